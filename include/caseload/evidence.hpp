@@ -1,0 +1,41 @@
+// SPDX-License-Identifier: MIT
+// Published figures recomputed by our own code: tables/published.toml holds the figures, the
+// functions here the calculations, matched by id.
+#pragma once
+
+#include <span>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace caseload {
+
+struct Calculation {
+    std::string_view id;  ///< table name in published.toml
+    double (*value)();    ///< in the unit of the published figure
+};
+
+std::span<const Calculation> bearing_calculations();
+std::span<const Calculation> gear_calculations();
+std::span<const Calculation> heat_calculations();
+std::span<const Calculation> oil_calculations();
+/// All of the above.
+std::vector<Calculation> calculations();
+
+struct PublishedRow {
+    std::string id;
+    std::string source;   ///< key of tables/sources.toml
+    std::string example;  ///< where in the source
+    std::string words;    ///< what is calculated
+    double published = 0;
+    std::string unit;
+    double tolerance = 0;    ///< absolute, in `unit`
+    std::string reason;      ///< why that tolerance
+    std::string seen;        ///< "seen" | "recomputed" | "from memory"
+    std::string deviates;    ///< reason why the figure is not reproduced; "" when it should be
+};
+
+/// The rows of tables/published.toml in file order.
+std::vector<PublishedRow> published_rows();
+
+}  // namespace caseload

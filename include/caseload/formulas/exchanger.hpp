@@ -1,0 +1,66 @@
+// SPDX-License-Identifier: MIT
+// Heat exchangers by effectiveness and number of transfer units.
+#pragma once
+
+namespace caseload::exchanger {
+
+struct Duty {
+    double NTU;
+    double C_ratio;  ///< smaller over larger capacity flow, 0 to 1
+};
+
+/// Cross-flow, both streams unmixed, exact.
+///
+///     eps = 1 - e^(-NTU(1+C)) [ I0(x) + sqrt(C) I1(x) - (1-C)/C sum_{n>=2} C^(n/2) I_n(x) ],
+///     x = 2 NTU sqrt(C)
+///
+/// Range    NTU from 0 to 30; C -> 0 gives 1 - e^-NTU.
+/// Source   baclic-1978, crossflow-unmixed
+[[nodiscard]] double effectiveness_crossflow_unmixed(const Duty& duty);
+
+/// Counter-flow. eps = (1 - e^(-NTU(1-C))) / (1 - C e^(-NTU(1-C))); C = 1: NTU/(1+NTU).
+/// Source   incropera-6e, 11.29
+[[nodiscard]] double effectiveness_counterflow(const Duty& duty);
+
+/// Cross-flow, larger capacity mixed. eps = (1 - exp(-C (1 - e^-NTU))) / C.
+/// Source   incropera-6e, 11.33
+[[nodiscard]] double effectiveness_max_mixed(const Duty& duty);
+
+/// Cross-flow, smaller capacity mixed. eps = 1 - exp(-(1 - e^(-C NTU)) / C).
+/// Source   incropera-6e, 11.34
+[[nodiscard]] double effectiveness_min_mixed(const Duty& duty);
+
+struct Asked {
+    double effectiveness;
+    double C_ratio;
+};
+
+/// NTU that gives an effectiveness in unmixed cross-flow, bracketed root.
+/// Range    effectiveness below what 30 transfer units reach; else Error{domain}.
+/// Source   baclic-1978, inverse
+[[nodiscard]] double ntu_crossflow_unmixed(const Asked& asked);
+
+struct RatingPoint {
+    double heat_W;
+    double difference_K;  ///< oil inlet - air inlet
+    double oil_capacity_WpK;
+    double air_capacity_WpK;
+};
+
+/// Overall conductance behind a rating: eps = Q / (C_min ITD), UA = NTU C_min.
+/// Source   incropera-6e, 11.4
+[[nodiscard]] double conductance_WpK(const RatingPoint& rating);
+
+struct Scaling {
+    double conductance_rating_WpK;
+    double oil_side_share;  ///< of the resistance at the rating
+    double air_mass_ratio;  ///< air mass flux / at the rating
+    double oil_mass_ratio;
+};
+
+/// Conductance away from the rating: air side ~ G^0.6 (plain fin, j ~ Re^-0.4), oil side ~ m^(1/3)
+/// (developing laminar flow); wall resistance neglected.
+/// Source   kays-london, scaling
+[[nodiscard]] double conductance_scaled_WpK(const Scaling& scaling);
+
+}  // namespace caseload::exchanger

@@ -1,0 +1,164 @@
+// SPDX-License-Identifier: MIT
+// ISO 281:2007: rating life of rolling bearings. Loads, life, lubrication and cleanliness.
+// All constants from memory of the standard; each group passes the continuity test named in its
+// check.
+#pragma once
+
+#include "caseload/formulas/bearing_kind.hpp"
+
+#include <span>
+
+namespace caseload::iso_281 {
+
+/// Life exponent p: 3 for ball, 10/3 for roller bearings.
+/// Source   iso-281-2007, 5-8
+[[nodiscard]] double life_exponent(BearingKind kind);
+
+struct BasicLife {
+    double C_N;
+    double P_N;
+    double exponent;
+};
+
+/// Basic rating life L10 = (C/P)^p, million revolutions, 10 % failing.
+/// Source   iso-281-2007, 5.3
+[[nodiscard]] double basic_life_Mrev(const BasicLife& life);
+
+struct Hours {
+    double life_Mrev;
+    double n_rpm;
+};
+
+/// L10h = 1e6 L10 / (60 n).
+/// Source   iso-281-2007, 5.3h
+[[nodiscard]] double hours_h(const Hours& hours);
+
+/// Life adjustment for reliability.
+///
+///     a1 = (1 - 0.05) (ln(1/S) / ln(1/0.9))^(1/1.5) + 0.05
+///
+/// Note     the three-parameter form that rounds to every entry of the standard's table 12.
+/// Source   iso-281-2007, 9.2
+[[nodiscard]] double reliability_factor(double reliability);
+
+/// Probability of surviving a share D of L10: 0.9^(((D - 0.05)/0.95)^1.5), 1 below 0.05.
+/// Source   iso-281-2007, 9.2inv
+[[nodiscard]] double survival(double life_share);
+
+struct Running {
+    double n_rpm;
+    double D_pw_mm;
+};
+
+/// Reference viscosity nu_1 at operating temperature.
+///
+///     nu_1 = 45000 n^-0.83 D_pw^-0.5  n < 1000;   4500 n^-0.5 D_pw^-0.5  n >= 1000
+///
+/// Note     the standard steps down 2.3 % at n = 1000; kept.
+/// Source   iso-281-2007, 9.3.3.2
+[[nodiscard]] double reference_viscosity_mm2ps(const Running& run);
+
+struct LifeFactorState {
+    double kappa;  ///< nu / nu_1; above 4 counts as 4
+    double e_C;    ///< contamination factor
+    double C_u_N;  ///< fatigue load limit
+    double P_N;
+};
+
+/// a_ISO of radial bearings.
+///
+///     a_ISO = 0.1 (1 - A(kappa) g(x))^-m,  x = e_C C_u / P <= 5,  a_ISO <= 50
+///     ball    A = t_b^0.83, g = x^(1/3), m = 9.3;   t_b = 2.5671 - {2.2649/k^0.054381,
+///             1.9987/k^0.19087, 1.9987/k^0.071739} for k < 0.4, < 1, else
+///     roller  A = t_r,      g = x^0.4,   m = 9.185; t_r = 1.5859 - {1.3993/.., 1.2348/.., 1.2348/..}
+///
+/// Range    kappa >= 0.1; below it 0.1 is returned and the caller says so.
+/// Source   iso-281-2007, 9.3.3.4
+[[nodiscard]] double life_factor(BearingKind kind, const LifeFactorState& state);
+
+/// a_ISO with extreme-pressure additives of proven effect: for kappa < 1 and e_C >= 0.2 the value
+/// with kappa = 1, at most 3, or the value with the true kappa if that is larger.
+/// Source   iso-281-2007, 9.3.3.5
+[[nodiscard]] double life_factor_ep(BearingKind kind, const LifeFactorState& state);
+
+enum class FilterGroup { in_line, off_line_or_bath };
+
+struct Cleanliness {
+    FilterGroup group;
+    int code_14um;  ///< third number of the ISO 4406 code
+};
+
+/// Row of the standard's table a cleanliness code is calculated with: an odd number takes the class
+/// one below (13 to 12); outside the table the nearest row.
+/// Source   iso-281-2007, A.3
+[[nodiscard]] int table_code_14um(const Cleanliness& cleanliness);
+
+struct ContaminationState {
+    double kappa;
+    double D_pw_mm;
+};
+
+/// Contamination factor of circulating oil and oil bath.
+///
+///     e_C = a (1 - c2 / D_pw^(1/3)),  a = c1 kappa^0.68 D_pw^0.55 <= 1,  kappa <= 4,  e_C >= 0
+///
+/// Source   iso-281-2007, A.4
+[[nodiscard]] double contamination_factor(const Cleanliness& cleanliness,
+                                          const ContaminationState& state);
+
+struct StaticRating {
+    double C_0_N;  ///< ISO 76 basis
+    double D_pw_mm;
+};
+
+/// Fatigue load limit, simple estimate: ball C0/22, (100/D_pw)^0.5 above 100 mm; roller C0/8.2,
+/// (100/D_pw)^0.3 above 100 mm.
+/// Source   iso-281-2007, B.3.3
+[[nodiscard]] double fatigue_limit_N(BearingKind kind, const StaticRating& rating);
+
+struct Load {
+    double F_r_N;
+    double F_a_N;
+};
+
+struct EquivalentLoad {
+    BearingKind kind;
+    double contact_angle_deg;
+    double f_0;    ///< ISO 76 factor; deep groove only
+    double C_0_N;
+};
+
+struct AxialFactors {
+    double e;
+    double Y;
+};
+
+/// e and Y of a deep groove bearing at f0 F_a / C0, linear in the standard's table 3, held beyond
+/// its ends.
+/// Source   iso-281-2007, table3
+[[nodiscard]] AxialFactors deep_groove_factors(double u);
+
+/// Dynamic equivalent radial load of one bearing of any kind, never below F_r.
+///
+/// Note     angular contact from 20 to 45 deg by the standard's table, linear between angles;
+///          four-point as the 35 deg pair, with 1.5 F_a + 3.6 F_r forms left to friction;
+///          cylindrical P = F_r: flange thrust is outside ISO 281;
+///          tapered e = 1.5 tan a, 0.4 F_r + 0.4 cot a F_a; spherical two-row 0.67, 0.45/0.67 cot a.
+/// Source   iso-281-2007, table8
+[[nodiscard]] double equivalent_load_N(const EquivalentLoad& bearing, const Load& load);
+
+/// Axial force a tapered (0.5 F_r / Y, Y = 0.4 cot a) or angular contact (e F_r) bearing sets up
+/// under radial load; 0 for other kinds.
+/// Source   iso-281-2007, induced
+[[nodiscard]] double induced_axial_N(const EquivalentLoad& bearing, double F_r_N);
+
+struct LoadBlock {
+    double P_N;
+    double revolutions;
+};
+
+/// Mean load (sum P^p n / sum n)^(1/p).
+/// Source   iso-281-2007, mean
+[[nodiscard]] double mean_load_N(std::span<const LoadBlock> blocks, double exponent);
+
+}  // namespace caseload::iso_281

@@ -1,0 +1,43 @@
+// SPDX-License-Identifier: MIT
+// ISO 76:2006: static load ratings. From memory; f_0 reproduces Hertz contact at 4200 MPa.
+#pragma once
+
+#include "caseload/formulas/bearing_kind.hpp"
+#include "caseload/formulas/iso_281.hpp"
+
+namespace caseload::iso_76 {
+
+/// f_0 of radial ball bearings over gamma, linear in the standard's table.
+/// Range    gamma from 0 to 0.40.
+/// Source   iso-76-2006, table1
+[[nodiscard]] double f_0(double gamma);
+
+struct BallSet {
+    double D_w_mm;
+    double D_pw_mm;
+    double cos_alpha;
+    int Z;
+};
+
+/// C0 = f_0 Z D_w^2 cos a. N.
+/// Source   iso-76-2006, 5.1
+[[nodiscard]] double ball_rating_N(const BallSet& set);
+
+struct RollerSet {
+    double D_we_mm;
+    double L_we_mm;
+    double D_pw_mm;
+    double cos_alpha;
+    int Z;
+};
+
+/// C0 = 44 (1 - D_we cos a / D_pw) Z L_we D_we cos a. N.
+/// Source   iso-76-2006, 7.1
+[[nodiscard]] double roller_rating_N(const RollerSet& set);
+
+/// Static equivalent load P0 = max(X0 F_r + Y0 F_a, F_r) of one bearing.
+/// Source   iso-76-2006, table3
+[[nodiscard]] double static_equivalent_N(BearingKind kind, double contact_angle_deg,
+                                         const iso_281::Load& load);
+
+}  // namespace caseload::iso_76

@@ -1,0 +1,25 @@
+// SPDX-License-Identifier: MIT
+// Force a vehicle needs at its wheels.
+#pragma once
+
+namespace caseload::road_load {
+
+struct Car {
+    double mass_kg;
+    double drag_area_m2;
+    double rotating_mass_factor;  ///< counts for acceleration only
+};
+
+struct Ground {
+    double resistance;  ///< force / wheel load
+    double grade;       ///< rise / run
+    double speed_mps;
+    double acceleration_mps2;
+    double air_density_kgpm3;
+};
+
+/// F = m g (f cos th + sin th) + rho CdA v^2 / 2 + m k a, th = atan(grade).
+/// Source   gillespie-1992, road-load
+[[nodiscard]] double force_N(const Car& car, const Ground& ground);
+
+}  // namespace caseload::road_load

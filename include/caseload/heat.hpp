@@ -1,0 +1,181 @@
+// SPDX-License-Identifier: MIT
+// Third step: where the heat goes. One network of oil, housing and steel, solved at rest for each
+// leg and through time for the event.
+#pragma once
+
+#include "caseload/losses.hpp"
+
+#include <functional>
+#include <memory>
+#include <string>
+#include <vector>
+
+namespace caseload {
+
+/// No temperature above this is printed, and losses above it are those at it: beyond the oil's
+/// tested range, and beyond what seals and rings stand.
+inline constexpr double oil_ceiling_degC = 160;
+
+struct Nodes {
+    double oil_degC = 0;
+    double housing_degC = 0;
+    double steel_degC = 0;
+};
+
+struct Capacities {
+    double oil_JpK = 0;
+    double housing_JpK = 0;
+    double steel_JpK = 0;
+};
+
+struct Conductances {
+    double oil_housing_WpK = 0;
+    double oil_steel_WpK = 0;
+    double steel_housing_WpK = 0;
+};
+
+/// What drives the network at one moment.
+struct Drives {
+    HeatSplit made{};
+    double outside_W = 0;  ///< housing to air and surroundings
+    double cooler_W = 0;   ///< oil to cooler air
+    double exhaust_W = 0;  ///< into the housing
+    Conductances paths{};
+};
+
+/// Temperature rates of the network, K/s.
+Nodes rates_Kps(const Capacities& capacities, const Nodes& nodes, const Drives& drives);
+
+/// A smooth curve through points (modified Akima); constant beyond its ends.
+class Curve {
+public:
+    Curve() = default;
+    Curve(std::vector<double> x, std::vector<double> y);
+    [[nodiscard]] double operator()(double x) const;
+    [[nodiscard]] const std::vector<double>& x() const { return x_; }
+    [[nodiscard]] const std::vector<double>& y() const { return y_; }
+
+private:
+    std::vector<double> x_;
+    std::vector<double> y_;
+    std::shared_ptr<const std::function<double(double)>> between_;
+};
+
+/// Integrates the network from t0 to t1 (Dormand-Prince, dense output), calling `seen` at every
+/// multiple of `every_s` after t0 and at t1. `switched` may look at the state and return true to
+/// stop there; the moment is then found to 0.01 s. Returns the time reached.
+struct Span {
+    double t0_s = 0;
+    double t1_s = 0;
+    double every_s = 30;
+};
+double integrate(const Capacities& capacities, Nodes& nodes, const Span& span,
+                 const std::function<Drives(double, const Nodes&)>& drives,
+                 const std::function<void(double, const Nodes&)>& seen,
+                 const std::function<bool(const Nodes&)>& switched = {});
+
+/// The cooler reduced to what its rating says.
+struct CoolerModel {
+    bool fitted = false;
+    double conductance_rating_WpK = 0;
+    double air_mass_flux_rating = 0;  ///< rho v at the face, kg/(m2 s)
+    double oil_mass_flow_rating_kgps = 0;
+    double viscous_flow_rating = 0;  ///< mu V, for the core's pressure drop
+    double face_m2 = 0;
+};
+
+/// Everything of a setup that does not depend on temperature.
+struct Prepared {
+    const Setup* setup = nullptr;
+    Loads loads;
+    Oil oil;
+    std::vector<PreparedLosses> losses;  ///< per leg
+    CoolerModel cooler;
+    Capacities capacities;
+    Conductances driving;  ///< paths while the gears turn
+    double case_air_degC = 0;
+    double cooler_air_degC = 0;
+    double pressure_Pa = 0;
+};
+
+/// The setup must outlive the result.
+Prepared prepare(const Setup& setup);
+
+/// Paths in a stop: splash has ended. Judgement: half to the housing, a quarter to the steel.
+Conductances in_stop(const Conductances& driving);
+
+/// State of what can be switched.
+struct Switches {
+    bool cooler = true;  ///< false: calculated as if there were none
+    bool pump = true;
+    bool fan = true;
+};
+
+struct OutsideParts {
+    double convection_W = 0;
+    double radiation_W = 0;
+};
+/// Heat from the housing's metal to the outside, time-mean over the leg.
+OutsideParts outside_parts(const Prepared& prepared, std::size_t leg, double housing_degC);
+
+/// Heat from oil to cooler air, time-mean over the leg.
+double cooler_heat_W(const Prepared& prepared, std::size_t leg, double oil_degC,
+                     const Switches& switches);
+
+/// Exhaust heat into the housing while this leg drives.
+double exhaust_driving_W(const Prepared& prepared, std::size_t leg);
+
+/// One leg at rest.
+struct Steady {
+    bool found = false;
+    Nodes nodes{};
+    LossesAt losses;
+    OutsideParts outside{};
+    double cooler_W = 0;
+    double exhaust_W = 0;
+    Switches switches{};
+    double short_by_W = 0;   ///< no balance below 160 degC: net heat into the oil there
+    double short_by_WpK = 0; ///< the same per kelvin above the air at the case
+};
+Steady steady(const Prepared& prepared, std::size_t leg, const Switches& allowed);
+
+/// Heat in and out of a steady state, summed by different paths through the code.
+double heat_in_W(const Steady& state);
+double heat_out_W(const Steady& state);
+
+struct Sample {
+    double t_s = 0;
+    int run = 0;  ///< index into event.run
+    Nodes nodes{};
+};
+
+struct RunPeak {
+    int leg = 0;
+    double start_s = 0;
+    double end_s = 0;
+    double peak_oil_degC = 0;
+    double end_oil_degC = 0;
+};
+
+struct EventHeat {
+    std::vector<Sample> samples;
+    std::vector<RunPeak> runs;
+    double peak_oil_degC = 0;
+    double peak_housing_degC = 0;
+    double peak_at_s = 0;
+    double watch_after_s = -1;  ///< first time above the watch limit; -1: never
+    double stop_after_s = -1;
+};
+EventHeat event_heat(const Prepared& prepared, const Switches& allowed);
+
+/// Curves one leg's network is integrated with; exported for checks by another integrator.
+struct LegCurves {
+    Curve oil_W;
+    Curve steel_W;
+    Curve housing_W;
+    Curve outside_W;
+    Curve cooler_W;
+};
+LegCurves leg_curves(const Prepared& prepared, std::size_t leg, const Switches& switches);
+
+}  // namespace caseload

@@ -1,0 +1,90 @@
+// SPDX-License-Identifier: MIT
+// Setup text -> Setup. One field table drives the reader, `complete`, `new` and the key reference.
+#pragma once
+
+#include "caseload/error.hpp"
+#include "caseload/model.hpp"
+#include "caseload/note.hpp"
+
+#include <functional>
+#include <memory>
+#include <optional>
+#include <span>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace caseload {
+
+enum class Origin {
+    yours,      ///< in the file named on the command line
+    base_file,  ///< in a file named by `base`
+    pattern,    ///< from a built-in pattern
+    preset,     ///< a word stands for this number
+    standard,   ///< default of the field table
+    estimated,  ///< from other entries by a named rule
+    changed,    ///< from the command line
+};
+
+/// One completed entry of the setup: value, where it came from, and how far off it may be.
+struct Entry {
+    std::string key;     ///< dotted, for example "housing.air_speed_share"
+    std::string toml;    ///< the value as TOML text, valid in a setup file
+    std::string number;  ///< the same for people: "0.35", "16 mm"
+    Origin origin = Origin::standard;
+    Where where;         ///< line of the file for yours, base_file
+    std::string words;   ///< what the field means
+    std::string source;  ///< of a default or preset: bibliography key, "judgement", "common practice"
+    std::string low;     ///< TOML text of the lower end of the credible range; "" if none stated
+    std::string high;    ///< upper end
+};
+
+struct ReadSetup {
+    Setup setup;
+    std::vector<Entry> entries;  ///< in the order of the field table
+    Notes notes;
+    int count_yours = 0;    ///< entries of the file itself
+    int count_assumed = 0;  ///< all others that carry a value somebody had to choose
+};
+
+/// A change on top of the file: "housing.place" = "\"open\"" (TOML value text).
+struct Change {
+    std::string key;
+    std::string toml;
+};
+
+/// Finds the text of `base = "name"`: file beside the setup. Returns nothing if there is none.
+using FindBase = std::function<std::optional<std::string>(const std::string& name)>;
+
+/// A setup text parsed and merged with its bases, before defaults. Cheap to complete many times.
+class Document {
+public:
+    Document(std::string_view text, std::string name, const FindBase& find_base);
+    ~Document();
+    Document(Document&&) noexcept;
+    Document& operator=(Document&&) noexcept;
+    Document(const Document&) = delete;
+    Document& operator=(const Document&) = delete;
+
+    /// Validates, fills defaults and presets, builds the Setup. Throws Error{input} with every
+    /// problem of meaning found.
+    [[nodiscard]] ReadSetup complete(std::span<const Change> changes = {}) const;
+
+private:
+    struct Data;
+    std::unique_ptr<Data> data_;
+};
+
+/// Document(...).complete().
+ReadSetup read_setup(std::string_view text, const std::string& name, const FindBase& find_base);
+
+/// The completed setup as a valid setup file, each value with its origin as a comment.
+std::string completed_text(const ReadSetup& read);
+
+/// The ten-entry setup `caseload new` writes.
+std::string new_setup_text();
+
+/// The key reference (docs/input.md), generated from the field table.
+std::string key_reference();
+
+}  // namespace caseload

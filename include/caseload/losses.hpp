@@ -1,0 +1,109 @@
+// SPDX-License-Identifier: MIT
+// Second step: every loss at an oil temperature, by source. Nominal torque, fresh oil.
+#pragma once
+
+#include "caseload/formulas/astm_d341.hpp"
+#include "caseload/formulas/oil_thermal.hpp"
+#include "caseload/loads.hpp"
+
+#include <vector>
+
+namespace caseload {
+
+/// The oil as it is in the can and as used.
+struct Oil {
+    astm_d341::Line fresh{};
+    astm_d341::Line sheared{};
+    double density_15C_kgpm3 = 0;
+    oil_thermal::BaseOil base = oil_thermal::BaseOil::mineral;
+};
+
+Oil make_oil(const OilInput& input);
+double oil_density_kgpm3(const Oil& oil, double temp_degC);
+double oil_specific_heat_JpkgK(const Oil& oil, double temp_degC);
+
+/// Heat made, by source. W, time-mean over whatever it was summed over.
+struct LossLedger {
+    double mesh_W = 0;
+    double bearings_W = 0;
+    double windage_W = 0;
+    double churning_W = 0;
+    double thrown_W = 0;
+    double pocketing_W = 0;
+    double seals_W = 0;
+    double pump_W = 0;
+};
+
+/// Sum of the sources.
+double total_W(const LossLedger& losses);
+
+/// Where the heat appears.
+struct HeatSplit {
+    double oil_W = 0;
+    double steel_W = 0;
+    double housing_W = 0;
+};
+
+/// Loss split between oil, steel and housing. Source: judgement after thermal-network practice:
+/// mesh 0.5/0.5/0, bearings 0.4/0.5/0.1, seals 0/0.5/0.5, all else to the oil.
+HeatSplit split(const LossLedger& losses);
+
+struct BearingRun {
+    double loss_W = 0;
+    double film_degC = 0;
+    double n_rpm = 0;
+};
+
+struct LossesAt {
+    LossLedger ledger;                 ///< time-mean over the leg's bins
+    std::vector<double> bearing_W;     ///< per bearing, time-mean
+    std::vector<std::vector<BearingRun>> runs;  ///< [bin][bearing]
+};
+
+/// What the losses of one leg need, apart from the oil temperature.
+struct PreparedLosses {
+    struct BearingTerm {
+        double n_rpm = 0;
+        double f0 = 0;
+        double d_m_mm = 0;
+        double load_torque_Nmm = 0;
+        double seat_path_WpK = 0;
+        double oil_reaching_Lpmin = 0;
+    };
+    struct MeshTerm {
+        double power_W = 0;           ///< through the mesh, absolute
+        double loss_factor = 0;       ///< H_V
+        double F_bt_Npmm = 0;         ///< line load F_bt / b
+        double sum_speed_mps = 0;
+        double rho_redC_mm = 0;
+        double pitch_speed_mps = 0;
+    };
+    struct BinTerm {
+        double share = 0;
+        std::vector<BearingTerm> bearings;
+        std::vector<MeshTerm> meshes;
+        std::vector<double> shaft_omega_radps;
+    };
+    std::vector<BinTerm> bins;  ///< empty for a stop
+};
+
+PreparedLosses prepare_losses(const Setup& setup, const Loads& loads, const LegLoads& leg);
+
+/// Losses of a leg. feed_Lpmin: oil the pump delivers to the teeth (0: pump off); the pump's own
+/// power is part of the ledger when it runs.
+struct OilState {
+    double temp_degC = 0;
+    bool pump_runs = true;
+};
+LossesAt losses_at(const Setup& setup, const Loads& loads, const Oil& oil,
+                   const PreparedLosses& leg, const OilState& state);
+
+/// Flow of the pump at a speed of the case input, L/min; 0 without a pump or when it stands.
+double pump_flow_Lpmin(const Setup& setup, double input_rpm);
+
+/// Temperature of a bearing's film: oil + own loss / (seat path + rho cp Q of the oil reaching it),
+/// with the loss taken at the film's viscosity.
+BearingRun run_bearing(const Oil& oil, const PreparedLosses::BearingTerm& bearing,
+                       double oil_temp_degC);
+
+}  // namespace caseload

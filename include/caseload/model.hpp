@@ -1,0 +1,312 @@
+// SPDX-License-Identifier: MIT
+// The setup as plain numbers: what the reader produces and the chain consumes. No member has a
+// hidden default that is physics: the field table (input) fills every one and says where it came
+// from. Optional members are the ones whose absence means something.
+#pragma once
+
+#include "caseload/formulas/bearing_kind.hpp"
+
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace caseload {
+
+struct CaseInput {
+    std::vector<double> centre_distance_mm;  ///< one, or one per mesh in train order
+    std::optional<double> idler_angle_deg;   ///< needed with an idler; 180 = in line
+    bool input_turns_clockwise = true;       ///< driving forward, looking forward from behind
+    double drop_direction_deg = 0;           ///< 0 = output straight below; positive to the right
+    std::optional<double> steel_mass_kg;     ///< all gears and shafts; absent: 1.2 x discs
+};
+
+enum class Support { straddled, hub, overhung };
+enum class Hand { none, right, left };
+
+struct GearsInput {
+    double module_mm = 0;  ///< normal module
+    double pressure_angle_deg = 0;
+    double helix_angle_deg = 0;
+    Hand hand_on_input = Hand::none;
+    double face_width_mm = 0;
+    double flank_Ra_um = 0;
+    double flank_Rz_um = 0;
+    bool ground = false;  ///< finish = "ground": its own film-ratio limit (choice 44)
+    int accuracy = 0;     ///< ISO 1328 grade
+    std::string material;
+    Support support = Support::straddled;
+    double face_load_factor = 0;  ///< K_Hbeta
+    double tip_relief_um = 0;
+    double rim_bore_ratio = 0;       ///< bore of the rim / mean tooth diameter
+    std::vector<std::string> train;  ///< shaft names in power order
+    std::vector<int> teeth;          ///< as fitted, in train order
+    std::string fitted_name;         ///< name under [set], or "" when teeth were given
+};
+
+struct SetInput {
+    std::vector<int> teeth;
+    bool in_trailer = true;
+};
+
+struct ShaftInput {
+    double gear_at_mm = 0;  ///< gear centre, from the front inside face rearwards
+    double bore_mm = 0;     ///< hollow shaft; 0 = solid
+};
+
+enum class OilSupply { jet, splash, damp, mist };
+enum class Facing { front, rear };
+enum class ClearanceClass { C2, CN, C3, C4, C5 };
+enum class Carrier { aluminium, steel_retainer };
+
+struct SeatInput {
+    Carrier carrier = Carrier::aluminium;
+    std::optional<double> ring_interference_mm;  ///< at 20 degC
+    std::string ring_fit;                        ///< ISO 286 name; "" if the interference is given
+    std::optional<double> retainer_outside_mm;
+    std::optional<double> retainer_interference_mm;
+    std::optional<double> boss_outside_mm;
+    std::optional<double> shaft_interference_mm;
+};
+
+struct BearingInput {
+    std::string name;  ///< position, for example "input_front"
+    std::string shaft;
+    double at_mm = 0;
+    BearingKind kind = BearingKind::deep_groove_ball;
+    double bore_mm = 0;
+    double outside_mm = 0;
+    double width_mm = 0;
+    bool locating = false;
+    bool radial = true;  ///< false: takes the axial force only
+    std::optional<double> contact_angle_deg;
+    std::optional<Facing> big_end;
+    ClearanceClass clearance = ClearanceClass::CN;
+    std::optional<double> dynamic_rating_N;  ///< absent: estimated from size, and said
+    std::optional<double> static_rating_N;
+    std::optional<double> fatigue_limit_N;
+    std::optional<double> f0;  ///< Palmgren friction factor; absent: by kind and oil supply
+    OilSupply oil = OilSupply::damp;
+    double oil_reaching_Lpmin = 0;
+    bool has_seat = false;
+    SeatInput seat;
+};
+
+enum class End { front, rear };
+enum class Slip { none, greased_steel, coated, rolling };
+
+struct JointInput {
+    std::string name;
+    std::string shaft;
+    End end = End::rear;
+    double angle_down_deg = 0;
+    double angle_right_deg = 0;
+    double torque_share = 1;
+    double slip_friction = 0;  ///< 0: no slip joint
+    double slip_diameter_mm = 0;
+};
+
+enum class SealMaterial { FKM, NBR, HNBR, ACM, VMQ, PTFE };
+
+struct SealInput {
+    std::string name;
+    std::string shaft;
+    double diameter_mm = 0;
+    SealMaterial material = SealMaterial::FKM;
+    int lips = 1;
+};
+
+enum class Filter { in_line, off_line, none };
+
+struct OilInput {
+    std::string grade;  ///< words; "" when the viscosities were entered
+    bool synthetic = true;
+    double viscosity_40C_mm2ps = 0;
+    double viscosity_100C_mm2ps = 0;
+    double density_15C_kgpm3 = 0;
+    double shear_loss = 0;      ///< permanent fraction of viscosity lost, for lives
+    double scuffing_stage = 0;  ///< load stage of the gear-oil scuffing test
+    bool ep_additive = true;
+    int code_6um = 0;   ///< ISO 4406, second number
+    int code_14um = 0;  ///< ISO 4406, third number
+    Filter filter = Filter::off_line;
+    double fill_L = 0;
+};
+
+enum class Method { scavenged, dip };
+enum class PumpDrive { electric, input };
+
+struct PumpInput {
+    PumpDrive drive = PumpDrive::electric;
+    double flow_Lpmin = 0;  ///< electric: always; input-driven: at rated_speed
+    double rated_speed_rpm = 0;
+    double pressure_Pa = 0;
+    double efficiency = 0;
+    std::optional<double> on_above_degC;
+};
+
+struct LubricationInput {
+    Method method = Method::scavenged;
+    double mist_oil_fraction = 0;  ///< by volume
+    double oil_rehit = 0;          ///< thrown oil met again by the teeth
+    double jet_speed_mps = 0;
+    std::optional<double> side_gap_mm;  ///< gear side to wall; absent: 0.1 x pitch radius
+    std::optional<double> depth_mm;     ///< dip: immersion of the lowest tip circle
+    std::optional<PumpInput> pump;      ///< absent: no pump
+};
+
+struct HousingInput {
+    double along_mm = 0;  ///< along the car
+    double across_mm = 0;
+    double high_mm = 0;
+    double wall_mm = 0;
+    std::optional<double> mass_kg;  ///< absent: solid-wall box of aluminium
+    double emissivity = 0;
+    double air_speed_share = 0;
+    double dirt_thickness_mm = 0;
+    double dirt_area_share = 0;  ///< share of the area under the coat
+    double air_warmer_by_K = 0;
+    double exhaust_heat_W = 0;  ///< at 150 kW mean drive power
+    double oil_film_coefficient_Wpm2K = 0;
+    double oil_wetted_share = 0;
+};
+
+struct CoolerRating {
+    double heat_W = 0;
+    double difference_K = 0;
+    double oil_flow_Lpmin = 0;
+    double face_speed_mps = 0;
+    double rated_air_degC = 40;
+};
+
+struct CoolerInput {
+    bool fit = false;
+    double width_mm = 0;
+    double height_mm = 0;
+    double depth_mm = 0;
+    bool rating_estimated = false;
+    CoolerRating rating;
+    double face_speed_share = 0;
+    double fan_face_speed_mps = 0;  ///< 0: no fan
+    std::optional<double> fan_on_above_degC;
+    double air_warmer_by_K = 0;
+    std::optional<double> thermostat_opens_degC;
+    double bypass_opens_Pa = 0;
+};
+
+struct TorquePoint {
+    double speed_rpm = 0;
+    double torque_Nm = 0;
+};
+
+struct PropShaft {
+    double length_mm = 0;
+    double outside_mm = 0;
+    double wall_mm = 0;
+};
+
+struct VehicleInput {
+    double mass_kg = 0;
+    double rolling_radius_m = 0;
+    double axle_ratio = 0;
+    double engine_power_W = 0;
+    std::optional<double> engine_limit_rpm;
+    std::vector<double> gearbox;
+    std::vector<TorquePoint> engine_torque;
+    double drag_area_m2 = 0;
+    double grip = 0;
+    std::optional<PropShaft> prop_shaft;
+};
+
+/// A slice of a leg's time at one torque and speed of the case input. Torque < 0: coast.
+struct Bin {
+    double share = 0;  ///< of the leg's time
+    double torque_Nm = 0;
+    double speed_rpm = 0;
+    double road_speed_mps = 0;
+};
+
+struct Peak {
+    double torque_Nm = 0;
+    double times = 0;  ///< in the leg
+};
+
+/// One line of a course: what the ground asks for, before a car is known.
+struct CourseLine {
+    double share = 0;
+    double pace_ratio = 0;  ///< road speed / mean speed of the course
+    double resistance = 0;  ///< rolling resistance coefficient, force / weight
+    double grade = 0;       ///< rise / run; negative downhill
+    double acceleration_mps2 = 0;
+};
+
+enum class LegKind { drive, stop };
+enum class Engine { off, idle };
+
+struct LegInput {
+    std::string name;
+    LegKind kind = LegKind::drive;
+    double duration_s = 0;
+    double distance_m = 0;  ///< 0 when unknown
+    std::vector<Bin> bins;  ///< entered bins; empty when a course is given
+    std::string course;     ///< name, for words
+    std::vector<CourseLine> course_lines;
+    double course_pace_mps = 0;
+    double overload = 1;
+    std::vector<Peak> peaks;
+    bool front_drive = true;
+    std::string set;  ///< "" = the fitted one
+    Engine engine = Engine::off;
+    bool pump_on = true;
+    bool fan_on = true;
+};
+
+struct EventInput {
+    double ambient_degC = 0;
+    double altitude_m = 0;
+    double oil_at_start_degC = 0;  ///< of the whole case
+    std::vector<LegInput> legs;    ///< each leg once
+    std::vector<int> run;          ///< indices into legs, in the order driven
+    std::string words;             ///< how the event was given: "rough-desert", "3 x loop", ...
+};
+
+struct LimitsInput {
+    double oil_watch_degC = 0;
+    double oil_stop_degC = 0;
+};
+
+struct RulesInput {
+    double change_oil_events = 0;
+    double look_events = 0;
+    double open_case_events = 0;
+    bool change_oil_own = false;  ///< the user's rule; false: common practice
+    bool look_own = false;
+    bool open_case_own = false;
+};
+
+struct AimsInput {
+    double rebuild_reliability = 0;
+};
+
+struct Setup {
+    std::string title;
+    std::string name;  ///< of the file
+    CaseInput box;     ///< [case]
+    GearsInput gears;
+    std::map<std::string, SetInput> sets;
+    std::map<std::string, ShaftInput> shafts;
+    std::vector<BearingInput> bearings;  ///< by shaft in train order, then from the front
+    std::vector<JointInput> joints;
+    std::vector<SealInput> seals;
+    OilInput oil;
+    LubricationInput lubrication;
+    HousingInput housing;
+    CoolerInput cooler;
+    VehicleInput vehicle;
+    EventInput event;
+    LimitsInput limits;
+    RulesInput rules;
+    AimsInput aims;
+};
+
+}  // namespace caseload

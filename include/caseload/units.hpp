@@ -1,0 +1,34 @@
+// SPDX-License-Identifier: MIT
+// All conversions of the project. Inside: the unit named by the suffix of each variable.
+#pragma once
+
+#include <numbers>
+#include <string>
+#include <string_view>
+
+namespace caseload {
+
+inline constexpr double pi = std::numbers::pi;
+/// Standard acceleration of free fall. Source: 3rd CGPM (1901), Resolution 2: 9.80665 m/s2.
+inline constexpr double g_mps2 = 9.80665;
+
+constexpr double K_from_degC(double temp_degC) { return temp_degC + 273.15; }
+constexpr double degC_from_K(double temp_K) { return temp_K - 273.15; }
+constexpr double radps_from_rpm(double n_rpm) { return n_rpm * pi / 30.0; }
+constexpr double rpm_from_radps(double omega_radps) { return omega_radps * 30.0 / pi; }
+constexpr double rad_from_deg(double angle_deg) { return angle_deg * pi / 180.0; }
+constexpr double deg_from_rad(double angle_rad) { return angle_rad * 180.0 / pi; }
+constexpr double m_from_mm(double length_mm) { return length_mm / 1000.0; }
+constexpr double m2_from_mm2(double area_mm2) { return area_mm2 / 1e6; }
+constexpr double m2ps_from_mm2ps(double nu_mm2ps) { return nu_mm2ps / 1e6; }
+constexpr double m3ps_from_Lpmin(double flow_Lpmin) { return flow_Lpmin / 60000.0; }
+constexpr double Nm_from_Nmm(double torque_Nmm) { return torque_Nmm / 1000.0; }
+constexpr double s_from_min(double time_min) { return time_min * 60.0; }
+constexpr double h_from_s(double time_s) { return time_s / 3600.0; }
+constexpr double min_from_s(double time_s) { return time_s / 60.0; }
+constexpr double m3_from_L(double volume_L) { return volume_L / 1000.0; }
+
+/// The unit a variable's name ends in, as printed: "n_rpm" gives "r/min"; "" if there is none.
+std::string unit_of_name(std::string_view name);
+
+}  // namespace caseload

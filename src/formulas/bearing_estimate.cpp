@@ -1,0 +1,120 @@
+// SPDX-License-Identifier: MIT
+#include "caseload/formulas/bearing_estimate.hpp"
+
+#include "caseload/error.hpp"
+#include "caseload/formulas/iso_281_ratings.hpp"
+#include "caseload/formulas/iso_76.hpp"
+#include "caseload/units.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace caseload::bearing_estimate {
+namespace {
+
+std::string_view series_of(const Size& size) {
+    const double height_mm = size.outside_mm - size.bore_mm;
+    const double relative = height_mm / size.bore_mm;
+    const double slenderness = size.width_mm / height_mm;
+    if (relative < 0.50) return "thin";
+    if (relative < 0.68) return slenderness < 0.40 ? "160" : "10";
+    if (relative < 0.98) return slenderness > 0.50 ? "22" : "02";
+    return "03";
+}
+
+/// Rolling elements on the pitch circle that fill a share of the full row.
+int count_in_row(double share, double D_mm, double D_pw_mm) {
+    return static_cast<int>(std::floor(share * pi / std::asin(D_mm / D_pw_mm)));
+}
+
+double deep_groove_ball_mm(std::string_view series, const Size& size) {
+    const double height_mm = size.outside_mm - size.bore_mm;
+    if (series == "thin") return 0.265 * height_mm;
+    if (series == "160") return std::min(0.3025 * height_mm, 0.68 * size.width_mm);
+    if (series == "10") return (size.bore_mm >= 50 ? 0.3025
+                                : size.bore_mm <= 20
+                                    ? 0.28
+                                    : 0.28 + 0.0225 * (size.bore_mm - 20) / 30) *
+                               height_mm;
+    if (size.bore_mm >= 45) return 0.3175 * height_mm;
+    return (size.bore_mm > 20 ? 0.30 : 0.28) * height_mm;
+}
+
+}  // namespace
+
+Estimate estimate(BearingKind kind, const Size& size, std::optional<double> contact_angle_deg) {
+    require_positive(size.bore_mm, "bore_mm");
+    require_within(size.outside_mm, {size.bore_mm * 1.05, 2000}, "outside_mm");
+    require_positive(size.width_mm, "width_mm");
+    Estimate result{};
+    result.series = series_of(size);
+    result.D_pw_mm = (size.bore_mm + size.outside_mm) / 2;
+    result.within_tested = size.bore_mm >= 45;
+    const double height_mm = size.outside_mm - size.bore_mm;
+    double reduction = 1;
+    switch (kind) {
+        case BearingKind::deep_groove_ball: {
+            result.D_w_mm = deep_groove_ball_mm(result.series, size);
+            // Assembly limit of a bearing without filling slot: the balls cover 193 degrees.
+            const double pitch_rad = 2 * std::asin(result.D_w_mm / result.D_pw_mm);
+            result.Z = static_cast<int>(std::floor(1 + rad_from_deg(193) / pitch_rad));
+            reduction = result.series == "thin" ? 0.85 : result.series == "160" ? 0.9 : 1;
+            break;
+        }
+        case BearingKind::angular_contact_ball:
+        case BearingKind::four_point_ball:
+            result.contact_angle_deg = contact_angle_deg.value_or(
+                kind == BearingKind::four_point_ball ? 35 : 40);
+            result.D_w_mm = 0.3175 * height_mm;
+            result.Z = count_in_row(0.90, result.D_w_mm, result.D_pw_mm);
+            break;
+        case BearingKind::cylindrical_roller: {
+            const bool heavy = result.series == "03";
+            result.D_w_mm = 0.25 * height_mm;
+            result.L_we_mm =
+                size.width_mm * (heavy ? 0.62 : result.series == "22" ? 0.60 : 0.53);
+            result.Z = count_in_row(heavy ? 0.72 : 0.70, result.D_w_mm, result.D_pw_mm);
+            break;
+        }
+        case BearingKind::tapered_roller: {
+            result.contact_angle_deg = contact_angle_deg.value_or(16);
+            const double cos_a = std::cos(rad_from_deg(result.contact_angle_deg));
+            result.D_w_mm = 0.25 * height_mm;
+            result.L_we_mm = 0.75 * 0.77 * size.width_mm / cos_a;
+            result.Z = count_in_row(0.90, result.D_w_mm * cos_a, result.D_pw_mm);
+            break;
+        }
+        case BearingKind::spherical_roller:
+            throw Error(Error::Kind::domain,
+                        "spherical roller bearing: no size rule was tested; enter dynamic_rating "
+                        "and static_rating");
+    }
+    const double cos_alpha = std::cos(rad_from_deg(result.contact_angle_deg));
+    if (is_ball(kind)) {
+        result.C_N = reduction * iso_281::ball_rating_N({.D_w_mm = result.D_w_mm,
+                                                         .D_pw_mm = result.D_pw_mm,
+                                                         .cos_alpha = cos_alpha,
+                                                         .Z = result.Z,
+                                                         .b_m = 1.3});
+        result.C_0_N = iso_76::ball_rating_N({.D_w_mm = result.D_w_mm,
+                                              .D_pw_mm = result.D_pw_mm,
+                                              .cos_alpha = cos_alpha,
+                                              .Z = result.Z});
+        result.f_0 = iso_76::f_0(result.D_w_mm * cos_alpha / result.D_pw_mm);
+    } else {
+        result.C_N = iso_281::roller_rating_N({.D_we_mm = result.D_w_mm,
+                                               .L_we_mm = result.L_we_mm,
+                                               .D_pw_mm = result.D_pw_mm,
+                                               .cos_alpha = cos_alpha,
+                                               .Z = result.Z,
+                                               .b_m = 1.1});
+        result.C_0_N = iso_76::roller_rating_N({.D_we_mm = result.D_w_mm,
+                                                .L_we_mm = result.L_we_mm,
+                                                .D_pw_mm = result.D_pw_mm,
+                                                .cos_alpha = cos_alpha,
+                                                .Z = result.Z});
+    }
+    return result;
+}
+
+}  // namespace caseload::bearing_estimate

@@ -1,0 +1,254 @@
+// SPDX-License-Identifier: MIT
+#include "caseload/formulas/iso_281.hpp"
+
+#include "caseload/error.hpp"
+#include "caseload/units.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <cstddef>
+
+namespace caseload::iso_281 {
+namespace {
+
+constexpr double weibull_slope = 1.5;
+constexpr double failure_free_share = 0.05;
+constexpr double largest_kappa = 4;
+constexpr double least_kappa = 0.1;
+
+// Constants of t(kappa) = c - d / kappa^q in three ranges; the powers are shared.
+struct TCurve {
+    double c;
+    std::array<double, 3> d;
+};
+constexpr TCurve t_ball{2.5671, {2.2649, 1.9987, 1.9987}};
+constexpr TCurve t_roller{1.5859, {1.3993, 1.2348, 1.2348}};
+constexpr std::array<double, 3> t_power{0.054381, 0.19087, 0.071739};
+
+double t(const TCurve& curve, double kappa) {
+    const std::size_t range = kappa < 0.4 ? 0 : kappa < 1 ? 1 : 2;
+    return std::max(curve.c - curve.d[range] / std::pow(kappa, t_power[range]), 0.0);
+}
+
+struct CleanRow {
+    int code_14um;
+    double c1;
+    double c2;
+};
+constexpr std::array<CleanRow, 4> in_line_rows{{
+    {10, 0.0864, 0.5663}, {12, 0.0432, 0.9987}, {14, 0.0288, 1.6329}, {16, 0.0216, 2.3362}}};
+constexpr std::array<CleanRow, 5> off_line_rows{{{10, 0.0864, 0.6796},
+                                                 {12, 0.0288, 1.141},
+                                                 {14, 0.0133, 1.670},
+                                                 {16, 0.00864, 2.5164},
+                                                 {18, 0.00411, 3.8974}}};
+
+std::span<const CleanRow> rows(FilterGroup group) {
+    if (group == FilterGroup::in_line) return in_line_rows;
+    return off_line_rows;
+}
+
+struct Point {
+    double u;
+    double e;
+    double Y;
+};
+constexpr std::array<Point, 9> deep_groove_table{{{0.172, 0.19, 2.30},
+                                                  {0.345, 0.22, 1.99},
+                                                  {0.689, 0.26, 1.71},
+                                                  {1.03, 0.28, 1.55},
+                                                  {1.38, 0.30, 1.45},
+                                                  {2.07, 0.34, 1.31},
+                                                  {3.45, 0.38, 1.15},
+                                                  {5.17, 0.42, 1.04},
+                                                  {6.89, 0.44, 1.00}}};
+
+struct AngularRow {
+    double angle_deg;
+    double e;
+    double X;
+    double Y;
+    double Y1;
+    double X2;
+    double Y2;
+};
+constexpr std::array<AngularRow, 6> angular_table{{{20, 0.57, 0.43, 1.00, 1.09, 0.70, 1.63},
+                                                   {25, 0.68, 0.41, 0.87, 0.92, 0.67, 1.41},
+                                                   {30, 0.80, 0.39, 0.76, 0.78, 0.63, 1.24},
+                                                   {35, 0.95, 0.37, 0.66, 0.66, 0.60, 1.07},
+                                                   {40, 1.14, 0.35, 0.57, 0.55, 0.57, 0.93},
+                                                   {45, 1.34, 0.33, 0.50, 0.47, 0.54, 0.81}}};
+
+AngularRow angular(double angle_deg) {
+    require_within(angle_deg, {20, 45}, "contact_angle_deg");
+    std::size_t i = 1;
+    while (i + 1 < angular_table.size() && angular_table[i].angle_deg < angle_deg) ++i;
+    const AngularRow& a = angular_table[i - 1];
+    const AngularRow& b = angular_table[i];
+    const double w = (angle_deg - a.angle_deg) / (b.angle_deg - a.angle_deg);
+    const auto mix = [w](double x, double y) { return x + w * (y - x); };
+    return {angle_deg,           mix(a.e, b.e),   mix(a.X, b.X),  mix(a.Y, b.Y),
+            mix(a.Y1, b.Y1), mix(a.X2, b.X2), mix(a.Y2, b.Y2)};
+}
+
+double cot_deg(double angle_deg) { return 1 / std::tan(rad_from_deg(angle_deg)); }
+
+}  // namespace
+
+double life_exponent(BearingKind kind) { return is_ball(kind) ? 3 : 10.0 / 3; }
+
+double basic_life_Mrev(const BasicLife& life) {
+    require_positive(life.C_N, "C_N");
+    require_positive(life.P_N, "P_N");
+    return std::pow(life.C_N / life.P_N, life.exponent);
+}
+
+double hours_h(const Hours& hours) {
+    require_positive(hours.n_rpm, "n_rpm");
+    return hours.life_Mrev * 1e6 / (60 * hours.n_rpm);
+}
+
+double reliability_factor(double reliability) {
+    require_within(reliability, {0.5, 0.9999}, "reliability");
+    return (1 - failure_free_share) *
+               std::pow(std::log(1 / reliability) / std::log(1 / 0.9), 1 / weibull_slope) +
+           failure_free_share;
+}
+
+double survival(double life_share) {
+    if (life_share <= failure_free_share) return 1;
+    return std::pow(0.9, std::pow((life_share - failure_free_share) / (1 - failure_free_share),
+                                  weibull_slope));
+}
+
+double reference_viscosity_mm2ps(const Running& run) {
+    require_positive(run.n_rpm, "n_rpm");
+    require_positive(run.D_pw_mm, "D_pw_mm");
+    const double n = run.n_rpm;
+    return (n < 1000 ? 45000 * std::pow(n, -0.83) : 4500 * std::pow(n, -0.5)) *
+           std::pow(run.D_pw_mm, -0.5);
+}
+
+double life_factor(BearingKind kind, const LifeFactorState& state) {
+    require_positive(state.P_N, "P_N");
+    require_not_negative(state.e_C, "e_C");
+    constexpr double least = 0.1;
+    constexpr double largest = 50;
+    if (state.kappa < least_kappa) return least;
+    const double kappa = std::min(state.kappa, largest_kappa);
+    const double x = std::min(state.e_C * state.C_u_N / state.P_N, 5.0);
+    const bool ball = is_ball(kind);
+    const double A = ball ? std::pow(t(t_ball, kappa), 0.83) : t(t_roller, kappa);
+    const double g = ball ? std::cbrt(x) : std::pow(x, 0.4);
+    const double bracket = 1 - A * g;
+    if (bracket <= 0) return largest;
+    return std::min(0.1 * std::pow(bracket, ball ? -9.3 : -9.185), largest);
+}
+
+double life_factor_ep(BearingKind kind, const LifeFactorState& state) {
+    const double plain = life_factor(kind, state);
+    if (state.kappa >= 1 || state.kappa < least_kappa || state.e_C < 0.2) return plain;
+    LifeFactorState full = state;
+    full.kappa = 1;
+    return std::max(plain, std::min(3.0, life_factor(kind, full)));
+}
+
+int table_code_14um(const Cleanliness& cleanliness) {
+    const auto all = rows(cleanliness.group);
+    const int even = cleanliness.code_14um - (cleanliness.code_14um % 2 != 0 ? 1 : 0);
+    return std::clamp(even, all.front().code_14um, all.back().code_14um);
+}
+
+double contamination_factor(const Cleanliness& cleanliness, const ContaminationState& state) {
+    require_positive(state.kappa, "kappa");
+    require_positive(state.D_pw_mm, "D_pw_mm");
+    const int code = table_code_14um(cleanliness);
+    for (const CleanRow& row : rows(cleanliness.group)) {
+        if (row.code_14um != code) continue;
+        const double a = std::min(row.c1 * std::pow(std::min(state.kappa, largest_kappa), 0.68) *
+                                      std::pow(state.D_pw_mm, 0.55),
+                                  1.0);
+        return std::max(a * (1 - row.c2 / std::cbrt(state.D_pw_mm)), 0.0);
+    }
+    return 0;
+}
+
+double fatigue_limit_N(BearingKind kind, const StaticRating& rating) {
+    require_positive(rating.C_0_N, "C_0_N");
+    const bool ball = is_ball(kind);
+    const double plain = rating.C_0_N / (ball ? 22 : 8.2);
+    if (rating.D_pw_mm <= 100) return plain;
+    return plain * std::pow(100 / rating.D_pw_mm, ball ? 0.5 : 0.3);
+}
+
+AxialFactors deep_groove_factors(double u) {
+    const auto& table = deep_groove_table;
+    if (u <= table.front().u) return {table.front().e, table.front().Y};
+    for (std::size_t i = 1; i < table.size(); ++i) {
+        if (u > table[i].u) continue;
+        const double w = (u - table[i - 1].u) / (table[i].u - table[i - 1].u);
+        return {table[i - 1].e + w * (table[i].e - table[i - 1].e),
+                table[i - 1].Y + w * (table[i].Y - table[i - 1].Y)};
+    }
+    return {table.back().e, table.back().Y};
+}
+
+double equivalent_load_N(const EquivalentLoad& bearing, const Load& load) {
+    require_not_negative(load.F_r_N, "F_r_N");
+    require_not_negative(load.F_a_N, "F_a_N");
+    const double F_r = load.F_r_N;
+    const double F_a = load.F_a_N;
+    double P = F_r;
+    switch (bearing.kind) {
+        case BearingKind::deep_groove_ball: {
+            const AxialFactors factors =
+                deep_groove_factors(bearing.f_0 * F_a / bearing.C_0_N);
+            if (F_a > factors.e * F_r) P = 0.56 * F_r + factors.Y * F_a;
+            break;
+        }
+        case BearingKind::angular_contact_ball: {
+            const AngularRow row = angular(bearing.contact_angle_deg);
+            if (F_a > row.e * F_r) P = row.X * F_r + row.Y * F_a;
+            break;
+        }
+        case BearingKind::four_point_ball: {
+            const AngularRow row = angular(bearing.contact_angle_deg);
+            P = F_a > row.e * F_r ? row.X2 * F_r + row.Y2 * F_a : F_r + row.Y1 * F_a;
+            break;
+        }
+        case BearingKind::cylindrical_roller: break;
+        case BearingKind::tapered_roller: {
+            const double cot = cot_deg(bearing.contact_angle_deg);
+            if (F_a > 1.5 / cot * F_r) P = 0.4 * F_r + 0.4 * cot * F_a;
+            break;
+        }
+        case BearingKind::spherical_roller: {
+            const double cot = cot_deg(bearing.contact_angle_deg);
+            P = F_a > 1.5 / cot * F_r ? 0.67 * F_r + 0.67 * cot * F_a : F_r + 0.45 * cot * F_a;
+            break;
+        }
+    }
+    return std::max(P, F_r);
+}
+
+double induced_axial_N(const EquivalentLoad& bearing, double F_r_N) {
+    if (bearing.kind == BearingKind::tapered_roller)
+        return 0.5 * F_r_N / (0.4 * cot_deg(bearing.contact_angle_deg));
+    if (bearing.kind == BearingKind::angular_contact_ball)
+        return angular(bearing.contact_angle_deg).e * F_r_N;
+    return 0;
+}
+
+double mean_load_N(std::span<const LoadBlock> blocks, double exponent) {
+    double sum = 0;
+    double revolutions = 0;
+    for (const LoadBlock& block : blocks) {
+        sum += std::pow(block.P_N, exponent) * block.revolutions;
+        revolutions += block.revolutions;
+    }
+    require_positive(revolutions, "revolutions");
+    return std::pow(sum / revolutions, 1 / exponent);
+}
+
+}  // namespace caseload::iso_281

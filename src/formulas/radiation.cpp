@@ -1,0 +1,15 @@
+// SPDX-License-Identifier: MIT
+#include "caseload/formulas/radiation.hpp"
+
+#include "caseload/units.hpp"
+
+namespace caseload::radiation {
+
+double coefficient_Wpm2K(double emissivity, const Pair& pair) {
+    constexpr double sigma = 5.670374e-8;
+    const double T_s = K_from_degC(pair.surface_degC);
+    const double T_r = K_from_degC(pair.surroundings_degC);
+    return emissivity * sigma * (T_s + T_r) * (T_s * T_s + T_r * T_r);
+}
+
+}  // namespace caseload::radiation

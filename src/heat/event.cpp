@@ -1,0 +1,222 @@
+// SPDX-License-Identifier: MIT
+#include "caseload/heat.hpp"
+#include "caseload/units.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <tuple>
+
+namespace caseload {
+namespace {
+
+constexpr double curve_step_K = 2;
+// The housing and the oil may pass the ceiling in a case that has no balance; paths go on to here.
+constexpr double hottest_path_degC = 460;
+constexpr double sample_every_s = 30;
+constexpr double switch_hysteresis_K = 5;
+// Exhaust after stopping: idling 0.3 of it stays, the rest decays with 600 s. Judgement.
+constexpr double exhaust_decay_s = 600;
+constexpr double exhaust_idle_share = 0.3;
+// Thermostat range as in the steady balance: kinks there are made points of the curve.
+constexpr double thermostat_range_K = 10;
+
+std::vector<double> grid(double low, double high, const std::vector<double>& kinks) {
+    std::vector<double> x;
+    for (double at = std::floor(low); at < high; at += curve_step_K) x.push_back(at);
+    x.push_back(high);
+    for (const double kink : kinks)
+        if (kink > low && kink < high) x.push_back(kink);
+    std::sort(x.begin(), x.end());
+    x.erase(std::unique(x.begin(), x.end(),
+                        [](double a, double b) { return b - a < 1e-6; }),  // K: the same point
+            x.end());
+    return x;
+}
+
+double coldest_degC(const Prepared& prepared) {
+    return std::min({prepared.setup->event.ambient_degC, prepared.case_air_degC,
+                     prepared.setup->event.oil_at_start_degC}) -
+           1;
+}
+
+template <class F>
+Curve tabulated(const std::vector<double>& x, const F& f) {
+    std::vector<double> y;
+    y.reserve(x.size());
+    for (const double at : x) y.push_back(f(at));
+    return {x, y};
+}
+
+class EventRun {
+public:
+    EventRun(const Prepared& prepared, const Switches& allowed)
+        : prepared_(prepared), setup_(*prepared.setup), allowed_(allowed) {}
+
+    EventHeat run() {
+        const double start_degC = setup_.event.oil_at_start_degC;
+        nodes_ = {start_degC, start_degC, start_degC};
+        result_.peak_oil_degC = result_.peak_housing_degC = start_degC;
+        result_.samples.push_back({0, 0, nodes_});
+        for (std::size_t i = 0; i < setup_.event.run.size(); ++i) run_leg(static_cast<int>(i));
+        return std::move(result_);
+    }
+
+private:
+    void run_leg(int run) {
+        const auto leg = static_cast<std::size_t>(setup_.event.run[static_cast<std::size_t>(run)]);
+        const LegInput& input = setup_.event.legs[leg];
+        const double end_s = t_s_ + input.duration_s;
+        RunPeak peak{static_cast<int>(leg), t_s_, end_s, nodes_.oil_degC, 0};
+        const bool stop = input.kind == LegKind::stop;
+        if (!stop) {
+            exhaust_W_ = exhaust_driving_W(prepared_, leg);
+            stopped_at_s_ = end_s;
+        }
+        const Conductances paths = stop ? in_stop(prepared_.driving) : prepared_.driving;
+        const auto exhaust_W = [&](double t_s) {
+            if (!stop) return exhaust_W_;
+            const double left = std::exp(-(t_s - stopped_at_s_) / exhaust_decay_s);
+            return exhaust_W_ * (input.engine == Engine::idle
+                                     ? exhaust_idle_share + (1 - exhaust_idle_share) * left
+                                     : left);
+        };
+        const auto see = [&](double t_s, const Nodes& nodes) {
+            look_at(t_s, nodes, run);
+            peak.peak_oil_degC = std::max(peak.peak_oil_degC, nodes.oil_degC);
+        };
+        while (t_s_ < end_s) {
+            update_latches();
+            const Switches now = switches(input);
+            const LegCurves& curves = curves_for(leg, now);
+            const auto drives = [&](double t_s, const Nodes& nodes) {
+                return Drives{{curves.oil_W(nodes.oil_degC), curves.steel_W(nodes.oil_degC),
+                               curves.housing_W(nodes.oil_degC)},
+                              curves.outside_W(nodes.housing_degC),
+                              curves.cooler_W(nodes.oil_degC),
+                              exhaust_W(t_s),
+                              paths};
+            };
+            const bool may_switch = pump_on_above() || fan_on_above();
+            t_s_ = integrate(prepared_.capacities, nodes_, {t_s_, end_s, sample_every_s}, drives,
+                             see, may_switch ? [this](const Nodes& n) { return latch_moves(n); }
+                                             : std::function<bool(const Nodes&)>{});
+        }
+        peak.end_oil_degC = nodes_.oil_degC;
+        result_.runs.push_back(peak);
+    }
+
+    void look_at(double t_s, const Nodes& nodes, int run) {
+        if (nodes.oil_degC > result_.peak_oil_degC) {
+            result_.peak_oil_degC = nodes.oil_degC;
+            result_.peak_at_s = t_s;
+        }
+        result_.peak_housing_degC = std::max(result_.peak_housing_degC, nodes.housing_degC);
+        cross(t_s, nodes.oil_degC, setup_.limits.oil_watch_degC, result_.watch_after_s);
+        cross(t_s, nodes.oil_degC, setup_.limits.oil_stop_degC, result_.stop_after_s);
+        result_.samples.push_back({t_s, run, nodes});
+    }
+
+    /// Time a limit is first passed, linear between samples.
+    void cross(double t_s, double oil_degC, double limit_degC, double& after_s) const {
+        if (after_s >= 0 || oil_degC <= limit_degC) return;
+        const Sample& before = result_.samples.back();
+        const double rise_K = oil_degC - before.nodes.oil_degC;
+        after_s = rise_K > 0 ? before.t_s + (t_s - before.t_s) *
+                                                std::clamp((limit_degC - before.nodes.oil_degC) /
+                                                               rise_K, 0.0, 1.0)
+                             : t_s;
+    }
+
+    [[nodiscard]] const std::optional<double>& fan_on_above() const {
+        return setup_.cooler.fan_on_above_degC;
+    }
+    [[nodiscard]] std::optional<double> pump_on_above() const {
+        return setup_.lubrication.pump ? setup_.lubrication.pump->on_above_degC : std::nullopt;
+    }
+
+    static bool latched(bool was, double oil_degC, double on_degC) {
+        return was ? oil_degC > on_degC - switch_hysteresis_K : oil_degC > on_degC;
+    }
+    [[nodiscard]] bool latch_moves(const Nodes& nodes) const {
+        return (pump_on_above() &&
+                latched(pump_latch_, nodes.oil_degC, *pump_on_above()) != pump_latch_) ||
+               (fan_on_above() &&
+                latched(fan_latch_, nodes.oil_degC, *fan_on_above()) != fan_latch_);
+    }
+    void update_latches() {
+        if (pump_on_above())
+            pump_latch_ = latched(pump_latch_, nodes_.oil_degC, *pump_on_above());
+        if (fan_on_above()) fan_latch_ = latched(fan_latch_, nodes_.oil_degC, *fan_on_above());
+    }
+    [[nodiscard]] Switches switches(const LegInput& leg) const {
+        Switches now = allowed_;
+        const bool stop = leg.kind == LegKind::stop;
+        now.pump = now.pump && (!stop || leg.pump_on) && (!pump_on_above() || pump_latch_);
+        now.fan = now.fan && (!stop || leg.fan_on) && (!fan_on_above() || fan_latch_);
+        return now;
+    }
+
+    const LegCurves& curves_for(std::size_t leg, const Switches& now) {
+        const auto key = std::make_tuple(leg, now.pump, now.fan);
+        const auto found = curves_.find(key);
+        if (found != curves_.end()) return found->second;
+        return curves_.emplace(key, leg_curves(prepared_, leg, now)).first->second;
+    }
+
+    const Prepared& prepared_;
+    const Setup& setup_;
+    Switches allowed_;
+    EventHeat result_;
+    Nodes nodes_{};
+    double t_s_ = 0;
+    double exhaust_W_ = 0;
+    double stopped_at_s_ = 0;
+    bool pump_latch_ = false;
+    bool fan_latch_ = false;
+    std::map<std::tuple<std::size_t, bool, bool>, LegCurves> curves_;
+};
+
+}  // namespace
+
+LegCurves leg_curves(const Prepared& prepared, std::size_t leg, const Switches& switches) {
+    const Setup& setup = *prepared.setup;
+    const double coldest = coldest_degC(prepared);
+    const std::vector<double> loss_grid = grid(coldest, oil_ceiling_degC, {});
+    std::vector<double> oil_W;
+    std::vector<double> steel_W;
+    std::vector<double> housing_W;
+    for (const double oil_degC : loss_grid) {
+        const LossesAt losses =
+            losses_at(setup, prepared.loads, prepared.oil, prepared.losses[leg],
+                      {.temp_degC = oil_degC, .pump_runs = switches.pump});
+        const HeatSplit made = split(losses.ledger);
+        oil_W.push_back(made.oil_W);
+        steel_W.push_back(made.steel_W);
+        housing_W.push_back(made.housing_W);
+    }
+    std::vector<double> kinks = {oil_ceiling_degC};
+    if (setup.cooler.thermostat_opens_degC)
+        for (double step = 0; step <= thermostat_range_K; ++step)
+            kinks.push_back(*setup.cooler.thermostat_opens_degC + step);
+    LegCurves curves;
+    curves.oil_W = {loss_grid, oil_W};
+    curves.steel_W = {loss_grid, steel_W};
+    curves.housing_W = {loss_grid, housing_W};
+    curves.outside_W = tabulated(grid(coldest, hottest_path_degC, {prepared.case_air_degC}),
+                                 [&](double housing_degC) {
+                                     const OutsideParts out =
+                                         outside_parts(prepared, leg, housing_degC);
+                                     return out.convection_W + out.radiation_W;
+                                 });
+    curves.cooler_W = tabulated(grid(coldest, hottest_path_degC, kinks), [&](double oil_degC) {
+        return cooler_heat_W(prepared, leg, oil_degC, switches);
+    });
+    return curves;
+}
+
+EventHeat event_heat(const Prepared& prepared, const Switches& allowed) {
+    return EventRun(prepared, allowed).run();
+}
+
+}  // namespace caseload

@@ -1,0 +1,113 @@
+// SPDX-License-Identifier: MIT
+#include "caseload/heat.hpp"
+
+#include <math.h>  // Boost 1.74's interpolators call isnan unqualified
+
+#include <boost/math/interpolators/makima.hpp>
+#include <boost/numeric/odeint/stepper/generation/generation_dense_output_runge_kutta.hpp>
+#include <boost/numeric/odeint/stepper/generation/generation_runge_kutta_dopri5.hpp>
+#include <boost/numeric/odeint/stepper/generation/make_dense_output.hpp>
+#include <boost/numeric/odeint/stepper/runge_kutta_dopri5.hpp>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <utility>
+
+namespace caseload {
+namespace {
+
+using State = std::array<double, 3>;
+
+// Accuracy of the integration; 1e-4 K is far below every input's.
+constexpr double absolute_tolerance_K = 1e-4;
+constexpr double relative_tolerance = 1e-6;
+// A switch is located to this accuracy in time.
+constexpr double switch_tolerance_s = 0.01;
+constexpr double first_step_s = 1;
+
+Nodes to_nodes(const State& state) { return {state[0], state[1], state[2]}; }
+
+}  // namespace
+
+Nodes rates_Kps(const Capacities& capacities, const Nodes& nodes, const Drives& drives) {
+    const Conductances& path = drives.paths;
+    const double to_housing_W = path.oil_housing_WpK * (nodes.oil_degC - nodes.housing_degC);
+    const double to_steel_W = path.oil_steel_WpK * (nodes.oil_degC - nodes.steel_degC);
+    const double steel_housing_W = path.steel_housing_WpK * (nodes.steel_degC - nodes.housing_degC);
+    return {
+        (drives.made.oil_W - to_housing_W - to_steel_W - drives.cooler_W) / capacities.oil_JpK,
+        (drives.made.housing_W + to_housing_W + steel_housing_W - drives.outside_W +
+         drives.exhaust_W) /
+            capacities.housing_JpK,
+        (drives.made.steel_W + to_steel_W - steel_housing_W) / capacities.steel_JpK};
+}
+
+Curve::Curve(std::vector<double> x, std::vector<double> y) : x_(std::move(x)), y_(std::move(y)) {
+    auto copy_x = x_;
+    auto copy_y = y_;
+    auto spline = std::make_shared<boost::math::interpolators::makima<std::vector<double>>>(
+        std::move(copy_x), std::move(copy_y));
+    between_ = std::make_shared<const std::function<double(double)>>(
+        [spline](double at) { return (*spline)(at); });
+}
+
+double Curve::operator()(double x) const {
+    if (x <= x_.front()) return y_.front();
+    if (x >= x_.back()) return y_.back();
+    return (*between_)(x);
+}
+
+double integrate(const Capacities& capacities, Nodes& nodes, const Span& span,
+                 const std::function<Drives(double, const Nodes&)>& drives,
+                 const std::function<void(double, const Nodes&)>& seen,
+                 const std::function<bool(const Nodes&)>& switched) {
+    namespace odeint = boost::numeric::odeint;
+    const auto right_side = [&](const State& x, State& dxdt, double t) {
+        const Nodes here = to_nodes(x);
+        const Nodes rate = rates_Kps(capacities, here, drives(t, here));
+        dxdt = {rate.oil_degC, rate.housing_degC, rate.steel_degC};
+    };
+    auto stepper = odeint::make_dense_output(absolute_tolerance_K, relative_tolerance,
+                                             odeint::runge_kutta_dopri5<State>());
+    const double length_s = span.t1_s - span.t0_s;
+    if (length_s <= 0) return span.t1_s;
+    stepper.initialize(State{nodes.oil_degC, nodes.housing_degC, nodes.steel_degC}, span.t0_s,
+                       std::min(first_step_s, length_s));
+    State at{};
+    long next = 1;
+    const auto next_s = [&] {
+        return std::min(span.t0_s + static_cast<double>(next) * span.every_s, span.t1_s);
+    };
+    for (;;) {
+        const auto [from_s, to_s] = stepper.do_step(right_side);
+        double stop_s = std::min(to_s, span.t1_s);
+        bool switch_here = false;
+        if (switched) {
+            stepper.calc_state(stop_s, at);
+            if (switched(to_nodes(at))) {
+                switch_here = true;
+                double low_s = std::max(from_s, span.t0_s);
+                while (stop_s - low_s > switch_tolerance_s) {
+                    const double middle_s = (low_s + stop_s) / 2;
+                    stepper.calc_state(middle_s, at);
+                    (switched(to_nodes(at)) ? stop_s : low_s) = middle_s;
+                }
+            }
+        }
+        while (next_s() <= stop_s) {
+            const double sample_s = next_s();
+            stepper.calc_state(sample_s, at);
+            seen(sample_s, to_nodes(at));
+            ++next;
+            if (sample_s >= span.t1_s) break;
+        }
+        if (switch_here || stop_s >= span.t1_s) {
+            stepper.calc_state(stop_s, at);
+            nodes = to_nodes(at);
+            return stop_s;
+        }
+    }
+}
+
+}  // namespace caseload

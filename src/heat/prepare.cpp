@@ -1,0 +1,226 @@
+// SPDX-License-Identifier: MIT
+#include "caseload/error.hpp"
+#include "caseload/formulas/air.hpp"
+#include "caseload/formulas/box_film.hpp"
+#include "caseload/formulas/box_wall.hpp"
+#include "caseload/formulas/exchanger.hpp"
+#include "caseload/heat.hpp"
+#include "caseload/units.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace caseload {
+namespace {
+
+// Capacities are taken at this temperature; they move 5 % from 40 to 120 degC.
+constexpr double capacity_temp_degC = 80;
+// Aluminium: density 2700 kg/m3, specific heat 896 J/(kg K), conductivity 160 W/(m K); steel
+// 470 J/(kg K). Handbook values, from memory.
+constexpr double aluminium_density_kgpm3 = 2700;
+constexpr double aluminium_heat_JpkgK = 896;
+constexpr double aluminium_conductivity_WpmK = 160;
+constexpr double steel_heat_JpkgK = 470;
+// Flung oil on gears and hubs. Judgement: 0.12 to 0.2 m2 at 600 to 1000 W/(m2 K).
+constexpr double oil_steel_WpK = 120;
+// Core pressure drop at the rating point. Judgement, typical of a 45 mm core.
+constexpr double core_drop_rating_Pa = 30000;
+// Dry dust. Source: Incropera, Fundamentals of Heat and Mass Transfer, table A.3 (sand), from memory.
+constexpr double dirt_conductivity_WpmK = 0.27;
+// Air stirred by wheels and shafts while driving. Judgement.
+constexpr double stirred_air_mps = 0.5;
+// Thermostat: least flow through the core, and the range over which it opens. Common practice.
+constexpr double thermostat_leak = 0.05;
+constexpr double thermostat_range_K = 10;
+// Share of the resistance on the oil side at the rating point. Judgement (0.3 to 0.7).
+constexpr double oil_side_share = 0.5;
+// Exhaust: full heat at this mean drive power, and never less than this share while driving.
+// Judgement.
+constexpr double exhaust_power_W = 150000;
+constexpr double exhaust_least_share = 0.2;
+constexpr double stop_oil_housing_share = 0.5;
+constexpr double stop_oil_steel_share = 0.25;
+
+box_film::Box box(const HousingInput& housing) {
+    return {.along_m = m_from_mm(housing.along_mm),
+            .across_m = m_from_mm(housing.across_mm),
+            .high_m = m_from_mm(housing.high_mm)};
+}
+
+double housing_mass_kg(const HousingInput& housing) {
+    if (housing.mass_kg) return *housing.mass_kg;
+    const auto inner_m = [&](double outer_mm) {
+        return std::max(m_from_mm(outer_mm - 2 * housing.wall_mm), 0.0);
+    };
+    const double outer_m3 =
+        m_from_mm(housing.along_mm) * m_from_mm(housing.across_mm) * m_from_mm(housing.high_mm);
+    const double inner_m3 =
+        inner_m(housing.along_mm) * inner_m(housing.across_mm) * inner_m(housing.high_mm);
+    return aluminium_density_kgpm3 * (outer_m3 - inner_m3);
+}
+
+CoolerModel cooler_model(const Setup& setup, const Oil& oil) {
+    CoolerModel model;
+    const CoolerInput& cooler = setup.cooler;
+    model.fitted = cooler.fit;
+    if (!cooler.fit) return model;
+    const CoolerRating& rating = cooler.rating;
+    const double oil_in_degC = rating.rated_air_degC + rating.difference_K;
+    const double sea_level_Pa = us_standard_atmosphere::pressure_Pa(0);
+    const auto air = us_standard_atmosphere::air(
+        {.temp_degC = rating.rated_air_degC, .pressure_Pa = sea_level_Pa});
+    model.face_m2 = m_from_mm(cooler.width_mm) * m_from_mm(cooler.height_mm);
+    model.air_mass_flux_rating = air.density_kgpm3 * rating.face_speed_mps;
+    model.oil_mass_flow_rating_kgps =
+        oil_density_kgpm3(oil, oil_in_degC) * m3ps_from_Lpmin(rating.oil_flow_Lpmin);
+    model.viscous_flow_rating = astm_d341::viscosity_mm2ps(oil.fresh, oil_in_degC) *
+                                oil_density_kgpm3(oil, oil_in_degC) * rating.oil_flow_Lpmin;
+    // An estimate from size is a conductance already: as heat per kelvin between the inlets it
+    // would ask more of a large core than its oil can carry.
+    model.conductance_rating_WpK =
+        cooler.rating_estimated
+            ? rating.heat_W / rating.difference_K
+            : exchanger::conductance_WpK(
+                  {.heat_W = rating.heat_W,
+                   .difference_K = rating.difference_K,
+                   .oil_capacity_WpK = model.oil_mass_flow_rating_kgps *
+                                       oil_specific_heat_JpkgK(oil, oil_in_degC),
+                   .air_capacity_WpK = model.air_mass_flux_rating * model.face_m2 * air.cp_JpkgK});
+    return model;
+}
+
+/// Oil through the core: pump flow, throttled by the thermostat, then by the pressure bypass.
+double core_flow_Lpmin(const Prepared& prepared, double pump_Lpmin, double oil_degC) {
+    const CoolerInput& cooler = prepared.setup->cooler;
+    double flow_Lpmin = pump_Lpmin;
+    if (cooler.thermostat_opens_degC)
+        flow_Lpmin *= thermostat_leak +
+                      (1 - thermostat_leak) *
+                          std::clamp((oil_degC - *cooler.thermostat_opens_degC) / thermostat_range_K,
+                                     0.0, 1.0);
+    const double mu_flow = astm_d341::viscosity_mm2ps(prepared.oil.fresh, oil_degC) *
+                           oil_density_kgpm3(prepared.oil, oil_degC) * flow_Lpmin;
+    const double drop_Pa =
+        core_drop_rating_Pa * mu_flow / prepared.cooler.viscous_flow_rating;
+    return drop_Pa > cooler.bypass_opens_Pa ? flow_Lpmin * cooler.bypass_opens_Pa / drop_Pa
+                                            : flow_Lpmin;
+}
+
+double core_heat_W(const Prepared& prepared, double face_mps, double flow_Lpmin, double oil_degC) {
+    if (face_mps <= 0 || flow_Lpmin <= 0) return 0;
+    const CoolerModel& model = prepared.cooler;
+    const auto air = us_standard_atmosphere::air(
+        {.temp_degC = prepared.cooler_air_degC, .pressure_Pa = prepared.pressure_Pa});
+    const double flux = air.density_kgpm3 * face_mps;
+    const double property_degC = std::min(oil_degC, oil_ceiling_degC);
+    const double oil_kgps =
+        oil_density_kgpm3(prepared.oil, property_degC) * m3ps_from_Lpmin(flow_Lpmin);
+    const double oil_WpK = oil_kgps * oil_specific_heat_JpkgK(prepared.oil, property_degC);
+    const double air_WpK = flux * model.face_m2 * air.cp_JpkgK;
+    const double conductance_WpK = exchanger::conductance_scaled_WpK(
+        {.conductance_rating_WpK = model.conductance_rating_WpK,
+         .oil_side_share = oil_side_share,
+         .air_mass_ratio = flux / model.air_mass_flux_rating,
+         .oil_mass_ratio = oil_kgps / model.oil_mass_flow_rating_kgps});
+    const double least_WpK = std::min(oil_WpK, air_WpK);
+    const double effectiveness = exchanger::effectiveness_crossflow_unmixed(
+        {.NTU = conductance_WpK / least_WpK, .C_ratio = least_WpK / std::max(oil_WpK, air_WpK)});
+    return effectiveness * least_WpK * (oil_degC - prepared.cooler_air_degC);
+}
+
+}  // namespace
+
+Prepared prepare(const Setup& setup) {
+    Prepared prepared;
+    prepared.setup = &setup;
+    prepared.loads = calculate_loads(setup);
+    prepared.oil = make_oil(setup.oil);
+    for (const LegLoads& leg : prepared.loads.legs)
+        prepared.losses.push_back(prepare_losses(setup, prepared.loads, leg));
+    prepared.pressure_Pa = site_pressure_Pa(setup);
+    prepared.case_air_degC = setup.event.ambient_degC + setup.housing.air_warmer_by_K;
+    prepared.cooler_air_degC = setup.event.ambient_degC + setup.cooler.air_warmer_by_K;
+    prepared.cooler = cooler_model(setup, prepared.oil);
+    prepared.capacities = {
+        .oil_JpK = m3_from_L(setup.oil.fill_L) *
+                   oil_density_kgpm3(prepared.oil, capacity_temp_degC) *
+                   oil_specific_heat_JpkgK(prepared.oil, capacity_temp_degC),
+        .housing_JpK = housing_mass_kg(setup.housing) * aluminium_heat_JpkgK,
+        .steel_JpK = prepared.loads.train.steel_mass_kg * steel_heat_JpkgK};
+    const double area_m2 = box_film::area_m2(box(setup.housing));
+    const double wetted_m2 = setup.housing.oil_wetted_share * area_m2;
+    prepared.driving.oil_housing_WpK =
+        1 / (1 / (setup.housing.oil_film_coefficient_Wpm2K * wetted_m2) +
+             m_from_mm(setup.housing.wall_mm) / (aluminium_conductivity_WpmK * area_m2));
+    prepared.driving.oil_steel_WpK = oil_steel_WpK;
+    for (const BearingData& bearing : prepared.loads.bearings)
+        prepared.driving.steel_housing_WpK += bearing.seat_path_WpK;
+    return prepared;
+}
+
+Conductances in_stop(const Conductances& driving) {
+    return {driving.oil_housing_WpK * stop_oil_housing_share,
+            driving.oil_steel_WpK * stop_oil_steel_share, driving.steel_housing_WpK};
+}
+
+OutsideParts outside_parts(const Prepared& prepared, std::size_t leg, double housing_degC) {
+    const Setup& setup = *prepared.setup;
+    const HousingInput& housing = setup.housing;
+    const auto at_speed = [&](double air_mps) {
+        const box_wall::OutsideHeat heat = box_wall::outside(
+            {.box = box(housing),
+             .emissivity = housing.emissivity,
+             .air_degC = prepared.case_air_degC,
+             .surroundings_degC = prepared.case_air_degC,
+             .speed_mps = air_mps,
+             .pressure_Pa = prepared.pressure_Pa,
+             .coat_resistance_m2KpW =
+                 m_from_mm(housing.dirt_thickness_mm) / dirt_conductivity_WpmK,
+             .coat_area_share = housing.dirt_area_share},
+            housing_degC);
+        return OutsideParts{heat.convection_W, heat.radiation_W};
+    };
+    const auto& bins = prepared.loads.legs[leg].bins;
+    if (bins.empty()) return at_speed(0);
+    OutsideParts mean;
+    for (const BinLoads& bin : bins) {
+        const OutsideParts part =
+            at_speed(housing.air_speed_share * bin.bin.road_speed_mps + stirred_air_mps);
+        mean.convection_W += bin.bin.share * part.convection_W;
+        mean.radiation_W += bin.bin.share * part.radiation_W;
+    }
+    return mean;
+}
+
+double cooler_heat_W(const Prepared& prepared, std::size_t leg, double oil_degC,
+                     const Switches& switches) {
+    if (!prepared.cooler.fitted || !switches.cooler || !switches.pump) return 0;
+    const Setup& setup = *prepared.setup;
+    const double fan_mps = switches.fan ? setup.cooler.fan_face_speed_mps : 0;
+    const auto& bins = prepared.loads.legs[leg].bins;
+    const double property_degC = std::min(oil_degC, oil_ceiling_degC);
+    if (bins.empty()) {
+        const auto& pump = setup.lubrication.pump;
+        if (!pump || pump->drive == PumpDrive::input) return 0;
+        return core_heat_W(prepared, fan_mps,
+                           core_flow_Lpmin(prepared, pump->flow_Lpmin, property_degC), oil_degC);
+    }
+    double mean_W = 0;
+    for (const BinLoads& bin : bins) {
+        const double face_mps =
+            std::max(setup.cooler.face_speed_share * bin.bin.road_speed_mps, fan_mps);
+        const double pump_Lpmin = pump_flow_Lpmin(setup, bin.bin.speed_rpm);
+        mean_W += bin.bin.share *
+                  core_heat_W(prepared, face_mps,
+                              core_flow_Lpmin(prepared, pump_Lpmin, property_degC), oil_degC);
+    }
+    return mean_W;
+}
+
+double exhaust_driving_W(const Prepared& prepared, std::size_t leg) {
+    const double share = std::max(exhaust_least_share,
+                                  prepared.loads.legs[leg].drive_power_W / exhaust_power_W);
+    return prepared.setup->housing.exhaust_heat_W * share;
+}
+
+}  // namespace caseload

@@ -1,0 +1,382 @@
+// SPDX-License-Identifier: MIT
+#include "caseload/error.hpp"
+#include "caseload/formulas/bearing_estimate.hpp"
+#include "caseload/formulas/cardan.hpp"
+#include "caseload/formulas/gear_forces.hpp"
+#include "caseload/formulas/iso_281.hpp"
+#include "caseload/formulas/palmgren.hpp"
+#include "caseload/formulas/statics.hpp"
+#include "caseload/loads.hpp"
+#include "caseload/units.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace caseload {
+namespace {
+
+// Implied by the reference conditions of ISO 15312: 0.016 W/mm2 at 50 K. Used as the conductance of
+// a bearing seat.
+constexpr double seat_conductance_WpmmK = 3.2e-4;
+// A bearing whose outer ring has clearance all round still passes some heat. Judgement.
+constexpr double loose_ring_share = 0.3;
+// Steps over half a turn of a joint: its couple repeats twice a turn.
+constexpr int joint_steps = 64;
+
+palmgren::Supply supply(OilSupply oil) {
+    switch (oil) {
+        case OilSupply::jet: return palmgren::Supply::jet;
+        case OilSupply::splash: return palmgren::Supply::splash;
+        case OilSupply::damp: return palmgren::Supply::damp;
+        case OilSupply::mist: return palmgren::Supply::mist;
+    }
+    return palmgren::Supply::damp;
+}
+
+/// What acts on one shaft, before the joints' couples.
+struct ShaftActions {
+    std::vector<statics::PointLoad> forces;
+    statics::Couple couple{};
+    double F_x_N = 0;
+};
+
+// Forces of one mesh on driver and driven: along the motion of the driven tooth, apart, and axial.
+void add_mesh(const Setup& setup, const Train& train, const MeshPlace& mesh, double torque_1_Nm,
+              std::vector<ShaftActions>& on) {
+    const ShaftPlace& driver = train.shafts[static_cast<std::size_t>(mesh.driver)];
+    const ShaftPlace& driven = train.shafts[static_cast<std::size_t>(mesh.driven)];
+    const double a_mm = std::hypot(driven.y_mm - driver.y_mm, driven.z_mm - driver.z_mm);
+    const double e_y = (driven.y_mm - driver.y_mm) / a_mm;
+    const double e_z = (driven.z_mm - driver.z_mm) / a_mm;
+    // Tooth of the driven gear at the mesh, at -r e from its axis: its motion is along
+    // sign(omega) x^ x (-e), with x^ x e = (-e_z, e_y).
+    const double sense = driven.clockwise ? -1 : 1;
+    const double t_y = sense * e_z;
+    const double t_z = -sense * e_y;
+    const gear_forces::Forces force =
+        gear_forces::forces({.torque_Nm = std::fabs(torque_1_Nm),
+                             .d_w_mm = mesh.pair.d_w1_mm,
+                             .alpha_wt_rad = mesh.pair.alpha_wt_rad,
+                             .beta_w_rad = mesh.pair.beta_w_rad});
+    const double drive = torque_1_Nm < 0 ? -1 : 1;
+    const double F_y = drive * force.F_t_N * t_y + force.F_r_N * e_y;
+    const double F_z = drive * force.F_t_N * t_z + force.F_r_N * e_z;
+    // Axial force on the driven gear: hand x rotation about +x x (-1 for the driven gear).
+    double hand = 0;
+    if (setup.gears.hand_on_input != Hand::none)
+        hand = setup.gears.hand_on_input == Hand::right ? 1 : -1;
+    if (mesh.driven % 2 == 1) hand = -hand;  // hands alternate along the train
+    const double F_x = -hand * sense * drive * force.F_a_N;
+    const auto add = [&](int shaft, double sign, double r_mm, double at_mm) {
+        ShaftActions& actions = on[static_cast<std::size_t>(shaft)];
+        actions.forces.push_back({.x_mm = at_mm, .F_y_N = sign * F_y, .F_z_N = sign * F_z});
+        actions.F_x_N += sign * F_x;
+        // Moment of the axial force at the mesh point (r towards the mate): r x F_x.
+        // Driven: (-r e) x x^ F = r F (x^ x e). Driver: (r e) x x^ (-F) gives the same direction.
+        actions.couple.M_y_Nmm += r_mm * F_x * -e_z;
+        actions.couple.M_z_Nmm += r_mm * F_x * e_y;
+    };
+    add(mesh.driven, 1, mesh.pair.d_w2_mm / 2, driven.gear_at_mm);
+    add(mesh.driver, -1, mesh.pair.d_w1_mm / 2, driver.gear_at_mm);
+}
+
+/// The secondary couple of one joint on its shaft, without the factor that swings over a turn.
+struct JointCouple {
+    double torque_Nm = 0;  ///< of the shaft times the joint's share
+    double angle_rad = 0;
+    double u_y = 0;  ///< unit vector in the plane of shaft and prop shaft, across the shaft
+    double u_z = 0;
+};
+
+std::vector<JointCouple> joint_couples(const Setup& setup, const ShaftPlace& shaft,
+                                       double shaft_torque_Nm) {
+    std::vector<JointCouple> couples;
+    for (const JointInput& joint : setup.joints) {
+        if (joint.shaft != shaft.name) continue;
+        const double right = std::tan(rad_from_deg(joint.angle_right_deg));
+        const double down = std::tan(rad_from_deg(joint.angle_down_deg));
+        const double across = std::hypot(right, down);
+        if (across <= 0) continue;
+        // Followed away from the case the prop shaft runs right and down. A joint at the front
+        // looks along -x: taken along +x its direction reverses.
+        const double side = joint.end == End::rear ? 1 : -1;
+        couples.push_back({.torque_Nm = shaft_torque_Nm * joint.torque_share,
+                           .angle_rad = std::atan(across),
+                           .u_y = side * right / across,
+                           .u_z = -side * down / across});
+    }
+    return couples;
+}
+
+struct AxialSplit {
+    double F_a_front_N = 0;
+    double F_a_rear_N = 0;
+};
+
+double induced_N(const BearingData& bearing, double F_r_N) {
+    const iso_281::EquivalentLoad kind{.kind = bearing.kind,
+                                       .contact_angle_deg = bearing.contact_angle_deg,
+                                       .f_0 = bearing.f_0,
+                                       .C_0_N = bearing.C_0_N};
+    return iso_281::induced_axial_N(kind, F_r_N);
+}
+
+// Facing pair without end play or preload: the axial force and the induced forces in balance.
+AxialSplit facing_pair(const BearingData& front, const BearingData& rear, bool front_takes_rearward,
+                       double F_x_N, const BearingLoad& front_load, const BearingLoad& rear_load) {
+    const double induced_front_N = induced_N(front, front_load.F_r_N);
+    const double induced_rear_N = induced_N(rear, rear_load.F_r_N);
+    // A: the bearing the outside force presses on.
+    const bool a_is_front = (F_x_N >= 0) == front_takes_rearward;
+    const double K_N = std::fabs(F_x_N);
+    const double F_iA_N = a_is_front ? induced_front_N : induced_rear_N;
+    const double F_iB_N = a_is_front ? induced_rear_N : induced_front_N;
+    double F_aA_N = F_iB_N + K_N;
+    double F_aB_N = F_iB_N;
+    if (F_iA_N > F_iB_N + K_N) {
+        F_aA_N = F_iA_N;
+        F_aB_N = F_iA_N - K_N;
+    }
+    return a_is_front ? AxialSplit{F_aA_N, F_aB_N} : AxialSplit{F_aB_N, F_aA_N};
+}
+
+void load_shaft(const Setup& setup, const ShaftPlace& shaft,
+                const std::vector<BearingData>& bearings, const ShaftActions& actions,
+                double shaft_torque_Nm, std::vector<BearingLoad>& result) {
+    const auto front = static_cast<std::size_t>(shaft.bearings.front());
+    const auto rear = static_cast<std::size_t>(shaft.bearings.back());
+    const statics::Supports supports{.A_mm = bearings[front].at_mm, .B_mm = bearings[rear].at_mm};
+    const statics::Reactions steady =
+        statics::reactions(supports, actions.forces, actions.couple);
+    const std::vector<JointCouple> joints = joint_couples(setup, shaft, shaft_torque_Nm);
+
+    // The shaft presses on a bearing with the opposite of the bearing's reaction.
+    struct Press {
+        double y;
+        double z;
+    };
+    const auto at_phase = [&](double phase_rad) {
+        statics::Couple couple = actions.couple;
+        for (const JointCouple& joint : joints) {
+            const cardan::CoupleInPlane swing = cardan::driving_shaft_couple(
+                {.torque_Nm = joint.torque_Nm, .angle_rad = joint.angle_rad, .phase_rad = phase_rad});
+            // In the plane: along u; across: along x^ x u.
+            couple.M_y_Nmm += 1000 * (swing.in_plane_Nm * joint.u_y - swing.across_Nm * joint.u_z);
+            couple.M_z_Nmm += 1000 * (swing.in_plane_Nm * joint.u_z + swing.across_Nm * joint.u_y);
+        }
+        return statics::reactions(supports, actions.forces, couple);
+    };
+    const double p_front = iso_281::life_exponent(bearings[front].kind);
+    const double p_rear = iso_281::life_exponent(bearings[rear].kind);
+    Press mean_front{-steady.A_y_N, -steady.A_z_N};
+    Press mean_rear{-steady.B_y_N, -steady.B_z_N};
+    if (joints.empty()) {
+        result[front].F_r_N = std::hypot(steady.A_y_N, steady.A_z_N);
+        result[rear].F_r_N = std::hypot(steady.B_y_N, steady.B_z_N);
+    } else {
+        double sum_front = 0;
+        double sum_rear = 0;
+        mean_front = mean_rear = {0, 0};
+        for (int step = 0; step < joint_steps; ++step) {
+            const statics::Reactions r = at_phase(pi * step / joint_steps);
+            sum_front += std::pow(std::hypot(r.A_y_N, r.A_z_N), p_front);
+            sum_rear += std::pow(std::hypot(r.B_y_N, r.B_z_N), p_rear);
+            mean_front.y -= r.A_y_N / joint_steps;
+            mean_front.z -= r.A_z_N / joint_steps;
+            mean_rear.y -= r.B_y_N / joint_steps;
+            mean_rear.z -= r.B_z_N / joint_steps;
+        }
+        result[front].F_r_N = std::pow(sum_front / joint_steps, 1 / p_front);
+        result[rear].F_r_N = std::pow(sum_rear / joint_steps, 1 / p_rear);
+    }
+    const auto clock_deg = [](const Press& press) {
+        const double angle = deg_from_rad(std::atan2(press.y, press.z));
+        return angle < 0 ? angle + 360 : angle;
+    };
+    result[front].clock_deg = clock_deg(mean_front);
+    result[rear].clock_deg = clock_deg(mean_rear);
+
+    if (shaft.thrust_bearing >= 0) {
+        result[static_cast<std::size_t>(shaft.thrust_bearing)].F_a_N = std::fabs(actions.F_x_N);
+        return;
+    }
+    const auto& big_end = setup.bearings[front].big_end;
+    const bool front_takes_rearward = big_end && *big_end == Facing::front;
+    const AxialSplit split = facing_pair(bearings[front], bearings[rear], front_takes_rearward,
+                                         actions.F_x_N, result[front], result[rear]);
+    result[front].F_a_N = split.F_a_front_N;
+    result[rear].F_a_N = split.F_a_rear_N;
+}
+
+}  // namespace
+
+std::vector<BearingLoad> bearing_loads(const Setup& setup, const Train& train,
+                                       const std::vector<BearingData>& bearings, double torque_Nm,
+                                       const std::vector<double>& slip_N) {
+    std::vector<ShaftActions> on(train.shafts.size());
+    double torque_1_Nm = torque_Nm;
+    for (const MeshPlace& mesh : train.meshes) {
+        add_mesh(setup, train, mesh, torque_1_Nm, on);
+        torque_1_Nm *= mesh.pair.d_w2_mm / mesh.pair.d_w1_mm;
+    }
+    std::vector<BearingLoad> result(bearings.size());
+    for (std::size_t s = 0; s < train.shafts.size(); ++s) {
+        const ShaftPlace& shaft = train.shafts[s];
+        ShaftActions& actions = on[s];
+        actions.forces.push_back(
+            {.x_mm = shaft.gear_at_mm, .F_y_N = 0, .F_z_N = -shaft.weight_N});
+        for (std::size_t j = 0; j < slip_N.size(); ++j)
+            if (setup.joints[j].shaft == shaft.name) actions.F_x_N += slip_N[j];
+        load_shaft(setup, shaft, bearings, actions, torque_Nm * shaft.torque_ratio, result);
+    }
+    return result;
+}
+
+namespace {
+
+BearingData bearing_data(const BearingInput& input, int shaft, Notes& notes) {
+    BearingData data;
+    data.name = input.name;
+    data.kind = input.kind;
+    data.shaft = shaft;
+    data.at_mm = input.at_mm;
+    data.radial = input.radial;
+    data.bore_mm = input.bore_mm;
+    data.outside_mm = input.outside_mm;
+    data.width_mm = input.width_mm;
+    data.d_m_mm = (input.bore_mm + input.outside_mm) / 2;
+    data.oil_reaching_Lpmin = input.oil_reaching_Lpmin;
+    const std::string about = "bearing." + input.name;
+    const bool needs_estimate = !input.dynamic_rating_N || !input.static_rating_N ||
+                                input.kind == BearingKind::deep_groove_ball;
+    if (needs_estimate) {
+        const bearing_estimate::Estimate size = bearing_estimate::estimate(
+            input.kind,
+            {.bore_mm = input.bore_mm, .outside_mm = input.outside_mm, .width_mm = input.width_mm},
+            input.contact_angle_deg);
+        data.C_N = size.C_N;
+        data.C_0_N = size.C_0_N;
+        data.f_0 = size.f_0;
+        data.contact_angle_deg = size.contact_angle_deg;
+        if (!input.dynamic_rating_N || !input.static_rating_N) {
+            data.estimated = true;
+            add_note(notes, {"bearing.rating_estimated", about,
+                             fmt::format("ratings of {} estimated from its size: C {:.1f} kN, C0 "
+                                         "{:.1f} kN; enter dynamic_rating and static_rating from "
+                                         "its documents",
+                                         input.name, data.C_N / 1000, data.C_0_N / 1000)});
+            if (!size.within_tested)
+                add_note(notes, {"bearing.rating_small_bore", about,
+                                 fmt::format("{}: the size rule was tested from 45 mm bore; this "
+                                             "one has {} mm",
+                                             input.name, input.bore_mm)});
+        }
+    }
+    if (input.contact_angle_deg) data.contact_angle_deg = *input.contact_angle_deg;
+    if (input.dynamic_rating_N) data.C_N = *input.dynamic_rating_N;
+    if (input.static_rating_N) data.C_0_N = *input.static_rating_N;
+    data.C_u_N = input.fatigue_limit_N.value_or(iso_281::fatigue_limit_N(
+        input.kind, {.C_0_N = data.C_0_N, .D_pw_mm = data.d_m_mm}));
+    data.f0 = input.f0.value_or(palmgren::f0_default(input.kind, supply(input.oil)));
+    data.seat_path_WpK = seat_conductance_WpmmK * pi * input.outside_mm * input.width_mm *
+                         (input.radial ? 1 : loose_ring_share);
+    return data;
+}
+
+// Every combination of slip directions of the joints that slip, and the state in which none moves.
+struct SlipCase {
+    double weight = 0;
+    std::vector<double> sign;  ///< per joint; 0: at rest
+};
+
+// Slip joints move for half of the driving time. Judgement.
+constexpr double slip_moving_share = 0.5;
+
+std::vector<SlipCase> slip_cases(const Setup& setup) {
+    std::vector<std::size_t> slipping;
+    for (std::size_t j = 0; j < setup.joints.size(); ++j)
+        if (setup.joints[j].slip_friction > 0) slipping.push_back(j);
+    std::vector<SlipCase> cases;
+    const std::vector<double> rest(setup.joints.size(), 0.0);
+    if (slipping.empty()) return {{1, rest}};
+    cases.push_back({1 - slip_moving_share, rest});
+    const std::size_t combinations = std::size_t{1} << slipping.size();
+    for (std::size_t c = 0; c < combinations; ++c) {
+        SlipCase slip{slip_moving_share / static_cast<double>(combinations), rest};
+        for (std::size_t i = 0; i < slipping.size(); ++i)
+            slip.sign[slipping[i]] = (c >> i & 1U) != 0 ? 1 : -1;
+        cases.push_back(std::move(slip));
+    }
+    return cases;
+}
+
+BinLoads bin_loads(const Setup& setup, const Loads& loads, const Bin& bin, double overload) {
+    BinLoads result;
+    result.bin = bin;
+    const Train& train = loads.train;
+    for (const ShaftPlace& shaft : train.shafts)
+        result.shaft_speed_rpm.push_back(bin.speed_rpm * std::fabs(shaft.speed_ratio));
+    result.nominal = bearing_loads(setup, train, loads.bearings, bin.torque_Nm, {});
+    const double torque_Nm = bin.torque_Nm * overload;
+    for (const SlipCase& slip : slip_cases(setup)) {
+        std::vector<double> slip_N;
+        for (std::size_t j = 0; j < setup.joints.size(); ++j) {
+            const JointInput& joint = setup.joints[j];
+            double force_N = 0;
+            if (slip.sign[j] != 0) {
+                double ratio = 0;
+                for (const ShaftPlace& shaft : train.shafts)
+                    if (shaft.name == joint.shaft) ratio = shaft.torque_ratio;
+                force_N = slip.sign[j] * joint.slip_friction * std::fabs(torque_Nm) * ratio *
+                          joint.torque_share / (m_from_mm(joint.slip_diameter_mm) / 2);
+            }
+            slip_N.push_back(force_N);
+        }
+        result.for_life.push_back(
+            {slip.weight, bearing_loads(setup, train, loads.bearings, torque_Nm, slip_N)});
+    }
+    return result;
+}
+
+}  // namespace
+
+Loads calculate_loads(const Setup& setup) {
+    Loads loads;
+    loads.train = place_train(setup);
+    for (const BearingInput& input : setup.bearings) {
+        int shaft = 0;
+        for (std::size_t s = 0; s < loads.train.shafts.size(); ++s)
+            if (loads.train.shafts[s].name == input.shaft) shaft = static_cast<int>(s);
+        loads.bearings.push_back(bearing_data(input, shaft, loads.notes));
+    }
+    for (const LegInput& leg : setup.event.legs) {
+        LegLoads result;
+        if (leg.kind == LegKind::drive) {
+            const std::vector<Bin> bins = leg_bins(setup, leg, loads.train, result);
+            double road_m = 0;
+            for (const Bin& bin : bins) {
+                result.bins.push_back(bin_loads(setup, loads, bin, leg.overload));
+                result.mean_speed_rpm += bin.share * bin.speed_rpm;
+                result.drive_power_W +=
+                    bin.share * std::max(bin.torque_Nm, 0.0) * radps_from_rpm(bin.speed_rpm);
+                road_m += bin.share * bin.road_speed_mps * leg.duration_s;
+            }
+            result.revolutions = result.mean_speed_rpm * min_from_s(leg.duration_s);
+            result.distance_m = leg.distance_m > 0 ? leg.distance_m : road_m;
+            if (result.limited_by_engine)
+                add_note(loads.notes, {"leg.limited_by_engine", "leg." + leg.name,
+                                       "part of the course asks more power than the engine has: "
+                                       "torque there is held at the engine's"});
+            if (result.limited_by_grip)
+                add_note(loads.notes, {"leg.limited_by_grip", "leg." + leg.name,
+                                       "part of the course asks more torque than the tyres can "
+                                       "hold: torque there is held at the grip limit"});
+        }
+        loads.legs.push_back(std::move(result));
+    }
+    return loads;
+}
+
+}  // namespace caseload

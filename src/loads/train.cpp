@@ -1,0 +1,163 @@
+// SPDX-License-Identifier: MIT
+#include "caseload/error.hpp"
+#include "caseload/loads.hpp"
+#include "caseload/units.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <cstdlib>
+
+namespace caseload {
+namespace {
+
+// Gear steel. Source: the density the steel mass of a shaft assembly is estimated with; handbook
+// value for case-hardening steel 7830 kg/m3, from memory.
+constexpr double steel_density_kgpm3 = 7830;
+// Shafts, hubs and bearings beside the gear discs. Judgement: a fifth of the discs' mass.
+constexpr double steel_over_discs = 1.2;
+
+[[noreturn]] void refuse(const std::string& text, const std::string& hint) {
+    throw Error(Error::Kind::domain, {Problem{{}, text, hint}});
+}
+
+iso_21771::PairInput pair_input(const Setup& setup, int teeth_1, int teeth_2, double centre_mm) {
+    return {.z_1 = teeth_1,
+            .z_2 = teeth_2,
+            .module_mm = setup.gears.module_mm,
+            .pressure_angle_rad = rad_from_deg(setup.gears.pressure_angle_deg),
+            .helix_angle_rad = rad_from_deg(setup.gears.helix_angle_deg),
+            .centre_distance_mm = centre_mm,
+            .shift_share_1 = 0.5,  // either gear may drive: both carry the same shift
+            .face_width_mm = setup.gears.face_width_mm};
+}
+
+double centre_distance_mm(const Setup& setup, std::size_t mesh) {
+    const auto& all = setup.box.centre_distance_mm;
+    return all.size() == 1 ? all.front() : all.at(mesh);
+}
+
+void check_fits(const Setup& setup, int teeth_1, int teeth_2, double centre_mm) {
+    const double helix = rad_from_deg(setup.gears.helix_angle_deg);
+    const double sum_at_zero_shift = 2 * centre_mm * std::cos(helix) / setup.gears.module_mm;
+    const iso_21771::PairInput input = pair_input(setup, teeth_1, teeth_2, centre_mm);
+    const std::vector<int> fitting = iso_21771::fitting_tooth_sums(input);
+    const int sum = teeth_1 + teeth_2;
+    if (std::find(fitting.begin(), fitting.end(), sum) != fitting.end()) return;
+    std::string sums;
+    for (const int fit : fitting) sums += fmt::format("{}{}", sums.empty() ? "" : ", ", fit);
+    refuse(fmt::format("gears.fitted {}/{}: {} teeth together do not mesh on {} mm with module {} mm",
+                       teeth_1, teeth_2, sum, centre_mm, setup.gears.module_mm),
+           fmt::format("tooth sums that fit this centre distance: {} (no profile shift at {:.1f})",
+                       sums, sum_at_zero_shift));
+}
+
+// Positions: input at the origin; the output in the drop direction. With an idler the three
+// centres form a triangle with the given angle at the idler.
+void place_centres(const Setup& setup, Train& train) {
+    const double drop = rad_from_deg(setup.box.drop_direction_deg);
+    if (train.shafts.size() == 2) {
+        const double a_mm = centre_distance_mm(setup, 0);
+        train.shafts[1].y_mm = a_mm * std::sin(drop);
+        train.shafts[1].z_mm = -a_mm * std::cos(drop);
+        return;
+    }
+    const double a_mm = centre_distance_mm(setup, 0);
+    const double b_mm = centre_distance_mm(setup, 1);
+    const double at_idler = rad_from_deg(setup.box.idler_angle_deg.value_or(180));
+    // Idler frame: the input lies at angle 0, the output at +angle in the idler's sense of turning.
+    // The idler turns against the input: clockwise input, idler counter-clockwise for the viewer,
+    // which is the positive sense about x.
+    const double sense = train.shafts[1].clockwise ? -1 : 1;
+    const double output_y = b_mm * std::cos(sense * at_idler) - a_mm;
+    const double output_z = b_mm * std::sin(sense * at_idler);
+    // Relative to the input, still in the idler frame; the idler itself lies at (-a, 0).
+    const double reach_mm = std::hypot(output_y, output_z);
+    if (reach_mm <= 0) refuse("case.idler_angle: input and output would share one axis", "");
+    const double turn = std::atan2(-std::cos(drop), std::sin(drop)) - std::atan2(output_z, output_y);
+    const auto place = [&](ShaftPlace& shaft, double y, double z) {
+        shaft.y_mm = y * std::cos(turn) - z * std::sin(turn);
+        shaft.z_mm = y * std::sin(turn) + z * std::cos(turn);
+    };
+    place(train.shafts[1], -a_mm, 0);
+    place(train.shafts[2], output_y, output_z);
+}
+
+void share_weight(const Setup& setup, Train& train) {
+    std::vector<double> disc_kg;
+    double discs_kg = 0;
+    for (const ShaftPlace& shaft : train.shafts) {
+        const double r_m = m_from_mm(shaft.pitch_diameter_mm) / 2;
+        disc_kg.push_back(pi * r_m * r_m * m_from_mm(setup.gears.face_width_mm) *
+                          steel_density_kgpm3);
+        discs_kg += disc_kg.back();
+    }
+    train.steel_mass_kg = setup.box.steel_mass_kg.value_or(steel_over_discs * discs_kg);
+    for (std::size_t i = 0; i < train.shafts.size(); ++i)
+        train.shafts[i].weight_N = train.steel_mass_kg * disc_kg[i] / discs_kg * g_mps2;
+}
+
+}  // namespace
+
+Train place_train(const Setup& setup) {
+    Train train;
+    const auto& names = setup.gears.train;
+    const auto& teeth = setup.gears.teeth;
+    bool clockwise = setup.box.input_turns_clockwise;
+    double ratio = 1;
+    for (std::size_t i = 0; i < names.size(); ++i) {
+        ShaftPlace shaft;
+        shaft.name = names[i];
+        shaft.teeth = teeth[i];
+        shaft.gear_at_mm = setup.shafts.at(names[i]).gear_at_mm;
+        if (i > 0) {
+            ratio *= -static_cast<double>(teeth[i - 1]) / teeth[i];
+            clockwise = !clockwise;
+        }
+        shaft.speed_ratio = ratio;
+        shaft.clockwise = clockwise;
+        const bool idles = i > 0 && i + 1 < names.size();
+        shaft.torque_ratio = idles ? 0 : 1 / std::fabs(ratio);
+        train.shafts.push_back(std::move(shaft));
+    }
+    train.ratio = 1 / std::fabs(ratio);
+    for (std::size_t i = 0; i + 1 < names.size(); ++i) {
+        const double centre_mm = centre_distance_mm(setup, i);
+        check_fits(setup, teeth[i], teeth[i + 1], centre_mm);
+        const iso_21771::PairInput input = pair_input(setup, teeth[i], teeth[i + 1], centre_mm);
+        MeshPlace mesh{static_cast<int>(i), static_cast<int>(i + 1), iso_21771::pair(input)};
+        for (const auto& finding : iso_21771::findings(input, mesh.pair))
+            train.findings.push_back(finding);
+        if (i == 0) {
+            train.shafts[0].pitch_diameter_mm = mesh.pair.d_w1_mm;
+            train.shafts[0].tip_diameter_mm = mesh.pair.d_a1_mm;
+        }
+        train.shafts[i + 1].pitch_diameter_mm = mesh.pair.d_w2_mm;
+        train.shafts[i + 1].tip_diameter_mm = mesh.pair.d_a2_mm;
+        train.meshes.push_back(mesh);
+    }
+    for (std::size_t b = 0; b < setup.bearings.size(); ++b) {
+        const BearingInput& bearing = setup.bearings[b];
+        for (ShaftPlace& shaft : train.shafts) {
+            if (shaft.name != bearing.shaft) continue;
+            if (bearing.radial) shaft.bearings.push_back(static_cast<int>(b));
+            if (bearing.locating || !bearing.radial) shaft.thrust_bearing = static_cast<int>(b);
+        }
+    }
+    // A bearing that carries no radial load takes the thrust alone, whatever else is locating.
+    for (std::size_t b = 0; b < setup.bearings.size(); ++b)
+        for (ShaftPlace& shaft : train.shafts)
+            if (!setup.bearings[b].radial && setup.bearings[b].shaft == shaft.name)
+                shaft.thrust_bearing = static_cast<int>(b);
+    for (ShaftPlace& shaft : train.shafts)
+        std::sort(shaft.bearings.begin(), shaft.bearings.end(), [&](int a, int b) {
+            return setup.bearings[static_cast<std::size_t>(a)].at_mm <
+                   setup.bearings[static_cast<std::size_t>(b)].at_mm;
+        });
+    place_centres(setup, train);
+    share_weight(setup, train);
+    return train;
+}
+
+}  // namespace caseload

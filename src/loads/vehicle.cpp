@@ -1,0 +1,98 @@
+// SPDX-License-Identifier: MIT
+// What the ground asks of the case: road load of a course line, limited by engine and grip.
+#include "caseload/formulas/air.hpp"
+#include "caseload/formulas/road_load.hpp"
+#include "caseload/loads.hpp"
+#include "caseload/units.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace caseload {
+namespace {
+
+// Engine drag when coasting, as a share of rated power; the brakes take the rest of what a course
+// line would return. Judgement.
+constexpr double coast_power_share = 0.1;
+
+// Rotating mass of wheels and driveline seen at the wheel. Judgement, after four wheels of 8 kg m2
+// on a 2.5 t car (5.5 %).
+constexpr double rotating_mass_factor = 1.06;
+
+/// Full-load engine torque at an engine speed, linear between the entered points.
+double engine_torque_Nm(const std::vector<TorquePoint>& curve, double speed_rpm) {
+    if (speed_rpm <= curve.front().speed_rpm) return curve.front().torque_Nm;
+    for (std::size_t i = 1; i < curve.size(); ++i) {
+        if (speed_rpm > curve[i].speed_rpm) continue;
+        const TorquePoint& a = curve[i - 1];
+        const TorquePoint& b = curve[i];
+        return a.torque_Nm + (b.torque_Nm - a.torque_Nm) * (speed_rpm - a.speed_rpm) /
+                                 (b.speed_rpm - a.speed_rpm);
+    }
+    return 0;  // beyond the last point: no torque is known
+}
+
+/// Largest drive torque at the case input: engine power, and with an engine curve and a gearbox
+/// the best gear at this speed.
+double engine_limit_Nm(const VehicleInput& vehicle, double case_speed_rpm) {
+    const double by_power = vehicle.engine_power_W / radps_from_rpm(case_speed_rpm);
+    if (vehicle.engine_torque.empty() || vehicle.gearbox.empty()) return by_power;
+    const double last_rpm =
+        vehicle.engine_limit_rpm.value_or(vehicle.engine_torque.back().speed_rpm);
+    double best = 0;
+    for (const double gear : vehicle.gearbox) {
+        const double engine_rpm = case_speed_rpm * gear;
+        if (engine_rpm > last_rpm) continue;
+        best = std::max(best, engine_torque_Nm(vehicle.engine_torque, engine_rpm) * gear);
+    }
+    return std::min(best, by_power);
+}
+
+}  // namespace
+
+double site_pressure_Pa(const Setup& setup) {
+    return us_standard_atmosphere::pressure_Pa(setup.event.altitude_m);
+}
+
+std::vector<Bin> leg_bins(const Setup& setup, const LegInput& leg, const Train& train,
+                          LegLoads& into) {
+    if (leg.course_lines.empty()) return leg.bins;
+    const VehicleInput& vehicle = setup.vehicle;
+    const double density_kgpm3 =
+        us_standard_atmosphere::air({.temp_degC = setup.event.ambient_degC,
+                                     .pressure_Pa = site_pressure_Pa(setup)})
+            .density_kgpm3;
+    const double wheel_to_input_m = vehicle.rolling_radius_m / vehicle.axle_ratio / train.ratio;
+    std::vector<Bin> bins;
+    for (const CourseLine& line : leg.course_lines) {
+        Bin bin;
+        bin.share = line.share;
+        bin.road_speed_mps = leg.course_pace_mps * line.pace_ratio;
+        bin.speed_rpm = rpm_from_radps(bin.road_speed_mps / wheel_to_input_m);
+        const double force_N = road_load::force_N({.mass_kg = vehicle.mass_kg,
+                                                   .drag_area_m2 = vehicle.drag_area_m2,
+                                                   .rotating_mass_factor = rotating_mass_factor},
+                                                  {.resistance = line.resistance,
+                                                   .grade = line.grade,
+                                                   .speed_mps = bin.road_speed_mps,
+                                                   .acceleration_mps2 = line.acceleration_mps2,
+                                                   .air_density_kgpm3 = density_kgpm3});
+        bin.torque_Nm = force_N * wheel_to_input_m;
+        if (bin.torque_Nm > 0) {
+            const double engine_Nm = engine_limit_Nm(vehicle, bin.speed_rpm);
+            const double grip_Nm = vehicle.grip * vehicle.mass_kg * g_mps2 * wheel_to_input_m;
+            if (bin.torque_Nm > std::min(engine_Nm, grip_Nm)) {
+                (engine_Nm < grip_Nm ? into.limited_by_engine : into.limited_by_grip) = true;
+                bin.torque_Nm = std::min(engine_Nm, grip_Nm);
+            }
+        } else {
+            const double drag_Nm =
+                coast_power_share * vehicle.engine_power_W / radps_from_rpm(bin.speed_rpm);
+            bin.torque_Nm = std::max(bin.torque_Nm, -drag_Nm);
+        }
+        bins.push_back(bin);
+    }
+    return bins;
+}
+
+}  // namespace caseload

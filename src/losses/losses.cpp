@@ -1,0 +1,306 @@
+// SPDX-License-Identifier: MIT
+#include "caseload/losses.hpp"
+
+#include "caseload/error.hpp"
+#include "caseload/formulas/air.hpp"
+#include "caseload/formulas/astm_d1250.hpp"
+#include "caseload/formulas/iso_76.hpp"
+#include "caseload/formulas/lip_seal.hpp"
+#include "caseload/formulas/mesh_loss.hpp"
+#include "caseload/formulas/oil_acceleration.hpp"
+#include "caseload/formulas/palmgren.hpp"
+#include "caseload/formulas/pocketing.hpp"
+#include "caseload/formulas/pump.hpp"
+#include "caseload/formulas/windage.hpp"
+#include "caseload/units.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace caseload {
+namespace {
+
+// Distance gear side to wall when none is entered. Judgement: a tight machined case.
+constexpr double side_gap_over_radius = 0.1;
+// A second lip rubs with half the force of the first. Judgement between 1.3 and 2 for two lips.
+constexpr double second_lip_share = 0.5;
+// Mesh friction does not fall further above this pitch-line speed (practice of ISO/TR 14179-2, from
+// memory).
+constexpr double friction_speed_limit_mps = 50;
+// Film temperature is found to this accuracy; losses are insensitive to it.
+constexpr double film_tolerance_K = 1e-7;
+constexpr int film_iterations = 60;
+
+double bearing_loss_W(const PreparedLosses::BearingTerm& bearing, double nu_mm2ps) {
+    if (bearing.n_rpm <= 0) return 0;
+    const double idle_Nmm = palmgren::idle_torque_Nmm({.f0 = bearing.f0,
+                                                       .nu_mm2ps = nu_mm2ps,
+                                                       .n_rpm = bearing.n_rpm,
+                                                       .d_m_mm = bearing.d_m_mm});
+    return Nm_from_Nmm(idle_Nmm + bearing.load_torque_Nmm) * radps_from_rpm(bearing.n_rpm);
+}
+
+double mean_Ra_um(const Setup& setup) { return setup.gears.flank_Ra_um; }
+
+struct MediumAt {
+    double air_density_kgpm3 = 0;
+    double air_mu_Pas = 0;
+    double mist_density_kgpm3 = 0;
+    double oil_density_kgpm3 = 0;
+    double eta_mPas = 0;
+};
+
+MediumAt medium(const Setup& setup, const Oil& oil, double temp_degC) {
+    MediumAt m;
+    const auto air = us_standard_atmosphere::air(
+        {.temp_degC = temp_degC, .pressure_Pa = site_pressure_Pa(setup)});
+    m.air_density_kgpm3 = air.density_kgpm3;
+    m.air_mu_Pas = air.mu_Pas;
+    m.oil_density_kgpm3 = oil_density_kgpm3(oil, temp_degC);
+    m.mist_density_kgpm3 =
+        air.density_kgpm3 + setup.lubrication.mist_oil_fraction * m.oil_density_kgpm3;
+    m.eta_mPas = astm_d341::viscosity_mm2ps(oil.fresh, temp_degC) * m.oil_density_kgpm3 / 1000;
+    return m;
+}
+
+void add_mesh_losses(const Setup& setup, const Loads& loads, const Oil& oil, const MediumAt& m,
+                     const PreparedLosses::BinTerm& bin, LossLedger& into) {
+    for (std::size_t i = 0; i < bin.meshes.size(); ++i) {
+        const PreparedLosses::MeshTerm& mesh = bin.meshes[i];
+        if (mesh.power_W > 0) {
+            const double X_L = oil.base == oil_thermal::BaseOil::synthetic
+                                   ? schlenk::X_L_synthetic
+                                   : schlenk::X_L_mineral;
+            const double mu = schlenk::friction({.w_Npmm = mesh.F_bt_Npmm,
+                                                 .v_sumC_mps = mesh.sum_speed_mps,
+                                                 .rho_redC_mm = mesh.rho_redC_mm,
+                                                 .eta_mPas = m.eta_mPas,
+                                                 .Ra_um = mean_Ra_um(setup),
+                                                 .X_L = X_L});
+            into.mesh_W += bin.share * mesh.power_W * mesh.loss_factor * mu;
+        }
+        if (setup.gears.helix_angle_deg == 0) {
+            const MeshPlace& place = loads.train.meshes[i];
+            const auto n_rpm = [&](int shaft) {
+                return rpm_from_radps(bin.shaft_omega_radps[static_cast<std::size_t>(shaft)]);
+            };
+            into.pocketing_W +=
+                bin.share *
+                pocketing::power_W({.z_1 = loads.train.shafts[static_cast<std::size_t>(place.driver)]
+                                               .teeth,
+                                    .n_1_rpm = n_rpm(place.driver),
+                                    .module_mm = setup.gears.module_mm,
+                                    .face_width_mm = setup.gears.face_width_mm,
+                                    .pitch_speed_mps = mesh.pitch_speed_mps,
+                                    .density_kgpm3 = m.mist_density_kgpm3});
+        }
+    }
+}
+
+void add_windage(const Setup& setup, const Loads& loads, const MediumAt& m,
+                 const PreparedLosses::BinTerm& bin, LossLedger& into) {
+    for (std::size_t s = 0; s < loads.train.shafts.size(); ++s) {
+        const ShaftPlace& shaft = loads.train.shafts[s];
+        const double R_m = m_from_mm(shaft.pitch_diameter_mm) / 2;
+        const double gap_m = setup.lubrication.side_gap_mm
+                                 ? m_from_mm(*setup.lubrication.side_gap_mm)
+                                 : side_gap_over_radius * R_m;
+        const double omega = bin.shaft_omega_radps[s];
+        if (omega <= 0) continue;
+        const double torque_Nm =
+            diab::windage_torque_Nm({.R_m = R_m,
+                                     .b_m = m_from_mm(setup.gears.face_width_mm),
+                                     .z = shaft.teeth,
+                                     .h_1_m = gap_m,
+                                     .h_2_m = gap_m},
+                                    {.omega_radps = omega,
+                                     .density_kgpm3 = m.mist_density_kgpm3,
+                                     .mu_Pas = m.air_mu_Pas});
+        const double helical = setup.gears.helix_angle_deg == 0 ? 1 : diab::helical_share;
+        into.windage_W += bin.share * helical * torque_Nm * omega;
+    }
+}
+
+void add_seals(const Setup& setup, const Loads& loads, const PreparedLosses::BinTerm& bin,
+               LossLedger& into) {
+    for (const SealInput& seal : setup.seals) {
+        for (std::size_t s = 0; s < loads.train.shafts.size(); ++s) {
+            if (loads.train.shafts[s].name != seal.shaft || bin.shaft_omega_radps[s] <= 0) continue;
+            const double power_W = iso_tr_14179_1::lip_power_W(
+                seal.material == SealMaterial::NBR ? iso_tr_14179_1::LipMaterial::nitrile
+                                                   : iso_tr_14179_1::LipMaterial::other,
+                {.diameter_mm = seal.diameter_mm,
+                 .n_rpm = rpm_from_radps(bin.shaft_omega_radps[s])});
+            into.seals_W += bin.share * power_W * (1 + second_lip_share * (seal.lips - 1));
+        }
+    }
+}
+
+}  // namespace
+
+Oil make_oil(const OilInput& input) {
+    Oil oil;
+    oil.fresh = astm_d341::line({.nu_40C_mm2ps = input.viscosity_40C_mm2ps,
+                                 .nu_100C_mm2ps = input.viscosity_100C_mm2ps});
+    const double left = 1 - input.shear_loss;
+    oil.sheared = astm_d341::line({.nu_40C_mm2ps = input.viscosity_40C_mm2ps * left,
+                                   .nu_100C_mm2ps = input.viscosity_100C_mm2ps * left});
+    oil.density_15C_kgpm3 = input.density_15C_kgpm3;
+    oil.base =
+        input.synthetic ? oil_thermal::BaseOil::synthetic : oil_thermal::BaseOil::mineral;
+    return oil;
+}
+
+double oil_density_kgpm3(const Oil& oil, double temp_degC) {
+    return astm_d1250::density_kgpm3(
+        {.density_15C_kgpm3 = oil.density_15C_kgpm3, .temp_degC = temp_degC});
+}
+
+double oil_specific_heat_JpkgK(const Oil& oil, double temp_degC) {
+    return oil_thermal::specific_heat_JpkgK(oil.base, temp_degC);
+}
+
+double total_W(const LossLedger& losses) {
+    return losses.mesh_W + losses.bearings_W + losses.windage_W + losses.churning_W +
+           losses.thrown_W + losses.pocketing_W + losses.seals_W + losses.pump_W;
+}
+
+HeatSplit split(const LossLedger& losses) {
+    const double fluid_W = losses.windage_W + losses.churning_W + losses.thrown_W +
+                           losses.pocketing_W + losses.pump_W;
+    return {.oil_W = 0.5 * losses.mesh_W + 0.4 * losses.bearings_W + fluid_W,
+            .steel_W = 0.5 * losses.mesh_W + 0.5 * losses.bearings_W + 0.5 * losses.seals_W,
+            .housing_W = 0.1 * losses.bearings_W + 0.5 * losses.seals_W};
+}
+
+double pump_flow_Lpmin(const Setup& setup, double input_rpm) {
+    const auto& pump = setup.lubrication.pump;
+    if (!pump) return 0;
+    if (pump->drive == PumpDrive::electric) return pump->flow_Lpmin;
+    return pump->flow_Lpmin * input_rpm / pump->rated_speed_rpm;
+}
+
+PreparedLosses prepare_losses(const Setup& setup, const Loads& loads, const LegLoads& leg) {
+    PreparedLosses prepared;
+    for (const BinLoads& bin : leg.bins) {
+        PreparedLosses::BinTerm term;
+        term.share = bin.bin.share;
+        for (const double n_rpm : bin.shaft_speed_rpm)
+            term.shaft_omega_radps.push_back(radps_from_rpm(n_rpm));
+        for (std::size_t b = 0; b < loads.bearings.size(); ++b) {
+            const BearingData& bearing = loads.bearings[b];
+            const BearingLoad& load = bin.nominal[b];
+            const double P_0_N =
+                iso_76::static_equivalent_N(bearing.kind, bearing.contact_angle_deg,
+                                            {.F_r_N = load.F_r_N, .F_a_N = load.F_a_N});
+            const double P_1_N =
+                palmgren::friction_load_P1_N({.kind = bearing.kind,
+                                              .contact_angle_deg = bearing.contact_angle_deg,
+                                              .F_r_N = load.F_r_N,
+                                              .F_a_N = load.F_a_N,
+                                              .C_0_N = bearing.C_0_N});
+            const double f1 = palmgren::f1(bearing.kind, P_0_N / bearing.C_0_N);
+            term.bearings.push_back(
+                {.n_rpm = bin.shaft_speed_rpm[static_cast<std::size_t>(bearing.shaft)],
+                 .f0 = bearing.f0,
+                 .d_m_mm = bearing.d_m_mm,
+                 .load_torque_Nmm = palmgren::load_torque_Nmm(
+                     {.f1 = f1, .P_1_N = P_1_N, .d_m_mm = bearing.d_m_mm}),
+                 .seat_path_WpK = bearing.seat_path_WpK,
+                 .oil_reaching_Lpmin = bearing.oil_reaching_Lpmin});
+        }
+        double torque_Nm = std::fabs(bin.bin.torque_Nm);
+        for (const MeshPlace& mesh : loads.train.meshes) {
+            const iso_21771::Pair& pair = mesh.pair;
+            const auto driver = static_cast<std::size_t>(mesh.driver);
+            const double omega_1 = term.shaft_omega_radps[driver];
+            const double pitch_speed_mps = omega_1 * m_from_mm(pair.d_w1_mm) / 2;
+            term.meshes.push_back(
+                {.power_W = torque_Nm * omega_1,
+                 .loss_factor = mesh_loss::loss_factor(pair),
+                 .F_bt_Npmm = 2000 * torque_Nm / (pair.d_w1_mm * std::cos(pair.alpha_wt_rad)) /
+                              setup.gears.face_width_mm,
+                 .sum_speed_mps = 2 * std::min(pitch_speed_mps, friction_speed_limit_mps) *
+                                  std::sin(pair.alpha_wt_rad),
+                 .rho_redC_mm = pair.rho_redC_mm,
+                 .pitch_speed_mps = pitch_speed_mps});
+            torque_Nm *= pair.d_w2_mm / pair.d_w1_mm;
+        }
+        prepared.bins.push_back(std::move(term));
+    }
+    return prepared;
+}
+
+BearingRun run_bearing(const Oil& oil, const PreparedLosses::BearingTerm& bearing,
+                       double oil_temp_degC) {
+    const double path_WpK = bearing.seat_path_WpK +
+                            oil_density_kgpm3(oil, oil_temp_degC) *
+                                oil_specific_heat_JpkgK(oil, oil_temp_degC) *
+                                m3ps_from_Lpmin(bearing.oil_reaching_Lpmin);
+    const auto loss_W = [&](double film_degC) {
+        return bearing_loss_W(bearing, astm_d341::viscosity_mm2ps(oil.fresh, film_degC));
+    };
+    // The loss falls with film temperature: film - oil - loss(film)/path rises monotonically. Secant
+    // inside a bracket; the bracket's upper end is the rise with the loss of the coldest film.
+    double low = oil_temp_degC;
+    double at_low = -loss_W(low) / path_WpK;
+    if (at_low == 0) return {0, oil_temp_degC, bearing.n_rpm};
+    double high = oil_temp_degC - 1.02 * at_low;  // 2 %: the idle torque steps by 0.8 % at nu n = 2000
+    double at_high = high - oil_temp_degC - loss_W(high) / path_WpK;
+    for (int i = 0; i < film_iterations && high - low > film_tolerance_K; ++i) {
+        double middle = high - at_high * (high - low) / (at_high - at_low);
+        if (i % 3 == 2 || !(middle > low && middle < high)) middle = (low + high) / 2;
+        const double at_middle = middle - oil_temp_degC - loss_W(middle) / path_WpK;
+        if (std::fabs(at_middle) < film_tolerance_K) {
+            low = high = middle;
+            break;
+        }
+        (at_middle < 0 ? low : high) = middle;
+        (at_middle < 0 ? at_low : at_high) = at_middle;
+    }
+    const double film_degC = (low + high) / 2;
+    return {loss_W(film_degC), film_degC, bearing.n_rpm};
+}
+
+LossesAt losses_at(const Setup& setup, const Loads& loads, const Oil& oil,
+                   const PreparedLosses& leg, const OilState& state) {
+    LossesAt result;
+    result.bearing_W.assign(loads.bearings.size(), 0.0);
+    const MediumAt m = medium(setup, oil, state.temp_degC);
+    const auto& pump = setup.lubrication.pump;
+    for (const PreparedLosses::BinTerm& bin : leg.bins) {
+        std::vector<BearingRun> runs;
+        for (std::size_t b = 0; b < bin.bearings.size(); ++b) {
+            runs.push_back(run_bearing(oil, bin.bearings[b], state.temp_degC));
+            result.bearing_W[b] += bin.share * runs.back().loss_W;
+            result.ledger.bearings_W += bin.share * runs.back().loss_W;
+        }
+        result.runs.push_back(std::move(runs));
+        add_mesh_losses(setup, loads, oil, m, bin, result.ledger);
+        add_windage(setup, loads, m, bin, result.ledger);
+        add_seals(setup, loads, bin, result.ledger);
+        if (pump && state.pump_runs) {
+            const double flow_Lpmin =
+                pump_flow_Lpmin(setup, rpm_from_radps(bin.shaft_omega_radps.front()));
+            result.ledger.thrown_W +=
+                bin.share * oil_acceleration::power_W(
+                                {.mass_flow_kgps =
+                                     m.oil_density_kgpm3 * m3ps_from_Lpmin(flow_Lpmin),
+                                 .v_mps = bin.meshes.front().pitch_speed_mps,
+                                 .jet_speed_mps = setup.lubrication.jet_speed_mps,
+                                 .rehit = setup.lubrication.oil_rehit});
+            if (flow_Lpmin > 0)
+                result.ledger.pump_W +=
+                    bin.share * pump::shaft_power_W({.flow_Lpmin = flow_Lpmin,
+                                                     .pressure_Pa = pump->pressure_Pa,
+                                                     .efficiency = pump->efficiency});
+        }
+    }
+    if (leg.bins.empty() && pump && state.pump_runs && pump->drive == PumpDrive::electric)
+        result.ledger.pump_W = pump::shaft_power_W({.flow_Lpmin = pump->flow_Lpmin,
+                                                    .pressure_Pa = pump->pressure_Pa,
+                                                    .efficiency = pump->efficiency});
+    return result;
+}
+
+}  // namespace caseload
