@@ -27,6 +27,14 @@ constexpr double s_from_min(double time_min) { return time_min * 60.0; }
 constexpr double h_from_s(double time_s) { return time_s / 3600.0; }
 constexpr double min_from_s(double time_s) { return time_s / 60.0; }
 constexpr double m3_from_L(double volume_L) { return volume_L / 1000.0; }
+constexpr double m3_from_mm3(double volume_mm3) { return volume_mm3 / 1e9; }
+constexpr double L_from_mm3(double volume_mm3) { return volume_mm3 / 1e6; }
+constexpr double GPa_from_MPa(double stress_MPa) { return stress_MPa / 1000.0; }
+constexpr double W_from_kW(double power_kW) { return power_kW * 1000.0; }
+/// Exact by definition: international inch, avoirdupois pound, horsepower of 550 ft lbf/s.
+constexpr double mm_from_in(double length_in) { return length_in * 25.4; }
+constexpr double N_from_lbf(double force_lbf) { return force_lbf * 0.45359237 * g_mps2; }
+constexpr double W_from_hp(double power_hp) { return power_hp * 550.0 * 0.3048 * N_from_lbf(1.0); }
 
 /// The unit a variable's name ends in, as printed: "n_rpm" gives "r/min"; "" if there is none.
 std::string unit_of_name(std::string_view name);

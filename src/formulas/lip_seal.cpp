@@ -1,14 +1,67 @@
 // SPDX-License-Identifier: MIT
 #include "caseload/formulas/lip_seal.hpp"
 
+#include "caseload/error.hpp"
 #include "caseload/units.hpp"
 
-namespace caseload::iso_tr_14179_1 {
+#include <algorithm>
+#include <cmath>
 
-double lip_power_W(LipMaterial material, const Lip& lip) {
-    const double torque_Nm =
-        (material == LipMaterial::nitrile ? 2.429e-3 : 3.737e-3) * lip.diameter_mm;
-    return torque_Nm * radps_from_rpm(lip.n_rpm);
+namespace caseload {
+namespace {
+
+void check(const iso_tr_14179_1::Lip& lip) {
+    require_positive(lip.diameter_mm, "diameter_mm");
+    require_not_negative(lip.n_rpm, "n_rpm");
 }
 
-}  // namespace caseload::iso_tr_14179_1
+}  // namespace
+
+namespace iso_tr_14179_1 {
+
+double lip_torque_Nm(LipMaterial material, double diameter_mm) {
+    require_positive(diameter_mm, "diameter_mm");
+    return (material == LipMaterial::nitrile ? 2.429e-3 : 3.737e-3) * diameter_mm;
+}
+
+double lip_power_W(LipMaterial material, const Lip& lip) {
+    check(lip);
+    return lip_torque_Nm(material, lip.diameter_mm) * radps_from_rpm(lip.n_rpm);
+}
+
+double lips_factor(int lips) {
+    require_within(lips, {1, 4}, "lips");
+    constexpr double further_lip = 0.5;
+    return 1 + further_lip * (lips - 1);
+}
+
+double lip_speed_mps(const Lip& lip) {
+    check(lip);
+    return radps_from_rpm(lip.n_rpm) * m_from_mm(lip.diameter_mm / 2);
+}
+
+}  // namespace iso_tr_14179_1
+
+namespace iso_tr_14179_2 {
+
+double lip_power_W(const iso_tr_14179_1::Lip& lip) {
+    check(lip);
+    return 7.69e-6 * lip.diameter_mm * lip.diameter_mm * lip.n_rpm;
+}
+
+}  // namespace iso_tr_14179_2
+
+namespace linke {
+
+double lip_power_W(const iso_tr_14179_1::Lip& lip, const OilAtSeal& oil) {
+    check(lip);
+    require_within(oil.oil_temp_degC, {-60, 250}, "oil_temp_degC");
+    require_within(oil.nu_40C_mm2ps, {1, 1e5}, "nu_40C_mm2ps");
+    constexpr double least_bracket = 40;
+    const double bracket =
+        145 - 1.6 * oil.oil_temp_degC + 350 * std::log10(std::log10(oil.nu_40C_mm2ps + 0.8));
+    return std::max(bracket, least_bracket) * 1e-7 * lip.diameter_mm * lip.diameter_mm * lip.n_rpm;
+}
+
+}  // namespace linke
+}  // namespace caseload

@@ -7,7 +7,7 @@ namespace caseload::road_load {
 struct Car {
     double mass_kg;
     double drag_area_m2;
-    double rotating_mass_factor;  ///< counts for acceleration only
+    double rotating_mass_factor;  ///< >= 1; counts for acceleration only
 };
 
 struct Ground {
@@ -18,7 +18,9 @@ struct Ground {
     double air_density_kgpm3;
 };
 
-/// F = m g (f cos th + sin th) + rho CdA v^2 / 2 + m k a, th = atan(grade).
+/// F = m g (f cos th + sin th) + rho CdA v^2 / 2 + m k a, th = atan(grade). Still air.
+///
+/// Range    mass > 0; drag area, resistance, speed, density >= 0; factor >= 1; grade -1 to 1.
 /// Source   gillespie-1992, road-load
 [[nodiscard]] double force_N(const Car& car, const Ground& ground);
 

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
-// Windage of a gear in air or mist after Diab, Ville, Velex and Changenet.
+// Windage of a gear in air or mist. The first formula makes the heat; the two others, remembered
+// independently, check its size.
 #pragma once
 
 namespace caseload::diab {
@@ -17,18 +18,63 @@ struct Gear {
 
 struct Medium {
     double omega_radps;
-    double density_kgpm3;
-    double mu_Pas;
+    double density_kgpm3;  ///< of the mist
+    double mu_Pas;         ///< of the air
 };
 
-/// Windage torque.
+/// Windage torque after Diab, Ville, Velex and Changenet.
 ///
 ///     C = 60 Re^-0.25 (b/R)^0.8 z^-0.4 ((h_1/R)^0.56 + (h_2/R)^0.56),  Re = rho omega R^2 / mu
 ///     T = C rho omega^2 R^5 / 2
 ///
+/// Range    omega, density, mu, R, b > 0; h >= 0.
 /// Note     constants from memory; the groups are those of the paper's abstract; Dawson's and
 ///          Anderson and Loewenthal's formulas agree within 35 %.
 /// Source   diab-2004, dimensional
 [[nodiscard]] double windage_torque_Nm(const Gear& gear, const Medium& medium);
 
 }  // namespace caseload::diab
+
+namespace caseload::dawson {
+
+struct Gear {
+    double root_diameter_mm;
+    double b_mm;
+    double module_mm;
+};
+
+struct State {
+    double n_rpm;
+    double density_ratio;  ///< to air
+    double enclosure;      ///< 1 free, 0.7 loose, 0.5 to 0.6 tight case
+};
+
+/// Windage power, from memory. With D_r, F, m in mm and n in r/min:
+///
+///     P = 1e-17 phi lambda n^2.9 (0.16 D_r^3.9 + D_r^2.9 F^0.75 m^1.15)  W
+///
+/// Source   dawson-1984, power
+[[nodiscard]] double windage_W(const Gear& gear, const State& state);
+
+}  // namespace caseload::dawson
+
+namespace caseload::anderson_loewenthal {
+
+struct Gear {
+    double R_m;  ///< pitch radius
+    double b_m;
+};
+
+struct State {
+    double n_rpm;
+    double eta_oil_mPas;
+};
+
+/// Windage power in a mist of 34.25 parts of air and one of oil by volume, from memory.
+///
+///     P = 2.82e-4 (1 + 2.3 F/R) n^2.8 R^4.6 (0.028 eta + 0.019)^0.2  W
+///
+/// Source   anderson-loewenthal-1980, windage
+[[nodiscard]] double windage_W(const Gear& gear, const State& state);
+
+}  // namespace caseload::anderson_loewenthal

@@ -1,0 +1,107 @@
+// SPDX-License-Identifier: MIT
+// Gears that dip in the sump. The methods differ by a factor of 100 in the same case and the best
+// of them is good to 0.4..2.5 at speed: constants from memory throughout.
+#pragma once
+
+namespace caseload::churning {
+
+/// A disc of pitch radius R with its lowest point `depth` below the oil level.
+struct Dip {
+    double R_m;
+    double depth_m;
+};
+
+struct Immersion {
+    double theta_rad;   ///< half the wetted arc, 0 to pi
+    double segment_m2;  ///< wetted area of one side
+    double chord_m;     ///< width at the oil level
+};
+
+/// theta = acos(1 - h/R); A = R^2 (theta - sin theta cos theta); L = 2 R sin theta. Depth counts
+/// from 0 to 2 R.
+/// Source   gear-practice, immersion
+[[nodiscard]] Immersion immersion(const Dip& dip);
+
+struct Gear {
+    double R_m;  ///< pitch radius
+    double b_m;
+    double module_m;  ///< normal
+    int z;
+    double alpha_t_rad;
+    double beta_rad;
+};
+
+struct Bath {
+    double omega_radps;
+    double depth_m;        ///< of the pitch circle; 0 or less: dry
+    double oil_volume_m3;  ///< V_0, the fill
+    double density_kgpm3;
+    double nu_m2ps;
+};
+
+}  // namespace caseload::churning
+
+namespace caseload::changenet {
+
+/// V_0 / D^3 is not taken below: smaller fills were not tested. From memory.
+inline constexpr double least_volume_ratio = 0.3;
+/// Below this speed of the pitch circle the band is 0.6 to 1.7, above it 0.4 to 2.5.
+inline constexpr double tested_speed_mps = 25;
+
+/// Churning torque after Changenet, Leprince, Ville and Velex 2011, V_0/D^3 at least 0.3.
+///
+///     T = rho omega^2 R^3 S C / 2
+///     S = R^2 (2 theta - sin 2 theta) + D b theta + 2 z theta (2.25 m) b / (pi cos a cos b)
+///     gamma = omega^2 (R b m)^(1/3)     Fr = omega^2 R / g     Re = omega R^2 / nu
+///     C = 1.366 (h/D)^0.45 (V_0/D^3)^0.1   Fr^-0.6 Re^-0.21         gamma <=  750 m/s2
+///     C = 3.644 (h/D)^0.1  (V_0/D^3)^-0.35 Fr^-0.88 (b/D)^0.85      gamma >= 1250
+///
+/// and linear in gamma between.
+///
+/// Range    omega >= 0; radius, width, module, volume, density, viscosity > 0.
+/// Note     thin oil and a wide gear make the branches differ tenfold: between 750 and 1250 the
+///          result is good to a factor of 3.
+/// Source   changenet-2011, churning
+[[nodiscard]] double churning_torque_Nm(const churning::Gear& gear, const churning::Bath& bath);
+
+/// The same with V_0/D^3 as it is, for comparison.
+/// Source   changenet-2011, unlimited
+[[nodiscard]] double churning_torque_unlimited_Nm(const churning::Gear& gear,
+                                                  const churning::Bath& bath);
+
+/// The 2007 form, without tooth flanks in S. With Re_c = omega R b / nu:
+///
+///     C = 1.366 (h/D)^0.45 (V_0/D^3)^0.1 Fr^-0.6 Re_c^-0.21 (b/R)^0.21     Re_c < 6000
+///     C = 0.239 (h/D)^0.45 (V_0/D^3)^0.1 Fr^-0.6 (b/R)^0.21                Re_c > 9000
+///
+/// linear between. Checks the constants of the first branch; not used for heat.
+/// Source   changenet-velex-2007, churning
+[[nodiscard]] double churning_torque_2007_Nm(const churning::Gear& gear,
+                                             const churning::Bath& bath);
+
+}  // namespace caseload::changenet
+
+namespace caseload::boness {
+
+/// For comparison; ten times too high at speed in a shallow sump. Re = omega R L / nu, S without
+/// flanks:
+///
+///     C = 20 / Re (Re < 2000);  8.6e-4 Re^(1/3) (to 1e5);  5e8 / Re^2 (above)
+///
+/// Range    not deeper than the axis.
+/// Source   boness-1989, churning
+[[nodiscard]] double churning_torque_Nm(const churning::Gear& gear, const churning::Bath& bath);
+
+}  // namespace caseload::boness
+
+namespace caseload::terekhov {
+
+/// For comparison. Re = omega R^2 / nu, V_im = A b:
+///
+///     T = C rho omega^2 b R^4,  C = c Fr^-0.25 (h/R)^1.5 (b/R)^0.4 (V_im/V_0)^-0.5
+///     c = 4.57 Re^-0.6 (Re < 2250);  0.373 Re^-0.3 (above)
+///
+/// Source   terekhov-1975, churning
+[[nodiscard]] double churning_torque_Nm(const churning::Gear& gear, const churning::Bath& bath);
+
+}  // namespace caseload::terekhov

@@ -1,0 +1,144 @@
+// SPDX-License-Identifier: MIT
+#include "caseload/formulas/churning.hpp"
+
+#include "caseload/error.hpp"
+#include "caseload/units.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace caseload {
+namespace {
+
+struct Groups {
+    double theta = 0;
+    double disc_m2 = 0;    ///< wetted sides and rim
+    double flanks_m2 = 0;  ///< wetted tooth flanks
+    double h_D = 0;
+    double V_D3 = 0;
+    double Fr = 0;
+    double Re = 0;
+    double drag_Nm = 0;  ///< rho omega^2 R^3 / 2 per m2 of wetted surface and unit coefficient
+    bool runs = false;
+};
+
+Groups groups(const churning::Gear& gear, const churning::Bath& bath) {
+    // Tooth height on which both flanks drag, modules.
+    constexpr double tooth_height = 2.25;
+    constexpr Limits angles{0, rad_from_deg(60)};
+    require_positive(gear.R_m, "R_m");
+    require_positive(gear.b_m, "b_m");
+    require_positive(gear.module_m, "module_m");
+    require_positive(gear.z, "z");
+    require_within(gear.alpha_t_rad, angles, "alpha_t_rad");
+    require_within(gear.beta_rad, angles, "beta_rad");
+    require_not_negative(bath.omega_radps, "omega_radps");
+    require_positive(bath.oil_volume_m3, "oil_volume_m3");
+    require_positive(bath.density_kgpm3, "density_kgpm3");
+    require_positive(bath.nu_m2ps, "nu_m2ps");
+    const double R = gear.R_m;
+    const double D = 2 * R;
+    const double omega = bath.omega_radps;
+    Groups g;
+    const auto wet = churning::immersion({.R_m = R, .depth_m = bath.depth_m});
+    g.runs = wet.theta_rad > 0 && omega > 0;
+    g.theta = wet.theta_rad;
+    g.disc_m2 = 2 * wet.segment_m2 + D * gear.b_m * g.theta;
+    g.flanks_m2 = 2 * gear.z * g.theta * tooth_height * gear.module_m * gear.b_m /
+                  (pi * std::cos(gear.alpha_t_rad) * std::cos(gear.beta_rad));
+    g.h_D = std::clamp(bath.depth_m, 0.0, D) / D;
+    g.V_D3 = bath.oil_volume_m3 / (D * D * D);
+    g.Fr = omega * omega * R / g_mps2;
+    g.Re = omega * R * R / bath.nu_m2ps;
+    g.drag_Nm = bath.density_kgpm3 * omega * omega * R * R * R / 2;
+    return g;
+}
+
+/// 0 up to low, 1 from high, linear between.
+double blend(double x, const Limits& range) {
+    return std::clamp((x - range.low) / (range.high - range.low), 0.0, 1.0);
+}
+
+double torque_2011_Nm(const churning::Gear& gear, const churning::Bath& bath,
+                      double least_volume_ratio) {
+    const Groups g = groups(gear, bath);
+    if (!g.runs) return 0;
+    const double volume = std::max(g.V_D3, least_volume_ratio);
+    const double gamma =
+        bath.omega_radps * bath.omega_radps * std::cbrt(gear.R_m * gear.b_m * gear.module_m);
+    const double slow = 1.366 * std::pow(g.h_D, 0.45) * std::pow(volume, 0.1) *
+                        std::pow(g.Fr, -0.6) * std::pow(g.Re, -0.21);
+    const double fast = 3.644 * std::pow(g.h_D, 0.1) * std::pow(volume, -0.35) *
+                        std::pow(g.Fr, -0.88) * std::pow(gear.b_m / (2 * gear.R_m), 0.85);
+    const double share = blend(gamma, {750, 1250});
+    return g.drag_Nm * (g.disc_m2 + g.flanks_m2) * (slow + share * (fast - slow));
+}
+
+}  // namespace
+
+namespace churning {
+
+Immersion immersion(const Dip& dip) {
+    require_positive(dip.R_m, "R_m");
+    const double share = std::clamp(dip.depth_m / dip.R_m, 0.0, 2.0);
+    const double theta = std::acos(1 - share);
+    return {.theta_rad = theta,
+            .segment_m2 = dip.R_m * dip.R_m * (theta - std::sin(theta) * std::cos(theta)),
+            .chord_m = 2 * dip.R_m * std::sin(theta)};
+}
+
+}  // namespace churning
+
+namespace changenet {
+
+double churning_torque_Nm(const churning::Gear& gear, const churning::Bath& bath) {
+    return torque_2011_Nm(gear, bath, least_volume_ratio);
+}
+
+double churning_torque_unlimited_Nm(const churning::Gear& gear, const churning::Bath& bath) {
+    return torque_2011_Nm(gear, bath, 0);
+}
+
+double churning_torque_2007_Nm(const churning::Gear& gear, const churning::Bath& bath) {
+    const Groups g = groups(gear, bath);
+    if (!g.runs) return 0;
+    const double slenderness = gear.b_m / gear.R_m;
+    const double Re_c = g.Re * slenderness;
+    const double common = std::pow(g.h_D, 0.45) * std::pow(g.V_D3, 0.1) * std::pow(g.Fr, -0.6) *
+                          std::pow(slenderness, 0.21);
+    const double slow = 1.366 * std::pow(Re_c, -0.21);
+    const double fast = 0.239;
+    return g.drag_Nm * g.disc_m2 * common * (slow + blend(Re_c, {6000, 9000}) * (fast - slow));
+}
+
+}  // namespace changenet
+
+namespace boness {
+
+double churning_torque_Nm(const churning::Gear& gear, const churning::Bath& bath) {
+    const Groups g = groups(gear, bath);
+    if (!g.runs) return 0;
+    require_within(bath.depth_m, {0, gear.R_m}, "depth_m");
+    const double Re = g.Re * 2 * std::sin(g.theta);  // on the chord at the oil level
+    const double C = Re < 2000 ? 20 / Re : Re <= 1e5 ? 8.6e-4 * std::cbrt(Re) : 5e8 / (Re * Re);
+    return g.drag_Nm * g.disc_m2 * C;
+}
+
+}  // namespace boness
+
+namespace terekhov {
+
+double churning_torque_Nm(const churning::Gear& gear, const churning::Bath& bath) {
+    const Groups g = groups(gear, bath);
+    if (!g.runs) return 0;
+    const double R = gear.R_m;
+    const double c = g.Re < 2250 ? 4.57 * std::pow(g.Re, -0.6) : 0.373 * std::pow(g.Re, -0.3);
+    const double wetted_m3 =
+        churning::immersion({.R_m = R, .depth_m = bath.depth_m}).segment_m2 * gear.b_m;
+    const double C = c * std::pow(g.Fr, -0.25) * std::pow(2 * g.h_D, 1.5) *
+                     std::pow(gear.b_m / R, 0.4) * std::pow(wetted_m3 / bath.oil_volume_m3, -0.5);
+    return C * bath.density_kgpm3 * bath.omega_radps * bath.omega_radps * gear.b_m * std::pow(R, 4);
+}
+
+}  // namespace terekhov
+}  // namespace caseload

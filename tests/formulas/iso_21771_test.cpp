@@ -1,0 +1,348 @@
+// SPDX-License-Identifier: MIT
+#include "caseload/formulas/iso_21771.hpp"
+
+#include "caseload/error.hpp"
+#include "caseload/units.hpp"
+#include "support.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <string>
+using namespace caseload;
+using namespace caseload::iso_21771;
+using Severity = Finding::Severity;
+
+namespace {
+
+PairInput spur(int z_1, int z_2, double a_mm) {
+    return {.z_1 = z_1,
+            .z_2 = z_2,
+            .module_mm = 5,
+            .pressure_angle_rad = rad_from_deg(20),
+            .helix_angle_rad = 0,
+            .centre_distance_mm = a_mm,
+            .shift_share_1 = 0.5,
+            .face_width_mm = 45};
+}
+
+/// Centre distance of a tooth sum with a given sum of shifts.
+double distance_mm(const PairInput& in, double X) {
+    const int sum = in.z_1 + in.z_2;
+    const double alpha = in.pressure_angle_rad;
+    const double alpha_w = inverse_involute(involute(alpha) + 2 * X * std::tan(alpha) / sum);
+    return in.module_mm * sum / 2 * std::cos(alpha) / std::cos(alpha_w);
+}
+
+int count(const std::vector<Finding>& all, const std::string& id, Severity severity) {
+    return static_cast<int>(std::count_if(all.begin(), all.end(), [&](const Finding& f) {
+        return f.id == id && f.severity == severity;
+    }));
+}
+
+}  // namespace
+
+TEST_CASE("iso-21771 involute: printed values") {
+    // inv 20 deg to 12 digits is in every gear handbook (0.014904); the others recomputed with 40
+    // digits.
+    CHECK(involute(rad_from_deg(20)) == rel(0.014904383867, 1e-10));
+    CHECK(involute(rad_from_deg(22.438830)) == rel(0.021331858809, 1e-8));
+    CHECK(involute(rad_from_deg(14.5)) == rel(0.005544842817, 1e-9));
+    CHECK(involute(0) == 0);
+    CHECK_THROWS_AS((void)involute(-0.1), Error);
+    CHECK_THROWS_AS((void)involute(1.6), Error);
+}
+
+TEST_CASE("iso-21771 inverse of the involute, 0 to 60 deg") {
+    for (double angle_deg = 0.5; angle_deg < 60; angle_deg += 0.37) {
+        CAPTURE(angle_deg);
+        CHECK(inverse_involute(involute(rad_from_deg(angle_deg))) ==
+              rel(rad_from_deg(angle_deg), 1e-11));
+    }
+    CHECK(inverse_involute(0) == 0);
+    CHECK(inverse_involute(0.684) == rel(rad_from_deg(59.99), 1e-3));
+    CHECK_THROWS_AS((void)inverse_involute(-1e-9), Error);
+    CHECK_THROWS_AS((void)inverse_involute(0.69), Error);
+}
+
+TEST_CASE("iso-21771 pair 36/44 on its own centre distance, independent recomputation") {
+    // Python with 15 digits; d_b, d_a and contact ratios also by hand from the definitions.
+    const Pair p = pair(spur(36, 44, 200));
+    CHECK(within(p.x_sum, 0, 1e-13));
+    CHECK(p.tip_shortening == 0);
+    CHECK(p.d_1_mm == rel(180, 1e-14));
+    CHECK(p.d_w1_mm == rel(180, 1e-14));
+    CHECK(p.d_w2_mm == rel(220, 1e-14));
+    CHECK(p.d_b1_mm == rel(169.1446717, 1e-9));
+    CHECK(p.d_b2_mm == rel(206.7323766, 1e-9));
+    CHECK(p.d_a1_mm == rel(190, 1e-13));
+    CHECK(p.d_a2_mm == rel(230, 1e-13));
+    CHECK(p.d_f1_mm == rel(167.5, 1e-13));
+    CHECK(p.d_f2_mm == rel(207.5, 1e-13));
+    CHECK(p.clearance_1_mm == rel(1.25, 1e-11));
+    CHECK(p.clearance_2_mm == rel(1.25, 1e-11));
+    CHECK(p.p_bt_mm == rel(14.76065717, 1e-9));
+    CHECK(p.eps_1 == rel(0.8462232514, 1e-9));
+    CHECK(p.eps_2 == rel(0.8658472105, 1e-9));
+    CHECK(p.eps_alpha == rel(1.712070462, 1e-9));
+    CHECK(p.eps_beta == 0);
+    CHECK(p.rho_redC_mm == rel(16.92999709, 1e-9));
+    CHECK(p.T1T2_mm == rel(68.40402867, 1e-9));
+    CHECK(p.T1A_mm == rel(18.00133906, 1e-9));
+    CHECK(p.T2E_mm == rel(25.13140446, 1e-9));
+    CHECK(p.zeta_1 == rel(-1.291, 5e-4));
+    CHECK(p.zeta_2 == rel(-1.104, 5e-4));
+    CHECK(p.s_a1_mm == rel(3.763674375, 1e-9));
+    CHECK(p.d_Nf1_mm == rel(2 * std::hypot(18.00133906, 169.1446717 / 2), 1e-9));
+    CHECK(p.d_Nf2_mm == rel(2 * std::hypot(25.13140446, 206.7323766 / 2), 1e-9));
+    // Fillet of the rack: its straight flank ends 1.25 - 0.38 (1 - sin 20 deg) = 0.99997 m below
+    // the pitch line, so the involute starts 5/sin 20 deg before the pitch point on the line of
+    // action.
+    const double end = 90 * std::sin(rad_from_deg(20)) - 5 * 0.9999677 / std::sin(rad_from_deg(20));
+    CHECK(p.d_Ff1_mm == rel(2 * std::hypot(end, 169.1446717 / 2), 1e-7));
+    CHECK(p.alpha_wt_rad == rel(rad_from_deg(20), 1e-12));
+    CHECK(p.beta_b_rad == 0);
+    CHECK(p.beta_w_rad == 0);
+}
+
+TEST_CASE("iso-21771 pair sums of teeth that do not match the centre distance need shift") {
+    // a 200, m 5: sum of shifts and working pressure angle for neighbouring sums, recomputed.
+    const double table[][3] = {
+        {78, 1.0892, 0}, {79, 0.5229, 21.883}, {81, -0.4756, 17.929}, {82, -0.8986, 0}};
+    for (const auto& row : table) {
+        const int sum = static_cast<int>(row[0]);
+        const Pair p = pair(spur(35, sum - 35, 200));
+        CAPTURE(sum);
+        CHECK(within(p.x_sum, row[1], 5e-5));
+        if (row[2] > 0) CHECK(within(deg_from_rad(p.alpha_wt_rad), row[2], 5e-4));
+        CHECK(p.x_1 == rel(p.x_sum / 2, 1e-12));
+        CHECK(p.tip_shortening < 0);
+        // Shortening exists to keep the clearance of the rack.
+        CHECK(p.clearance_1_mm == rel(1.25, 1e-9));
+        CHECK(p.clearance_2_mm == rel(1.25, 1e-9));
+    }
+}
+
+TEST_CASE("iso-21771 pair 35/44 shared for equal specific sliding") {
+    // Balanced at x_1 = 0.2851, recomputed: both -0.9327.
+    PairInput in = spur(35, 44, 200);
+    in.shift_share_1 = 0.2851 / 0.522897542;
+    const Pair p = pair(in);
+    CHECK(p.x_2 == rel(0.2378, 1e-3));
+    CHECK(p.zeta_1 == rel(-0.93273, 1e-4));
+    CHECK(p.zeta_2 == rel(p.zeta_1, 2e-4));
+    CHECK(p.eps_alpha == rel(1.5873633, 1e-7));
+}
+
+TEST_CASE("iso-21771 pair swapped: approach and recess change places") {
+    for (const double helix_deg : {0.0, 18.0}) {
+        PairInput in = spur(33, 46, 199.2);
+        in.helix_angle_rad = rad_from_deg(helix_deg);
+        in.module_mm = helix_deg == 0 ? 5 : 4.75;
+        PairInput back = in;
+        std::swap(back.z_1, back.z_2);
+        const Pair p = pair(in);
+        const Pair q = pair(back);
+        CHECK(q.eps_alpha == rel(p.eps_alpha, 1e-12));
+        CHECK(q.eps_1 == rel(p.eps_2, 1e-12));
+        CHECK(q.zeta_1 == rel(p.zeta_2, 1e-11));
+        CHECK(q.s_a1_mm == rel(p.s_a2_mm, 1e-12));
+        CHECK(q.d_Ff1_mm == rel(p.d_Ff2_mm, 1e-12));
+        CHECK(q.d_Nf1_mm == rel(p.d_Nf2_mm, 1e-12));
+        CHECK(q.clearance_1_mm == rel(p.clearance_2_mm, 1e-9));
+        CHECK(q.rho_redC_mm == rel(p.rho_redC_mm, 1e-12));
+        CHECK(within(q.beta_w_rad, p.beta_w_rad, 1e-14));
+    }
+}
+
+TEST_CASE("iso-21771 pair helical: 36/44, module 4.75, 18 deg on 200 mm, recomputed") {
+    PairInput in = spur(36, 44, 200);
+    in.module_mm = 4.75;
+    in.helix_angle_rad = rad_from_deg(18);
+    const Pair p = pair(in);
+    CHECK(p.x_sum == rel(0.0469511317, 1e-7));
+    CHECK(p.tip_shortening == rel(-0.00017694331, 1e-4));
+    CHECK(p.d_a1_mm == rel(189.5213773, 1e-9));
+    CHECK(p.eps_1 == rel(0.7862334169, 1e-8));
+    CHECK(p.eps_2 == rel(0.7991300896, 1e-8));
+    CHECK(p.rho_redC_mm == rel(18.62864365, 1e-8));
+    CHECK(p.beta_b_rad == rel(0.2946249586, 1e-8));
+    CHECK(std::tan(p.beta_w_rad) ==
+          rel(180 / (36 * 4.75 / std::cos(rad_from_deg(18))) * std::tan(rad_from_deg(18)), 1e-12));
+    CHECK(p.eps_beta == rel(45 * std::sin(rad_from_deg(18)) / (pi * 4.75), 1e-12));
+}
+
+TEST_CASE("iso-21771 pair refuses what cannot be built") {
+    CHECK_THROWS_WITH_AS((void)pair(spur(36, 48, 197)),
+                         "36/48 teeth of module 5 mm do not go on a centre distance of 197 mm: at "
+                         "197.34 mm their base circles already touch",
+                         Error);
+    CHECK_NOTHROW((void)pair(spur(36, 48, 198)));
+    CHECK_THROWS_AS((void)pair(spur(4, 44, 120)), Error);
+    PairInput in = spur(36, 44, 200);
+    in.shift_share_1 = 1.01;
+    CHECK_THROWS_AS((void)pair(in), Error);
+    in = spur(36, 44, 200);
+    in.module_mm = 0;
+    CHECK_THROWS_AS((void)pair(in), Error);
+    in = spur(36, 44, 200);
+    in.helix_angle_rad = -0.1;
+    CHECK_THROWS_AS((void)pair(in), Error);
+    in = spur(36, 44, 200);
+    in.pressure_angle_rad = rad_from_deg(9);
+    CHECK_THROWS_AS((void)pair(in), Error);
+    // All of a large negative shift on a small gear: its tip sinks to the base circle.
+    in = spur(12, 60, 170);
+    in.shift_share_1 = 1;
+    CHECK_THROWS_WITH_AS((void)pair(in), doctest::Contains("12 tooth gear's tip diameter"), Error);
+}
+
+TEST_CASE("iso-21771 measured-tips win") {
+    // Test gear type C of the gear rig, 16/24, m 4.5, a 91.5: tip diameters 82.46 and 118.36 are
+    // its drawing (from memory); calculated tips agree with the drawing to a hundredth.
+    PairInput in = spur(16, 24, 91.5);
+    in.module_mm = 4.5;
+    in.face_width_mm = 14;
+    in.shift_share_1 = 0.1817 / 0.3532;
+    const Pair calculated = pair(in);
+    CHECK(within(calculated.d_a1_mm, 82.46, 0.006));
+    CHECK(within(calculated.d_a2_mm, 118.36, 0.006));
+    const Pair measured = pair(in, {.d_a1_mm = 82.96, .d_a2_mm = 0});
+    CHECK(measured.d_a1_mm == 82.96);
+    CHECK(measured.d_a2_mm == calculated.d_a2_mm);
+    CHECK(measured.eps_1 > calculated.eps_1);
+    CHECK(measured.eps_2 == calculated.eps_2);
+    CHECK(measured.clearance_1_mm ==
+          rel(calculated.clearance_1_mm - 0.25 + (calculated.d_a1_mm - 82.46) / 2, 1e-9));
+    CHECK(measured.s_a1_mm < calculated.s_a1_mm);
+    // Tips so large that the contact would start beyond the base circle of the mate.
+    const Pair beyond = pair(in, {.d_a1_mm = 0, .d_a2_mm = 130});
+    CHECK(beyond.T1A_mm < 0);
+    CHECK(beyond.zeta_1 < -1e300);
+    CHECK(count(findings(in, beyond), "interference", Severity::stop) == 1);
+    CHECK(count(findings(in, calculated), "interference", Severity::stop) == 0);
+    CHECK_THROWS_AS((void)pair(in, {.d_a1_mm = -1, .d_a2_mm = 0}), Error);
+}
+
+TEST_CASE("iso-21771 undercut: least shift") {
+    // 1.25 - 0.38 (1 - sin 20 deg) - z sin^2 20 deg / 2 = 0 at 17.10 teeth; helical recomputed.
+    const double alpha = rad_from_deg(20);
+    const auto spur_17 = least_shift({.z = 17, .pressure_angle_rad = alpha, .helix_angle_rad = 0});
+    const auto spur_18 = least_shift({.z = 18, .pressure_angle_rad = alpha, .helix_angle_rad = 0});
+    CHECK(17 + spur_17 / (spur_17 - spur_18) == rel(17.0968, 1e-4));
+    CHECK(
+        least_shift({.z = 30, .pressure_angle_rad = alpha, .helix_angle_rad = rad_from_deg(14)}) ==
+        rel(-0.9069659483, 1e-9));
+    CHECK(
+        least_shift({.z = 30, .pressure_angle_rad = alpha, .helix_angle_rad = rad_from_deg(18)}) ==
+        rel(-1.0148934118, 1e-9));
+}
+
+TEST_CASE("iso-21771 sliding speed along the path of contact") {
+    const Pair p = pair(spur(36, 44, 200));
+    const double omega = radps_from_rpm(7000);
+    // Recomputed: 16.648 m/s at the end (tip of gear 1), 17.034 at the start.
+    CHECK(sliding_speed_mps(p, {.x_mm = p.g_1_mm, .omega_1_radps = omega}) == rel(16.648, 3e-5));
+    CHECK(sliding_speed_mps(p, {.x_mm = -p.g_2_mm, .omega_1_radps = omega}) == rel(17.034, 3e-5));
+    CHECK(sliding_speed_mps(p, {.x_mm = 0, .omega_1_radps = omega}) == 0);
+}
+
+TEST_CASE("iso-21771 sum-speed at the pitch point") {
+    const Pair p = pair(spur(36, 44, 200));
+    CHECK(sum_speed_mps(p, radps_from_rpm(7000)) == rel(45.128, 2e-5));
+}
+
+TEST_CASE("iso-21771 findings: both sides of every limit") {
+    const PairInput in = spur(37, 44, 202.5);
+    const Pair good = pair(in);
+    CHECK(findings(in, good).size() == 1);  // only which teeth meet again
+    Pair p = good;
+    const auto has = [&](const std::string& id, Severity severity) {
+        return count(findings(in, p), id, severity);
+    };
+    p.clearance_1_mm = 0.201 * 5;
+    CHECK(has("clearance", Severity::watch) == 0);
+    p.clearance_1_mm = 0.199 * 5;
+    CHECK(has("clearance", Severity::watch) == 1);
+    p.clearance_2_mm = 0.1505 * 5;
+    CHECK(has("clearance", Severity::watch) == 2);
+    p.clearance_2_mm = 0.1495 * 5;
+    CHECK(has("clearance", Severity::stop) == 1);
+    p = good;
+    p.s_a1_mm = 0.401 * 5;
+    CHECK(has("tip_thickness", Severity::watch) == 0);
+    p.s_a1_mm = 0.399 * 5;
+    CHECK(has("tip_thickness", Severity::watch) == 1);
+    p.s_a2_mm = 0.201 * 5;
+    CHECK(has("tip_thickness", Severity::watch) == 2);
+    p.s_a2_mm = 0.199 * 5;
+    CHECK(has("tip_thickness", Severity::stop) == 1);
+    p = good;
+    p.eps_alpha = 1.101;
+    CHECK(has("contact_ratio", Severity::watch) == 0);
+    p.eps_alpha = 1.099;
+    CHECK(has("contact_ratio", Severity::watch) == 1);
+    p.eps_alpha = 1.001;
+    CHECK(has("contact_ratio", Severity::watch) == 1);
+    p.eps_alpha = 0.999;
+    CHECK(has("contact_ratio", Severity::stop) == 1);
+    p = good;
+    const double x_min =
+        least_shift({.z = 37, .pressure_angle_rad = in.pressure_angle_rad, .helix_angle_rad = 0});
+    p.x_1 = x_min + 1e-6;
+    CHECK(findings(in, p).size() == 1);
+    p.x_1 = x_min - 0.0199;
+    CHECK(has("undercut", Severity::note) == 1);
+    p.x_1 = x_min - 0.0201;
+    CHECK(has("undercut", Severity::watch) == 1);
+    p = good;
+    p.d_Nf2_mm = p.d_Ff2_mm + 1e-9;
+    CHECK(has("interference", Severity::stop) == 0);
+    p.d_Nf2_mm = p.d_Ff2_mm - 1e-9;
+    CHECK(has("interference", Severity::stop) == 1);
+    p = good;
+    p.T1A_mm = -1e-9;
+    CHECK(has("interference", Severity::stop) == 1);
+}
+
+TEST_CASE("iso-21771 findings: which teeth meet again") {
+    const auto text = [](int z_1, int z_2) {
+        const PairInput in = spur(z_1, z_2, (z_1 + z_2) * 2.5);
+        return findings(in, pair(in)).back().text;
+    };
+    CHECK(text(36, 44) ==
+          "36/44: the same teeth meet every 11 turns of the first gear; mark and re-pair them");
+    CHECK(text(37, 44) == "37/44: every tooth meets every other; keep the pair together");
+}
+
+TEST_CASE("gear-practice rim: both sides of every limit") {
+    const auto severity = [](double modules) {
+        const auto all = rim_findings(
+            {.z = 36, .module_mm = 5, .d_f_mm = 167.5, .bore_mm = 167.5 - 10 * modules});
+        return all.empty() ? -1 : static_cast<int>(all.front().severity);
+    };
+    CHECK(severity(3.51) == -1);
+    CHECK(severity(3.49) == static_cast<int>(Severity::note));
+    CHECK(severity(2.71) == static_cast<int>(Severity::note));
+    CHECK(severity(2.69) == static_cast<int>(Severity::watch));
+    CHECK(severity(0.01) == static_cast<int>(Severity::watch));
+    CHECK(severity(-0.01) == static_cast<int>(Severity::stop));
+    CHECK_THROWS_AS((void)rim_findings({.z = 36, .module_mm = 5, .d_f_mm = 0, .bore_mm = 1}),
+                    Error);
+}
+
+TEST_CASE("iso-21771 sums of teeth that fit") {
+    CHECK(fitting_tooth_sums(spur(30, 50, 200)) == std::vector<int>{78, 79, 80, 81, 82});
+    CHECK(fitting_tooth_sums(spur(36, 44, 203.2)) == std::vector<int>{80, 81, 82, 83});
+    // Both ends of the range of shift sums, within 0.5 %.
+    const PairInput in = spur(36, 44, 200);
+    const auto fits = [&](double X) {
+        PairInput moved = in;
+        moved.centre_distance_mm = distance_mm(in, X);
+        const auto sums = fitting_tooth_sums(moved);
+        return std::find(sums.begin(), sums.end(), 80) != sums.end();
+    };
+    CHECK(fits(1.195));
+    CHECK_FALSE(fits(1.205));
+    CHECK(fits(-0.995));
+    CHECK_FALSE(fits(-1.005));
+}

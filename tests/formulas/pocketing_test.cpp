@@ -1,0 +1,46 @@
+// SPDX-License-Identifier: MIT
+#include "caseload/formulas/pocketing.hpp"
+
+#include "caseload/error.hpp"
+#include "caseload/units.hpp"
+#include "support.hpp"
+using namespace caseload;
+using namespace caseload::pocketing;
+
+namespace {
+constexpr Squeeze ref{.z_1 = 36,
+                      .n_1_rpm = 7000,
+                      .module_mm = 5,
+                      .face_width_mm = 45,
+                      .pitch_speed_mps = 65.973,
+                      .density_kgpm3 = 2.7};
+}
+
+TEST_CASE("pocketing-estimate derived power, by hand") {
+    // v_ex = 0.143 x 9 x 65.973 = 84.907 m/s; Q = 8400/s x 3.15e-6 m3 = 0.02646 m3/s;
+    // P = 0.02646 x 2.7 / 2 x 84.907^2 = 257.5 W.
+    CHECK(power_W(ref) == rel(257.52, 1e-4));
+}
+
+TEST_CASE("pocketing-estimate derived power: both sides of its limits") {
+    Squeeze s = ref;
+    s.face_width_mm = 30;
+    CHECK(power_W(s) == 0);
+    s.face_width_mm = 30.1;
+    CHECK(power_W(s) > 50);
+    // The exit speed stops at 250 m/s; then only the flow grows.
+    s = ref;
+    s.pitch_speed_mps = 250 / (0.143 * 9);
+    const double at_limit = power_W(s);
+    s.pitch_speed_mps *= 0.999;
+    CHECK(power_W(s) < at_limit);
+    s.pitch_speed_mps *= 3;
+    CHECK(power_W(s) == rel(at_limit, 1e-12));
+    CHECK(at_limit == rel(8400 * 3.15e-6 * 2.7 / 2 * 62500, 1e-9));
+    s.n_1_rpm *= 2;
+    CHECK(power_W(s) == rel(2 * at_limit, 1e-12));
+    s.n_1_rpm = 0;
+    CHECK(power_W(s) == 0);
+    s.density_kgpm3 = 0;
+    CHECK_THROWS_AS((void)power_W(s), Error);
+}
