@@ -291,6 +291,7 @@ struct AimsInput {
 struct Setup {
     std::string title;
     std::string name;  ///< of the file
+    bool imperial = false;
     CaseInput box;     ///< [case]
     GearsInput gears;
     std::map<std::string, SetInput> sets;
