@@ -1,0 +1,42 @@
+// SPDX-License-Identifier: MIT
+// Fourth step: what an event uses up. Bearing life along the event's temperatures, oil oxidation.
+#pragma once
+
+#include "caseload/heat.hpp"
+
+#include <string>
+#include <vector>
+
+namespace caseload {
+
+/// Lubrication and life of one bearing in one bin at one oil temperature.
+struct BearingCondition {
+    double film_degC = 0;
+    double kappa = 0;      ///< viscosity ratio, sheared oil at film temperature
+    double e_C = 0;
+    double a_ISO = 0;      ///< of the state with the largest load
+    double P_N = 0;        ///< largest over the slip states
+    double rate_per_h = 0; ///< share of L10 (10 % failing) used per hour in this bin
+};
+BearingCondition bearing_condition(const Prepared& prepared, std::size_t leg, std::size_t bin,
+                                   std::size_t bearing, double oil_degC, Notes* notes);
+
+struct BearingDamage {
+    std::string name;
+    double life_share = 0;        ///< of the 10 % failing life, per event
+    double basic_life_share = 0;  ///< the same with a_ISO = 1
+    double worst_kappa = 0;
+    double worst_film_degC = 0;
+    double P_largest_N = 0;
+    double clock_deg = 0;  ///< towards which the shaft presses in the most damaging bin
+};
+
+struct Damage {
+    std::vector<BearingDamage> bearings;
+    double oil_dose = 0;  ///< share of the oil's oxidation life used per event
+    Notes notes;
+};
+
+Damage event_damage(const Prepared& prepared, const EventHeat& heat);
+
+}  // namespace caseload

@@ -1,0 +1,147 @@
+// SPDX-License-Identifier: MIT
+#include "caseload/assess.hpp"
+
+#include "caseload/units.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace caseload {
+namespace {
+
+Side side(const Prepared& prepared, const Switches& switches, bool steady_too) {
+    const Setup& setup = *prepared.setup;
+    Side result;
+    result.legs.resize(setup.event.legs.size());
+    if (steady_too)
+        for (std::size_t leg = 0; leg < result.legs.size(); ++leg)
+            if (setup.event.legs[leg].kind == LegKind::drive)
+                result.legs[leg] = steady(prepared, leg, switches);
+    result.event = event_heat(prepared, switches);
+    result.damage = event_damage(prepared, result.event);
+    result.intervals = intervals(setup, result.event, result.damage);
+    return result;
+}
+
+void judge(const Setup& setup, Assessment& result) {
+    const double peak = result.fitted.event.peak_oil_degC;
+    const double watch = setup.limits.oil_watch_degC;
+    const double stop = setup.limits.oil_stop_degC;
+    if (peak - result.spread_K > stop) {
+        result.verdict = "stop";
+        result.decides = fmt::format("Oil passes {:g} degC even on the low side of the estimate.", stop);
+    } else if (peak + result.spread_K <= watch) {
+        result.verdict = "fine";
+        result.decides = fmt::format("Oil stays below {:g} degC on the high side of the estimate too.", watch);
+    } else {
+        result.verdict = "watch";
+        result.decides = fmt::format("Oil may pass {:g} degC; only a measurement can tell.", peak + result.spread_K > stop && peak > watch ? stop : watch);
+    }
+    for (const BearingDamage& bearing : result.fitted.damage.bearings)
+        if (bearing.life_share > 1) {
+            result.verdict = "stop";
+            result.decides = fmt::format("Bearing {} uses more than its rated life in one event.", bearing.name);
+        }
+    for (const auto& finding : result.notes)
+        if (finding.id == "gears.stop") {
+            result.verdict = "stop";
+            result.decides = finding.text;
+        }
+}
+
+void collect_notes(const Prepared& prepared, Assessment& result) {
+    using Severity = iso_21771::Finding::Severity;
+    for (const Note& note : prepared.loads.notes) add_note(result.notes, note);
+    for (const auto& finding : prepared.loads.train.findings)
+        add_note(result.notes, {finding.severity == Severity::stop ? "gears.stop" : "gears." + finding.id,
+                                finding.id, finding.text});
+    for (const Note& note : result.fitted.damage.notes) add_note(result.notes, note);
+}
+
+// Mean power above this over any hour is rare whatever the engine: terrain sets it.
+constexpr double questionable_power_W = 250000;
+
+void question_power(const Prepared& prepared, Assessment& result) {
+    double best_W = 0;
+    const auto& event = prepared.setup->event;
+    // Any 60 minutes: windows that start where a leg starts or end where a leg ends hold the maximum.
+    std::vector<double> starts;
+    double t_s = 0;
+    for (const int leg : event.run) {
+        starts.push_back(t_s);
+        t_s += event.legs[static_cast<std::size_t>(leg)].duration_s;
+        starts.push_back(t_s - 3600);
+    }
+    for (const double start : starts) {
+        double sum_J = 0;
+        double at_s = 0;
+        for (const int leg : event.run) {
+            const auto index = static_cast<std::size_t>(leg);
+            const double end_s = at_s + event.legs[index].duration_s;
+            sum_J += prepared.loads.legs[index].drive_power_W *
+                     std::max(0.0, std::min(end_s, start + 3600) - std::max(at_s, start));
+            at_s = end_s;
+        }
+        best_W = std::max(best_W, sum_J / 3600);
+    }
+    if (best_W > questionable_power_W)
+        add_note(result.notes, {"event.mean_power", "event",
+                                fmt::format("mean drive power reaches {:.0f} kW over an hour; long races rarely "
+                                            "take more than 250 kW: check torque, speed and shares",
+                                            best_W / 1000)});
+}
+
+}  // namespace
+
+Assessment assess(const Setup& setup) {
+    const Prepared prepared = prepare(setup);
+    Assessment result;
+    result.has_cooler = setup.cooler.fit;
+    result.spread_K = setup.cooler.fit ? spread_with_cooler_K : spread_without_K;
+    result.fitted = side(prepared, {}, true);
+    result.without = setup.cooler.fit ? side(prepared, {.cooler = false, .pump = true, .fan = true}, true) : result.fitted;
+    for (const int leg : setup.event.run) {
+        const auto index = static_cast<std::size_t>(leg);
+        if (setup.event.legs[index].kind == LegKind::drive) result.driving_h += h_from_s(setup.event.legs[index].duration_s);
+        result.distance_m += prepared.loads.legs[index].distance_m;
+    }
+    collect_notes(prepared, result);
+    question_power(prepared, result);
+    judge(setup, result);
+    return result;
+}
+
+std::vector<Worth> assumptions_by_worth(const Document& document, const ReadSetup& read) {
+    const auto answer = [](const Setup& setup) {
+        const Prepared prepared = prepare(setup);
+        const Side one = side(prepared, {}, false);
+        double life = 0;
+        for (const BearingDamage& bearing : one.damage.bearings) life = std::max(life, bearing.life_share);
+        return std::make_pair(one.event.peak_oil_degC, life);
+    };
+    const auto [oil_degC, life] = answer(read.setup);
+    std::vector<Worth> all;
+    for (const Entry& entry : read.entries) {
+        if (entry.low.empty() || entry.origin == Origin::yours) continue;
+        Worth worth{entry, 0, 0, 0, 0};
+        const auto at = [&](const std::string& toml, double& oil_K, double& life_share) {
+            const Change change{entry.key, toml};
+            const ReadSetup changed = document.complete({&change, 1});
+            const auto [peak_degC, share] = answer(changed.setup);
+            oil_K = peak_degC - oil_degC;
+            life_share = share - life;
+        };
+        at(entry.low, worth.oil_low_K, worth.life_low_share);
+        at(entry.high, worth.oil_high_K, worth.life_high_share);
+        all.push_back(std::move(worth));
+    }
+    const auto size = [&](const Worth& worth) {
+        return std::max(std::fabs(worth.oil_low_K), std::fabs(worth.oil_high_K));
+    };
+    std::stable_sort(all.begin(), all.end(), [&](const Worth& a, const Worth& b) { return size(a) > size(b); });
+    return all;
+}
+
+}  // namespace caseload

@@ -1,0 +1,162 @@
+// SPDX-License-Identifier: MIT
+#include "caseload/damage.hpp"
+
+#include "caseload/formulas/booser.hpp"
+#include "caseload/formulas/iso_281.hpp"
+#include "caseload/units.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+namespace caseload {
+namespace {
+
+constexpr double curve_step_K = 2;
+
+iso_281::Cleanliness cleanliness(const OilInput& oil) {
+    return {oil.filter == Filter::in_line ? iso_281::FilterGroup::in_line
+                                          : iso_281::FilterGroup::off_line_or_bath,
+            oil.code_14um};
+}
+
+void note_kappa(Notes* notes, const std::string& name, double kappa) {
+    if (notes == nullptr) return;
+    if (kappa < 0.1)
+        add_note(*notes, {"bearing.kappa_below", "bearing." + name,
+                          fmt::format("{}: viscosity ratio {:.2f} is below 0.1, outside the life standard; "
+                                      "life factor 0.1 taken",
+                                      name, kappa)});
+    if (kappa > 4)
+        add_note(*notes, {"bearing.kappa_above", "bearing." + name,
+                          fmt::format("{}: viscosity ratio up to {:.1f}; the life standard counts no more than 4",
+                                      name, kappa)});
+}
+
+}  // namespace
+
+BearingCondition bearing_condition(const Prepared& prepared, std::size_t leg, std::size_t bin,
+                                   std::size_t bearing, double oil_degC, Notes* notes) {
+    const BearingData& data = prepared.loads.bearings[bearing];
+    const BinLoads& loads = prepared.loads.legs[leg].bins[bin];
+    const PreparedLosses::BearingTerm& term = prepared.losses[leg].bins[bin].bearings[bearing];
+    BearingCondition result;
+    result.film_degC =
+        run_bearing(prepared.oil, term, std::min(oil_degC, oil_ceiling_degC)).film_degC;
+    if (term.n_rpm <= 0) return result;
+    result.kappa = astm_d341::viscosity_mm2ps(prepared.oil.sheared, result.film_degC) /
+                   iso_281::reference_viscosity_mm2ps({.n_rpm = term.n_rpm, .D_pw_mm = data.d_m_mm});
+    note_kappa(notes, data.name, result.kappa);
+    result.e_C = iso_281::contamination_factor(cleanliness(prepared.setup->oil),
+                                               {.kappa = result.kappa, .D_pw_mm = data.d_m_mm});
+    const iso_281::EquivalentLoad kind{.kind = data.kind,
+                                       .contact_angle_deg = data.contact_angle_deg,
+                                       .f_0 = data.f_0,
+                                       .C_0_N = data.C_0_N};
+    for (const LoadState& state : loads.for_life) {
+        const BearingLoad& load = state.bearings[bearing];
+        const double P_N = iso_281::equivalent_load_N(kind, {load.F_r_N, load.F_a_N});
+        if (P_N <= 0) continue;
+        const iso_281::LifeFactorState lubrication{result.kappa, result.e_C, data.C_u_N, P_N};
+        const double a_ISO = prepared.setup->oil.ep_additive
+                                 ? iso_281::life_factor_ep(data.kind, lubrication)
+                                 : iso_281::life_factor(data.kind, lubrication);
+        const double life_Mrev =
+            iso_281::basic_life_Mrev({data.C_N, P_N, iso_281::life_exponent(data.kind)});
+        result.rate_per_h += state.weight / iso_281::hours_h({a_ISO * life_Mrev, term.n_rpm});
+        if (P_N > result.P_N) {
+            result.P_N = P_N;
+            result.a_ISO = a_ISO;
+        }
+    }
+    if (notes != nullptr && result.P_N > data.C_N / 2)
+        add_note(*notes, {"bearing.load_high", "bearing." + data.name,
+                          fmt::format("{}: load {:.1f} kN is more than half its rating of {:.1f} kN, outside the "
+                                      "life standard",
+                                      data.name, result.P_N / 1000, data.C_N / 1000)});
+    return result;
+}
+
+Damage event_damage(const Prepared& prepared, const EventHeat& heat) {
+    const Setup& setup = *prepared.setup;
+    const std::size_t bearings = prepared.loads.bearings.size();
+    Damage damage;
+    damage.bearings.resize(bearings);
+    double coldest = oil_ceiling_degC;
+    for (const Sample& sample : heat.samples) coldest = std::min(coldest, sample.nodes.oil_degC);
+    coldest = std::floor(std::min(coldest, oil_ceiling_degC - 10));
+    // Rate of each bearing over oil temperature, per leg: integrated along the event's samples.
+    std::vector<std::vector<Curve>> rates(setup.event.legs.size());
+    for (std::size_t leg = 0; leg < rates.size(); ++leg) {
+        const auto& bins = prepared.loads.legs[leg].bins;
+        if (bins.empty()) continue;
+        for (std::size_t b = 0; b < bearings; ++b) {
+            std::vector<double> x;
+            std::vector<double> y;
+            for (double oil_degC = coldest; oil_degC <= oil_ceiling_degC + 1e-9; oil_degC += curve_step_K) {
+                double rate_per_h = 0;
+                for (std::size_t bin = 0; bin < bins.size(); ++bin)
+                    rate_per_h += bins[bin].bin.share *
+                                  bearing_condition(prepared, leg, bin, b, oil_degC, nullptr).rate_per_h;
+                x.push_back(oil_degC);
+                y.push_back(rate_per_h);
+            }
+            rates[leg].emplace_back(std::move(x), std::move(y));
+        }
+    }
+    const double k1 = setup.oil.synthetic ? booser::k1_synthetic : booser::k1_mineral;
+    std::vector<double> hottest(setup.event.legs.size(), -300.0);
+    for (std::size_t i = 1; i < heat.samples.size(); ++i) {
+        const Sample& from = heat.samples[i - 1];
+        const Sample& to = heat.samples[i];
+        const auto leg = static_cast<std::size_t>(setup.event.run[static_cast<std::size_t>(to.run)]);
+        const double hours = h_from_s(to.t_s - from.t_s);
+        const double oil_degC = (from.nodes.oil_degC + to.nodes.oil_degC) / 2;
+        damage.oil_dose += hours / booser::oxidation_life_h({k1, oil_degC});
+        hottest[leg] = std::max(hottest[leg], to.nodes.oil_degC);
+        if (rates[leg].empty()) continue;
+        for (std::size_t b = 0; b < bearings; ++b)
+            damage.bearings[b].life_share += hours * rates[leg][b](oil_degC);
+    }
+    for (std::size_t b = 0; b < bearings; ++b) {
+        BearingDamage& result = damage.bearings[b];
+        result.name = prepared.loads.bearings[b].name;
+        result.worst_kappa = 1e9;
+        double worst_rate = -1;
+        for (std::size_t leg = 0; leg < rates.size(); ++leg) {
+            const auto& bins = prepared.loads.legs[leg].bins;
+            const auto times = static_cast<double>(std::count(setup.event.run.begin(), setup.event.run.end(), static_cast<int>(leg)));
+            if (hottest[leg] < -273) continue;
+            for (std::size_t bin = 0; bin < bins.size(); ++bin) {
+                const BearingCondition at =
+                    bearing_condition(prepared, leg, bin, b, hottest[leg], &damage.notes);
+                result.worst_kappa = std::min(result.worst_kappa, at.kappa);
+                result.worst_film_degC = std::max(result.worst_film_degC, at.film_degC);
+                result.P_largest_N = std::max(result.P_largest_N, at.P_N);
+                if (bins[bin].bin.share * at.rate_per_h > worst_rate) {
+                    worst_rate = bins[bin].bin.share * at.rate_per_h;
+                    result.clock_deg = bins[bin].nominal[b].clock_deg;
+                }
+                // Basic life, without lubrication: the textbook number.
+                const BearingData& data = prepared.loads.bearings[b];
+                for (const LoadState& state : bins[bin].for_life) {
+                    const double P_N = iso_281::equivalent_load_N(
+                        {data.kind, data.contact_angle_deg, data.f_0, data.C_0_N},
+                        {state.bearings[b].F_r_N, state.bearings[b].F_a_N});
+                    const double n_rpm = bins[bin].shaft_speed_rpm[static_cast<std::size_t>(data.shaft)];
+                    if (P_N > 0 && n_rpm > 0)
+                        result.basic_life_share +=
+                            times * state.weight * bins[bin].bin.share * h_from_s(setup.event.legs[leg].duration_s) /
+                            iso_281::hours_h({iso_281::basic_life_Mrev({data.C_N, P_N, iso_281::life_exponent(data.kind)}), n_rpm});
+                }
+            }
+        }
+    }
+    if (heat.peak_oil_degC > oil_ceiling_degC)
+        add_note(damage.notes, {"oil.above_ceiling", "event", "oil passes 160 degC: lives are taken at 160 degC"});
+    return damage;
+}
+
+}  // namespace caseload
