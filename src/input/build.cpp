@@ -353,8 +353,10 @@ void build_housing(Completed& from, Setup& to) {
                                   from.items.at("housing.emissivity").origin != Origin::preset;
     // Any coat of dirt radiates like paint.
     h.emissivity = !emissivity_given && dirt != "clean" ? 0.90 : from.number("housing.emissivity");
-    from.word("housing.place");
-    h.air_speed_share = from.number("housing.air_speed_share");
+    if (from.has("housing.air_speed_share"))
+        h.air_speed_share = from.number("housing.air_speed_share");
+    else
+        from.word("housing.place");
     h.air_warmer_by_K = from.number("housing.air_warmer_by");
     h.exhaust_heat_W = from.number("housing.exhaust_heat");
     h.oil_film_coefficient_Wpm2K = from.number("housing.oil_film_coefficient");
