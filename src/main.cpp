@@ -1,4 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "cli/cli.hpp"
 
-int main(int argc, char** argv) { return caseload::run_program(argc, argv); }
+int main(int argc, char** argv) {
+    return caseload::run_program(argc, argv);
+}

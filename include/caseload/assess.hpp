@@ -2,15 +2,15 @@
 // The chain in ten lines: setup in, answer out.
 #pragma once
 
-#include "caseload/intervals.hpp"
 #include "caseload/input.hpp"
+#include "caseload/intervals.hpp"
 
 #include <string>
 #include <vector>
 
 namespace caseload {
 
-struct Side {  ///< with or without the cooler
+struct Side {                  ///< with or without the cooler
     std::vector<Steady> legs;  ///< per leg; a stop has none and stays default
     EventHeat event;
     Damage damage;

@@ -12,11 +12,11 @@ namespace caseload {
 /// Lubrication and life of one bearing in one bin at one oil temperature.
 struct BearingCondition {
     double film_degC = 0;
-    double kappa = 0;      ///< viscosity ratio, sheared oil at film temperature
+    double kappa = 0;  ///< viscosity ratio, sheared oil at film temperature
     double e_C = 0;
-    double a_ISO = 0;      ///< of the state with the largest load
-    double P_N = 0;        ///< largest over the slip states
-    double rate_per_h = 0; ///< share of L10 (10 % failing) used per hour in this bin
+    double a_ISO = 0;       ///< of the state with the largest load
+    double P_N = 0;         ///< largest over the slip states
+    double rate_per_h = 0;  ///< share of L10 (10 % failing) used per hour in this bin
 };
 BearingCondition bearing_condition(const Prepared& prepared, std::size_t leg, std::size_t bin,
                                    std::size_t bearing, double oil_degC, Notes* notes);

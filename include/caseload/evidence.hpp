@@ -29,10 +29,10 @@ struct PublishedRow {
     std::string words;    ///< what is calculated
     double published = 0;
     std::string unit;
-    double tolerance = 0;    ///< absolute, in `unit`
-    std::string reason;      ///< why that tolerance
-    std::string seen;        ///< "seen" | "recomputed" | "from memory"
-    std::string deviates;    ///< reason why the figure is not reproduced; "" when it should be
+    double tolerance = 0;  ///< absolute, in `unit`
+    std::string reason;    ///< why that tolerance
+    std::string seen;      ///< "seen" | "recomputed" | "from memory"
+    std::string deviates;  ///< reason why the figure is not reproduced; "" when it should be
 };
 
 /// The rows of tables/published.toml in file order.

@@ -134,8 +134,8 @@ struct Steady {
     double cooler_W = 0;
     double exhaust_W = 0;
     Switches switches{};
-    double short_by_W = 0;   ///< no balance below 160 degC: net heat into the oil there
-    double short_by_WpK = 0; ///< the same per kelvin above the air at the case
+    double short_by_W = 0;    ///< no balance below 160 degC: net heat into the oil there
+    double short_by_WpK = 0;  ///< the same per kelvin above the air at the case
 };
 Steady steady(const Prepared& prepared, std::size_t leg, const Switches& allowed);
 

@@ -32,11 +32,12 @@ struct Entry {
     std::string toml;    ///< the value as TOML text, valid in a setup file
     std::string number;  ///< the same for people: "0.35", "16 mm"
     Origin origin = Origin::standard;
-    Where where;         ///< line of the file for yours, base_file
-    std::string words;   ///< what the field means
-    std::string source;  ///< of a default or preset: bibliography key, "judgement", "common practice"
-    std::string low;     ///< TOML text of the lower end of the credible range; "" if none stated
-    std::string high;    ///< upper end
+    Where where;        ///< line of the file for yours, base_file
+    std::string words;  ///< what the field means
+    std::string
+        source;        ///< of a default or preset: bibliography key, "judgement", "common practice"
+    std::string low;   ///< TOML text of the lower end of the credible range; "" if none stated
+    std::string high;  ///< upper end
 };
 
 struct ReadSetup {

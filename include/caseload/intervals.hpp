@@ -9,8 +9,8 @@
 namespace caseload {
 
 struct Action {
-    std::string name;     ///< change_oil | look | open_case
-    int after_events = 0; ///< 0: not one event
+    std::string name;      ///< change_oil | look | open_case
+    int after_events = 0;  ///< 0: not one event
     std::string reason;
 };
 
@@ -18,8 +18,8 @@ struct Intervals {
     Action change_oil;
     Action look;
     Action open_case;
-    double fatigue_events = 0;     ///< last event that keeps the aim; unrounded reasoning below
-    bool fatigue_beyond = false;   ///< more than 20 events or 200 driving hours: not a number
+    double fatigue_events = 0;    ///< last event that keeps the aim; unrounded reasoning below
+    bool fatigue_beyond = false;  ///< more than 20 events or 200 driving hours: not a number
 };
 
 /// Chance that no bearing fails in this many events, calculated modes only.

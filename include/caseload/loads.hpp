@@ -21,9 +21,9 @@ struct ShaftPlace {
     std::string name;
     double y_mm = 0;
     double z_mm = 0;
-    double speed_ratio = 0;    ///< n of this shaft / n of the input; < 0: turns the other way
-    double torque_ratio = 0;   ///< |T| of this shaft / |T| of the input; an idler shaft carries 0
-    bool clockwise = true;     ///< driving, looking forward from behind
+    double speed_ratio = 0;   ///< n of this shaft / n of the input; < 0: turns the other way
+    double torque_ratio = 0;  ///< |T| of this shaft / |T| of the input; an idler shaft carries 0
+    bool clockwise = true;    ///< driving, looking forward from behind
     double gear_at_mm = 0;
     int teeth = 0;
     double tip_diameter_mm = 0;
@@ -63,17 +63,17 @@ struct BearingData {
     double C_N = 0;
     double C_0_N = 0;
     double C_u_N = 0;
-    double f_0 = 0;       ///< ISO 76 factor, estimated
-    double f0 = 0;        ///< friction factor of the load-independent torque
+    double f_0 = 0;  ///< ISO 76 factor, estimated
+    double f0 = 0;   ///< friction factor of the load-independent torque
     bool estimated = false;
     double oil_reaching_Lpmin = 0;
     double seat_path_WpK = 0;  ///< heat path outer ring to housing
 };
 
 struct BearingLoad {
-    double F_r_N = 0;       ///< p-mean over a turn, with the bearing's own exponent
+    double F_r_N = 0;  ///< p-mean over a turn, with the bearing's own exponent
     double F_a_N = 0;
-    double clock_deg = 0;   ///< towards which the shaft presses, mean over a turn
+    double clock_deg = 0;  ///< towards which the shaft presses, mean over a turn
 };
 
 /// One combination of slip-joint friction directions, with the share of time it acts.
@@ -90,10 +90,10 @@ struct BinLoads {
 };
 
 struct LegLoads {
-    std::vector<BinLoads> bins;   ///< empty for a stop
-    double drive_power_W = 0;     ///< time-mean of torque x speed over the bins that drive
+    std::vector<BinLoads> bins;  ///< empty for a stop
+    double drive_power_W = 0;    ///< time-mean of torque x speed over the bins that drive
     double mean_speed_rpm = 0;
-    double revolutions = 0;       ///< of the input, in the leg
+    double revolutions = 0;  ///< of the input, in the leg
     double distance_m = 0;
     bool limited_by_engine = false;
     bool limited_by_grip = false;

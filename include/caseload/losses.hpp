@@ -55,8 +55,8 @@ struct BearingRun {
 };
 
 struct LossesAt {
-    LossLedger ledger;                 ///< time-mean over the leg's bins
-    std::vector<double> bearing_W;     ///< per bearing, time-mean
+    LossLedger ledger;                          ///< time-mean over the leg's bins
+    std::vector<double> bearing_W;              ///< per bearing, time-mean
     std::vector<std::vector<BearingRun>> runs;  ///< [bin][bearing]
 };
 
@@ -71,9 +71,9 @@ struct PreparedLosses {
         double oil_reaching_Lpmin = 0;
     };
     struct MeshTerm {
-        double power_W = 0;           ///< through the mesh, absolute
-        double loss_factor = 0;       ///< H_V
-        double F_bt_Npmm = 0;         ///< line load F_bt / b
+        double power_W = 0;      ///< through the mesh, absolute
+        double loss_factor = 0;  ///< H_V
+        double F_bt_Npmm = 0;    ///< line load F_bt / b
         double sum_speed_mps = 0;
         double rho_redC_mm = 0;
         double pitch_speed_mps = 0;

@@ -292,7 +292,7 @@ struct Setup {
     std::string title;
     std::string name;  ///< of the file
     bool imperial = false;
-    CaseInput box;     ///< [case]
+    CaseInput box;  ///< [case]
     GearsInput gears;
     std::map<std::string, SetInput> sets;
     std::map<std::string, ShaftInput> shafts;

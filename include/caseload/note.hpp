@@ -10,9 +10,9 @@
 namespace caseload {
 
 struct Note {
-    std::string id;    ///< stable, for example "bearing.kappa.above_4"
-    std::string about; ///< which quantity or part, for example "bearing.input_front"
-    std::string text;  ///< quantity, range and by how far it is left, in words
+    std::string id;     ///< stable, for example "bearing.kappa.above_4"
+    std::string about;  ///< which quantity or part, for example "bearing.input_front"
+    std::string text;   ///< quantity, range and by how far it is left, in words
 };
 
 using Notes = std::vector<Note>;

@@ -31,18 +31,22 @@ void judge(const Setup& setup, Assessment& result) {
     const double stop = setup.limits.oil_stop_degC;
     if (peak - result.spread_K > stop) {
         result.verdict = "stop";
-        result.decides = fmt::format("Oil passes {:g} degC even on the low side of the estimate.", stop);
+        result.decides =
+            fmt::format("Oil passes {:g} degC even on the low side of the estimate.", stop);
     } else if (peak + result.spread_K <= watch) {
         result.verdict = "fine";
-        result.decides = fmt::format("Oil stays below {:g} degC on the high side of the estimate too.", watch);
+        result.decides =
+            fmt::format("Oil stays below {:g} degC on the high side of the estimate too.", watch);
     } else {
         result.verdict = "watch";
-        result.decides = fmt::format("Oil may pass {:g} degC; only a measurement can tell.", peak + result.spread_K > stop && peak > watch ? stop : watch);
+        result.decides = fmt::format("Oil may pass {:g} degC; only a measurement can tell.",
+                                     peak + result.spread_K > stop && peak > watch ? stop : watch);
     }
     for (const BearingDamage& bearing : result.fitted.damage.bearings)
         if (bearing.life_share > 1) {
             result.verdict = "stop";
-            result.decides = fmt::format("Bearing {} uses more than its rated life in one event.", bearing.name);
+            result.decides =
+                fmt::format("Bearing {} uses more than its rated life in one event.", bearing.name);
         }
     for (const auto& finding : result.notes)
         if (finding.id == "gears.stop") {
@@ -55,8 +59,9 @@ void collect_notes(const Prepared& prepared, Assessment& result) {
     using Severity = iso_21771::Finding::Severity;
     for (const Note& note : prepared.loads.notes) add_note(result.notes, note);
     for (const auto& finding : prepared.loads.train.findings)
-        add_note(result.notes, {finding.severity == Severity::stop ? "gears.stop" : "gears." + finding.id,
-                                finding.id, finding.text});
+        add_note(result.notes,
+                 {finding.severity == Severity::stop ? "gears.stop" : "gears." + finding.id,
+                  finding.id, finding.text});
     for (const Note& note : result.fitted.damage.notes) add_note(result.notes, note);
 }
 
@@ -66,7 +71,8 @@ constexpr double questionable_power_W = 250000;
 void question_power(const Prepared& prepared, Assessment& result) {
     double best_W = 0;
     const auto& event = prepared.setup->event;
-    // Any 60 minutes: windows that start where a leg starts or end where a leg ends hold the maximum.
+    // Any 60 minutes: windows that start where a leg starts or end where a leg ends hold the
+    // maximum.
     std::vector<double> starts;
     double t_s = 0;
     for (const int leg : event.run) {
@@ -87,10 +93,11 @@ void question_power(const Prepared& prepared, Assessment& result) {
         best_W = std::max(best_W, sum_J / 3600);
     }
     if (best_W > questionable_power_W)
-        add_note(result.notes, {"event.mean_power", "event",
-                                fmt::format("mean drive power reaches {:.0f} kW over an hour; long races rarely "
-                                            "take more than 250 kW: check torque, speed and shares",
-                                            best_W / 1000)});
+        add_note(result.notes,
+                 {"event.mean_power", "event",
+                  fmt::format("mean drive power reaches {:.0f} kW over an hour; long races rarely "
+                              "take more than 250 kW: check torque, speed and shares",
+                              best_W / 1000)});
 }
 
 }  // namespace
@@ -101,10 +108,13 @@ Assessment assess(const Setup& setup) {
     result.has_cooler = setup.cooler.fit;
     result.spread_K = setup.cooler.fit ? spread_with_cooler_K : spread_without_K;
     result.fitted = side(prepared, {}, true);
-    result.without = setup.cooler.fit ? side(prepared, {.cooler = false, .pump = true, .fan = true}, true) : result.fitted;
+    result.without = setup.cooler.fit
+                         ? side(prepared, {.cooler = false, .pump = true, .fan = true}, true)
+                         : result.fitted;
     for (const int leg : setup.event.run) {
         const auto index = static_cast<std::size_t>(leg);
-        if (setup.event.legs[index].kind == LegKind::drive) result.driving_h += h_from_s(setup.event.legs[index].duration_s);
+        if (setup.event.legs[index].kind == LegKind::drive)
+            result.driving_h += h_from_s(setup.event.legs[index].duration_s);
         result.distance_m += prepared.loads.legs[index].distance_m;
     }
     collect_notes(prepared, result);
@@ -118,7 +128,8 @@ std::vector<Worth> assumptions_by_worth(const Document& document, const ReadSetu
         const Prepared prepared = prepare(setup);
         const Side one = side(prepared, {}, false);
         double life = 0;
-        for (const BearingDamage& bearing : one.damage.bearings) life = std::max(life, bearing.life_share);
+        for (const BearingDamage& bearing : one.damage.bearings)
+            life = std::max(life, bearing.life_share);
         return std::make_pair(one.event.peak_oil_degC, life);
     };
     const auto [oil_degC, life] = answer(read.setup);
@@ -140,7 +151,8 @@ std::vector<Worth> assumptions_by_worth(const Document& document, const ReadSetu
     const auto size = [&](const Worth& worth) {
         return std::max(std::fabs(worth.oil_low_K), std::fabs(worth.oil_high_K));
     };
-    std::stable_sort(all.begin(), all.end(), [&](const Worth& a, const Worth& b) { return size(a) > size(b); });
+    std::stable_sort(all.begin(), all.end(),
+                     [&](const Worth& a, const Worth& b) { return size(a) > size(b); });
     return all;
 }
 

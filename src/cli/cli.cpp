@@ -5,8 +5,8 @@
 #include "caseload/show/json.hpp"
 #include "caseload/show/text.hpp"
 
-#include <CLI/CLI.hpp>
 #include <fmt/format.h>
+#include <CLI/CLI.hpp>
 
 #include <cstdio>
 #include <filesystem>
@@ -42,7 +42,9 @@ void print(const std::string& text) {
 }
 
 void write_new(const std::string& path) {
-    if (std::filesystem::exists(path)) throw Error(Error::Kind::file, fmt::format("{}: exists already; choose another name", path));
+    if (std::filesystem::exists(path))
+        throw Error(Error::Kind::file,
+                    fmt::format("{}: exists already; choose another name", path));
     std::ofstream file(path, std::ios::binary);
     file << new_setup_text();
     file.close();
@@ -67,14 +69,17 @@ void run_assess(const AssessOptions& options) {
         print(assessment_json(read, answer, worth));
         return;
     }
-    print(first_screen(read, answer, worth) + (options.detail ? detail_screen(read, answer, worth) : ""));
+    print(first_screen(read, answer, worth) +
+          (options.detail ? detail_screen(read, answer, worth) : ""));
 }
 
 }  // namespace
 
 int run_program(int argc, char** argv) {
-    CLI::App app{"caseload: oil temperature, bearing life and service intervals of a transfer case.\n"
-                 "An estimate for planning: it does not replace inspection, the rule book or a licensed inspector."};
+    CLI::App app{
+        "caseload: oil temperature, bearing life and service intervals of a transfer case.\n"
+        "An estimate for planning: it does not replace inspection, the rule book or a licensed "
+        "inspector."};
     app.name("caseload");
     app.require_subcommand(1);
     app.set_version_flag("--version", "caseload 0.1.0");
@@ -84,8 +89,10 @@ int run_program(int argc, char** argv) {
     assess_command->add_option("SETUP", options.setup, "setup file")->required();
     assess_command->add_flag("--detail", options.detail, "every part, assumption and note");
     assess_command->add_flag("--json", options.json, "one JSON document");
-    assess_command->add_option("--units", options.units, "metric or imperial")->check(CLI::IsMember({"metric", "imperial"}));
-    auto* complete_command = app.add_subcommand("complete", "the completed setup, each value with its origin");
+    assess_command->add_option("--units", options.units, "metric or imperial")
+        ->check(CLI::IsMember({"metric", "imperial"}));
+    auto* complete_command =
+        app.add_subcommand("complete", "the completed setup, each value with its origin");
     complete_command->add_option("SETUP", path, "setup file")->required();
     auto* new_command = app.add_subcommand("new", "write a ten-entry setup");
     new_command->add_option("FILE", path, "file to write")->required();
@@ -104,7 +111,8 @@ int run_program(int argc, char** argv) {
         std::fputs(problem_report(error).c_str(), stderr);
         return static_cast<int>(error.kind());
     } catch (const std::exception& error) {
-        std::fprintf(stderr, "caseload: our bug, please report it with the setup file: %s\n", error.what());
+        std::fprintf(stderr, "caseload: our bug, please report it with the setup file: %s\n",
+                     error.what());
         return 70;
     }
 }

@@ -25,14 +25,17 @@ iso_281::Cleanliness cleanliness(const OilInput& oil) {
 void note_kappa(Notes* notes, const std::string& name, double kappa) {
     if (notes == nullptr) return;
     if (kappa < 0.1)
-        add_note(*notes, {"bearing.kappa_below", "bearing." + name,
-                          fmt::format("{}: viscosity ratio {:.2f} is below 0.1, outside the life standard; "
-                                      "life factor 0.1 taken",
-                                      name, kappa)});
+        add_note(*notes,
+                 {"bearing.kappa_below", "bearing." + name,
+                  fmt::format("{}: viscosity ratio {:.2f} is below 0.1, outside the life standard; "
+                              "life factor 0.1 taken",
+                              name, kappa)});
     if (kappa > 4)
-        add_note(*notes, {"bearing.kappa_above", "bearing." + name,
-                          fmt::format("{}: viscosity ratio up to {:.1f}; the life standard counts no more than 4",
-                                      name, kappa)});
+        add_note(*notes,
+                 {"bearing.kappa_above", "bearing." + name,
+                  fmt::format(
+                      "{}: viscosity ratio up to {:.1f}; the life standard counts no more than 4",
+                      name, kappa)});
 }
 
 }  // namespace
@@ -46,8 +49,9 @@ BearingCondition bearing_condition(const Prepared& prepared, std::size_t leg, st
     result.film_degC =
         run_bearing(prepared.oil, term, std::min(oil_degC, oil_ceiling_degC)).film_degC;
     if (term.n_rpm <= 0) return result;
-    result.kappa = astm_d341::viscosity_mm2ps(prepared.oil.sheared, result.film_degC) /
-                   iso_281::reference_viscosity_mm2ps({.n_rpm = term.n_rpm, .D_pw_mm = data.d_m_mm});
+    result.kappa =
+        astm_d341::viscosity_mm2ps(prepared.oil.sheared, result.film_degC) /
+        iso_281::reference_viscosity_mm2ps({.n_rpm = term.n_rpm, .D_pw_mm = data.d_m_mm});
     note_kappa(notes, data.name, result.kappa);
     result.e_C = iso_281::contamination_factor(cleanliness(prepared.setup->oil),
                                                {.kappa = result.kappa, .D_pw_mm = data.d_m_mm});
@@ -72,10 +76,12 @@ BearingCondition bearing_condition(const Prepared& prepared, std::size_t leg, st
         }
     }
     if (notes != nullptr && result.P_N > data.C_N / 2)
-        add_note(*notes, {"bearing.load_high", "bearing." + data.name,
-                          fmt::format("{}: load {:.1f} kN is more than half its rating of {:.1f} kN, outside the "
-                                      "life standard",
-                                      data.name, result.P_N / 1000, data.C_N / 1000)});
+        add_note(*notes,
+                 {"bearing.load_high", "bearing." + data.name,
+                  fmt::format(
+                      "{}: load {:.1f} kN is more than half its rating of {:.1f} kN, outside the "
+                      "life standard",
+                      data.name, result.P_N / 1000, data.C_N / 1000)});
     return result;
 }
 
@@ -95,11 +101,13 @@ Damage event_damage(const Prepared& prepared, const EventHeat& heat) {
         for (std::size_t b = 0; b < bearings; ++b) {
             std::vector<double> x;
             std::vector<double> y;
-            for (double oil_degC = coldest; oil_degC <= oil_ceiling_degC + 1e-9; oil_degC += curve_step_K) {
+            for (double oil_degC = coldest; oil_degC <= oil_ceiling_degC + 1e-9;
+                 oil_degC += curve_step_K) {
                 double rate_per_h = 0;
                 for (std::size_t bin = 0; bin < bins.size(); ++bin)
-                    rate_per_h += bins[bin].bin.share *
-                                  bearing_condition(prepared, leg, bin, b, oil_degC, nullptr).rate_per_h;
+                    rate_per_h +=
+                        bins[bin].bin.share *
+                        bearing_condition(prepared, leg, bin, b, oil_degC, nullptr).rate_per_h;
                 x.push_back(oil_degC);
                 y.push_back(rate_per_h);
             }
@@ -111,7 +119,8 @@ Damage event_damage(const Prepared& prepared, const EventHeat& heat) {
     for (std::size_t i = 1; i < heat.samples.size(); ++i) {
         const Sample& from = heat.samples[i - 1];
         const Sample& to = heat.samples[i];
-        const auto leg = static_cast<std::size_t>(setup.event.run[static_cast<std::size_t>(to.run)]);
+        const auto leg =
+            static_cast<std::size_t>(setup.event.run[static_cast<std::size_t>(to.run)]);
         const double hours = h_from_s(to.t_s - from.t_s);
         const double oil_degC = (from.nodes.oil_degC + to.nodes.oil_degC) / 2;
         damage.oil_dose += hours / booser::oxidation_life_h({k1, oil_degC});
@@ -127,7 +136,8 @@ Damage event_damage(const Prepared& prepared, const EventHeat& heat) {
         double worst_rate = -1;
         for (std::size_t leg = 0; leg < rates.size(); ++leg) {
             const auto& bins = prepared.loads.legs[leg].bins;
-            const auto times = static_cast<double>(std::count(setup.event.run.begin(), setup.event.run.end(), static_cast<int>(leg)));
+            const auto times = static_cast<double>(
+                std::count(setup.event.run.begin(), setup.event.run.end(), static_cast<int>(leg)));
             if (hottest[leg] < -273) continue;
             for (std::size_t bin = 0; bin < bins.size(); ++bin) {
                 const BearingCondition at =
@@ -145,17 +155,23 @@ Damage event_damage(const Prepared& prepared, const EventHeat& heat) {
                     const double P_N = iso_281::equivalent_load_N(
                         {data.kind, data.contact_angle_deg, data.f_0, data.C_0_N},
                         {state.bearings[b].F_r_N, state.bearings[b].F_a_N});
-                    const double n_rpm = bins[bin].shaft_speed_rpm[static_cast<std::size_t>(data.shaft)];
+                    const double n_rpm =
+                        bins[bin].shaft_speed_rpm[static_cast<std::size_t>(data.shaft)];
                     if (P_N > 0 && n_rpm > 0)
                         result.basic_life_share +=
-                            times * state.weight * bins[bin].bin.share * h_from_s(setup.event.legs[leg].duration_s) /
-                            iso_281::hours_h({iso_281::basic_life_Mrev({data.C_N, P_N, iso_281::life_exponent(data.kind)}), n_rpm});
+                            times * state.weight * bins[bin].bin.share *
+                            h_from_s(setup.event.legs[leg].duration_s) /
+                            iso_281::hours_h(
+                                {iso_281::basic_life_Mrev(
+                                     {data.C_N, P_N, iso_281::life_exponent(data.kind)}),
+                                 n_rpm});
                 }
             }
         }
     }
     if (heat.peak_oil_degC > oil_ceiling_degC)
-        add_note(damage.notes, {"oil.above_ceiling", "event", "oil passes 160 degC: lives are taken at 160 degC"});
+        add_note(damage.notes, {"oil.above_ceiling", "event",
+                                "oil passes 160 degC: lives are taken at 160 degC"});
     return damage;
 }
 

@@ -31,11 +31,11 @@ double deep_groove_ball_mm(std::string_view series, const Size& size) {
     const double height_mm = size.outside_mm - size.bore_mm;
     if (series == "thin") return 0.265 * height_mm;
     if (series == "160") return std::min(0.3025 * height_mm, 0.68 * size.width_mm);
-    if (series == "10") return (size.bore_mm >= 50 ? 0.3025
-                                : size.bore_mm <= 20
-                                    ? 0.28
-                                    : 0.28 + 0.0225 * (size.bore_mm - 20) / 30) *
-                               height_mm;
+    if (series == "10")
+        return (size.bore_mm >= 50   ? 0.3025
+                : size.bore_mm <= 20 ? 0.28
+                                     : 0.28 + 0.0225 * (size.bore_mm - 20) / 30) *
+               height_mm;
     if (size.bore_mm >= 45) return 0.3175 * height_mm;
     return (size.bore_mm > 20 ? 0.30 : 0.28) * height_mm;
 }
@@ -63,16 +63,15 @@ Estimate estimate(BearingKind kind, const Size& size, std::optional<double> cont
         }
         case BearingKind::angular_contact_ball:
         case BearingKind::four_point_ball:
-            result.contact_angle_deg = contact_angle_deg.value_or(
-                kind == BearingKind::four_point_ball ? 35 : 40);
+            result.contact_angle_deg =
+                contact_angle_deg.value_or(kind == BearingKind::four_point_ball ? 35 : 40);
             result.D_w_mm = 0.3175 * height_mm;
             result.Z = count_in_row(0.90, result.D_w_mm, result.D_pw_mm);
             break;
         case BearingKind::cylindrical_roller: {
             const bool heavy = result.series == "03";
             result.D_w_mm = 0.25 * height_mm;
-            result.L_we_mm =
-                size.width_mm * (heavy ? 0.62 : result.series == "22" ? 0.60 : 0.53);
+            result.L_we_mm = size.width_mm * (heavy ? 0.62 : result.series == "22" ? 0.60 : 0.53);
             result.Z = count_in_row(heavy ? 0.72 : 0.70, result.D_w_mm, result.D_pw_mm);
             break;
         }

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "caseload/formulas/booser.hpp"
 
+#include "caseload/error.hpp"
 #include "caseload/units.hpp"
 
 #include <cmath>
@@ -8,6 +9,8 @@
 namespace caseload::booser {
 
 double oxidation_life_h(const Dose& dose) {
+    require_within(dose.k1, {-12, -7}, "k1");
+    require_within(dose.temp_degC, {-100, 500}, "temp_degC");
     return std::pow(10, dose.k1 + 4750 / K_from_degC(dose.temp_degC));
 }
 

@@ -12,6 +12,9 @@
 namespace caseload::box_wall {
 namespace {
 
+constexpr double coat_tolerance_K = 1e-7;
+constexpr double metal_tolerance_K = 1e-9;
+
 struct Flux {
     double convection_Wpm2;
     double radiation_Wpm2;
@@ -29,28 +32,36 @@ Flux flux(const Outside& outside, double surface_degC) {
             h_r * (surface_degC - outside.surroundings_degC)};
 }
 
+/// Root of a falling function between two temperatures.
+template <class F>
+double root_degC(const F& f, double low_degC, double high_degC, double tolerance_K) {
+    std::uintmax_t iterations = 100;
+    const auto close = [&](double a, double b) { return b - a < tolerance_K; };
+    const auto [low, high] =
+        boost::math::tools::toms748_solve(f, low_degC, high_degC, close, iterations);
+    if (high - low >= tolerance_K)
+        throw Error(Error::Kind::convergence, "surface temperature not found in 100 steps");
+    return (low + high) / 2;
+}
+
 double coat_surface_degC(const Outside& outside, double metal_degC) {
     const auto net = [&](double surface_degC) {
         const Flux out = flux(outside, surface_degC);
         return (metal_degC - surface_degC) / outside.coat_resistance_m2KpW - out.convection_Wpm2 -
                out.radiation_Wpm2;
     };
-    double low = std::min({metal_degC, outside.air_degC, outside.surroundings_degC});
-    double high = std::max({metal_degC, outside.air_degC, outside.surroundings_degC});
-    if (high - low < 1e-7) return metal_degC;  // K: nothing flows
-    std::uintmax_t iterations = 100;
-    const auto close = [](double a, double b) { return std::fabs(b - a) < 1e-7; };
-    const auto bracket = boost::math::tools::toms748_solve(net, low, high, close, iterations);
-    return (bracket.first + bracket.second) / 2;
+    const auto [low, high] = std::minmax({metal_degC, outside.air_degC, outside.surroundings_degC});
+    if (high - low < coat_tolerance_K) return metal_degC;  // nothing flows
+    return root_degC(net, low, high, coat_tolerance_K);
 }
 
 }  // namespace
 
 OutsideHeat outside(const Outside& outside, double metal_degC) {
     require_within(outside.coat_area_share, {0, 1}, "coat_area_share");
+    require_not_negative(outside.coat_resistance_m2KpW, "coat_resistance");
     const double area_m2 = box_film::area_m2(outside.box);
-    const double coated =
-        outside.coat_resistance_m2KpW > 0 ? outside.coat_area_share : 0;
+    const double coated = outside.coat_resistance_m2KpW > 0 ? outside.coat_area_share : 0;
     OutsideHeat heat{0, 0, metal_degC};
     if (coated > 0) {
         heat.surface_degC = coat_surface_degC(outside, metal_degC);
@@ -64,6 +75,29 @@ OutsideHeat outside(const Outside& outside, double metal_degC) {
         heat.radiation_W += (1 - coated) * area_m2 * out.radiation_Wpm2;
     }
     return heat;
+}
+
+double oil_to_metal_WpK(const Inside& inside) {
+    require_positive(inside.film_Wpm2K, "film");
+    require_positive(inside.wetted_m2, "wetted_m2");
+    require_not_negative(inside.wall_m, "wall_m");
+    require_positive(inside.conductivity_WpmK, "conductivity");
+    require_positive(inside.area_m2, "area_m2");
+    return 1 / (1 / (inside.film_Wpm2K * inside.wetted_m2) +
+                inside.wall_m / (inside.conductivity_WpmK * inside.area_m2));
+}
+
+double metal_degC(const Chain& chain) {
+    require_positive(chain.oil_to_metal_WpK, "oil_to_metal_WpK");
+    const double coldest_degC = std::min(chain.outside.air_degC, chain.outside.surroundings_degC);
+    const double hottest_degC = std::max(chain.outside.air_degC, chain.outside.surroundings_degC);
+    require_within(chain.oil_degC - hottest_degC, {1e-6, 1000}, "oil warmer by: difference_K");
+    const auto net = [&](double metal_degC) {
+        const OutsideHeat out = outside(chain.outside, metal_degC);
+        return chain.oil_to_metal_WpK * (chain.oil_degC - metal_degC) - out.convection_W -
+               out.radiation_W;
+    };
+    return root_degC(net, coldest_degC, chain.oil_degC, metal_tolerance_K);
 }
 
 }  // namespace caseload::box_wall

@@ -36,8 +36,8 @@ struct CleanRow {
     double c1;
     double c2;
 };
-constexpr std::array<CleanRow, 4> in_line_rows{{
-    {10, 0.0864, 0.5663}, {12, 0.0432, 0.9987}, {14, 0.0288, 1.6329}, {16, 0.0216, 2.3362}}};
+constexpr std::array<CleanRow, 4> in_line_rows{
+    {{10, 0.0864, 0.5663}, {12, 0.0432, 0.9987}, {14, 0.0288, 1.6329}, {16, 0.0216, 2.3362}}};
 constexpr std::array<CleanRow, 5> off_line_rows{{{10, 0.0864, 0.6796},
                                                  {12, 0.0288, 1.141},
                                                  {14, 0.0133, 1.670},
@@ -88,15 +88,19 @@ AngularRow angular(double angle_deg) {
     const AngularRow& b = angular_table[i];
     const double w = (angle_deg - a.angle_deg) / (b.angle_deg - a.angle_deg);
     const auto mix = [w](double x, double y) { return x + w * (y - x); };
-    return {angle_deg,           mix(a.e, b.e),   mix(a.X, b.X),  mix(a.Y, b.Y),
+    return {angle_deg,       mix(a.e, b.e),   mix(a.X, b.X),  mix(a.Y, b.Y),
             mix(a.Y1, b.Y1), mix(a.X2, b.X2), mix(a.Y2, b.Y2)};
 }
 
-double cot_deg(double angle_deg) { return 1 / std::tan(rad_from_deg(angle_deg)); }
+double cot_deg(double angle_deg) {
+    return 1 / std::tan(rad_from_deg(angle_deg));
+}
 
 }  // namespace
 
-double life_exponent(BearingKind kind) { return is_ball(kind) ? 3 : 10.0 / 3; }
+double life_exponent(BearingKind kind) {
+    return is_ball(kind) ? 3 : 10.0 / 3;
+}
 
 double basic_life_Mrev(const BasicLife& life) {
     require_positive(life.C_N, "C_N");
@@ -118,8 +122,8 @@ double reliability_factor(double reliability) {
 
 double survival(double life_share) {
     if (life_share <= failure_free_share) return 1;
-    return std::pow(0.9, std::pow((life_share - failure_free_share) / (1 - failure_free_share),
-                                  weibull_slope));
+    return std::pow(
+        0.9, std::pow((life_share - failure_free_share) / (1 - failure_free_share), weibull_slope));
 }
 
 double reference_viscosity_mm2ps(const Running& run) {
@@ -202,8 +206,7 @@ double equivalent_load_N(const EquivalentLoad& bearing, const Load& load) {
     double P = F_r;
     switch (bearing.kind) {
         case BearingKind::deep_groove_ball: {
-            const AxialFactors factors =
-                deep_groove_factors(bearing.f_0 * F_a / bearing.C_0_N);
+            const AxialFactors factors = deep_groove_factors(bearing.f_0 * F_a / bearing.C_0_N);
             if (F_a > factors.e * F_r) P = 0.56 * F_r + factors.Y * F_a;
             break;
         }
@@ -217,7 +220,8 @@ double equivalent_load_N(const EquivalentLoad& bearing, const Load& load) {
             P = F_a > row.e * F_r ? row.X2 * F_r + row.Y2 * F_a : F_r + row.Y1 * F_a;
             break;
         }
-        case BearingKind::cylindrical_roller: break;
+        case BearingKind::cylindrical_roller:
+            break;
         case BearingKind::tapered_roller: {
             const double cot = cot_deg(bearing.contact_angle_deg);
             if (F_a > 1.5 / cot * F_r) P = 0.4 * F_r + 0.4 * cot * F_a;

@@ -25,10 +25,10 @@ double f_c_roller(double gamma) {
 
 double ball_rating_N(const BallSet& set) {
     const double gamma = set.D_w_mm * set.cos_alpha / set.D_pw_mm;
-    const double size = set.D_w_mm <= 25.4 ? std::pow(set.D_w_mm, 1.8)
-                                           : 3.647 * std::pow(set.D_w_mm, 1.4);
-    return set.b_m * f_c_ball(gamma) * std::pow(set.cos_alpha, 0.7) *
-           std::pow(set.Z, 2.0 / 3) * size;
+    const double size =
+        set.D_w_mm <= 25.4 ? std::pow(set.D_w_mm, 1.8) : 3.647 * std::pow(set.D_w_mm, 1.4);
+    return set.b_m * f_c_ball(gamma) * std::pow(set.cos_alpha, 0.7) * std::pow(set.Z, 2.0 / 3) *
+           size;
 }
 
 double roller_rating_N(const RollerSet& set) {

@@ -60,13 +60,18 @@ double static_equivalent_N(BearingKind kind, double contact_angle_deg, const iso
             X_0 = 0.5;
             Y_0 = angular_Y_0(contact_angle_deg);
             break;
-        case BearingKind::four_point_ball: Y_0 = 2 * angular_Y_0(contact_angle_deg); break;
-        case BearingKind::cylindrical_roller: break;
+        case BearingKind::four_point_ball:
+            Y_0 = 2 * angular_Y_0(contact_angle_deg);
+            break;
+        case BearingKind::cylindrical_roller:
+            break;
         case BearingKind::tapered_roller:
             X_0 = 0.5;
             Y_0 = 0.22 * cot();
             break;
-        case BearingKind::spherical_roller: Y_0 = 0.44 * cot(); break;
+        case BearingKind::spherical_roller:
+            Y_0 = 0.44 * cot();
+            break;
     }
     return std::max(X_0 * load.F_r_N + Y_0 * load.F_a_N, load.F_r_N);
 }

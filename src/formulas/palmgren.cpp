@@ -32,19 +32,24 @@ double idle_torque_Nmm(const Idle& idle) {
     require_positive(idle.nu_mm2ps, "nu_mm2ps");
     const double nu_n = idle.nu_mm2ps * idle.n_rpm;
     const double d_m3 = idle.d_m_mm * idle.d_m_mm * idle.d_m_mm;
-    return nu_n < 2000 ? 160e-7 * idle.f0 * d_m3
-                       : 1e-7 * idle.f0 * std::cbrt(nu_n * nu_n) * d_m3;
+    return nu_n < 2000 ? 160e-7 * idle.f0 * d_m3 : 1e-7 * idle.f0 * std::cbrt(nu_n * nu_n) * d_m3;
 }
 
-double load_torque_Nmm(const LoadTorque& load) { return load.f1 * load.P_1_N * load.d_m_mm; }
+double load_torque_Nmm(const LoadTorque& load) {
+    return load.f1 * load.P_1_N * load.d_m_mm;
+}
 
 double f0_default(BearingKind kind, Supply supply) {
     const F0Row& row = f0_table[static_cast<std::size_t>(kind)];
     switch (supply) {
-        case Supply::mist: return row.mist;
-        case Supply::damp: return row.damp;
-        case Supply::splash: return row.splash;
-        case Supply::jet: return row.jet;
+        case Supply::mist:
+            return row.mist;
+        case Supply::damp:
+            return row.damp;
+        case Supply::splash:
+            return row.splash;
+        case Supply::jet:
+            return row.jet;
     }
     return row.damp;
 }
@@ -52,12 +57,17 @@ double f0_default(BearingKind kind, Supply supply) {
 double f1(BearingKind kind, double static_load_ratio) {
     require_not_negative(static_load_ratio, "static_load_ratio");
     switch (kind) {
-        case BearingKind::deep_groove_ball: return 0.0005 * std::pow(static_load_ratio, 0.55);
+        case BearingKind::deep_groove_ball:
+            return 0.0005 * std::pow(static_load_ratio, 0.55);
         case BearingKind::angular_contact_ball:
-        case BearingKind::four_point_ball: return 0.001 * std::pow(static_load_ratio, 0.33);
-        case BearingKind::cylindrical_roller: return 0.0003;
-        case BearingKind::tapered_roller: return 0.0004;
-        case BearingKind::spherical_roller: return 0.00025;
+        case BearingKind::four_point_ball:
+            return 0.001 * std::pow(static_load_ratio, 0.33);
+        case BearingKind::cylindrical_roller:
+            return 0.0003;
+        case BearingKind::tapered_roller:
+            return 0.0004;
+        case BearingKind::spherical_roller:
+            return 0.00025;
     }
     return 0;
 }
@@ -67,14 +77,19 @@ double friction_load_P1_N(const FrictionLoad& load) {
     const double F_a = load.F_a_N;
     double P_1 = F_r;
     switch (load.kind) {
-        case BearingKind::deep_groove_ball: P_1 = 3 * F_a - 0.1 * F_r; break;
-        case BearingKind::angular_contact_ball: P_1 = F_a - 0.1 * F_r; break;
+        case BearingKind::deep_groove_ball:
+            P_1 = 3 * F_a - 0.1 * F_r;
+            break;
+        case BearingKind::angular_contact_ball:
+            P_1 = F_a - 0.1 * F_r;
+            break;
         case BearingKind::four_point_ball: {
             const double meant = 0.1 * load.C_0_N;
             P_1 = 1.5 * F_a + 3.6 * std::min(F_r, meant) + std::max(F_r - meant, 0.0);
             break;
         }
-        case BearingKind::cylindrical_roller: break;
+        case BearingKind::cylindrical_roller:
+            break;
         case BearingKind::tapered_roller:
             P_1 = 2 * 0.4 / std::tan(rad_from_deg(load.contact_angle_deg)) * F_a;
             break;

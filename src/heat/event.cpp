@@ -98,9 +98,10 @@ private:
                               paths};
             };
             const bool may_switch = pump_on_above() || fan_on_above();
-            t_s_ = integrate(prepared_.capacities, nodes_, {t_s_, end_s, sample_every_s}, drives,
-                             see, may_switch ? [this](const Nodes& n) { return latch_moves(n); }
-                                             : std::function<bool(const Nodes&)>{});
+            t_s_ =
+                integrate(prepared_.capacities, nodes_, {t_s_, end_s, sample_every_s}, drives, see,
+                          may_switch ? [this](const Nodes& n) { return latch_moves(n); }
+                                     : std::function<bool(const Nodes&)>{});
         }
         peak.end_oil_degC = nodes_.oil_degC;
         result_.runs.push_back(peak);
@@ -122,10 +123,11 @@ private:
         if (after_s >= 0 || oil_degC <= limit_degC) return;
         const Sample& before = result_.samples.back();
         const double rise_K = oil_degC - before.nodes.oil_degC;
-        after_s = rise_K > 0 ? before.t_s + (t_s - before.t_s) *
-                                                std::clamp((limit_degC - before.nodes.oil_degC) /
-                                                               rise_K, 0.0, 1.0)
-                             : t_s;
+        after_s = rise_K > 0
+                      ? before.t_s +
+                            (t_s - before.t_s) *
+                                std::clamp((limit_degC - before.nodes.oil_degC) / rise_K, 0.0, 1.0)
+                      : t_s;
     }
 
     [[nodiscard]] const std::optional<double>& fan_on_above() const {
@@ -145,8 +147,7 @@ private:
                 latched(fan_latch_, nodes.oil_degC, *fan_on_above()) != fan_latch_);
     }
     void update_latches() {
-        if (pump_on_above())
-            pump_latch_ = latched(pump_latch_, nodes_.oil_degC, *pump_on_above());
+        if (pump_on_above()) pump_latch_ = latched(pump_latch_, nodes_.oil_degC, *pump_on_above());
         if (fan_on_above()) fan_latch_ = latched(fan_latch_, nodes_.oil_degC, *fan_on_above());
     }
     [[nodiscard]] Switches switches(const LegInput& leg) const {
@@ -187,28 +188,32 @@ LegCurves leg_curves(const Prepared& prepared, std::size_t leg, const Switches& 
     std::vector<double> steel_W;
     std::vector<double> housing_W;
     for (const double oil_degC : loss_grid) {
-        const LossesAt losses =
-            losses_at(setup, prepared.loads, prepared.oil, prepared.losses[leg],
-                      {.temp_degC = oil_degC, .pump_runs = switches.pump});
+        const LossesAt losses = losses_at(setup, prepared.loads, prepared.oil, prepared.losses[leg],
+                                          {.temp_degC = oil_degC, .pump_runs = switches.pump});
         const HeatSplit made = split(losses.ledger);
         oil_W.push_back(made.oil_W);
         steel_W.push_back(made.steel_W);
         housing_W.push_back(made.housing_W);
     }
     std::vector<double> kinks = {oil_ceiling_degC};
-    if (setup.cooler.thermostat_opens_degC)
-        for (double step = 0; step <= thermostat_range_K; ++step)
-            kinks.push_back(*setup.cooler.thermostat_opens_degC + step);
+    // The thermostat bends the cooler's curve at both ends of its range: points close around the
+    // bends keep the smooth curve through them within 0.01 K of the balance.
+    if (setup.cooler.thermostat_opens_degC) {
+        const double opens_degC = *setup.cooler.thermostat_opens_degC;
+        for (int step = 0; step <= 20; ++step)
+            kinks.push_back(opens_degC + step * thermostat_range_K / 20);
+        for (const double bend_degC : {opens_degC, opens_degC + thermostat_range_K})
+            for (int step = -5; step <= 5; ++step) kinks.push_back(bend_degC + 0.1 * step);
+    }
     LegCurves curves;
     curves.oil_W = {loss_grid, oil_W};
     curves.steel_W = {loss_grid, steel_W};
     curves.housing_W = {loss_grid, housing_W};
-    curves.outside_W = tabulated(grid(coldest, hottest_path_degC, {prepared.case_air_degC}),
-                                 [&](double housing_degC) {
-                                     const OutsideParts out =
-                                         outside_parts(prepared, leg, housing_degC);
-                                     return out.convection_W + out.radiation_W;
-                                 });
+    curves.outside_W = tabulated(
+        grid(coldest, hottest_path_degC, {prepared.case_air_degC}), [&](double housing_degC) {
+            const OutsideParts out = outside_parts(prepared, leg, housing_degC);
+            return out.convection_W + out.radiation_W;
+        });
     curves.cooler_W = tabulated(grid(coldest, hottest_path_degC, kinks), [&](double oil_degC) {
         return cooler_heat_W(prepared, leg, oil_degC, switches);
     });

@@ -26,7 +26,9 @@ constexpr double relative_tolerance = 1e-6;
 constexpr double switch_tolerance_s = 0.01;
 constexpr double first_step_s = 1;
 
-Nodes to_nodes(const State& state) { return {state[0], state[1], state[2]}; }
+Nodes to_nodes(const State& state) {
+    return {state[0], state[1], state[2]};
+}
 
 }  // namespace
 
@@ -35,12 +37,11 @@ Nodes rates_Kps(const Capacities& capacities, const Nodes& nodes, const Drives& 
     const double to_housing_W = path.oil_housing_WpK * (nodes.oil_degC - nodes.housing_degC);
     const double to_steel_W = path.oil_steel_WpK * (nodes.oil_degC - nodes.steel_degC);
     const double steel_housing_W = path.steel_housing_WpK * (nodes.steel_degC - nodes.housing_degC);
-    return {
-        (drives.made.oil_W - to_housing_W - to_steel_W - drives.cooler_W) / capacities.oil_JpK,
-        (drives.made.housing_W + to_housing_W + steel_housing_W - drives.outside_W +
-         drives.exhaust_W) /
-            capacities.housing_JpK,
-        (drives.made.steel_W + to_steel_W - steel_housing_W) / capacities.steel_JpK};
+    return {(drives.made.oil_W - to_housing_W - to_steel_W - drives.cooler_W) / capacities.oil_JpK,
+            (drives.made.housing_W + to_housing_W + steel_housing_W - drives.outside_W +
+             drives.exhaust_W) /
+                capacities.housing_JpK,
+            (drives.made.steel_W + to_steel_W - steel_housing_W) / capacities.steel_JpK};
 }
 
 Curve::Curve(std::vector<double> x, std::vector<double> y) : x_(std::move(x)), y_(std::move(y)) {

@@ -25,7 +25,8 @@ constexpr double steel_heat_JpkgK = 470;
 constexpr double oil_steel_WpK = 120;
 // Core pressure drop at the rating point. Judgement, typical of a 45 mm core.
 constexpr double core_drop_rating_Pa = 30000;
-// Dry dust. Source: Incropera, Fundamentals of Heat and Mass Transfer, table A.3 (sand), from memory.
+// Dry dust. Source: Incropera, Fundamentals of Heat and Mass Transfer, table A.3 (sand), from
+// memory.
 constexpr double dirt_conductivity_WpmK = 0.27;
 // Air stirred by wheels and shafts while driving. Judgement.
 constexpr double stirred_air_mps = 0.5;
@@ -83,8 +84,8 @@ CoolerModel cooler_model(const Setup& setup, const Oil& oil) {
             : exchanger::conductance_WpK(
                   {.heat_W = rating.heat_W,
                    .difference_K = rating.difference_K,
-                   .oil_capacity_WpK = model.oil_mass_flow_rating_kgps *
-                                       oil_specific_heat_JpkgK(oil, oil_in_degC),
+                   .oil_capacity_WpK =
+                       model.oil_mass_flow_rating_kgps * oil_specific_heat_JpkgK(oil, oil_in_degC),
                    .air_capacity_WpK = model.air_mass_flux_rating * model.face_m2 * air.cp_JpkgK});
     return model;
 }
@@ -94,14 +95,13 @@ double core_flow_Lpmin(const Prepared& prepared, double pump_Lpmin, double oil_d
     const CoolerInput& cooler = prepared.setup->cooler;
     double flow_Lpmin = pump_Lpmin;
     if (cooler.thermostat_opens_degC)
-        flow_Lpmin *= thermostat_leak +
-                      (1 - thermostat_leak) *
-                          std::clamp((oil_degC - *cooler.thermostat_opens_degC) / thermostat_range_K,
-                                     0.0, 1.0);
+        flow_Lpmin *= thermostat_leak + (1 - thermostat_leak) *
+                                            std::clamp((oil_degC - *cooler.thermostat_opens_degC) /
+                                                           thermostat_range_K,
+                                                       0.0, 1.0);
     const double mu_flow = astm_d341::viscosity_mm2ps(prepared.oil.fresh, oil_degC) *
                            oil_density_kgpm3(prepared.oil, oil_degC) * flow_Lpmin;
-    const double drop_Pa =
-        core_drop_rating_Pa * mu_flow / prepared.cooler.viscous_flow_rating;
+    const double drop_Pa = core_drop_rating_Pa * mu_flow / prepared.cooler.viscous_flow_rating;
     return drop_Pa > cooler.bypass_opens_Pa ? flow_Lpmin * cooler.bypass_opens_Pa / drop_Pa
                                             : flow_Lpmin;
 }
@@ -141,12 +141,11 @@ Prepared prepare(const Setup& setup) {
     prepared.case_air_degC = setup.event.ambient_degC + setup.housing.air_warmer_by_K;
     prepared.cooler_air_degC = setup.event.ambient_degC + setup.cooler.air_warmer_by_K;
     prepared.cooler = cooler_model(setup, prepared.oil);
-    prepared.capacities = {
-        .oil_JpK = m3_from_L(setup.oil.fill_L) *
-                   oil_density_kgpm3(prepared.oil, capacity_temp_degC) *
-                   oil_specific_heat_JpkgK(prepared.oil, capacity_temp_degC),
-        .housing_JpK = housing_mass_kg(setup.housing) * aluminium_heat_JpkgK,
-        .steel_JpK = prepared.loads.train.steel_mass_kg * steel_heat_JpkgK};
+    prepared.capacities = {.oil_JpK = m3_from_L(setup.oil.fill_L) *
+                                      oil_density_kgpm3(prepared.oil, capacity_temp_degC) *
+                                      oil_specific_heat_JpkgK(prepared.oil, capacity_temp_degC),
+                           .housing_JpK = housing_mass_kg(setup.housing) * aluminium_heat_JpkgK,
+                           .steel_JpK = prepared.loads.train.steel_mass_kg * steel_heat_JpkgK};
     const double area_m2 = box_film::area_m2(box(setup.housing));
     const double wetted_m2 = setup.housing.oil_wetted_share * area_m2;
     prepared.driving.oil_housing_WpK =
@@ -174,8 +173,7 @@ OutsideParts outside_parts(const Prepared& prepared, std::size_t leg, double hou
              .surroundings_degC = prepared.case_air_degC,
              .speed_mps = air_mps,
              .pressure_Pa = prepared.pressure_Pa,
-             .coat_resistance_m2KpW =
-                 m_from_mm(housing.dirt_thickness_mm) / dirt_conductivity_WpmK,
+             .coat_resistance_m2KpW = m_from_mm(housing.dirt_thickness_mm) / dirt_conductivity_WpmK,
              .coat_area_share = housing.dirt_area_share},
             housing_degC);
         return OutsideParts{heat.convection_W, heat.radiation_W};
@@ -210,16 +208,16 @@ double cooler_heat_W(const Prepared& prepared, std::size_t leg, double oil_degC,
         const double face_mps =
             std::max(setup.cooler.face_speed_share * bin.bin.road_speed_mps, fan_mps);
         const double pump_Lpmin = pump_flow_Lpmin(setup, bin.bin.speed_rpm);
-        mean_W += bin.bin.share *
-                  core_heat_W(prepared, face_mps,
-                              core_flow_Lpmin(prepared, pump_Lpmin, property_degC), oil_degC);
+        mean_W += bin.bin.share * core_heat_W(prepared, face_mps,
+                                              core_flow_Lpmin(prepared, pump_Lpmin, property_degC),
+                                              oil_degC);
     }
     return mean_W;
 }
 
 double exhaust_driving_W(const Prepared& prepared, std::size_t leg) {
-    const double share = std::max(exhaust_least_share,
-                                  prepared.loads.legs[leg].drive_power_W / exhaust_power_W);
+    const double share =
+        std::max(exhaust_least_share, prepared.loads.legs[leg].drive_power_W / exhaust_power_W);
     return prepared.setup->housing.exhaust_heat_W * share;
 }
 

@@ -42,9 +42,9 @@ public:
         : prepared_(prepared), leg_(leg), switches_(switches) {}
 
     [[nodiscard]] LossesAt losses(double oil_degC) const {
-        return losses_at(*prepared_.setup, prepared_.loads, prepared_.oil, prepared_.losses[leg_],
-                         {.temp_degC = std::min(oil_degC, oil_ceiling_degC),
-                          .pump_runs = switches_.pump});
+        return losses_at(
+            *prepared_.setup, prepared_.loads, prepared_.oil, prepared_.losses[leg_],
+            {.temp_degC = std::min(oil_degC, oil_ceiling_degC), .pump_runs = switches_.pump});
     }
 
     [[nodiscard]] AtOil at(double oil_degC) const {
@@ -58,8 +58,7 @@ public:
         };
         const auto housing_net_W = [&](double housing_degC) {
             const OutsideParts out = outside_parts(prepared_, leg_, housing_degC);
-            return made.housing_W + exhaust_W +
-                   path.oil_housing_WpK * (oil_degC - housing_degC) +
+            return made.housing_W + exhaust_W + path.oil_housing_WpK * (oil_degC - housing_degC) +
                    path.steel_housing_WpK * (steel_degC(housing_degC) - housing_degC) -
                    out.convection_W - out.radiation_W;
         };

@@ -43,7 +43,7 @@ E pick(const std::string& word, std::initializer_list<std::pair<const char*, E>>
 void build_case(Completed& from, Setup& to) {
     to.title = from.text_or("title", "");
     to.imperial = from.text_or("units", "metric") == "imperial";
-    if (!from.has("caseload"))
+    if (!from.has("caseload") && !from.was_refused("caseload"))
         from.problem("caseload", "caseload = 1 is missing",
                      "the first line of a setup names its file version");
     to.box.centre_distance_mm = {from.number("case.centre_distance")};
@@ -55,15 +55,17 @@ void build_case(Completed& from, Setup& to) {
 void build_gears(Completed& from, Setup& to) {
     GearsInput& gears = to.gears;
     if (from.has("gears.diametral_pitch") && from.has("gears.module")) {
-        from.problem("gears.diametral_pitch", "gears.diametral_pitch and gears.module are both given",
-                     "keep one of them");
+        from.problem("gears.diametral_pitch",
+                     "gears.diametral_pitch and gears.module are both given", "keep one of them");
     }
-    gears.module_mm = from.has("gears.diametral_pitch") ? 25.4 / from.number("gears.diametral_pitch")
-                                                        : from.number("gears.module");
+    gears.module_mm = from.has("gears.diametral_pitch")
+                          ? 25.4 / from.number("gears.diametral_pitch")
+                          : from.number("gears.module");
     gears.pressure_angle_deg = from.number("gears.pressure_angle");
     gears.helix_angle_deg = from.number("gears.helix_angle");
     const std::string hand = from.text_or("gears.hand_on_input", "");
-    gears.hand_on_input = pick<Hand>(hand, {{"right", Hand::right}, {"left", Hand::left}}, Hand::none);
+    gears.hand_on_input =
+        pick<Hand>(hand, {{"right", Hand::right}, {"left", Hand::left}}, Hand::none);
     if (gears.helix_angle_deg > 0 && gears.hand_on_input == Hand::none)
         from.problem("gears.helix_angle", "helical gears need gears.hand_on_input",
                      "\"right\" or \"left\"; the mate has the other hand");
@@ -73,23 +75,27 @@ void build_gears(Completed& from, Setup& to) {
     gears.ground = from.text_or("gears.finish", "") == "ground";
     gears.accuracy = static_cast<int>(from.number("gears.accuracy"));
     gears.material = from.word("gears.material");
-    gears.support = pick<Support>(from.word("gears.support"),
-                                  {{"hub", Support::hub}, {"overhung", Support::overhung}},
-                                  Support::straddled);
+    gears.support =
+        pick<Support>(from.word("gears.support"),
+                      {{"hub", Support::hub}, {"overhung", Support::overhung}}, Support::straddled);
     gears.face_load_factor = from.number("gears.face_load_factor");
     gears.tip_relief_um = from.number("gears.tip_relief");
     gears.rim_bore_ratio = from.number("gears.rim_bore_ratio");
     if (from.has("gears.train"))
-        for (const Value& one : from.items.at("gears.train").value.items) gears.train.push_back(one.text);
+        for (const Value& one : from.items.at("gears.train").value.items)
+            gears.train.push_back(one.text);
     if (gears.train.size() != 2)
-        from.problem("gears.train", fmt::format("gears.train names {} shafts; this version calculates "
-                                                "two: input and output", gears.train.size()),
+        from.problem("gears.train",
+                     fmt::format("gears.train names {} shafts; this version calculates "
+                                 "two: input and output",
+                                 gears.train.size()),
                      "an idler between them is not calculated yet");
     for (const std::string& name : from.names("set")) {
         SetInput set;
         const auto found = from.items.find("set." + name + ".teeth");
         if (found == from.items.end()) {
-            from.problem("set." + name + ".in_trailer", fmt::format("set.{}.teeth is missing", name),
+            from.problem("set." + name + ".in_trailer",
+                         fmt::format("set.{}.teeth is missing", name),
                          fmt::format("for example set.{} = {{ teeth = [33, 41] }}", name));
             continue;
         }
@@ -108,8 +114,11 @@ void build_gears(Completed& from, Setup& to) {
         if (set == to.sets.end()) {
             std::string known;
             for (const auto& [name, unused] : to.sets) known += (known.empty() ? "" : ", ") + name;
-            from.problem("gears.fitted", fmt::format("gears.fitted = \"{}\": there is no such set", gears.fitted_name),
-                         known.empty() ? "add [set] or give the teeth: [33, 41]" : fmt::format("sets are {}", known));
+            from.problem(
+                "gears.fitted",
+                fmt::format("gears.fitted = \"{}\": there is no such set", gears.fitted_name),
+                known.empty() ? "add [set] or give the teeth: [33, 41]"
+                              : fmt::format("sets are {}", known));
             return;
         }
         gears.teeth = set->second.teeth;
@@ -117,13 +126,15 @@ void build_gears(Completed& from, Setup& to) {
         for (const double z : fitted->second.numbers) gears.teeth.push_back(static_cast<int>(z));
     }
     if (gears.teeth.size() != gears.train.size() && gears.train.size() == 2)
-        from.problem("gears.fitted", fmt::format("gears.fitted has {} gears, the train has {} shafts",
-                                                 gears.teeth.size(), gears.train.size()),
+        from.problem("gears.fitted",
+                     fmt::format("gears.fitted has {} gears, the train has {} shafts",
+                                 gears.teeth.size(), gears.train.size()),
                      "one tooth count per shaft, input first");
 }
 
 bool known_shaft(const Setup& setup, const std::string& name) {
-    return std::find(setup.gears.train.begin(), setup.gears.train.end(), name) != setup.gears.train.end();
+    return std::find(setup.gears.train.begin(), setup.gears.train.end(), name) !=
+           setup.gears.train.end();
 }
 
 void build_shafts(Completed& from, Setup& to) {
@@ -132,7 +143,8 @@ void build_shafts(Completed& from, Setup& to) {
                            from.optional("shaft." + name + ".bore").value_or(0)};
     for (const std::string& name : from.names("shaft"))
         if (!known_shaft(to, name))
-            from.problem("shaft." + name + ".gear_at", fmt::format("shaft.{} is not in gears.train", name), "");
+            from.problem("shaft." + name + ".gear_at",
+                         fmt::format("shaft.{} is not in gears.train", name), "");
 }
 
 void check_shaft(Completed& from, const Setup& setup, const std::string& name) {
@@ -145,12 +157,14 @@ void check_shaft(Completed& from, const Setup& setup, const std::string& name) {
     }
     const std::string key = on.empty() ? "bearing" : "bearing." + on.front()->name + ".shaft";
     if (on.size() != 2) {
-        from.problem(key, fmt::format("the {} shaft has {} bearings; it needs two", name, on.size()), "");
+        from.problem(
+            key, fmt::format("the {} shaft has {} bearings; it needs two", name, on.size()), "");
         return;
     }
     if (locating != 1)
-        from.problem(key, fmt::format("the {} shaft has {} locating bearings ({}, {}); it needs one", name,
-                                      locating, on[0]->name, on[1]->name),
+        from.problem(key,
+                     fmt::format("the {} shaft has {} locating bearings ({}, {}); it needs one",
+                                 name, locating, on[0]->name, on[1]->name),
                      "write locating = true at the bearing that holds the shaft along its axis");
     if (std::fabs(on[0]->at_mm - on[1]->at_mm) < (on[0]->width_mm + on[1]->width_mm) / 2)
         from.problem("bearing." + on[1]->name + ".at",
@@ -158,10 +172,12 @@ void check_shaft(Completed& from, const Setup& setup, const std::string& name) {
                      "check `at` and the widths");
     for (const BearingInput* bearing : on)
         if (bearing->locating && bearing->kind == BearingKind::cylindrical_roller)
-            from.problem("bearing." + bearing->name + ".locating",
-                         fmt::format("bearing.{}: a cylindrical roller bearing cannot be the locating one here",
-                                     bearing->name),
-                         "flange thrust is outside the rating standard; make the ball bearing locating");
+            from.problem(
+                "bearing." + bearing->name + ".locating",
+                fmt::format(
+                    "bearing.{}: a cylindrical roller bearing cannot be the locating one here",
+                    bearing->name),
+                "flange thrust is outside the rating standard; make the ball bearing locating");
 }
 
 void build_bearings(Completed& from, Setup& to) {
@@ -172,16 +188,24 @@ void build_bearings(Completed& from, Setup& to) {
         b.name = name;
         b.shaft = from.word(at + ".shaft");
         if (!b.shaft.empty() && !known_shaft(to, b.shaft))
-            from.problem(at + ".shaft", fmt::format("{}.shaft = \"{}\": there is no such shaft in gears.train", at, b.shaft), "");
+            from.problem(at + ".shaft",
+                         fmt::format("{}.shaft = \"{}\": there is no such shaft in gears.train", at,
+                                     b.shaft),
+                         "");
         b.at_mm = from.number(at + ".at");
         b.kind = pick<BK>(from.word(at + ".type"),
-                          {{"deep-groove-ball", BK::deep_groove_ball}, {"cylindrical-roller", BK::cylindrical_roller},
-                           {"angular-contact-ball", BK::angular_contact_ball}, {"four-point-ball", BK::four_point_ball},
-                           {"tapered-roller", BK::tapered_roller}, {"spherical-roller", BK::spherical_roller}},
+                          {{"deep-groove-ball", BK::deep_groove_ball},
+                           {"cylindrical-roller", BK::cylindrical_roller},
+                           {"angular-contact-ball", BK::angular_contact_ball},
+                           {"four-point-ball", BK::four_point_ball},
+                           {"tapered-roller", BK::tapered_roller},
+                           {"spherical-roller", BK::spherical_roller}},
                           BK::deep_groove_ball);
         if (b.kind != BK::deep_groove_ball && b.kind != BK::cylindrical_roller)
-            from.problem(at + ".type", fmt::format("{}.type = \"{}\" is not calculated yet", at, from.word(at + ".type")),
-                         "this version calculates deep-groove-ball and cylindrical-roller");
+            from.problem(
+                at + ".type",
+                fmt::format("{}.type = \"{}\" is not calculated yet", at, from.word(at + ".type")),
+                "this version calculates deep-groove-ball and cylindrical-roller");
         const auto size = from.items.find(at + ".size");
         if (size == from.items.end()) {
             from.word(at + ".size");
@@ -190,32 +214,41 @@ void build_bearings(Completed& from, Setup& to) {
             b.outside_mm = size->second.numbers[1];
             b.width_mm = size->second.numbers[2];
             if (b.outside_mm < 1.1 * b.bore_mm)
-                from.problem(at + ".size", fmt::format("{}.size: outside {:g} mm leaves no room over the bore of {:g} mm",
-                                                       at, b.outside_mm, b.bore_mm),
-                             "order is bore x outside x width");
+                from.problem(
+                    at + ".size",
+                    fmt::format("{}.size: outside {:g} mm leaves no room over the bore of {:g} mm",
+                                at, b.outside_mm, b.bore_mm),
+                    "order is bore x outside x width");
         }
         b.locating = from.flag(at + ".locating");
         b.clearance = pick<ClearanceClass>(from.word(at + ".clearance"),
-                                           {{"C2", ClearanceClass::C2}, {"C3", ClearanceClass::C3},
-                                            {"C4", ClearanceClass::C4}, {"C5", ClearanceClass::C5}},
+                                           {{"C2", ClearanceClass::C2},
+                                            {"C3", ClearanceClass::C3},
+                                            {"C4", ClearanceClass::C4},
+                                            {"C5", ClearanceClass::C5}},
                                            ClearanceClass::CN);
         b.dynamic_rating_N = from.optional(at + ".dynamic_rating");
         b.static_rating_N = from.optional(at + ".static_rating");
         b.fatigue_limit_N = from.optional(at + ".fatigue_limit");
         b.f0 = from.optional(at + ".f0");
         const std::string oil = from.word(at + ".oil");
-        b.oil = pick<OilSupply>(oil, {{"jet", OilSupply::jet}, {"splash", OilSupply::splash}, {"mist", OilSupply::mist}},
-                                OilSupply::damp);
-        b.oil_reaching_Lpmin = pick<double>(oil, {{"jet", 1.0}, {"splash", 0.3}, {"mist", 0.03}}, 0.1);  // judgement
+        b.oil = pick<OilSupply>(
+            oil,
+            {{"jet", OilSupply::jet}, {"splash", OilSupply::splash}, {"mist", OilSupply::mist}},
+            OilSupply::damp);
+        b.oil_reaching_Lpmin =
+            pick<double>(oil, {{"jet", 1.0}, {"splash", 0.3}, {"mist", 0.03}}, 0.1);  // judgement
         to.bearings.push_back(std::move(b));
     }
     for (const std::string& name : to.gears.train) check_shaft(from, to, name);
-    std::stable_sort(to.bearings.begin(), to.bearings.end(), [&](const BearingInput& a, const BearingInput& b) {
-        const auto place = [&](const BearingInput& x) {
-            return std::find(to.gears.train.begin(), to.gears.train.end(), x.shaft) - to.gears.train.begin();
-        };
-        return place(a) != place(b) ? place(a) < place(b) : a.at_mm < b.at_mm;
-    });
+    std::stable_sort(
+        to.bearings.begin(), to.bearings.end(), [&](const BearingInput& a, const BearingInput& b) {
+            const auto place = [&](const BearingInput& x) {
+                return std::find(to.gears.train.begin(), to.gears.train.end(), x.shaft) -
+                       to.gears.train.begin();
+            };
+            return place(a) != place(b) ? place(a) < place(b) : a.at_mm < b.at_mm;
+        });
 }
 
 void build_joints_and_seals(Completed& from, Setup& to) {
@@ -225,16 +258,21 @@ void build_joints_and_seals(Completed& from, Setup& to) {
         joint.name = name;
         joint.shaft = from.word(at + ".shaft");
         if (!joint.shaft.empty() && !known_shaft(to, joint.shaft))
-            from.problem(at + ".shaft", fmt::format("{}.shaft = \"{}\": there is no such shaft in gears.train", at, joint.shaft), "");
+            from.problem(at + ".shaft",
+                         fmt::format("{}.shaft = \"{}\": there is no such shaft in gears.train", at,
+                                     joint.shaft),
+                         "");
         const std::string end = from.text_or(at + ".end", name);
         if (end != "front" && end != "rear")
-            from.problem(at + ".shaft", fmt::format("{}.end is missing", at), "\"front\" or \"rear\"");
+            from.problem(at + ".shaft", fmt::format("{}.end is missing", at),
+                         "\"front\" or \"rear\"");
         joint.end = end == "front" ? End::front : End::rear;
         joint.angle_down_deg = from.number(at + ".angle_down");
         joint.angle_right_deg = from.number(at + ".angle_right");
         joint.torque_share = from.number(at + ".torque_share");
-        joint.slip_friction = pick<double>(from.word(at + ".slip"),  // judgement, ranges of dry to rolling splines
-                                           {{"greased-steel", 0.12}, {"coated", 0.08}, {"rolling", 0.03}}, 0.0);
+        joint.slip_friction =
+            pick<double>(from.word(at + ".slip"),  // judgement, ranges of dry to rolling splines
+                         {{"greased-steel", 0.12}, {"coated", 0.08}, {"rolling", 0.03}}, 0.0);
         if (joint.slip_friction > 0) joint.slip_diameter_mm = from.number(at + ".slip_diameter");
         to.joints.push_back(std::move(joint));
     }
@@ -242,14 +280,22 @@ void build_joints_and_seals(Completed& from, Setup& to) {
         const std::string at = "seal." + name;
         SealInput seal;
         seal.name = name;
-        seal.shaft = from.text_or(at + ".shaft", known_shaft(to, name) ? name
-                                                 : to.gears.train.empty() ? "" : to.gears.train.back());
+        seal.shaft = from.text_or(at + ".shaft", known_shaft(to, name)    ? name
+                                                 : to.gears.train.empty() ? ""
+                                                                          : to.gears.train.back());
         if (!known_shaft(to, seal.shaft))
-            from.problem(at + ".shaft", fmt::format("{}.shaft = \"{}\": there is no such shaft in gears.train", at, seal.shaft), "");
+            from.problem(at + ".shaft",
+                         fmt::format("{}.shaft = \"{}\": there is no such shaft in gears.train", at,
+                                     seal.shaft),
+                         "");
         seal.diameter_mm = from.number(at + ".diameter");
         using SM = SealMaterial;
         seal.material = pick<SM>(from.word(at + ".material"),
-                                 {{"NBR", SM::NBR}, {"HNBR", SM::HNBR}, {"ACM", SM::ACM}, {"VMQ", SM::VMQ}, {"PTFE", SM::PTFE}},
+                                 {{"NBR", SM::NBR},
+                                  {"HNBR", SM::HNBR},
+                                  {"ACM", SM::ACM},
+                                  {"VMQ", SM::VMQ},
+                                  {"PTFE", SM::PTFE}},
                                  SM::FKM);
         seal.lips = static_cast<int>(from.number(at + ".lips"));
         to.seals.push_back(std::move(seal));
@@ -262,12 +308,14 @@ void read_cleanliness(Completed& from, OilInput& oil) {
     const std::size_t middle = last == std::string::npos ? last : code.rfind('/', last - 1);
     const auto whole = [](const std::string& text) {
         return !text.empty() && text.size() <= 2 &&
-               std::all_of(text.begin(), text.end(), [](unsigned char c) { return std::isdigit(c) != 0; });
+               std::all_of(text.begin(), text.end(),
+                           [](unsigned char c) { return std::isdigit(c) != 0; });
     };
     if (middle == std::string::npos || !whole(code.substr(middle + 1, last - middle - 1)) ||
         !whole(code.substr(last + 1))) {
         if (!code.empty())
-            from.problem("oil.cleanliness", fmt::format("oil.cleanliness = \"{}\": not an ISO 4406 code", code),
+            from.problem("oil.cleanliness",
+                         fmt::format("oil.cleanliness = \"{}\": not an ISO 4406 code", code),
                          "three numbers, the first may be -: \"-/19/16\"");
         return;
     }
@@ -291,21 +339,27 @@ void build_oil(Completed& from, Setup& to) {
             oil.density_15C_kgpm3 = values[2].number;
         }
     } else {
-        if (oil.grade.empty() && !own)
-            from.problem("oil.fill", "the oil is not given", "add oil.grade = \"75W-90 synthetic\", or its viscosities");
-        else {
+        if (oil.grade.empty() && !own) {
+            if (!from.was_refused("oil.grade"))
+                from.problem("oil.grade", "the oil is not given",
+                             "add oil.grade = \"75W-90 synthetic\", or its viscosities");
+        } else {
             oil.viscosity_40C_mm2ps = from.number("oil.viscosity_40C");
             oil.viscosity_100C_mm2ps = from.number("oil.viscosity_100C");
             oil.density_15C_kgpm3 = from.number("oil.density_15C");
             oil.synthetic = from.word("oil.base_oil") == "synthetic";
             if (oil.viscosity_40C_mm2ps > 0 && oil.viscosity_40C_mm2ps <= oil.viscosity_100C_mm2ps)
-                from.problem("oil.viscosity_100C", "oil.viscosity_100C is not below oil.viscosity_40C",
+                from.problem("oil.viscosity_100C",
+                             "oil.viscosity_100C is not below oil.viscosity_40C",
                              "an oil thins as it warms; the two may be swapped");
         }
     }
-    oil.shear_loss = from.optional("oil.shear_loss").value_or(oil.synthetic ? shear_synthetic : shear_mineral);
+    oil.shear_loss =
+        from.optional("oil.shear_loss").value_or(oil.synthetic ? shear_synthetic : shear_mineral);
     oil.ep_additive = from.flag("oil.ep_additive");
-    oil.filter = pick<Filter>(from.word("oil.filter"), {{"in-line", Filter::in_line}, {"none", Filter::none}}, Filter::off_line);
+    oil.filter =
+        pick<Filter>(from.word("oil.filter"),
+                     {{"in-line", Filter::in_line}, {"none", Filter::none}}, Filter::off_line);
     oil.fill_L = from.number("oil.fill");
     read_cleanliness(from, oil);
 }
@@ -323,9 +377,11 @@ void build_lubrication(Completed& from, Setup& to) {
     l.depth_mm = from.optional("lubrication.depth");
     if (!from.has("lubrication.pump.flow") && !from.has("lubrication.pump.drive")) return;
     PumpInput pump;
-    pump.drive = from.word("lubrication.pump.drive") == "input" ? PumpDrive::input : PumpDrive::electric;
+    pump.drive =
+        from.word("lubrication.pump.drive") == "input" ? PumpDrive::input : PumpDrive::electric;
     pump.flow_Lpmin = from.number("lubrication.pump.flow");
-    if (pump.drive == PumpDrive::input) pump.rated_speed_rpm = from.number("lubrication.pump.rated_speed");
+    if (pump.drive == PumpDrive::input)
+        pump.rated_speed_rpm = from.number("lubrication.pump.rated_speed");
     pump.pressure_Pa = from.number("lubrication.pump.pressure");
     pump.efficiency = from.number("lubrication.pump.efficiency");
     pump.on_above_degC = from.optional("lubrication.pump.on_above");
@@ -382,7 +438,8 @@ void build_cooler(Completed& from, Setup& to) {
     c.height_mm = core->second.numbers[1];
     c.depth_mm = core->second.numbers[2];
     if (!to.lubrication.pump)
-        from.problem("cooler.fit", "a cooler is fitted but no pump feeds it", "add lubrication.pump = { drive, flow }");
+        from.problem("cooler.fit", "a cooler is fitted but no pump feeds it",
+                     "add lubrication.pump = { drive, flow }");
     c.rating.rated_air_degC = from.number("cooler.rated_air");
     const bool rated = from.has("cooler.rating.heat") || from.has("cooler.rating.difference");
     if (rated) {
@@ -392,14 +449,19 @@ void build_cooler(Completed& from, Setup& to) {
         return;
     }
     const double face_m2 = m_from_mm(c.width_mm) * m_from_mm(c.height_mm);
-    const double per_m2 = from.word("cooler.construction") == "tube-fin" ? tube_fin_WpKm2 : plate_fin_WpKm2;
+    const double per_m2 =
+        from.word("cooler.construction") == "tube-fin" ? tube_fin_WpKm2 : plate_fin_WpKm2;
     c.rating_estimated = true;
-    c.rating = {per_m2 * face_m2 * std::pow(c.depth_mm / core_depth_mm, core_depth_exponent) * estimate_difference_K,
-                estimate_difference_K, estimate_oil_Lpmin, estimate_face_mps, c.rating.rated_air_degC};
-    from.note("cooler.rating_estimated", "cooler",
-              fmt::format("cooler conductance estimated from its size: {:.0f} W/K at 8 m/s and 8 L/min, within a "
-                          "factor of 1.6; enter its rating",
-                          c.rating.heat_W / c.rating.difference_K));
+    c.rating = {per_m2 * face_m2 * std::pow(c.depth_mm / core_depth_mm, core_depth_exponent) *
+                    estimate_difference_K,
+                estimate_difference_K, estimate_oil_Lpmin, estimate_face_mps,
+                c.rating.rated_air_degC};
+    from.note(
+        "cooler.rating_estimated", "cooler",
+        fmt::format(
+            "cooler conductance estimated from its size: {:.0f} W/K at 8 m/s and 8 L/min, within a "
+            "factor of 1.6; enter its rating",
+            c.rating.heat_W / c.rating.difference_K));
 }
 
 void build_vehicle(Completed& from, Setup& to) {
@@ -420,44 +482,59 @@ void build_vehicle(Completed& from, Setup& to) {
     if (!from.has("vehicle.engine_torque")) return;
     for (const Value& point : from.items.at("vehicle.engine_torque").value.items) {
         const bool pair = point.kind == Value::Kind::list && point.items.size() == 2;
-        const Quantity speed = pair ? read_quantity(Measure::turning, point.items[0].text) : Quantity{};
-        const Quantity torque = pair ? read_quantity(Measure::torque, point.items[1].text) : Quantity{};
-        if (!speed.ok || !torque.ok || (!v.engine_torque.empty() && speed.value <= v.engine_torque.back().speed_rpm)) {
-            from.problem("vehicle.engine_torque", "vehicle.engine_torque: each point is [\"3000 rpm\", \"700 N m\"], by rising speed", "");
+        const Quantity speed =
+            pair ? read_quantity(Measure::turning, point.items[0].text) : Quantity{};
+        const Quantity torque =
+            pair ? read_quantity(Measure::torque, point.items[1].text) : Quantity{};
+        if (!speed.ok || !torque.ok ||
+            (!v.engine_torque.empty() && speed.value <= v.engine_torque.back().speed_rpm)) {
+            from.problem(
+                "vehicle.engine_torque",
+                "vehicle.engine_torque: each point is [\"3000 rpm\", \"700 N m\"], by rising speed",
+                "");
             return;
         }
         v.engine_torque.push_back({speed.value, torque.value});
     }
 }
 
-double member(Completed& from, const std::string& key, const Value& row, const std::string& name, Measure measure,
-              bool& ok) {
+double member(Completed& from, const std::string& key, const Value& row, const std::string& name,
+              Measure measure, bool& ok) {
     for (const auto& [found, value] : row.members) {
         if (found != name) continue;
         if (measure == Measure::none) {
-            if (value.kind == Value::Kind::number || value.kind == Value::Kind::integer) return value.number;
-            from.problems.push_back({value.where, fmt::format("{}: {} is a bare number", key, name), ""});
+            if (value.kind == Value::Kind::number || value.kind == Value::Kind::integer)
+                return value.number;
+            from.problems.push_back(
+                {value.where, fmt::format("{}: {} is a bare number", key, name), ""});
         } else {
-            const Quantity read = value.kind == Value::Kind::text ? read_quantity(measure, value.text)
-                                                                  : Quantity{false, 0, "a unit is missing", "", ""};
+            const Quantity read = value.kind == Value::Kind::text
+                                      ? read_quantity(measure, value.text)
+                                      : Quantity{false, 0, "a unit is missing", "", ""};
             if (read.ok) return read.value;
-            from.problems.push_back({value.where, fmt::format("{}: {} = {}: {}", key, name, toml_text(value), read.problem),
-                                     fmt::format("for example \"{}\"", example_of(measure))});
+            from.problems.push_back(
+                {value.where,
+                 fmt::format("{}: {} = {}: {}", key, name, toml_text(value), read.problem),
+                 fmt::format("for example \"{}\"", example_of(measure))});
         }
         ok = false;
         return 0;
     }
-    from.problems.push_back({row.where, fmt::format("{}: {} is missing in {}", key, name, toml_text(row)), ""});
+    from.problems.push_back(
+        {row.where, fmt::format("{}: {} is missing in {}", key, name, toml_text(row)), ""});
     ok = false;
     return 0;
 }
 
-void unknown_members(Completed& from, const std::string& key, const Value& row, std::string_view accepted) {
+void unknown_members(Completed& from, const std::string& key, const Value& row,
+                     std::string_view accepted) {
     for (const auto& [name, value] : row.members)
         if (!is_accepted(accepted, name)) {
             const std::string near = nearest_word(accepted, name);
-            from.problems.push_back({value.where, fmt::format("{}: unknown key {} in a row", key, name),
-                                     near.empty() ? fmt::format("keys are {}", accepted) : fmt::format("did you mean {}?", near)});
+            from.problems.push_back({value.where,
+                                     fmt::format("{}: unknown key {} in a row", key, name),
+                                     near.empty() ? fmt::format("keys are {}", accepted)
+                                                  : fmt::format("did you mean {}?", near)});
         }
 }
 
@@ -467,7 +544,9 @@ void build_bins(Completed& from, LegInput& leg) {
     bool ok = true;
     for (const Value& row : from.items.at(key).value.items) {
         if (row.kind != Value::Kind::table) {
-            from.problem(key, fmt::format("{}: each row is {{ share, torque, speed, road_speed }}", key), "");
+            from.problem(key,
+                         fmt::format("{}: each row is {{ share, torque, speed, road_speed }}", key),
+                         "");
             return;
         }
         unknown_members(from, key, row, "share | torque | speed | road_speed");
@@ -476,19 +555,25 @@ void build_bins(Completed& from, LegInput& leg) {
                             member(from, key, row, "speed", Measure::turning, ok),
                             member(from, key, row, "road_speed", Measure::road_speed, ok)});
         const Bin& bin = leg.bins.back();
-        if (ok && (bin.share < 0 || bin.speed_rpm <= 0 || bin.speed_rpm > 20000 || bin.road_speed_mps < 0 ||
-                   std::fabs(bin.torque_Nm) > 20000)) {
-            from.problems.push_back({row.where, fmt::format("{}: a share, speed or torque is out of range in {}", key, toml_text(row)),
-                                     "share from 0, speed to 20000 r/min, torque to 20000 N m"});
+        if (ok && (bin.share < 0 || bin.speed_rpm <= 0 || bin.speed_rpm > 20000 ||
+                   bin.road_speed_mps < 0 || std::fabs(bin.torque_Nm) > 20000)) {
+            from.problems.push_back(
+                {row.where,
+                 fmt::format("{}: a share, speed or torque is out of range in {}", key,
+                             toml_text(row)),
+                 "share from 0, speed to 20000 r/min, torque to 20000 N m"});
             ok = false;
         }
         sum += bin.share;
     }
     if (!ok) return;
     if (std::fabs(sum - 1) > 0.02) {
-        from.problem(key, fmt::format("{}: shares sum to {:.3f}, not 1", key, sum), "shares of the leg's time");
+        from.problem(key, fmt::format("{}: shares sum to {:.3f}, not 1", key, sum),
+                     "shares of the leg's time");
     } else if (std::fabs(sum - 1) > 1e-6) {
-        from.note("leg.shares", "leg." + leg.name, fmt::format("shares of leg {} summed to {:.4f} and were scaled to 1", leg.name, sum));
+        from.note(
+            "leg.shares", "leg." + leg.name,
+            fmt::format("shares of leg {} summed to {:.4f} and were scaled to 1", leg.name, sum));
     }
     for (Bin& bin : leg.bins) bin.share /= sum;
 }
@@ -504,7 +589,8 @@ void build_peaks(Completed& from, LegInput& leg) {
     }
 }
 
-void use_course(Completed& from, LegInput& leg, const std::string& name, const std::string& pace_key) {
+void use_course(Completed& from, LegInput& leg, const std::string& name,
+                const std::string& pace_key) {
     const Course& built_in = course(name);
     leg.course = name;
     leg.course_lines = built_in.lines;
@@ -534,7 +620,8 @@ void build_leg(Completed& from, Setup& to, const std::string& name) {
             use_course(from, leg, from.word(at + ".course"), at + ".pace");
         build_peaks(from, leg);
     } else if (bins || by_course) {
-        from.problem(bins ? at + ".bins" : at + ".course", fmt::format("leg {} is a stop: it has no bins or course", name), "");
+        from.problem(bins ? at + ".bins" : at + ".course",
+                     fmt::format("leg {} is a stop: it has no bins or course", name), "");
     }
     to.event.legs.push_back(std::move(leg));
 }
@@ -547,11 +634,15 @@ void build_run(Completed& from, Setup& to) {
         if (x != std::string::npos) {
             const std::string count = name.substr(0, x);
             name = name.substr(x + 3);
-            times = std::all_of(count.begin(), count.end(), [](unsigned char c) { return std::isdigit(c) != 0; }) && count.size() <= 3
+            times = std::all_of(count.begin(), count.end(),
+                                [](unsigned char c) { return std::isdigit(c) != 0; }) &&
+                            count.size() <= 3
                         ? std::atoi(count.c_str())
                         : 0;
             if (times < 1) {
-                from.problems.push_back({one.where, fmt::format("event.run: \"{}\" is not understood", one.text), "write \"3 x loop\""});
+                from.problems.push_back(
+                    {one.where, fmt::format("event.run: \"{}\" is not understood", one.text),
+                     "write \"3 x loop\""});
                 continue;
             }
         }
@@ -560,9 +651,11 @@ void build_run(Completed& from, Setup& to) {
             if (to.event.legs[i].name == name) index = static_cast<int>(i);
         if (index < 0) {
             std::string known;
-            for (const LegInput& leg : to.event.legs) known += (known.empty() ? "" : ", ") + leg.name;
-            from.problems.push_back({one.where, fmt::format("event.run: there is no leg \"{}\"", name),
-                                     known.empty() ? "add [leg.NAME]" : fmt::format("legs are {}", known)});
+            for (const LegInput& leg : to.event.legs)
+                known += (known.empty() ? "" : ", ") + leg.name;
+            from.problems.push_back(
+                {one.where, fmt::format("event.run: there is no leg \"{}\"", name),
+                 known.empty() ? "add [leg.NAME]" : fmt::format("legs are {}", known)});
             continue;
         }
         for (int i = 0; i < times; ++i) to.event.run.push_back(index);
@@ -581,20 +674,26 @@ void build_event(Completed& from, Setup& to) {
     const bool run = from.has("event.run");
     const bool by_course = from.has("event.course");
     if (run && by_course) {
-        from.problem("event.run", fmt::format("event.course (line {}) and event.run (line {}) are both given",
-                                              from.items.at("event.course").where.line, from.items.at("event.run").where.line),
+        from.problem("event.run",
+                     fmt::format("event.course (line {}) and event.run (line {}) are both given",
+                                 from.items.at("event.course").where.line,
+                                 from.items.at("event.run").where.line),
                      "keep one of them");
         return;
     }
     if (run) {
         build_run(from, to);
         bool drives = false;
-        for (const int leg : event.run) drives = drives || event.legs[static_cast<std::size_t>(leg)].kind == LegKind::drive;
-        if (!event.run.empty() && !drives) from.problem("event.run", "event.run has no leg that drives", "");
+        for (const int leg : event.run)
+            drives = drives || event.legs[static_cast<std::size_t>(leg)].kind == LegKind::drive;
+        if (!event.run.empty() && !drives)
+            from.problem("event.run", "event.run has no leg that drives", "");
         return;
     }
     if (!by_course) {
-        from.problem("event.ambient", "the event is not given", "add event.course and event.duration, or event.run and its legs");
+        if (from.was_refused("event.course") || from.was_refused("event.run")) return;
+        from.problem("event.ambient", "the event is not given",
+                     "add event.course and event.duration, or event.run and its legs");
         return;
     }
     LegInput leg;
@@ -608,15 +707,23 @@ void build_event(Completed& from, Setup& to) {
 }
 
 void build_rest(Completed& from, Setup& to) {
-    to.limits.oil_watch_degC = from.optional("limits.oil_watch").value_or(to.oil.synthetic ? synthetic_watch_degC : mineral_watch_degC);
-    to.limits.oil_stop_degC = from.optional("limits.oil_stop").value_or(to.oil.synthetic ? synthetic_stop_degC : mineral_stop_degC);
+    to.limits.oil_watch_degC =
+        from.optional("limits.oil_watch")
+            .value_or(to.oil.synthetic ? synthetic_watch_degC : mineral_watch_degC);
+    to.limits.oil_stop_degC =
+        from.optional("limits.oil_stop")
+            .value_or(to.oil.synthetic ? synthetic_stop_degC : mineral_stop_degC);
     if (to.limits.oil_stop_degC <= to.limits.oil_watch_degC)
         from.problem(from.has("limits.oil_stop") ? "limits.oil_stop" : "limits.oil_watch",
-                     fmt::format("limits: stop at {:g} degC is not above watch at {:g} degC", to.limits.oil_stop_degC,
-                                 to.limits.oil_watch_degC), "");
-    const auto own = [&](const std::string& key) { return from.has(key) && from.items.at(key).origin != Origin::standard; };
-    to.rules = {from.number("rules.change_oil"), from.number("rules.look"), from.number("rules.open_case"),
-                own("rules.change_oil"), own("rules.look"), own("rules.open_case")};
+                     fmt::format("limits: stop at {:g} degC is not above watch at {:g} degC",
+                                 to.limits.oil_stop_degC, to.limits.oil_watch_degC),
+                     "");
+    const auto own = [&](const std::string& key) {
+        return from.has(key) && from.items.at(key).origin != Origin::standard;
+    };
+    to.rules = {
+        from.number("rules.change_oil"), from.number("rules.look"), from.number("rules.open_case"),
+        own("rules.change_oil"),         own("rules.look"),         own("rules.open_case")};
     to.aims.rebuild_reliability = from.number("aims.rebuild_reliability");
 }
 
@@ -629,7 +736,8 @@ const Course& course(const std::string& name) {
             if (table.path.substr(0, 8) != "courses/") continue;
             Course one;
             for (const auto& [key, leaf] : parse_leaves(table.text, std::string(table.path))) {
-                if (key == "pace") one.pace_mps = read_quantity(Measure::road_speed, leaf.value.text).value;
+                if (key == "pace")
+                    one.pace_mps = read_quantity(Measure::road_speed, leaf.value.text).value;
                 if (key == "words") one.words = leaf.value.text;
                 if (key != "lines") continue;
                 for (const Value& row : leaf.value.items) {

@@ -17,16 +17,23 @@ std::string list_of(const std::vector<std::string>& words) {
     return all;
 }
 
-std::string shown(const Value& value) { return toml_text(value); }
+std::string shown(const Value& value) {
+    return toml_text(value);
+}
 
 std::string_view kind_words(Value::Kind kind) {
     switch (kind) {
-        case Value::Kind::text: return "text";
+        case Value::Kind::text:
+            return "text";
         case Value::Kind::number:
-        case Value::Kind::integer: return "a bare number";
-        case Value::Kind::flag: return "true or false";
-        case Value::Kind::list: return "a list";
-        case Value::Kind::table: return "a table";
+        case Value::Kind::integer:
+            return "a bare number";
+        case Value::Kind::flag:
+            return "true or false";
+        case Value::Kind::list:
+            return "a list";
+        case Value::Kind::table:
+            return "a table";
     }
     return "";
 }
@@ -39,18 +46,28 @@ public:
     bool run() {
         const Value& value = item_.value;
         switch (field_.kind) {
-            case FieldKind::quantity: return quantity();
+            case FieldKind::quantity:
+                return quantity();
             case FieldKind::number:
-                return (is_number(value) || wrong("a bare number, for example 0.35")) && in_range(value.number);
+                return (is_number(value) || wrong("a bare number, for example 0.35")) &&
+                       in_range(value.number);
             case FieldKind::integer:
-                return (value.kind == Value::Kind::integer || wrong("a whole number")) && in_range(value.number);
-            case FieldKind::text: return value.kind == Value::Kind::text || wrong("text in quotes");
-            case FieldKind::flag: return value.kind == Value::Kind::flag || wrong("true or false, without quotes");
-            case FieldKind::word: return word();
-            case FieldKind::size: return size();
-            case FieldKind::integers: return integers();
-            case FieldKind::numbers: return numbers();
-            case FieldKind::texts: return texts();
+                return (value.kind == Value::Kind::integer || wrong("a whole number")) &&
+                       in_range(value.number);
+            case FieldKind::text:
+                return value.kind == Value::Kind::text || wrong("text in quotes");
+            case FieldKind::flag:
+                return value.kind == Value::Kind::flag || wrong("true or false, without quotes");
+            case FieldKind::word:
+                return word();
+            case FieldKind::size:
+                return size();
+            case FieldKind::integers:
+                return integers();
+            case FieldKind::numbers:
+                return numbers();
+            case FieldKind::texts:
+                return texts();
             case FieldKind::bins:
             case FieldKind::peaks:
             case FieldKind::torque_points:
@@ -89,7 +106,8 @@ private:
         const Value& value = item_.value;
         if (is_number(value)) {
             report("a unit is missing",
-                   fmt::format("write it with its unit in quotes, for example \"{}\"", example_of(field_.measure)));
+                   fmt::format("write it with its unit in quotes, for example \"{}\"",
+                               example_of(field_.measure)));
             return false;
         }
         if (value.kind != Value::Kind::text)
@@ -99,12 +117,14 @@ private:
             report(read.problem, read.hint);
             return false;
         }
-        if (!read.note.empty()) to_.note("input.unit", key_, fmt::format("{}: {}", key_, read.note));
+        if (!read.note.empty())
+            to_.note("input.unit", key_, fmt::format("{}: {}", key_, read.note));
         return in_range(read.value);
     }
 
     bool word() {
-        if (item_.value.kind != Value::Kind::text) return wrong(fmt::format("one of {}", field_.accepted));
+        if (item_.value.kind != Value::Kind::text)
+            return wrong(fmt::format("one of {}", field_.accepted));
         std::string accepted(field_.accepted);
         if (key_ == "oil.grade") {
             accepted.clear();
@@ -114,8 +134,9 @@ private:
         }
         if (is_accepted(accepted, item_.value.text)) return true;
         const std::string near = nearest_word(accepted, item_.value.text);
-        report(fmt::format("not one of {}", accepted),
-               near.empty() ? std::string(field_.words) : fmt::format("did you mean \"{}\"?", near));
+        report(
+            fmt::format("not one of {}", accepted),
+            near.empty() ? std::string(field_.words) : fmt::format("did you mean \"{}\"?", near));
         return false;
     }
 
@@ -135,7 +156,8 @@ private:
 
     bool integers() {
         if (key_ == "gears.fitted" && item_.value.kind == Value::Kind::text) return true;
-        if (item_.value.kind != Value::Kind::list) return wrong("a list of teeth, for example [33, 41]");
+        if (item_.value.kind != Value::Kind::list)
+            return wrong("a list of teeth, for example [33, 41]");
         for (const Value& one : item_.value.items) {
             if (one.kind != Value::Kind::integer || one.number < 12 || one.number > 200) {
                 report("each gear has a whole number of teeth from 12 to 200", {});
@@ -147,7 +169,8 @@ private:
     }
 
     bool numbers() {
-        if (item_.value.kind != Value::Kind::list) return wrong("a list of numbers, for example [2.48, 1.48, 1.0]");
+        if (item_.value.kind != Value::Kind::list)
+            return wrong("a list of numbers, for example [2.48, 1.48, 1.0]");
         for (const Value& one : item_.value.items) {
             if (!is_number(one)) return wrong("a list of bare numbers");
             if (!in_range(one.number)) return false;
@@ -187,13 +210,18 @@ double Completed::number(const std::string& key) {
     if (found != items.end()) return found->second.number;
     if (missing_.insert(key).second) {
         const Field* field = find_field(key);
-        const std::string example =
-            field != nullptr && field->kind == FieldKind::quantity
-                ? fmt::format("\"{}\"", example_of(field->measure))
-                : std::string("a number");
-        problems.push_back({Where{default_file, 0, 0, 0, {}}, fmt::format("{} is missing", key),
-                            fmt::format("add {} = {}  ({})", key, example,
-                                        field != nullptr ? field->words : "")});
+        std::string example = "a number";
+        if (field != nullptr && field->kind == FieldKind::quantity) {
+            const double shown = read_quantity(field->measure, example_of(field->measure)).value;
+            example = shown >= field->low && shown <= field->high
+                          ? fmt::format("\"{}\"", example_of(field->measure))
+                          : fmt::format("\"... {}\"", unit_of(field->measure));
+        } else if (field != nullptr && field->kind == FieldKind::integers) {
+            example = "[33, 41]";
+        }
+        problems.push_back(
+            {Where{default_file, 0, 0, 0, {}}, fmt::format("{} is missing", key),
+             fmt::format("add {} = {}  ({})", key, example, field != nullptr ? field->words : "")});
     }
     return 0;
 }
@@ -242,9 +270,9 @@ std::vector<std::string> Completed::names(const std::string& heading) const {
 
 void Completed::problem(const std::string& key, std::string text, std::string hint) {
     const auto found = items.find(key);
-    problems.push_back({found == items.end() ? Where{default_file, 0, 0, 0, {}}
-                                             : found->second.value.where,
-                        std::move(text), std::move(hint)});
+    problems.push_back(
+        {found == items.end() ? Where{default_file, 0, 0, 0, {}} : found->second.value.where,
+         std::move(text), std::move(hint)});
 }
 
 void Completed::note(std::string id, std::string about, std::string text) {
@@ -260,15 +288,19 @@ void add_leaf(Completed& to, const std::string& key, const Value& value, const W
     item.field = find_field(key);
     if (item.field == nullptr) {
         const std::string near = nearest_key(key);
-        std::vector<std::string> headings{"case", "gears", "set", "shaft", "bearing", "joint", "seal",
-                                          "oil", "lubrication", "housing", "cooler", "vehicle", "event",
-                                          "leg", "limits", "rules", "aims"};
+        std::vector<std::string> headings{"case",   "gears",   "set",   "shaft",       "bearing",
+                                          "joint",  "seal",    "oil",   "lubrication", "housing",
+                                          "cooler", "vehicle", "event", "leg",         "limits",
+                                          "rules",  "aims"};
         to.problems.push_back({key_where, fmt::format("unknown key {}", key),
                                near.empty() ? fmt::format("headings are {}", list_of(headings))
                                             : fmt::format("did you mean {}?", near)});
         return;
     }
-    if (LeafCheck(to, key, item).run()) to.items[key] = std::move(item);
+    if (LeafCheck(to, key, item).run())
+        to.items[key] = std::move(item);
+    else
+        to.refused(key);
 }
 
 namespace {
@@ -305,7 +337,8 @@ Item standard_item(const Field* field, Value value, Origin origin, std::string s
     return item;
 }
 
-void put(Completed& to, const std::string& key, Value value, Origin origin, const std::string& source) {
+void put(Completed& to, const std::string& key, Value value, Origin origin,
+         const std::string& source) {
     Item item = standard_item(find_field(key), std::move(value), origin, source);
     if (item.field == nullptr || !LeafCheck(to, key, item).run()) return;
     to.items[key] = std::move(item);
@@ -346,7 +379,8 @@ void add_presets(Completed& to) {
             set_range(to, first, toml_text(scaled(to.items.at(first), preset.low_factor)),
                       toml_text(scaled(to.items.at(first), preset.high_factor)));
         } else if (!preset.low_word.empty()) {
-            set_range(to, preset.key, "\"" + preset.low_word + "\"", "\"" + preset.high_word + "\"");
+            set_range(to, preset.key, "\"" + preset.low_word + "\"",
+                      "\"" + preset.high_word + "\"");
         }
     }
     for (const auto& [pattern, range] : preset_table().ranges)
@@ -361,7 +395,8 @@ void add_standards(Completed& to) {
             if (to.has(key)) continue;
             // A number given in place of a word keeps the word out.
             if (key == "oil.state" && to.has("oil.cleanliness")) continue;
-            put(to, key, parse_value(field.fallback, key), Origin::standard, std::string(field.source));
+            put(to, key, parse_value(field.fallback, key), Origin::standard,
+                std::string(field.source));
         }
     }
 }
@@ -370,7 +405,8 @@ namespace {
 
 PresetTable read_presets() {
     const auto original = [](std::string name) {
-        for (std::size_t at = name.find("__"); at != std::string::npos; at = name.find("__")) name.replace(at, 2, ".");
+        for (std::size_t at = name.find("__"); at != std::string::npos; at = name.find("__"))
+            name.replace(at, 2, ".");
         const std::size_t any = name.find("ANY");
         if (any != std::string::npos) name.replace(any, 3, "*");
         return name;
@@ -390,12 +426,18 @@ PresetTable read_presets() {
         const std::string member = key.substr(dot + 1);
         if (member == "target")
             for (const Value& one : value.items) preset.targets.push_back(one.text);
-        else if (member == "source") preset.source = value.text;
-        else if (member == "low_word") preset.low_word = value.text;
-        else if (member == "high_word") preset.high_word = value.text;
-        else if (member == "low") preset.low_factor = value.number;
-        else if (member == "high") preset.high_factor = value.number;
-        else if (member.compare(0, 6, "words.") == 0) preset.words[member.substr(6)] = value.items;
+        else if (member == "source")
+            preset.source = value.text;
+        else if (member == "low_word")
+            preset.low_word = value.text;
+        else if (member == "high_word")
+            preset.high_word = value.text;
+        else if (member == "low")
+            preset.low_factor = value.number;
+        else if (member == "high")
+            preset.high_factor = value.number;
+        else if (member.compare(0, 6, "words.") == 0)
+            preset.words[member.substr(6)] = value.items;
     }
     for (auto& [key, preset] : presets) {
         preset.key = key;

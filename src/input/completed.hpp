@@ -17,11 +17,11 @@ namespace caseload::input {
 struct Item {
     Value value;
     Origin origin = Origin::standard;
-    Where where;      ///< of the key
+    Where where;  ///< of the key
     std::string source;
     const Field* field = nullptr;
-    double number = 0;                ///< of a quantity, number, integer, count
-    std::vector<double> numbers;      ///< of a size or list
+    double number = 0;            ///< of a quantity, number, integer, count
+    std::vector<double> numbers;  ///< of a size or list
     std::string low;
     std::string high;
 };
@@ -44,6 +44,11 @@ public:
     [[nodiscard]] std::vector<std::string> names(const std::string& heading) const;
     /// A problem at a key's place.
     void problem(const std::string& key, std::string text, std::string hint = {});
+    /// The key was given but not accepted: its absence is no second problem.
+    void refused(const std::string& key) { missing_.insert(key); }
+    [[nodiscard]] bool was_refused(const std::string& key) const {
+        return missing_.count(key) != 0;
+    }
     void note(std::string id, std::string about, std::string text);
 
     std::string default_file;  ///< where a missing key is reported

@@ -57,10 +57,12 @@ public:
             add_base(base->second.value, name, depth);
             leaves.erase(base);
         }
+        if (depth > 0) leaves.erase("caseload");  // each file says it for itself
         for (const auto& group : alternatives) {
-            const bool own = std::any_of(std::begin(group), std::end(group), [&](std::string_view key) {
-                return !key.empty() && leaves.count(std::string(key)) != 0;
-            });
+            const bool own =
+                std::any_of(std::begin(group), std::end(group), [&](std::string_view key) {
+                    return !key.empty() && leaves.count(std::string(key)) != 0;
+                });
             if (!own) continue;
             for (const std::string_view key : group) merged.erase(std::string(key));
         }
@@ -70,21 +72,26 @@ public:
 private:
     void add_base(const Value& value, const std::string& name, int depth) {
         const auto fail = [&](std::string text, std::string hint) {
-            throw Error(Error::Kind::input, {Problem{value.where, std::move(text), std::move(hint)}});
+            throw Error(Error::Kind::input,
+                        {Problem{value.where, std::move(text), std::move(hint)}});
         };
         if (value.kind != Value::Kind::text)
-            fail("base = ...: expected the name of a file or pattern in quotes", "patterns are " + pattern_names());
-        if (depth >= deepest_base) fail(fmt::format("base = \"{}\": bases are nested more than 8 deep", value.text), "");
+            fail("base = ...: expected the name of a file or pattern in quotes",
+                 "patterns are " + pattern_names());
+        if (depth >= deepest_base)
+            fail(fmt::format("base = \"{}\": bases are nested more than 8 deep", value.text), "");
         if (value.text.substr(0, 8) == "pattern:") {
             for (const EmbeddedTable& table : embedded_tables())
                 if (table.path == "patterns/" + value.text.substr(8) + ".toml") {
                     add(table.text, value.text, Origin::pattern, depth + 1);
                     return;
                 }
-            fail(fmt::format("base = \"{}\": there is no such pattern", value.text), "patterns are " + pattern_names());
+            fail(fmt::format("base = \"{}\": there is no such pattern", value.text),
+                 "patterns are " + pattern_names());
         }
         if (value.text == name || std::find(open_.begin(), open_.end(), value.text) != open_.end())
-            fail(fmt::format("base = \"{}\": the files name each other in a circle", value.text), "");
+            fail(fmt::format("base = \"{}\": the files name each other in a circle", value.text),
+                 "");
         const std::optional<std::string> text = find_base_ ? find_base_(value.text) : std::nullopt;
         if (!text)
             fail(fmt::format("base = \"{}\": there is no such file beside this one", value.text),
@@ -144,18 +151,23 @@ ReadSetup Document::complete(std::span<const Change> changes) const {
     result.setup = build_setup(completed);
     result.setup.name = data_->name;
     if (!completed.problems.empty()) {
-        std::stable_sort(completed.problems.begin(), completed.problems.end(), [](const Problem& a, const Problem& b) {
-            return std::make_pair(a.where.line == 0, a.where.line) < std::make_pair(b.where.line == 0, b.where.line);
-        });
+        std::stable_sort(completed.problems.begin(), completed.problems.end(),
+                         [](const Problem& a, const Problem& b) {
+                             return std::make_pair(a.where.line == 0, a.where.line) <
+                                    std::make_pair(b.where.line == 0, b.where.line);
+                         });
         throw Error(Error::Kind::input, std::move(completed.problems));
     }
     for (const Field& field : fields()) {
         for (const auto& [key, item] : completed.items) {
             if (item.field != &field) continue;
-            Entry entry{key, toml_text(item.value), number_words(item), item.origin, item.where,
-                        std::string(field.words), item.source, item.low, item.high};
-            if (item.origin == Origin::yours) ++result.count_yours;
-            else if (chosen_by_somebody(entry)) ++result.count_assumed;
+            Entry entry{key,        toml_text(item.value),    number_words(item), item.origin,
+                        item.where, std::string(field.words), item.source,        item.low,
+                        item.high};
+            if (item.origin == Origin::yours)
+                ++result.count_yours;
+            else if (chosen_by_somebody(entry))
+                ++result.count_assumed;
             result.entries.push_back(std::move(entry));
         }
     }

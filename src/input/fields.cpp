@@ -20,7 +20,8 @@ std::vector<std::string_view> parts(std::string_view key) {
 
 /// Letters to change, add, drop or swap.
 std::size_t distance(std::string_view from, std::string_view to) {
-    std::vector<std::vector<std::size_t>> d(from.size() + 1, std::vector<std::size_t>(to.size() + 1));
+    std::vector<std::vector<std::size_t>> d(from.size() + 1,
+                                            std::vector<std::size_t>(to.size() + 1));
     for (std::size_t i = 0; i <= from.size(); ++i) d[i][0] = i;
     for (std::size_t j = 0; j <= to.size(); ++j) d[0][j] = j;
     for (std::size_t i = 1; i <= from.size(); ++i)
@@ -33,7 +34,9 @@ std::size_t distance(std::string_view from, std::string_view to) {
     return d[from.size()][to.size()];
 }
 
-std::size_t near_enough(std::string_view word) { return 1 + word.size() / 5; }
+std::size_t near_enough(std::string_view word) {
+    return 1 + word.size() / 5;
+}
 
 std::vector<std::string_view> choices(std::string_view accepted) {
     std::vector<std::string_view> all;

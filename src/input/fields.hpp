@@ -10,14 +10,27 @@
 
 namespace caseload::input {
 
-enum class FieldKind { quantity, number, integer, text, word, flag, size, integers, numbers, texts,
-                       bins, peaks, torque_points };
+enum class FieldKind {
+    quantity,
+    number,
+    integer,
+    text,
+    word,
+    flag,
+    size,
+    integers,
+    numbers,
+    texts,
+    bins,
+    peaks,
+    torque_points
+};
 
 struct Field {
-    std::string_view key;       ///< "*" stands for a name: "bearing.*.at"
+    std::string_view key;  ///< "*" stands for a name: "bearing.*.at"
     FieldKind kind;
-    Measure measure;            ///< of a quantity
-    double low;                 ///< accepted range, in the measure's own unit
+    Measure measure;  ///< of a quantity
+    double low;       ///< accepted range, in the measure's own unit
     double high;
     std::string_view fallback;  ///< TOML text of the standard value; "" = none
     std::string_view accepted;  ///< of a word: "open | behind-skid-plate | tunnel"

@@ -34,55 +34,84 @@ struct Words {
 
 Words words(Measure measure) {
     switch (measure) {
-        case Measure::none: return {"", "0.35", "a bare number"};
-        case Measure::length: return {"mm", "16 mm", "mm, cm, m, in, ft"};
-        case Measure::distance: return {"m", "85 km", "m, km, mi, ft"};
-        case Measure::roughness: return {"um", "0.4 um", "um, mm"};
-        case Measure::torque: return {"N m", "820 N m", "N m, kN m, lbf ft"};
-        case Measure::turning: return {"r/min", "3700 rpm", "rpm, rad/s"};
-        case Measure::road_speed: return {"m/s", "65 km/h", "km/h, mph, m/s"};
-        case Measure::temperature: return {"degC", "38 degC", "degC, degF"};
-        case Measure::difference: return {"K", "15 K", "K"};
-        case Measure::mass: return {"kg", "2350 kg", "kg, t, lb"};
-        case Measure::power: return {"W", "480 kW", "W, kW, hp, PS"};
-        case Measure::flow: return {"L/min", "9 L/min", "L/min, gpm"};
-        case Measure::pressure: return {"Pa", "2 bar", "bar, kPa, psi, Pa"};
-        case Measure::volume: return {"L", "2.6 L", "L, ml, qt, gal"};
-        case Measure::viscosity: return {"mm2/s", "105 cSt", "cSt, mm2/s"};
-        case Measure::density: return {"kg/m3", "868 kg/m3", "kg/m3, g/cm3"};
-        case Measure::time: return {"s", "55 min", "h, min, s"};
-        case Measure::angle: return {"deg", "4 deg", "deg, rad"};
-        case Measure::force: return {"N", "58 kN", "N, kN, lbf"};
-        case Measure::film: return {"W/m2K", "200 W/m2K", "W/m2K"};
-        case Measure::per_distance: return {"/km", "353 /km", "/km, /mi"};
-        case Measure::count: return {"events", "4 events", "events"};
-        case Measure::area: return {"m2", "2.4 m2", "m2, ft2"};
-        case Measure::pitch: return {"/in", "5 /in", "/in"};
-        case Measure::acceleration: return {"m/s2", "0.5 m/s2", "m/s2"};
+        case Measure::none:
+            return {"", "0.35", "a bare number"};
+        case Measure::length:
+            return {"mm", "16 mm", "mm, cm, m, in, ft"};
+        case Measure::distance:
+            return {"m", "85 km", "m, km, mi, ft"};
+        case Measure::roughness:
+            return {"um", "0.4 um", "um, mm"};
+        case Measure::torque:
+            return {"N m", "820 N m", "N m, kN m, lbf ft"};
+        case Measure::turning:
+            return {"r/min", "3700 rpm", "rpm, rad/s"};
+        case Measure::road_speed:
+            return {"m/s", "65 km/h", "km/h, mph, m/s"};
+        case Measure::temperature:
+            return {"degC", "38 degC", "degC, degF"};
+        case Measure::difference:
+            return {"K", "15 K", "K"};
+        case Measure::mass:
+            return {"kg", "2350 kg", "kg, t, lb"};
+        case Measure::power:
+            return {"W", "480 kW", "W, kW, hp, PS"};
+        case Measure::flow:
+            return {"L/min", "9 L/min", "L/min, gpm"};
+        case Measure::pressure:
+            return {"Pa", "2 bar", "bar, kPa, psi, Pa"};
+        case Measure::volume:
+            return {"L", "2.6 L", "L, ml, qt, gal"};
+        case Measure::viscosity:
+            return {"mm2/s", "105 cSt", "cSt, mm2/s"};
+        case Measure::density:
+            return {"kg/m3", "868 kg/m3", "kg/m3, g/cm3"};
+        case Measure::time:
+            return {"s", "55 min", "h, min, s"};
+        case Measure::angle:
+            return {"deg", "4 deg", "deg, rad"};
+        case Measure::force:
+            return {"N", "58 kN", "N, kN, lbf"};
+        case Measure::film:
+            return {"W/m2K", "200 W/m2K", "W/m2K"};
+        case Measure::per_distance:
+            return {"/km", "353 /km", "/km, /mi"};
+        case Measure::count:
+            return {"events", "4 events", "events"};
+        case Measure::area:
+            return {"m2", "2.4 m2", "m2, ft2"};
+        case Measure::pitch:
+            return {"/in", "5 /in", "/in"};
+        case Measure::acceleration:
+            return {"m/s2", "0.5 m/s2", "m/s2"};
     }
     return {};
 }
 
-bool digit(char c) { return std::isdigit(static_cast<unsigned char>(c)) != 0; }
+bool digit(char c) {
+    return std::isdigit(static_cast<unsigned char>(c)) != 0;
+}
 
 void replace_all(std::string& text, std::string_view from, std::string_view to) {
-    for (std::size_t at = text.find(from); at != std::string::npos; at = text.find(from, at + to.size()))
+    for (std::size_t at = text.find(from); at != std::string::npos;
+         at = text.find(from, at + to.size()))
         text.replace(at, from.size(), to);
 }
 
 // One spelling for the many ways of writing the same unit: no blanks, dots or hyphens, ASCII.
 std::string plain(std::string_view unit) {
     std::string text(unit);
-    replace_all(text, "\xC2\xB0", "deg");      // degree sign
-    replace_all(text, "\xC2\xB7", "");         // middle dot
-    replace_all(text, "\xE2\x8B\x85", "");     // dot operator
-    replace_all(text, "\xC2\xB5", "u");        // micro sign
-    replace_all(text, "\xCE\xBC", "u");        // Greek mu
-    replace_all(text, "\xC2\xB2", "2");        // superscripts
+    replace_all(text, "\xC2\xB0", "deg");   // degree sign
+    replace_all(text, "\xC2\xB7", "");      // middle dot
+    replace_all(text, "\xE2\x8B\x85", "");  // dot operator
+    replace_all(text, "\xC2\xB5", "u");     // micro sign
+    replace_all(text, "\xCE\xBC", "u");     // Greek mu
+    replace_all(text, "\xC2\xB2", "2");     // superscripts
     replace_all(text, "\xC2\xB3", "3");
     std::string out;
     for (const char c : text)
-        if (c != ' ' && c != '\t' && c != '-' && c != '*' && c != '^' && c != '.' && c != '(' && c != ')')
+        if (c != ' ' && c != '\t' && c != '-' && c != '*' && c != '^' && c != '.' && c != '(' &&
+            c != ')')
             out += c;
     return out;
 }
@@ -221,8 +250,12 @@ const std::vector<UnitRow>& unit_rows() {
     return rows;
 }
 
-std::string_view unit_of(Measure measure) { return words(measure).unit; }
-std::string_view example_of(Measure measure) { return words(measure).example; }
+std::string_view unit_of(Measure measure) {
+    return words(measure).unit;
+}
+std::string_view example_of(Measure measure) {
+    return words(measure).example;
+}
 
 Quantity read_quantity(Measure measure, std::string_view text) {
     Quantity result;
@@ -231,7 +264,8 @@ Quantity read_quantity(Measure measure, std::string_view text) {
     const std::string_view number = all.substr(0, length);
     const std::string unit = plain(all.substr(length));
     const Words w = words(measure);
-    const std::string wanted = fmt::format("a value in {}, for example \"{}\"", w.accepted, w.example);
+    const std::string wanted =
+        fmt::format("a value in {}, for example \"{}\"", w.accepted, w.example);
     const std::size_t comma = number.find(',');
     if (comma != std::string_view::npos) {
         std::string decimal(number);
@@ -239,7 +273,8 @@ Quantity read_quantity(Measure measure, std::string_view text) {
         replace_all(decimal, ",", ".");
         replace_all(grouped, ",", "");
         result.problem = fmt::format("a comma can mean {} or {}", decimal, grouped);
-        result.hint = fmt::format("write {} or {}, with a point and without grouping", decimal, grouped);
+        result.hint =
+            fmt::format("write {} or {}, with a point and without grouping", decimal, grouped);
         return result;
     }
     if (length == 0 || !parse_number(number, result.value)) {
@@ -258,7 +293,8 @@ Quantity read_quantity(Measure measure, std::string_view text) {
         result.problem = other != nullptr ? fmt::format("\"{}\" measures something else", shown)
                                           : fmt::format("\"{}\" is not a unit known here", shown);
         result.hint = fmt::format("expected {}", wanted);
-        if (measure == Measure::difference && other != nullptr && other->measure == Measure::temperature)
+        if (measure == Measure::difference && other != nullptr &&
+            other->measure == Measure::temperature)
             result.hint = "a temperature difference is written in K, for example \"15 K\"";
         return result;
     }
@@ -267,7 +303,8 @@ Quantity read_quantity(Measure measure, std::string_view text) {
         result.note = "hp taken as 745.7 W; metric horsepower is PS";
     else if (row->spelling == "PS")
         result.note = "PS taken as metric horsepower, 735.5 W";
-    else if (row->spelling == "gpm" || row->spelling == "gal" || row->spelling == "qt" || row->spelling == "gal/min")
+    else if (row->spelling == "gpm" || row->spelling == "gal" || row->spelling == "qt" ||
+             row->spelling == "gal/min")
         result.note = "US gallons taken (3.785 L)";
     result.ok = true;
     return result;

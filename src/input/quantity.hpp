@@ -10,39 +10,39 @@ namespace caseload::input {
 
 /// What is measured; each has one unit inside, the one the model's names end in.
 enum class Measure {
-    none,         ///< dimensionless
-    length,       ///< mm
-    distance,     ///< m
-    roughness,    ///< um
-    torque,       ///< N m
-    turning,      ///< r/min
-    road_speed,   ///< m/s
-    temperature,  ///< degC
-    difference,   ///< K
-    mass,         ///< kg
-    power,        ///< W
-    flow,         ///< L/min
-    pressure,     ///< Pa
-    volume,       ///< L
-    viscosity,    ///< mm2/s
-    density,      ///< kg/m3
-    time,         ///< s
-    angle,        ///< deg
-    force,        ///< N
-    film,         ///< W/(m2 K)
-    per_distance, ///< turns per km
-    count,        ///< events
-    area,         ///< m2
-    pitch,        ///< diametral, per inch
-    acceleration, ///< m/s2
+    none,          ///< dimensionless
+    length,        ///< mm
+    distance,      ///< m
+    roughness,     ///< um
+    torque,        ///< N m
+    turning,       ///< r/min
+    road_speed,    ///< m/s
+    temperature,   ///< degC
+    difference,    ///< K
+    mass,          ///< kg
+    power,         ///< W
+    flow,          ///< L/min
+    pressure,      ///< Pa
+    volume,        ///< L
+    viscosity,     ///< mm2/s
+    density,       ///< kg/m3
+    time,          ///< s
+    angle,         ///< deg
+    force,         ///< N
+    film,          ///< W/(m2 K)
+    per_distance,  ///< turns per km
+    count,         ///< events
+    area,          ///< m2
+    pitch,         ///< diametral, per inch
+    acceleration,  ///< m/s2
 };
 
 struct Quantity {
     bool ok = false;
-    double value = 0;      ///< in the measure's own unit
-    std::string problem;   ///< what is wrong, when not ok
+    double value = 0;     ///< in the measure's own unit
+    std::string problem;  ///< what is wrong, when not ok
     std::string hint;
-    std::string note;      ///< a unit with two common meanings: which one was taken
+    std::string note;  ///< a unit with two common meanings: which one was taken
 };
 
 /// Reads "820 N m". The problem says what was read and which units are accepted.

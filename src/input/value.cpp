@@ -19,8 +19,9 @@ constexpr std::size_t longest_line = 4096;
 constexpr int deepest = 32;
 
 std::size_t characters(std::string_view text) {
-    return static_cast<std::size_t>(std::count_if(
-        text.begin(), text.end(), [](char c) { return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U; }));
+    return static_cast<std::size_t>(std::count_if(text.begin(), text.end(), [](char c) {
+        return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U;
+    }));
 }
 
 std::vector<std::string_view> lines_of(std::string_view text) {
@@ -74,8 +75,9 @@ private:
     void check_limits() const {
         if (text_.size() > largest_text)
             fail(0, 0, "the file is larger than 1 MiB", "a setup is a few hundred lines");
-        if (text_.size() >= 2 && (text_.substr(0, 2) == "\xFF\xFE" || text_.substr(0, 2) == "\xFE\xFF"))
-            fail(1, 1, "the file is saved as UTF-16",
+        if (text_.size() >= 2 &&
+            (text_.substr(0, 2) == "\xFF\xFE" || text_.substr(0, 2) == "\xFE\xFF"))
+            fail(0, 0, "the file is saved as UTF-16",
                  "save it as UTF-8 (in the editor: Save as, encoding UTF-8)");
         if (text_.find('\0') != std::string_view::npos)
             fail(0, 0, "the file holds binary data, not text", "");
@@ -109,26 +111,29 @@ private:
             return column;
         };
         const std::size_t equals = source.find('=');
-        const std::string_view value =
-            equals == std::string::npos ? std::string_view{} : std::string_view(source).substr(equals + 1);
+        const std::string_view value = equals == std::string::npos
+                                           ? std::string_view{}
+                                           : std::string_view(source).substr(equals + 1);
         const std::size_t start = value.find_first_not_of(" \t");
         const char first = start == std::string_view::npos ? '\0' : value[start];
-        if (has("\xE2\x80\x9C") || has("\xE2\x80\x9D") || has("\xE2\x80\x9E") || has("\xE2\x80\x98") ||
-            has("\xE2\x80\x99"))
+        if (has("\xE2\x80\x9C") || has("\xE2\x80\x9D") || has("\xE2\x80\x9E") ||
+            has("\xE2\x80\x98") || has("\xE2\x80\x99"))
             fail(line, first_unusual(), "curly quotation marks", "use straight ones: \"...\"");
         if (description.find("redefine") != std::string::npos ||
             description.find("duplicate") != std::string::npos ||
             description.find("already") != std::string::npos)
             fail(line, column, "this key or heading was given before",
-                 source.find('[') == 0
-                     ? "a heading cannot follow dotted keys of the same table; keep one of the two forms"
-                     : "keep one of the two lines");
+                 source.find('[') == 0 ? "a heading cannot follow dotted keys of the same table; "
+                                         "keep one of the two forms"
+                                       : "keep one of the two lines");
         if (equals != std::string::npos && first == '\0')
             fail(line, column, "there is no value after the equals sign", "");
         if (std::count(source.begin(), source.end(), '"') % 2 == 1)
-            fail(line, column, "a quotation mark is missing, or an inch sign stands inside the quotes",
+            fail(line, column,
+                 "a quotation mark is missing, or an inch sign stands inside the quotes",
                  "write inches as \"37 in\"");
-        if (std::isdigit(static_cast<unsigned char>(first)) != 0 || first == '-' || first == '+' || first == '.')
+        if (std::isdigit(static_cast<unsigned char>(first)) != 0 || first == '-' || first == '+' ||
+            first == '.')
             fail(line, column, "a value with a unit, or a decimal comma, stands without quotes",
                  "write \"12.5 mm\"");
         if (std::isalpha(static_cast<unsigned char>(first)) != 0)
@@ -143,9 +148,10 @@ private:
     }
 
     [[nodiscard]] Where place(const toml::source_region& region) const {
-        const int width = region.begin.line == region.end.line
-                              ? static_cast<int>(region.end.column) - static_cast<int>(region.begin.column)
-                              : 1;
+        const int width =
+            region.begin.line == region.end.line
+                ? static_cast<int>(region.end.column) - static_cast<int>(region.begin.column)
+                : 1;
         return place(static_cast<int>(region.begin.line), static_cast<int>(region.begin.column),
                      std::max(width, 1));
     }
@@ -195,7 +201,8 @@ private:
                 continue;
             }
             if (const auto* list = node.as_array(); list != nullptr && !list->empty() &&
-                                                    list->front().is_table() && is_heading(key_where))
+                                                    list->front().is_table() &&
+                                                    is_heading(key_where))
                 fail(key_where.line, key_where.column,
                      fmt::format("[[{}]]: lists of tables are not used here", full),
                      fmt::format("give each its name: [{}.front]", full));
@@ -231,14 +238,17 @@ std::string quoted(const std::string& text) {
 
 std::string toml_text(const Value& value) {
     switch (value.kind) {
-        case Value::Kind::text: return quoted(value.text);
-        case Value::Kind::integer: return fmt::format("{:.0f}", value.number);
+        case Value::Kind::text:
+            return quoted(value.text);
+        case Value::Kind::integer:
+            return fmt::format("{:.0f}", value.number);
         case Value::Kind::number: {
             std::string text = fmt::format("{}", value.number);
             if (text.find_first_of(".e") == std::string::npos) text += ".0";
             return text;
         }
-        case Value::Kind::flag: return value.flag ? "true" : "false";
+        case Value::Kind::flag:
+            return value.flag ? "true" : "false";
         case Value::Kind::list: {
             std::string text = "[";
             for (const Value& item : value.items)

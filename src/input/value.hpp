@@ -17,8 +17,8 @@ struct Value {
     std::string text;
     double number = 0;
     bool flag = false;
-    std::vector<Value> items;                              ///< of a list
-    std::vector<std::pair<std::string, Value>> members;    ///< of a table in a list
+    std::vector<Value> items;                            ///< of a list
+    std::vector<std::pair<std::string, Value>> members;  ///< of a table in a list
     Where where;
 };
 

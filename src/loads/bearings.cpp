@@ -27,10 +27,14 @@ constexpr int joint_steps = 64;
 
 palmgren::Supply supply(OilSupply oil) {
     switch (oil) {
-        case OilSupply::jet: return palmgren::Supply::jet;
-        case OilSupply::splash: return palmgren::Supply::splash;
-        case OilSupply::damp: return palmgren::Supply::damp;
-        case OilSupply::mist: return palmgren::Supply::mist;
+        case OilSupply::jet:
+            return palmgren::Supply::jet;
+        case OilSupply::splash:
+            return palmgren::Supply::splash;
+        case OilSupply::damp:
+            return palmgren::Supply::damp;
+        case OilSupply::mist:
+            return palmgren::Supply::mist;
     }
     return palmgren::Supply::damp;
 }
@@ -55,11 +59,10 @@ void add_mesh(const Setup& setup, const Train& train, const MeshPlace& mesh, dou
     const double sense = driven.clockwise ? -1 : 1;
     const double t_y = sense * e_z;
     const double t_z = -sense * e_y;
-    const gear_forces::Forces force =
-        gear_forces::forces({.torque_Nm = std::fabs(torque_1_Nm),
-                             .d_w_mm = mesh.pair.d_w1_mm,
-                             .alpha_wt_rad = mesh.pair.alpha_wt_rad,
-                             .beta_w_rad = mesh.pair.beta_w_rad});
+    const gear_forces::Forces force = gear_forces::forces({.torque_Nm = std::fabs(torque_1_Nm),
+                                                           .d_w_mm = mesh.pair.d_w1_mm,
+                                                           .alpha_wt_rad = mesh.pair.alpha_wt_rad,
+                                                           .beta_w_rad = mesh.pair.beta_w_rad});
     const double drive = torque_1_Nm < 0 ? -1 : 1;
     const double F_y = drive * force.F_t_N * t_y + force.F_r_N * e_y;
     const double F_z = drive * force.F_t_N * t_z + force.F_r_N * e_z;
@@ -148,8 +151,7 @@ void load_shaft(const Setup& setup, const ShaftPlace& shaft,
     const auto front = static_cast<std::size_t>(shaft.bearings.front());
     const auto rear = static_cast<std::size_t>(shaft.bearings.back());
     const statics::Supports supports{.A_mm = bearings[front].at_mm, .B_mm = bearings[rear].at_mm};
-    const statics::Reactions steady =
-        statics::reactions(supports, actions.forces, actions.couple);
+    const statics::Reactions steady = statics::reactions(supports, actions.forces, actions.couple);
     const std::vector<JointCouple> joints = joint_couples(setup, shaft, shaft_torque_Nm);
 
     // The shaft presses on a bearing with the opposite of the bearing's reaction.
@@ -160,8 +162,10 @@ void load_shaft(const Setup& setup, const ShaftPlace& shaft,
     const auto at_phase = [&](double phase_rad) {
         statics::Couple couple = actions.couple;
         for (const JointCouple& joint : joints) {
-            const cardan::CoupleInPlane swing = cardan::driving_shaft_couple(
-                {.torque_Nm = joint.torque_Nm, .angle_rad = joint.angle_rad, .phase_rad = phase_rad});
+            const cardan::CoupleInPlane swing =
+                cardan::driving_shaft_couple({.torque_Nm = joint.torque_Nm,
+                                              .angle_rad = joint.angle_rad,
+                                              .phase_rad = phase_rad});
             // In the plane: along u; across: along x^ x u.
             couple.M_y_Nmm += 1000 * (swing.in_plane_Nm * joint.u_y - swing.across_Nm * joint.u_z);
             couple.M_z_Nmm += 1000 * (swing.in_plane_Nm * joint.u_z + swing.across_Nm * joint.u_y);
@@ -225,8 +229,7 @@ std::vector<BearingLoad> bearing_loads(const Setup& setup, const Train& train,
     for (std::size_t s = 0; s < train.shafts.size(); ++s) {
         const ShaftPlace& shaft = train.shafts[s];
         ShaftActions& actions = on[s];
-        actions.forces.push_back(
-            {.x_mm = shaft.gear_at_mm, .F_y_N = 0, .F_z_N = -shaft.weight_N});
+        actions.forces.push_back({.x_mm = shaft.gear_at_mm, .F_y_N = 0, .F_z_N = -shaft.weight_N});
         for (std::size_t j = 0; j < slip_N.size(); ++j)
             if (setup.joints[j].shaft == shaft.name) actions.F_x_N += slip_N[j];
         load_shaft(setup, shaft, bearings, actions, torque_Nm * shaft.torque_ratio, result);
@@ -277,8 +280,8 @@ BearingData bearing_data(const BearingInput& input, int shaft, Notes& notes) {
     if (input.contact_angle_deg) data.contact_angle_deg = *input.contact_angle_deg;
     if (input.dynamic_rating_N) data.C_N = *input.dynamic_rating_N;
     if (input.static_rating_N) data.C_0_N = *input.static_rating_N;
-    data.C_u_N = input.fatigue_limit_N.value_or(iso_281::fatigue_limit_N(
-        input.kind, {.C_0_N = data.C_0_N, .D_pw_mm = data.d_m_mm}));
+    data.C_u_N = input.fatigue_limit_N.value_or(
+        iso_281::fatigue_limit_N(input.kind, {.C_0_N = data.C_0_N, .D_pw_mm = data.d_m_mm}));
     data.f0 = input.f0.value_or(palmgren::f0_default(input.kind, supply(input.oil)));
     data.seat_path_WpK = seat_conductance_WpmmK * pi * input.outside_mm * input.width_mm *
                          (input.radial ? 1 : loose_ring_share);

@@ -47,10 +47,11 @@ void check_fits(const Setup& setup, int teeth_1, int teeth_2, double centre_mm) 
     if (std::find(fitting.begin(), fitting.end(), sum) != fitting.end()) return;
     std::string sums;
     for (const int fit : fitting) sums += fmt::format("{}{}", sums.empty() ? "" : ", ", fit);
-    refuse(fmt::format("gears.fitted {}/{}: {} teeth together do not mesh on {} mm with module {} mm",
-                       teeth_1, teeth_2, sum, centre_mm, setup.gears.module_mm),
-           fmt::format("tooth sums that fit this centre distance: {} (no profile shift at {:.1f})",
-                       sums, sum_at_zero_shift));
+    refuse(
+        fmt::format("gears.fitted {}/{}: {} teeth together do not mesh on {} mm with module {} mm",
+                    teeth_1, teeth_2, sum, centre_mm, setup.gears.module_mm),
+        fmt::format("tooth sums that fit this centre distance: {} (no profile shift at {:.1f})",
+                    sums, sum_at_zero_shift));
 }
 
 // Positions: input at the origin; the output in the drop direction. With an idler the three
@@ -75,7 +76,8 @@ void place_centres(const Setup& setup, Train& train) {
     // Relative to the input, still in the idler frame; the idler itself lies at (-a, 0).
     const double reach_mm = std::hypot(output_y, output_z);
     if (reach_mm <= 0) refuse("case.idler_angle: input and output would share one axis", "");
-    const double turn = std::atan2(-std::cos(drop), std::sin(drop)) - std::atan2(output_z, output_y);
+    const double turn =
+        std::atan2(-std::cos(drop), std::sin(drop)) - std::atan2(output_z, output_y);
     const auto place = [&](ShaftPlace& shaft, double y, double z) {
         shaft.y_mm = y * std::cos(turn) - z * std::sin(turn);
         shaft.z_mm = y * std::sin(turn) + z * std::cos(turn);

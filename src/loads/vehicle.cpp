@@ -59,8 +59,8 @@ std::vector<Bin> leg_bins(const Setup& setup, const LegInput& leg, const Train& 
     if (leg.course_lines.empty()) return leg.bins;
     const VehicleInput& vehicle = setup.vehicle;
     const double density_kgpm3 =
-        us_standard_atmosphere::air({.temp_degC = setup.event.ambient_degC,
-                                     .pressure_Pa = site_pressure_Pa(setup)})
+        us_standard_atmosphere::air(
+            {.temp_degC = setup.event.ambient_degC, .pressure_Pa = site_pressure_Pa(setup)})
             .density_kgpm3;
     const double wheel_to_input_m = vehicle.rolling_radius_m / vehicle.axle_ratio / train.ratio;
     std::vector<Bin> bins;

@@ -33,14 +33,14 @@ constexpr int film_iterations = 60;
 
 double bearing_loss_W(const PreparedLosses::BearingTerm& bearing, double nu_mm2ps) {
     if (bearing.n_rpm <= 0) return 0;
-    const double idle_Nmm = palmgren::idle_torque_Nmm({.f0 = bearing.f0,
-                                                       .nu_mm2ps = nu_mm2ps,
-                                                       .n_rpm = bearing.n_rpm,
-                                                       .d_m_mm = bearing.d_m_mm});
+    const double idle_Nmm = palmgren::idle_torque_Nmm(
+        {.f0 = bearing.f0, .nu_mm2ps = nu_mm2ps, .n_rpm = bearing.n_rpm, .d_m_mm = bearing.d_m_mm});
     return Nm_from_Nmm(idle_Nmm + bearing.load_torque_Nmm) * radps_from_rpm(bearing.n_rpm);
 }
 
-double mean_Ra_um(const Setup& setup) { return setup.gears.flank_Ra_um; }
+double mean_Ra_um(const Setup& setup) {
+    return setup.gears.flank_Ra_um;
+}
 
 struct MediumAt {
     double air_density_kgpm3 = 0;
@@ -68,9 +68,8 @@ void add_mesh_losses(const Setup& setup, const Loads& loads, const Oil& oil, con
     for (std::size_t i = 0; i < bin.meshes.size(); ++i) {
         const PreparedLosses::MeshTerm& mesh = bin.meshes[i];
         if (mesh.power_W > 0) {
-            const double X_L = oil.base == oil_thermal::BaseOil::synthetic
-                                   ? schlenk::X_L_synthetic
-                                   : schlenk::X_L_mineral;
+            const double X_L = oil.base == oil_thermal::BaseOil::synthetic ? schlenk::X_L_synthetic
+                                                                           : schlenk::X_L_mineral;
             const double mu = schlenk::friction({.w_Npmm = mesh.F_bt_Npmm,
                                                  .v_sumC_mps = mesh.sum_speed_mps,
                                                  .rho_redC_mm = mesh.rho_redC_mm,
@@ -86,13 +85,13 @@ void add_mesh_losses(const Setup& setup, const Loads& loads, const Oil& oil, con
             };
             into.pocketing_W +=
                 bin.share *
-                pocketing::power_W({.z_1 = loads.train.shafts[static_cast<std::size_t>(place.driver)]
-                                               .teeth,
-                                    .n_1_rpm = n_rpm(place.driver),
-                                    .module_mm = setup.gears.module_mm,
-                                    .face_width_mm = setup.gears.face_width_mm,
-                                    .pitch_speed_mps = mesh.pitch_speed_mps,
-                                    .density_kgpm3 = m.mist_density_kgpm3});
+                pocketing::power_W(
+                    {.z_1 = loads.train.shafts[static_cast<std::size_t>(place.driver)].teeth,
+                     .n_1_rpm = n_rpm(place.driver),
+                     .module_mm = setup.gears.module_mm,
+                     .face_width_mm = setup.gears.face_width_mm,
+                     .pitch_speed_mps = mesh.pitch_speed_mps,
+                     .density_kgpm3 = m.mist_density_kgpm3});
         }
     }
 }
@@ -107,15 +106,13 @@ void add_windage(const Setup& setup, const Loads& loads, const MediumAt& m,
                                  : side_gap_over_radius * R_m;
         const double omega = bin.shaft_omega_radps[s];
         if (omega <= 0) continue;
-        const double torque_Nm =
-            diab::windage_torque_Nm({.R_m = R_m,
-                                     .b_m = m_from_mm(setup.gears.face_width_mm),
-                                     .z = shaft.teeth,
-                                     .h_1_m = gap_m,
-                                     .h_2_m = gap_m},
-                                    {.omega_radps = omega,
-                                     .density_kgpm3 = m.mist_density_kgpm3,
-                                     .mu_Pas = m.air_mu_Pas});
+        const double torque_Nm = diab::windage_torque_Nm(
+            {.R_m = R_m,
+             .b_m = m_from_mm(setup.gears.face_width_mm),
+             .z = shaft.teeth,
+             .h_1_m = gap_m,
+             .h_2_m = gap_m},
+            {.omega_radps = omega, .density_kgpm3 = m.mist_density_kgpm3, .mu_Pas = m.air_mu_Pas});
         const double helical = setup.gears.helix_angle_deg == 0 ? 1 : diab::helical_share;
         into.windage_W += bin.share * helical * torque_Nm * omega;
     }
@@ -140,14 +137,13 @@ void add_seals(const Setup& setup, const Loads& loads, const PreparedLosses::Bin
 
 Oil make_oil(const OilInput& input) {
     Oil oil;
-    oil.fresh = astm_d341::line({.nu_40C_mm2ps = input.viscosity_40C_mm2ps,
-                                 .nu_100C_mm2ps = input.viscosity_100C_mm2ps});
+    oil.fresh = astm_d341::line(
+        {.nu_40C_mm2ps = input.viscosity_40C_mm2ps, .nu_100C_mm2ps = input.viscosity_100C_mm2ps});
     const double left = 1 - input.shear_loss;
     oil.sheared = astm_d341::line({.nu_40C_mm2ps = input.viscosity_40C_mm2ps * left,
                                    .nu_100C_mm2ps = input.viscosity_100C_mm2ps * left});
     oil.density_15C_kgpm3 = input.density_15C_kgpm3;
-    oil.base =
-        input.synthetic ? oil_thermal::BaseOil::synthetic : oil_thermal::BaseOil::mineral;
+    oil.base = input.synthetic ? oil_thermal::BaseOil::synthetic : oil_thermal::BaseOil::mineral;
     return oil;
 }
 
@@ -166,8 +162,8 @@ double total_W(const LossLedger& losses) {
 }
 
 HeatSplit split(const LossLedger& losses) {
-    const double fluid_W = losses.windage_W + losses.churning_W + losses.thrown_W +
-                           losses.pocketing_W + losses.pump_W;
+    const double fluid_W =
+        losses.windage_W + losses.churning_W + losses.thrown_W + losses.pocketing_W + losses.pump_W;
     return {.oil_W = 0.5 * losses.mesh_W + 0.4 * losses.bearings_W + fluid_W,
             .steel_W = 0.5 * losses.mesh_W + 0.5 * losses.bearings_W + 0.5 * losses.seals_W,
             .housing_W = 0.1 * losses.bearings_W + 0.5 * losses.seals_W};
@@ -233,19 +229,21 @@ PreparedLosses prepare_losses(const Setup& setup, const Loads& loads, const LegL
 
 BearingRun run_bearing(const Oil& oil, const PreparedLosses::BearingTerm& bearing,
                        double oil_temp_degC) {
-    const double path_WpK = bearing.seat_path_WpK +
-                            oil_density_kgpm3(oil, oil_temp_degC) *
-                                oil_specific_heat_JpkgK(oil, oil_temp_degC) *
-                                m3ps_from_Lpmin(bearing.oil_reaching_Lpmin);
+    const double path_WpK =
+        bearing.seat_path_WpK + oil_density_kgpm3(oil, oil_temp_degC) *
+                                    oil_specific_heat_JpkgK(oil, oil_temp_degC) *
+                                    m3ps_from_Lpmin(bearing.oil_reaching_Lpmin);
     const auto loss_W = [&](double film_degC) {
         return bearing_loss_W(bearing, astm_d341::viscosity_mm2ps(oil.fresh, film_degC));
     };
-    // The loss falls with film temperature: film - oil - loss(film)/path rises monotonically. Secant
-    // inside a bracket; the bracket's upper end is the rise with the loss of the coldest film.
+    // The loss falls with film temperature: film - oil - loss(film)/path rises monotonically.
+    // Secant inside a bracket; the bracket's upper end is the rise with the loss of the coldest
+    // film.
     double low = oil_temp_degC;
     double at_low = -loss_W(low) / path_WpK;
     if (at_low == 0) return {0, oil_temp_degC, bearing.n_rpm};
-    double high = oil_temp_degC - 1.02 * at_low;  // 2 %: the idle torque steps by 0.8 % at nu n = 2000
+    double high =
+        oil_temp_degC - 1.02 * at_low;  // 2 %: the idle torque steps by 0.8 % at nu n = 2000
     double at_high = high - oil_temp_degC - loss_W(high) / path_WpK;
     for (int i = 0; i < film_iterations && high - low > film_tolerance_K; ++i) {
         double middle = high - at_high * (high - low) / (at_high - at_low);
@@ -283,12 +281,12 @@ LossesAt losses_at(const Setup& setup, const Loads& loads, const Oil& oil,
             const double flow_Lpmin =
                 pump_flow_Lpmin(setup, rpm_from_radps(bin.shaft_omega_radps.front()));
             result.ledger.thrown_W +=
-                bin.share * oil_acceleration::power_W(
-                                {.mass_flow_kgps =
-                                     m.oil_density_kgpm3 * m3ps_from_Lpmin(flow_Lpmin),
-                                 .v_mps = bin.meshes.front().pitch_speed_mps,
-                                 .jet_speed_mps = setup.lubrication.jet_speed_mps,
-                                 .rehit = setup.lubrication.oil_rehit});
+                bin.share *
+                oil_acceleration::power_W(
+                    {.mass_flow_kgps = m.oil_density_kgpm3 * m3ps_from_Lpmin(flow_Lpmin),
+                     .v_mps = bin.meshes.front().pitch_speed_mps,
+                     .jet_speed_mps = setup.lubrication.jet_speed_mps,
+                     .rehit = setup.lubrication.oil_rehit});
             if (flow_Lpmin > 0)
                 result.ledger.pump_W +=
                     bin.share * pump::shaft_power_W({.flow_Lpmin = flow_Lpmin,

@@ -12,15 +12,19 @@ std::string problem_report(const Error& error) {
     for (const Problem& problem : error.problems()) {
         const Where& where = problem.where;
         if (where.line > 0)
-            out += fmt::format("{}:{}:{}: error: {}\n", where.file, where.line, where.column, problem.text);
+            out += fmt::format("{}:{}:{}: error: {}\n", where.file, where.line, where.column,
+                               problem.text);
         else
-            out += fmt::format("{}{}error: {}\n", where.file, where.file.empty() ? "" : ": ", problem.text);
+            out += fmt::format("{}{}error: {}\n", where.file, where.file.empty() ? "" : ": ",
+                               problem.text);
         if (where.line > 0 && !where.source_line.empty()) {
             std::string line = where.source_line.substr(0, 160);
             std::replace(line.begin(), line.end(), '\t', ' ');
             out += fmt::format("{:>5} | {}\n", where.line, line);
-            out += fmt::format("      | {}{}\n", std::string(static_cast<std::size_t>(std::clamp(where.column - 1, 0, 160)), ' '),
-                               std::string(static_cast<std::size_t>(std::clamp(where.width, 1, 60)), '^'));
+            out += fmt::format(
+                "      | {}{}\n",
+                std::string(static_cast<std::size_t>(std::clamp(where.column - 1, 0, 160)), ' '),
+                std::string(static_cast<std::size_t>(std::clamp(where.width, 1, 60)), '^'));
         }
         if (!problem.hint.empty()) out += fmt::format("  hint: {}\n", problem.hint);
     }

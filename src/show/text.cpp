@@ -20,10 +20,12 @@ public:
     }
     [[nodiscard]] std::string_view degree() const { return imperial_ ? "degF" : "degC"; }
     [[nodiscard]] std::string distance(double m) const {
-        return imperial_ ? fmt::format("{:.0f} mi", m / 1609.344) : fmt::format("{:.0f} km", m / 1000);
+        return imperial_ ? fmt::format("{:.0f} mi", m / 1609.344)
+                         : fmt::format("{:.0f} km", m / 1000);
     }
     [[nodiscard]] std::string difference(double difference_K) const {
-        return imperial_ ? fmt::format("{:+.0f} F", difference_K * 1.8) : fmt::format("{:+.0f} K", difference_K);
+        return imperial_ ? fmt::format("{:+.0f} F", difference_K * 1.8)
+                         : fmt::format("{:+.0f} K", difference_K);
     }
 
 private:
@@ -32,18 +34,21 @@ private:
 
 std::string duration(double s) {
     const int minutes = static_cast<int>(std::lround(s / 60));
-    return minutes < 60 ? fmt::format("{} min", minutes) : fmt::format("{} h {:02}", minutes / 60, minutes % 60);
+    return minutes < 60 ? fmt::format("{} min", minutes)
+                        : fmt::format("{} h {:02}", minutes / 60, minutes % 60);
 }
 
-std::string oil_line(const Units& units, const Side& side, const std::string& name, double spread_K) {
+std::string oil_line(const Units& units, const Side& side, const std::string& name,
+                     double spread_K) {
     const double peak = side.event.peak_oil_degC;
-    return fmt::format("    {:<14} {:>9}  {:>9}  {:>9}   {}\n", name, units.temp(peak - spread_K), units.temp(peak),
-                       units.temp(peak + spread_K),
-                       side.event.stop_after_s >= 0
-                           ? fmt::format("passes the stop limit after {}", duration(side.event.stop_after_s))
-                       : side.event.watch_after_s >= 0
-                           ? fmt::format("passes the watch limit after {}", duration(side.event.watch_after_s))
-                           : "stays below the watch limit");
+    return fmt::format(
+        "    {:<14} {:>9}  {:>9}  {:>9}   {}\n", name, units.temp(peak - spread_K),
+        units.temp(peak), units.temp(peak + spread_K),
+        side.event.stop_after_s >= 0
+            ? fmt::format("passes the stop limit after {}", duration(side.event.stop_after_s))
+        : side.event.watch_after_s >= 0
+            ? fmt::format("passes the watch limit after {}", duration(side.event.watch_after_s))
+            : "stays below the watch limit");
 }
 
 std::string after(const Action& action) {
@@ -56,7 +61,8 @@ const Steady* hottest_leg(const Setup& setup, const Side& side, std::string& nam
     const Steady* best = nullptr;
     for (std::size_t i = 0; i < side.legs.size(); ++i) {
         if (setup.event.legs[i].kind != LegKind::drive) continue;
-        const bool run = std::find(setup.event.run.begin(), setup.event.run.end(), static_cast<int>(i)) != setup.event.run.end();
+        const bool run = std::find(setup.event.run.begin(), setup.event.run.end(),
+                                   static_cast<int>(i)) != setup.event.run.end();
         if (!run) continue;
         if (best == nullptr || side.legs[i].nodes.oil_degC > best->nodes.oil_degC) {
             best = &side.legs[i];
@@ -68,14 +74,20 @@ const Steady* hottest_leg(const Setup& setup, const Side& side, std::string& nam
 
 std::string ledger(const LossLedger& losses) {
     const double total = total_W(losses);
-    std::vector<std::pair<double, std::string>> parts{
-        {losses.mesh_W, "teeth"},      {losses.bearings_W, "bearings"}, {losses.windage_W, "air and mist"},
-        {losses.thrown_W, "oil thrown"}, {losses.pocketing_W, "oil squeezed"}, {losses.seals_W, "seals"}, {losses.pump_W, "pump"}};
-    std::stable_sort(parts.begin(), parts.end(), [](const auto& a, const auto& b) { return a.first > b.first; });
+    std::vector<std::pair<double, std::string>> parts{{losses.mesh_W, "teeth"},
+                                                      {losses.bearings_W, "bearings"},
+                                                      {losses.windage_W, "air and mist"},
+                                                      {losses.thrown_W, "oil thrown"},
+                                                      {losses.pocketing_W, "oil squeezed"},
+                                                      {losses.seals_W, "seals"},
+                                                      {losses.pump_W, "pump"}};
+    std::stable_sort(parts.begin(), parts.end(),
+                     [](const auto& a, const auto& b) { return a.first > b.first; });
     std::string text;
     for (const auto& [power_W, name] : parts)
         if (power_W > 0.005 * total)
-            text += fmt::format("{}{} {:.0f} %", text.empty() ? "" : "   ", name, 100 * power_W / total);
+            text += fmt::format("{}{} {:.0f} %", text.empty() ? "" : "   ", name,
+                                100 * power_W / total);
     return text;
 }
 
@@ -84,68 +96,95 @@ std::string clock_text(double clock_deg) {
     return fmt::format("{} o'clock", hour == 0 ? 12 : hour);
 }
 
-std::string assumed_value(const Entry& entry) { return fmt::format("{}: {}", entry.key, entry.number); }
+std::string assumed_value(const Entry& entry) {
+    return fmt::format("{}: {}", entry.key, entry.number);
+}
 
 std::string header(const ReadSetup& read, const Assessment& answer, const Units& units) {
     const Setup& setup = read.setup;
     std::string teeth;
     for (const int z : setup.gears.teeth) teeth += fmt::format("{}{}", teeth.empty() ? "" : "/", z);
-    return fmt::format("{}    {}    {} {:.1f} h, {}    {} {}    {} values yours, {} assumed\n\n", setup.name, teeth,
-                       setup.event.words, answer.driving_h, units.distance(answer.distance_m),
-                       units.temp(setup.event.ambient_degC), units.degree(), read.count_yours, read.count_assumed);
+    return fmt::format("{}    {}    {} {:.1f} h, {}    {} {}    {} values yours, {} assumed\n\n",
+                       setup.name, teeth, setup.event.words, answer.driving_h,
+                       units.distance(answer.distance_m), units.temp(setup.event.ambient_degC),
+                       units.degree(), read.count_yours, read.count_assumed);
 }
 
 }  // namespace
 
-std::string first_screen(const ReadSetup& read, const Assessment& answer, const std::vector<Worth>& worth) {
+std::string first_screen(const ReadSetup& read, const Assessment& answer,
+                         const std::vector<Worth>& worth) {
     const Setup& setup = read.setup;
     const Units units(setup.imperial);
     std::string verdict = answer.verdict;
-    std::transform(verdict.begin(), verdict.end(), verdict.begin(), [](unsigned char c) { return static_cast<char>(std::toupper(c)); });
+    std::transform(verdict.begin(), verdict.end(), verdict.begin(),
+                   [](unsigned char c) { return static_cast<char>(std::toupper(c)); });
     std::string out = header(read, answer, units);
     out += fmt::format("  {}  {} Unmeasured.\n\n", verdict, answer.decides);
     out += fmt::format("  1 OIL {:<9}       low     likely       high   {}\n", "", units.degree());
-    if (answer.has_cooler) out += oil_line(units, answer.fitted, "with cooler", spread_with_cooler_K);
+    if (answer.has_cooler)
+        out += oil_line(units, answer.fitted, "with cooler", spread_with_cooler_K);
     out += oil_line(units, answer.without, "no cooler", spread_without_K);
-    out += fmt::format("    limits         watch {}, stop {}\n\n", units.temp(setup.limits.oil_watch_degC), units.temp(setup.limits.oil_stop_degC));
+    out += fmt::format("    limits         watch {}, stop {}\n\n",
+                       units.temp(setup.limits.oil_watch_degC),
+                       units.temp(setup.limits.oil_stop_degC));
     const Intervals& next = answer.fitted.intervals;
-    out += fmt::format("  2 NEXT          {:<18} change the oil                   {}\n", after(next.change_oil), next.change_oil.reason);
-    out += fmt::format("                  {:<18} drain, read the magnet, end play {}\n", after(next.look), next.look.reason);
-    out += fmt::format("                  {:<18} open the case                    {}\n", after(next.open_case), next.open_case.reason);
+    out += fmt::format("  2 NEXT          {:<18} change the oil                   {}\n",
+                       after(next.change_oil), next.change_oil.reason);
+    out += fmt::format("                  {:<18} drain, read the magnet, end play {}\n",
+                       after(next.look), next.look.reason);
+    out += fmt::format("                  {:<18} open the case                    {}\n",
+                       after(next.open_case), next.open_case.reason);
     out += next.fatigue_beyond
-               ? "                  bearing fatigue allows more than 20 events or 200 h: not what stops this case\n"
-               : fmt::format("                  bearing fatigue allows {:.0f} events\n", next.fatigue_events);
+               ? "                  bearing fatigue allows more than 20 events or 200 h: not what "
+                 "stops this case\n"
+               : fmt::format("                  bearing fatigue allows {:.0f} events\n",
+                             next.fatigue_events);
     std::string leg;
     const Steady* hottest = hottest_leg(setup, answer.fitted, leg);
     if (hottest != nullptr) {
-        out += fmt::format("\n  3 DECIDES       {}: {:.1f} kW made{}\n                  {}\n", leg, heat_in_W(*hottest) / 1000,
-                           hottest->found ? fmt::format(", at rest with oil at {} {}", units.temp(hottest->nodes.oil_degC), units.degree())
-                                          : fmt::format("; no balance below {} {}: short by {:.0f} W, {:.0f} W/K", units.temp(oil_ceiling_degC),
-                                                        units.degree(), hottest->short_by_W, hottest->short_by_WpK),
-                           ledger(hottest->losses.ledger));
+        out += fmt::format(
+            "\n  3 DECIDES       {}: {:.1f} kW made{}\n                  {}\n", leg,
+            heat_in_W(*hottest) / 1000,
+            hottest->found ? fmt::format(", at rest with oil at {} {}",
+                                         units.temp(hottest->nodes.oil_degC), units.degree())
+                           : fmt::format("; no balance below {} {}: short by {:.0f} W, {:.0f} W/K",
+                                         units.temp(oil_ceiling_degC), units.degree(),
+                                         hottest->short_by_W, hottest->short_by_WpK),
+            ledger(hottest->losses.ledger));
     }
     std::vector<BearingDamage> bearings = answer.fitted.damage.bearings;
-    std::stable_sort(bearings.begin(), bearings.end(), [](const auto& a, const auto& b) { return a.life_share > b.life_share; });
+    std::stable_sort(bearings.begin(), bearings.end(),
+                     [](const auto& a, const auto& b) { return a.life_share > b.life_share; });
     out += "    bearings, share of life (10 % failing) this event uses:\n";
     std::string line = "                  ";
-    for (const BearingDamage& bearing : bearings) line += fmt::format("{} {:.2g} %   ", bearing.name, 100 * bearing.life_share);
+    for (const BearingDamage& bearing : bearings)
+        line += fmt::format("{} {:.2g} %   ", bearing.name, 100 * bearing.life_share);
     while (!line.empty() && line.back() == ' ') line.pop_back();
     out += line + "\n";
-    out += "\n  4 NOT SEEN      teeth, seats, splines, bolts, breather and water, starved oil, fitting faults, impact\n";
-    out += "\n  5 MEASURE       oil in the scavenge line, 30 min at pace: settles the oil temperature\n";
+    out +=
+        "\n  4 NOT SEEN      teeth, seats, splines, bolts, breather and water, starved oil, "
+        "fitting faults, impact\n";
+    out +=
+        "\n  5 MEASURE       oil in the scavenge line, 30 min at pace: settles the oil "
+        "temperature\n";
     int shown = 0;
     for (const Worth& one : worth) {
         if (shown == 3) break;
-        out += fmt::format("    {:<13} {:<52} {} .. {}\n", shown == 0 ? "ASSUMED most" : "", assumed_value(one.entry),
+        out += fmt::format("    {:<13} {:<52} {} .. {}\n", shown == 0 ? "ASSUMED most" : "",
+                           assumed_value(one.entry),
                            units.difference(std::min(one.oil_low_K, one.oil_high_K)),
                            units.difference(std::max(one.oil_low_K, one.oil_high_K)));
         ++shown;
     }
-    out += "\nPlan with this; symptoms, your eyes and the rule book come first.   More: --detail, complete\n";
+    out +=
+        "\nPlan with this; symptoms, your eyes and the rule book come first.   More: --detail, "
+        "complete\n";
     return out;
 }
 
-std::string detail_screen(const ReadSetup& read, const Assessment& answer, const std::vector<Worth>& worth) {
+std::string detail_screen(const ReadSetup& read, const Assessment& answer,
+                          const std::vector<Worth>& worth) {
     const Setup& setup = read.setup;
     const Units units(setup.imperial);
     std::string out;
@@ -153,24 +192,34 @@ std::string detail_screen(const ReadSetup& read, const Assessment& answer, const
         if (setup.event.legs[i].kind != LegKind::drive) continue;
         const Steady& steady = answer.fitted.legs[i];
         const LossLedger& l = steady.losses.ledger;
-        out += fmt::format("\nLeg {}, at rest{}\n", setup.event.legs[i].name, steady.found ? "" : " (no balance below 160 degC; values there)");
-        out += fmt::format("  oil {}, steel {}, housing {} {}\n", units.temp(steady.nodes.oil_degC), units.temp(steady.nodes.steel_degC),
+        out += fmt::format("\nLeg {}, at rest{}\n", setup.event.legs[i].name,
+                           steady.found ? "" : " (no balance below 160 degC; values there)");
+        out += fmt::format("  oil {}, steel {}, housing {} {}\n", units.temp(steady.nodes.oil_degC),
+                           units.temp(steady.nodes.steel_degC),
                            units.temp(steady.nodes.housing_degC), units.degree());
-        out += fmt::format("  heat in, W:   teeth {:.0f}, bearings {:.0f}, air and mist {:.0f}, oil thrown {:.0f}, oil squeezed {:.0f}, seals {:.0f}, pump {:.0f}, exhaust {:.0f}\n",
-                           l.mesh_W, l.bearings_W, l.windage_W, l.thrown_W, l.pocketing_W, l.seals_W, l.pump_W, steady.exhaust_W);
-        out += fmt::format("  heat out, W:  cooler {:.0f}, air past the case {:.0f}, radiation {:.0f}\n", steady.cooler_W,
-                           steady.outside.convection_W, steady.outside.radiation_W);
+        out += fmt::format(
+            "  heat in, W:   teeth {:.0f}, bearings {:.0f}, air and mist {:.0f}, oil thrown "
+            "{:.0f}, oil squeezed {:.0f}, seals {:.0f}, pump {:.0f}, exhaust {:.0f}\n",
+            l.mesh_W, l.bearings_W, l.windage_W, l.thrown_W, l.pocketing_W, l.seals_W, l.pump_W,
+            steady.exhaust_W);
+        out += fmt::format(
+            "  heat out, W:  cooler {:.0f}, air past the case {:.0f}, radiation {:.0f}\n",
+            steady.cooler_W, steady.outside.convection_W, steady.outside.radiation_W);
     }
     for (const BearingDamage& b : answer.fitted.damage.bearings)
-        out += fmt::format("\nBearing {}\n  presses towards {}; largest equivalent load P {:.2f} kN\n  film up to {} {}, viscosity ratio kappa down to {:.2f}\n"
-                           "  life used per event: {:.3g} of L10m, {:.3g} of L10 alone\n",
-                           b.name, clock_text(b.clock_deg), b.P_largest_N / 1000, units.temp(b.worst_film_degC), units.degree(),
-                           b.worst_kappa, b.life_share, b.basic_life_share);
-    out += fmt::format("\nOil: {:.3g} of its oxidation life per event (a factor of 3 either way)\n", answer.fitted.damage.oil_dose);
+        out += fmt::format(
+            "\nBearing {}\n  presses towards {}; largest equivalent load P {:.2f} kN\n  film up to "
+            "{} {}, viscosity ratio kappa down to {:.2f}\n"
+            "  life used per event: {:.3g} of L10m, {:.3g} of L10 alone\n",
+            b.name, clock_text(b.clock_deg), b.P_largest_N / 1000, units.temp(b.worst_film_degC),
+            units.degree(), b.worst_kappa, b.life_share, b.basic_life_share);
+    out += fmt::format("\nOil: {:.3g} of its oxidation life per event (a factor of 3 either way)\n",
+                       answer.fitted.damage.oil_dose);
     out += "\nAssumed, by worth (oil peak, largest bearing share):\n";
     for (const Worth& one : worth)
-        out += fmt::format("  {:<52} {} .. {}   {:+.2g} .. {:+.2g}\n", assumed_value(one.entry), units.difference(one.oil_low_K),
-                           units.difference(one.oil_high_K), one.life_low_share, one.life_high_share);
+        out += fmt::format("  {:<52} {} .. {}   {:+.2g} .. {:+.2g}\n", assumed_value(one.entry),
+                           units.difference(one.oil_low_K), units.difference(one.oil_high_K),
+                           one.life_low_share, one.life_high_share);
     out += "\nNotes:\n";
     for (const Notes* notes : {&read.notes, &answer.notes})
         for (const Note& note : *notes) out += fmt::format("  {}\n", note.text);

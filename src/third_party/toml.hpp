@@ -1,15 +1,16 @@
 // SPDX-License-Identifier: MIT
 // The only way to toml++ in this project. Version 3.3.0 is not safe on malformed input: a stray
 // non-ASCII character reaches an unreachable statement, and inputs such as "[=g]" an assert. Here
-// both become exceptions; callers catch std::exception and limit size, line length and nesting first.
+// both become exceptions; callers catch std::exception and limit size, line length and nesting
+// first.
 #pragma once
 
 #pragma push_macro("NDEBUG")
 #undef NDEBUG
 #include <stdexcept>
 
-#define TOML_ASSERT(expr)                                  \
-    do {                                                   \
+#define TOML_ASSERT(expr)                                    \
+    do {                                                     \
         if (!(expr)) throw std::logic_error("toml: " #expr); \
     } while (false)
 #define TOML_HEADER_ONLY 0
@@ -18,7 +19,8 @@
 #if defined(__GNUC__)
 #pragma GCC diagnostic push
 #pragma GCC diagnostic ignored "-Wpragmas"
-#pragma GCC diagnostic ignored "-Wterminate"  // an assert in a noexcept accessor: our code never calls it wrongly
+#pragma GCC diagnostic ignored \
+    "-Wterminate"  // an assert in a noexcept accessor: our code never calls it wrongly
 #endif
 #include <toml++/impl/forward_declarations.h>
 #pragma push_macro("TOML_UNREACHABLE")

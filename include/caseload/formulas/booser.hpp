@@ -18,6 +18,7 @@ struct Dose {
 ///
 ///     log10 L = k1 + 4750 / T,   T in K
 ///
+/// Range    temp_degC from -100 to 500.
 /// Note     scatter is a factor of 3 either way; race oil is normally changed long before.
 /// Source   booser-oxidation, life-law
 [[nodiscard]] double oxidation_life_h(const Dose& dose);

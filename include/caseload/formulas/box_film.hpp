@@ -11,6 +11,8 @@ struct Box {
 };
 
 /// Outside area of the box.
+///
+/// Range    all edges > 0.
 /// Source   geometry, box-area
 [[nodiscard]] double area_m2(const Box& box);
 
@@ -21,20 +23,25 @@ struct Box {
 struct FilmState {
     double surface_degC;
     double air_degC;
-    double speed_mps;
+    double speed_mps;  ///< of the air at the box
     double pressure_Pa;
 };
 
-/// Forced convection, single-body equation, air at film temperature.
+/// Forced convection, single-body equation, air at film temperature (surface + air) / 2.
+///
+/// Range    speed_mps >= 0; 0 gives 0.
+/// Note     -35 to +20 %; the speed of the air at the case is far less certain.
 /// Source   gnielinski-1975, box
 [[nodiscard]] double forced_Wpm2K(const Box& box, const FilmState& state);
 
 /// Natural convection, face by face, area-weighted: four vertical faces, top and bottom.
-/// Note     the difference is not taken below 1e-6 K.
+///
+/// Note     the difference is not taken below 1e-6 K. A box colder than the air gets the same film:
+///          top and bottom then change places. One equation for a whole cube gives a fifth less.
 /// Source   churchill-chu-1975, box
 [[nodiscard]] double natural_Wpm2K(const Box& box, const FilmState& state);
 
-/// Both: h = (h_F^3 + h_N^3)^(1/3), recommended for assisting and transverse flow.
+/// Both: h = (h_F^3 + h_N^3)^(1/3), recommended for assisting and transverse flow; from memory.
 /// Source   incropera-6e, 9.9
 [[nodiscard]] double mixed_Wpm2K(const Box& box, const FilmState& state);
 

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// From a housing's metal through a coat of dirt to the air and surroundings.
+// From oil through a housing's wall and a coat of dirt to the air and surroundings.
 #pragma once
 
 #include "caseload/formulas/box_film.hpp"
@@ -28,5 +28,32 @@ struct OutsideHeat {
 /// its own surface temperature; the coat's surface is solved to 1e-7 K.
 /// Source   incropera-6e, 3.1
 [[nodiscard]] OutsideHeat outside(const Outside& outside, double metal_degC);
+
+struct Inside {
+    double film_Wpm2K;  ///< oil to wall
+    double wetted_m2;
+    double wall_m;
+    double conductivity_WpmK;
+    double area_m2;  ///< of the wall
+};
+
+/// Conductance from oil to the outer metal surface: film and wall in series.
+///
+///     1 / (1/(alpha A_wet) + t/(k A))
+///
+/// Source   incropera-6e, 3.1.3
+[[nodiscard]] double oil_to_metal_WpK(const Inside& inside);
+
+struct Chain {
+    Outside outside;
+    double oil_degC;
+    double oil_to_metal_WpK;
+};
+
+/// Temperature of the outer metal surface at rest when all heat comes from the oil, to 1e-9 K.
+///
+/// Range    oil at least 1e-6 K warmer than air and surroundings.
+/// Source   incropera-6e, 3.1.3-rest
+[[nodiscard]] double metal_degC(const Chain& chain);
 
 }  // namespace caseload::box_wall

@@ -14,7 +14,8 @@ struct Duty {
 ///     eps = 1 - e^(-NTU(1+C)) [ I0(x) + sqrt(C) I1(x) - (1-C)/C sum_{n>=2} C^(n/2) I_n(x) ],
 ///     x = 2 NTU sqrt(C)
 ///
-/// Range    NTU from 0 to 30; C -> 0 gives 1 - e^-NTU.
+/// Range    NTU from 0 to 1e6; C -> 0 gives 1 - e^-NTU.
+/// Note     form from memory; equal to 1e-12 to the double series of Mason.
 /// Source   baclic-1978, crossflow-unmixed
 [[nodiscard]] double effectiveness_crossflow_unmixed(const Duty& duty);
 
@@ -48,6 +49,8 @@ struct RatingPoint {
 };
 
 /// Overall conductance behind a rating: eps = Q / (C_min ITD), UA = NTU C_min.
+///
+/// Range    all > 0, eps < 1.
 /// Source   incropera-6e, 11.4
 [[nodiscard]] double conductance_WpK(const RatingPoint& rating);
 
@@ -60,6 +63,12 @@ struct Scaling {
 
 /// Conductance away from the rating: air side ~ G^0.6 (plain fin, j ~ Re^-0.4), oil side ~ m^(1/3)
 /// (developing laminar flow); wall resistance neglected.
+///
+///     UA = UA_rating / ((1 - phi) G^-0.6 + phi m^(-1/3))
+///
+/// Range    oil_side_share 0 to 1, all else > 0.
+/// Note     exponents from memory: a louvred fin has 0.5, an offset strip 0.46 to 0.6; +-10 %
+///          within a factor of 2 of the rating, +-25 % beyond.
 /// Source   kays-london, scaling
 [[nodiscard]] double conductance_scaled_WpK(const Scaling& scaling);
 

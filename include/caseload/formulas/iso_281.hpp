@@ -70,7 +70,8 @@ struct LifeFactorState {
 ///     a_ISO = 0.1 (1 - A(kappa) g(x))^-m,  x = e_C C_u / P <= 5,  a_ISO <= 50
 ///     ball    A = t_b^0.83, g = x^(1/3), m = 9.3;   t_b = 2.5671 - {2.2649/k^0.054381,
 ///             1.9987/k^0.19087, 1.9987/k^0.071739} for k < 0.4, < 1, else
-///     roller  A = t_r,      g = x^0.4,   m = 9.185; t_r = 1.5859 - {1.3993/.., 1.2348/.., 1.2348/..}
+///     roller  A = t_r,      g = x^0.4,   m = 9.185; t_r = 1.5859 -
+///     {1.3993/.., 1.2348/.., 1.2348/..}
 ///
 /// Range    kappa >= 0.1; below it 0.1 is returned and the caller says so.
 /// Source   iso-281-2007, 9.3.3.4
@@ -124,7 +125,7 @@ struct Load {
 struct EquivalentLoad {
     BearingKind kind;
     double contact_angle_deg;
-    double f_0;    ///< ISO 76 factor; deep groove only
+    double f_0;  ///< ISO 76 factor; deep groove only
     double C_0_N;
 };
 
@@ -143,7 +144,8 @@ struct AxialFactors {
 /// Note     angular contact from 20 to 45 deg by the standard's table, linear between angles;
 ///          four-point as the 35 deg pair, with 1.5 F_a + 3.6 F_r forms left to friction;
 ///          cylindrical P = F_r: flange thrust is outside ISO 281;
-///          tapered e = 1.5 tan a, 0.4 F_r + 0.4 cot a F_a; spherical two-row 0.67, 0.45/0.67 cot a.
+///          tapered e = 1.5 tan a, 0.4 F_r + 0.4 cot a F_a; spherical two-row 0.67, 0.45/0.67 cot
+///          a.
 /// Source   iso-281-2007, table8
 [[nodiscard]] double equivalent_load_N(const EquivalentLoad& bearing, const Load& load);
 

@@ -33,9 +33,8 @@ struct LoadTorque {
 
 enum class Supply { jet, splash, damp, mist };
 
-/// Friction factor f0 by kind and by how much oil reaches the bearing. Mist, bath and jet columns of
-/// the handbook; damp is judged between mist and bath.
-/// Source   harris-4e, table14.1
+/// Friction factor f0 by kind and by how much oil reaches the bearing. Mist, bath and jet columns
+/// of the handbook; damp is judged between mist and bath. Source   harris-4e, table14.1
 [[nodiscard]] double f0_default(BearingKind kind, Supply supply);
 
 /// Load factor f1 at a static load ratio P0/C0.

@@ -8,6 +8,7 @@
 
 namespace caseload {
 
-std::string assessment_json(const ReadSetup& read, const Assessment& answer, const std::vector<Worth>& worth);
+std::string assessment_json(const ReadSetup& read, const Assessment& answer,
+                            const std::vector<Worth>& worth);
 
 }  // namespace caseload

@@ -8,8 +8,10 @@
 
 namespace caseload {
 
-std::string first_screen(const ReadSetup& read, const Assessment& answer, const std::vector<Worth>& worth);
-std::string detail_screen(const ReadSetup& read, const Assessment& answer, const std::vector<Worth>& worth);
+std::string first_screen(const ReadSetup& read, const Assessment& answer,
+                         const std::vector<Worth>& worth);
+std::string detail_screen(const ReadSetup& read, const Assessment& answer,
+                          const std::vector<Worth>& worth);
 /// Every problem with place, line, caret and hint.
 std::string problem_report(const Error& error);
 

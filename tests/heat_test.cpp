@@ -1,0 +1,191 @@
+// SPDX-License-Identifier: MIT
+// The heat network against exact solutions, an independent integration, and itself.
+#include "caseload/assess.hpp"
+#include "caseload/formulas/iso_281.hpp"
+#include "caseload/input.hpp"
+#include "support.hpp"
+
+#include <cmath>
+#include <fstream>
+#include <iterator>
+#include <string>
+
+using namespace caseload;
+
+namespace {
+
+std::optional<std::string> example(const std::string& name) {
+    std::ifstream file(std::string(CASELOAD_ROOT) + "/docs/examples/" + name, std::ios::binary);
+    if (!file) return std::nullopt;
+    return std::string(std::istreambuf_iterator<char>(file), {});
+}
+
+ReadSetup read_example(const std::string& name, std::vector<Change> changes = {}) {
+    return Document(example(name).value(), name, example).complete(changes);
+}
+
+// Capacities and paths of the reference network: 3 L of oil, a 0.45 x 0.30 x 0.20 m box, 25 kg
+// steel.
+constexpr Capacities reference{5738.77, 24102.4, 11750};
+constexpr Conductances paths{91.2, 120, 15};
+
+struct Row {
+    double t_s;
+    double oil, housing, steel;
+};
+
+}  // namespace
+
+TEST_CASE("network: linear case against the matrix exponential") {
+    // Independent: exp(A t) by scipy.linalg.expm 1.10, printed to 1e-3 K. LIN1: 27.5 W/K to air of
+    // 35 degC, 1500 W to oil, 1000 W to steel; LIN2 has a cooler of 89 W/K at the oil.
+    const Row lin1[] = {{60, 43.634, 36.128, 41.176},
+                        {300, 59.726, 46.311, 60.159},
+                        {900, 87.657, 70.878, 89.731},
+                        {1800, 113.894, 94.506, 117.169},
+                        {3600, 137.409, 115.684, 141.758}};
+    const Row lin2[] = {
+        {60, 41.553, 35.933, 40.707}, {300, 49.047, 42.260, 53.099}, {900, 55.326, 50.655, 61.676}};
+    const auto run = [](double cooler_WpK, double t_s) {
+        Nodes nodes{35, 35, 35};
+        integrate(
+            reference, nodes, {0, t_s, t_s},
+            [&](double, const Nodes& n) {
+                return Drives{{.oil_W = 1500, .steel_W = 1000, .housing_W = 0},
+                              27.5 * (n.housing_degC - 35),
+                              cooler_WpK * (n.oil_degC - 35),
+                              0,
+                              paths};
+            },
+            [](double, const Nodes&) {});
+        return nodes;
+    };
+    for (const Row& row : lin1) {
+        CAPTURE(row.t_s);
+        const Nodes nodes = run(0, row.t_s);
+        CHECK(
+            within(nodes.oil_degC, row.oil, 1.5e-3));  // printed to 1e-3, integrated to 1e-4 a step
+        CHECK(within(nodes.housing_degC, row.housing, 1.5e-3));
+        CHECK(within(nodes.steel_degC, row.steel, 1.5e-3));
+    }
+    for (const Row& row : lin2) {
+        CAPTURE(row.t_s);
+        const Nodes nodes = run(89, row.t_s);
+        CHECK(within(nodes.oil_degC, row.oil, 1.5e-3));
+        CHECK(within(nodes.housing_degC, row.housing, 1.5e-3));
+        CHECK(within(nodes.steel_degC, row.steel, 1.5e-3));
+    }
+}
+
+TEST_CASE("network: steady and transient of every example close and meet") {
+    for (const std::string name : {"light.toml", "heavy.toml"}) {
+        const ReadSetup read = read_example(name);
+        const Prepared prepared = prepare(read.setup);
+        for (const bool cooler : {true, false}) {
+            const Switches switches{cooler, true, true};
+            for (std::size_t leg = 0; leg < read.setup.event.legs.size(); ++leg) {
+                if (read.setup.event.legs[leg].kind != LegKind::drive) continue;
+                CAPTURE(name);
+                CAPTURE(leg);
+                const Steady state = steady(prepared, leg, switches);
+                REQUIRE(state.found);
+                CHECK(heat_in_W(state) == rel(heat_out_W(state), 1e-9));
+                // Each loss and each path in turn 1 W off: the closure must notice.
+                double LossLedger::* const losses[] = {
+                    &LossLedger::mesh_W,     &LossLedger::bearings_W, &LossLedger::windage_W,
+                    &LossLedger::churning_W, &LossLedger::thrown_W,   &LossLedger::pocketing_W,
+                    &LossLedger::seals_W,    &LossLedger::pump_W};
+                for (const auto loss : losses) {
+                    Steady off = state;
+                    off.losses.ledger.*loss += 1;
+                    CHECK(heat_in_W(off) != rel(heat_out_W(off), 1e-9));
+                }
+                double* out[] = {nullptr, nullptr, nullptr, nullptr};
+                Steady off = state;
+                out[0] = &off.outside.convection_W;
+                out[1] = &off.outside.radiation_W;
+                out[2] = &off.cooler_W;
+                out[3] = &off.exhaust_W;
+                for (double* path : out) {
+                    *path += 1;
+                    CHECK(heat_in_W(off) != rel(heat_out_W(off), 1e-9));
+                    *path -= 1;
+                }
+                // The curves' own network at rest.
+                Setup longer = read.setup;
+                longer.event.run = {static_cast<int>(leg)};
+                longer.event.legs[leg].duration_s = 60000;
+                const Prepared again = prepare(longer);
+                const EventHeat event = event_heat(again, switches);
+                CHECK(within(event.samples.back().nodes.oil_degC, state.nodes.oil_degC, 0.05));
+                CHECK(within(event.samples.back().nodes.housing_degC, state.nodes.housing_degC,
+                             0.05));
+                CHECK(within(event.samples.back().nodes.steel_degC, state.nodes.steel_degC, 0.05));
+            }
+        }
+    }
+}
+
+TEST_CASE("network: no cooler equals a cooler that gets no air") {
+    ReadSetup read = read_example("light.toml");
+    read.setup.cooler.face_speed_share = 0;
+    read.setup.cooler.fan_face_speed_mps = 0;
+    const Assessment answer = assess(read.setup);
+    CHECK(answer.fitted.event.peak_oil_degC == rel(answer.without.event.peak_oil_degC, 1e-12));
+}
+
+TEST_CASE("network: doubling the fill changes the time to a limit, not the balance") {
+    const ReadSetup read = read_example("heavy.toml");
+    ReadSetup more = read_example("heavy.toml");
+    more.setup.oil.fill_L *= 2;
+    const Assessment one = assess(read.setup);
+    const Assessment two = assess(more.setup);
+    for (std::size_t leg = 0; leg < one.without.legs.size(); ++leg)
+        CHECK(within(one.without.legs[leg].nodes.oil_degC, two.without.legs[leg].nodes.oil_degC,
+                     1e-9));
+    CHECK(two.without.event.watch_after_s > one.without.event.watch_after_s + 60);
+}
+
+TEST_CASE("damage: doubling every torque cuts basic life by 8 and by 10.08") {
+    ReadSetup read = read_example("light.toml");
+    read.setup.joints.clear();
+    read.setup.box.steel_mass_kg = 1e-9;  // weight off
+    for (LegInput& leg : read.setup.event.legs)
+        if (leg.kind == LegKind::drive) {
+            leg.course_lines.clear();
+            leg.bins = {{1, 500, 3000, 20}};
+        }
+    const Prepared one = prepare(read.setup);
+    Setup doubled = read.setup;
+    for (LegInput& leg : doubled.event.legs)
+        for (Bin& bin : leg.bins) bin.torque_Nm *= 2;
+    const Prepared two = prepare(doubled);
+    for (std::size_t leg = 0; leg < read.setup.event.legs.size(); ++leg) {
+        if (read.setup.event.legs[leg].kind != LegKind::drive) continue;
+        for (std::size_t b = 0; b < one.loads.bearings.size(); ++b) {
+            const BearingData& data = one.loads.bearings[b];
+            const auto life = [&](const Prepared& prepared) {
+                const double P_N = bearing_condition(prepared, leg, 0, b, 80, nullptr).P_N;
+                return iso_281::basic_life_Mrev({data.C_N, P_N, iso_281::life_exponent(data.kind)});
+            };
+            CHECK(life(one) / life(two) == rel(is_ball(data.kind) ? 8.0 : 10.0794, 1e-5));
+        }
+    }
+}
+
+TEST_CASE("loads: turning the case the other way mirrors the clock positions") {
+    ReadSetup turned = read_example("light.toml", {{"case.input_turns", "\"counter-clockwise\""}});
+    turned.setup.joints.clear();
+    ReadSetup straight = read_example("light.toml");
+    straight.setup.joints.clear();
+    const Loads a = calculate_loads(straight.setup);
+    const Loads b = calculate_loads(turned.setup);
+    // Turning the other way mirrors every clock position about the vertical.
+    for (std::size_t i = 0; i < a.bearings.size(); ++i) {
+        const auto& one = a.legs[0].bins.empty() ? a.legs[1].bins[0] : a.legs[0].bins[0];
+        const auto& two = b.legs[0].bins.empty() ? b.legs[1].bins[0] : b.legs[0].bins[0];
+        CHECK(one.nominal[i].F_r_N == rel(two.nominal[i].F_r_N, 1e-9));
+        CHECK(std::fmod(one.nominal[i].clock_deg + two.nominal[i].clock_deg + 720, 360) ==
+              doctest::Approx(0).epsilon(1e-6));
+    }
+}

@@ -1,0 +1,129 @@
+// SPDX-License-Identifier: MIT
+// The program as a user runs it, and the documents it must agree with.
+#include "caseload/input.hpp"
+#include "caseload/show/text.hpp"
+#include "support.hpp"
+
+#include <sys/wait.h>
+#include <array>
+#include <cstdio>
+#include <filesystem>
+#include <fstream>
+#include <iterator>
+#include <set>
+#include <string>
+
+using namespace caseload;
+
+namespace {
+
+const std::string root = CASELOAD_ROOT;
+
+std::string file_text(const std::string& path) {
+    std::ifstream file(path, std::ios::binary);
+    return std::string(std::istreambuf_iterator<char>(file), {});
+}
+
+struct Run {
+    int code;
+    std::string out;
+};
+
+Run run(const std::string& arguments) {
+    const std::string command = std::string(CASELOAD_PROGRAM) + " " + arguments + " 2>&1";
+    FILE* pipe = popen(command.c_str(), "r");
+    REQUIRE(pipe != nullptr);
+    std::string out;
+    std::array<char, 4096> buffer{};
+    for (std::size_t n = 0; (n = std::fread(buffer.data(), 1, buffer.size(), pipe)) > 0;)
+        out.append(buffer.data(), n);
+    const int status = pclose(pipe);
+    return {WIFEXITED(status) ? WEXITSTATUS(status) : -1, out};
+}
+
+}  // namespace
+
+TEST_CASE("program: both examples are assessed") {
+    for (const std::string name : {"light", "heavy"}) {
+        const Run result = run("assess " + root + "/docs/examples/" + name + ".toml");
+        CHECK(result.code == 0);
+        for (const std::string word :
+             {"with cooler", "no cooler", "NEXT", "DECIDES", "NOT SEEN", "MEASURE", "ASSUMED"})
+            CHECK(result.out.find(word) != std::string::npos);
+        CHECK(result.out.find("nan") == std::string::npos);
+        const Run json = run("assess --json " + root + "/docs/examples/" + name + ".toml");
+        CHECK(json.code == 0);
+        CHECK(json.out.find("\"schema\":1") != std::string::npos);
+    }
+    const Run imperial =
+        run("assess --detail --units imperial " + root + "/docs/examples/light.toml");
+    CHECK(imperial.code == 0);
+    CHECK(imperial.out.find("degF") != std::string::npos);
+    CHECK(imperial.out.find("degC\n") == std::string::npos);
+}
+
+TEST_CASE("program: exit codes") {
+    CHECK(run("assess /no/such/file.toml").code == 5);
+    CHECK(run("assess").code == 2);
+    CHECK(run("--help").code == 0);
+    CHECK(run("--version").out == "caseload 0.1.0\n");
+}
+
+TEST_CASE("program: new, complete and read again") {
+    const std::string path = std::filesystem::temp_directory_path() / "caseload_new_test.toml";
+    std::filesystem::remove(path);
+    CHECK(run("new " + path).code == 0);
+    CHECK(run("new " + path).code == 5);  // never overwrites
+    CHECK(run("assess " + path).code == 0);
+    const Run completed = run("complete " + path);
+    CHECK(completed.code == 0);
+    const ReadSetup again = read_setup(completed.out, "completed.toml", {});
+    const ReadSetup first = read_setup(new_setup_text(), "new.toml", {});
+    REQUIRE(again.entries.size() == first.entries.size());
+    for (std::size_t i = 0; i < first.entries.size(); ++i) {
+        CHECK(again.entries[i].key == first.entries[i].key);
+        CHECK(again.entries[i].toml == first.entries[i].toml);
+    }
+    std::filesystem::remove(path);
+}
+
+TEST_CASE("documents: the key reference is the program's") {
+    CHECK(file_text(root + "/docs/input.md") == key_reference());
+}
+
+TEST_CASE("documents: CI runs the README's test command word for word") {
+    const std::string readme = file_text(root + "/README.md");
+    const std::string ci = file_text(root + "/.ci/run");
+    const std::size_t end = readme.find("ctest --preset release");
+    REQUIRE(end != std::string::npos);
+    const std::size_t begin = readme.rfind('\n', end) + 1;
+    const std::string line = readme.substr(begin, readme.find('\n', end) - begin);
+    CHECK(line.size() > 100);
+    CHECK(ci.find("\n" + line + "\n") != std::string::npos);
+}
+
+TEST_CASE("bad input: every file gets its exact message") {
+    std::set<std::string> sentences;
+    int count = 0;
+    for (const auto& entry : std::filesystem::directory_iterator(root + "/tests/golden/bad")) {
+        if (entry.path().extension() != ".toml") continue;
+        const std::string name = entry.path().filename().string();
+        CAPTURE(name);
+        ++count;
+        std::string report;
+        try {
+            const ReadSetup read = read_setup(file_text(entry.path().string()), name, {});
+            static_cast<void>(read);
+        } catch (const Error& error) {
+            CHECK(error.kind() == Error::Kind::input);
+            report = problem_report(error);
+        }
+        std::filesystem::path expected = entry.path();
+        expected.replace_extension(".txt");
+        CHECK(report == file_text(expected.string()));
+        const std::size_t at = report.find("error: ");
+        REQUIRE(at != std::string::npos);
+        CHECK(sentences.insert(report.substr(at, report.find('\n', at) - at)).second);
+    }
+    CHECK(count >= 40);
+}
