@@ -15,11 +15,9 @@ struct Calculation {
     double (*value)();    ///< in the unit of the published figure
 };
 
-std::span<const Calculation> bearing_calculations();
+/// Gears, mesh and other losses, joints, prop shafts, road load.
 std::span<const Calculation> gear_calculations();
-std::span<const Calculation> heat_calculations();
-std::span<const Calculation> oil_calculations();
-/// All of the above.
+/// Every calculation there is.
 std::vector<Calculation> calculations();
 
 struct PublishedRow {
@@ -35,7 +33,7 @@ struct PublishedRow {
     std::string deviates;  ///< reason why the figure is not reproduced; "" when it should be
 };
 
-/// The rows of tables/published.toml in file order.
+/// The rows of tables/published.toml, by id.
 std::vector<PublishedRow> published_rows();
 
 }  // namespace caseload

@@ -1,0 +1,39 @@
+// SPDX-License-Identifier: MIT
+#include "caseload/evidence.hpp"
+#include "caseload/tables.hpp"
+#include "input/value.hpp"
+
+namespace caseload {
+
+std::vector<Calculation> calculations() {
+    const auto gears = gear_calculations();
+    return {gears.begin(), gears.end()};
+}
+
+std::vector<PublishedRow> published_rows() {
+    std::vector<PublishedRow> rows;
+    for (const auto& [key, leaf] :
+         input::parse_leaves(embedded_table("published.toml"), "published.toml")) {
+        const std::size_t dot = key.rfind('.');
+        const std::string id = key.substr(0, dot);
+        const std::string member = key.substr(dot + 1);
+        if (rows.empty() || rows.back().id != id) {
+            rows.push_back({});
+            rows.back().id = id;
+        }
+        PublishedRow& row = rows.back();
+        const input::Value& value = leaf.value;
+        if (member == "source") row.source = value.text;
+        if (member == "example") row.example = value.text;
+        if (member == "words") row.words = value.text;
+        if (member == "published") row.published = value.number;
+        if (member == "unit") row.unit = value.text;
+        if (member == "tolerance") row.tolerance = value.number;
+        if (member == "reason") row.reason = value.text;
+        if (member == "seen") row.seen = value.text;
+        if (member == "deviates") row.deviates = value.text;
+    }
+    return rows;
+}
+
+}  // namespace caseload
