@@ -3,8 +3,10 @@
 #include "caseload/evidence.hpp"
 #include "support.hpp"
 
-#include <cmath>
+#include <filesystem>
+#include <fstream>
 #include <map>
+#include <set>
 #include <string>
 
 using namespace caseload;
@@ -30,5 +32,34 @@ TEST_CASE(
             CHECK(met);
         else
             CHECK(!met);
+    }
+}
+
+TEST_CASE("evidence: every cited source is in the bibliography") {
+    const std::string root = CASELOAD_ROOT;
+    std::set<std::string> known;
+    std::ifstream table(root + "/tables/sources.toml");
+    for (std::string line; std::getline(table, line);)
+        if (line.size() > 2 && line.front() == '[') known.insert(line.substr(1, line.size() - 2));
+    CHECK(known.size() > 40);
+    int cited = 0;
+    for (const auto& entry :
+         std::filesystem::directory_iterator(root + "/include/caseload/formulas")) {
+        std::ifstream header(entry.path());
+        for (std::string line; std::getline(header, line);) {
+            if (line.rfind("/// Source ", 0) != 0) continue;
+            std::string key = line.substr(11);
+            key.erase(0, key.find_first_not_of(' '));
+            key = key.substr(0, key.find(','));
+            CAPTURE(entry.path().string());
+            CAPTURE(key);
+            CHECK(known.count(key) == 1);
+            ++cited;
+        }
+    }
+    CHECK(cited > 50);
+    for (const PublishedRow& row : published_rows()) {
+        CAPTURE(row.source);
+        CHECK(known.count(row.source) == 1);
     }
 }
