@@ -6,8 +6,10 @@
 namespace caseload {
 
 std::vector<Calculation> calculations() {
-    const auto gears = gear_calculations();
-    return {gears.begin(), gears.end()};
+    std::vector<Calculation> all;
+    for (const auto part : {gear_calculations(), bearing_calculations()})
+        all.insert(all.end(), part.begin(), part.end());
+    return all;
 }
 
 std::vector<PublishedRow> published_rows() {
