@@ -19,6 +19,8 @@ struct Calculation {
 std::span<const Calculation> gear_calculations();
 /// Life, lubrication, ratings and friction of bearings.
 std::span<const Calculation> bearing_calculations();
+/// Oil, air, films, exchangers.
+std::span<const Calculation> heat_calculations();
 /// Every calculation there is.
 std::vector<Calculation> calculations();
 
