@@ -132,7 +132,7 @@ std::vector<Worth> assumptions_by_worth(const Document& document, const ReadSetu
             life = std::max(life, bearing.life_share);
         return std::make_pair(one.event.peak_oil_degC, life);
     };
-    const auto [oil_degC, life] = answer(read.setup);
+    const auto likely = answer(read.setup);
     std::vector<Worth> all;
     for (const Entry& entry : read.entries) {
         if (entry.low.empty() || entry.origin == Origin::yours) continue;
@@ -141,8 +141,8 @@ std::vector<Worth> assumptions_by_worth(const Document& document, const ReadSetu
             const Change change{entry.key, toml};
             const ReadSetup changed = document.complete({&change, 1});
             const auto [peak_degC, share] = answer(changed.setup);
-            oil_K = peak_degC - oil_degC;
-            life_share = share - life;
+            oil_K = peak_degC - likely.first;
+            life_share = share - likely.second;
         };
         at(entry.low, worth.oil_low_K, worth.life_low_share);
         at(entry.high, worth.oil_high_K, worth.life_high_share);

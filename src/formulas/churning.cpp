@@ -120,7 +120,9 @@ double churning_torque_Nm(const churning::Gear& gear, const churning::Bath& bath
     if (!g.runs) return 0;
     require_within(bath.depth_m, {0, gear.R_m}, "depth_m");
     const double Re = g.Re * 2 * std::sin(g.theta);  // on the chord at the oil level
-    const double C = Re < 2000 ? 20 / Re : Re <= 1e5 ? 8.6e-4 * std::cbrt(Re) : 5e8 / (Re * Re);
+    double C = 8.6e-4 * std::cbrt(Re);
+    if (Re < 2000) C = 20 / Re;
+    if (Re > 1e5) C = 5e8 / (Re * Re);
     return g.drag_Nm * g.disc_m2 * C;
 }
 

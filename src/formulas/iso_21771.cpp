@@ -310,9 +310,9 @@ std::vector<Finding> rim_findings(const Rim& rim) {
     constexpr double usual = 3.5;
     constexpr double least = 1.2 * (addendum + dedendum);
     if (thickness >= usual) return {};
-    const Severity severity = thickness <= 0      ? Severity::stop
-                              : thickness < least ? Severity::watch
-                                                  : Severity::note;
+    Severity severity = Severity::note;
+    if (thickness < least) severity = Severity::watch;
+    if (thickness <= 0) severity = Severity::stop;
     return {
         {severity, "rim",
          fmt::format("the {} tooth gear has {:.2f} modules of rim between roots and bore; {:.1f} "

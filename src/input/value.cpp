@@ -179,7 +179,7 @@ private:
         } else if (const auto* table = node.as_table()) {
             value.kind = Value::Kind::table;
             for (const auto& [key, item] : *table)
-                value.members.emplace_back(std::string(key.str()), value_of(item));
+                value.members.push_back({std::string(key.str()), value_of(item)});
         } else {
             fail(value.where.line, value.where.column, "dates and times have no meaning here", "");
         }

@@ -11,15 +11,22 @@
 
 namespace caseload::input {
 
+struct Member;
+
 struct Value {
     enum class Kind { text, number, integer, flag, list, table };
     Kind kind = Kind::text;
     std::string text;
     double number = 0;
     bool flag = false;
-    std::vector<Value> items;                            ///< of a list
-    std::vector<std::pair<std::string, Value>> members;  ///< of a table in a list
+    std::vector<Value> items;     ///< of a list
+    std::vector<Member> members;  ///< of a table in a list
     Where where;
+};
+
+struct Member {
+    std::string key;
+    Value value;
 };
 
 /// The value as TOML text.

@@ -10,7 +10,7 @@
 using namespace caseload;
 using namespace caseload::cardan;
 
-TEST_CASE("cardan-statics driving-couple: size") {
+TEST_CASE("cardan-statics driving-couple size") {
     // 1500 N m at 12 deg: peak 318.8, mean 159.4 N m (by hand: 1500 tan 12 deg).
     const double angle = rad_from_deg(12);
     const CoupleInPlane peak =
@@ -31,7 +31,7 @@ TEST_CASE("cardan-statics driving-couple: size") {
     CHECK(std::fabs(across) < 1e-10);
 }
 
-TEST_CASE("cardan-statics driving-couple: the cross in space") {
+TEST_CASE("cardan-statics driving-couple the cross in space") {
     // Independent of the formula: pins in three dimensions. Driving shaft along e1, driven along e2
     // in the plane of e1 and `in`; driving pin in the plane across e1, turned by phi from `across`;
     // the driven pin stands on both e2 and the driving pin; the couple runs along the cross's
@@ -86,7 +86,7 @@ TEST_CASE("cardan-statics angle of a fluctuation") {
     CHECK_THROWS_AS((void)angle_of_fluctuation_rad(-0.1), Error);
 }
 
-TEST_CASE("cardan-statics acceleration: largest over a turn") {
+TEST_CASE("cardan-statics acceleration largest over a turn") {
     for (const double angle_deg : {3.0, 20.0, 45.0}) {
         const double angle = rad_from_deg(angle_deg);
         double largest = 0;

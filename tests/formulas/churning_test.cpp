@@ -64,7 +64,7 @@ TEST_CASE("gear-practice immersion of a disc") {
     CHECK_THROWS_AS((void)churning::immersion({.R_m = 0, .depth_m = 0.1}), Error);
 }
 
-TEST_CASE("changenet-2011 unlimited: recomputed") {
+TEST_CASE("changenet-2011 unlimited recomputed") {
     CHECK(changenet::churning_torque_unlimited_Nm(luke_gear, luke_bath) == rel(1.859799778, 1e-8));
     CHECK(changenet::churning_torque_unlimited_Nm(wide(luke_gear), luke_bath) ==
           rel(2.671190817, 1e-8));
@@ -84,7 +84,7 @@ TEST_CASE("changenet-2011 churning with the least volume ratio: recomputed") {
                      row[1], 0.05));
 }
 
-TEST_CASE("changenet-2011 churning: both sides of the least volume ratio") {
+TEST_CASE("changenet-2011 churning both sides of the least volume ratio") {
     Bath b = bath(1000);
     const double D3 = std::pow(0.22, 3);
     b.oil_volume_m3 = 0.2999 * D3;
@@ -97,7 +97,7 @@ TEST_CASE("changenet-2011 churning: both sides of the least volume ratio") {
           changenet::churning_torque_unlimited_Nm(wheel, b));
 }
 
-TEST_CASE("changenet-2011 churning: branches of gamma") {
+TEST_CASE("changenet-2011 churning branches of gamma") {
     // gamma = omega^2 (R b m)^(1/3): scaling with speed is omega^(2-1.2-0.21) below 750 m/s2 and
     // omega^(2-1.76) above 1250; halfway at 1000 the mean of both branches.
     const double root = std::cbrt(0.110 * 0.045 * 0.005);
@@ -117,7 +117,7 @@ TEST_CASE("changenet-2011 churning: branches of gamma") {
     CHECK(torque(1245) < high * std::pow(1245 / 1251.0, 0.12));
 }
 
-TEST_CASE("changenet-2011 churning: dry or standing gears make none") {
+TEST_CASE("changenet-2011 churning dry or standing gears make none") {
     Bath b = bath(3000);
     b.depth_m = 0;
     CHECK(changenet::churning_torque_Nm(wheel, b) == 0);
@@ -136,14 +136,14 @@ TEST_CASE("changenet-2011 churning: dry or standing gears make none") {
     CHECK_THROWS_AS((void)changenet::churning_torque_Nm(wheel, b), Error);
 }
 
-TEST_CASE("changenet-2011 churning: helical teeth have more flank") {
+TEST_CASE("changenet-2011 churning helical teeth have more flank") {
     Gear helical = wheel;
     helical.beta_rad = rad_from_deg(30);
     const double spur = changenet::churning_torque_Nm(wheel, bath(1000));
     CHECK(changenet::churning_torque_Nm(helical, bath(1000)) > spur);
 }
 
-TEST_CASE("changenet-velex-2007 churning: recomputed, both branches") {
+TEST_CASE("changenet-velex-2007 churning recomputed, both branches") {
     CHECK(changenet::churning_torque_2007_Nm(luke_gear, luke_bath) == rel(1.330601015, 1e-8));
     CHECK(changenet::churning_torque_2007_Nm(wide(luke_gear), luke_bath) == rel(1.458458601, 1e-8));
     Bath thin = luke_bath;
@@ -174,7 +174,7 @@ TEST_CASE("changenet-velex-2007 churning equals changenet-2011's slow branch apa
           rel(changenet::churning_torque_unlimited_Nm(smooth, b), 1e-6));
 }
 
-TEST_CASE("boness-1989 churning: Luke & Olver print 75 N m") {
+TEST_CASE("boness-1989 churning Luke & Olver print 75 N m") {
     CHECK(boness::churning_torque_Nm(luke_gear, luke_bath) == rel(75, 0.02));
     CHECK(boness::churning_torque_Nm(luke_gear, luke_bath) == rel(73.97294768, 1e-8));
     CHECK(boness::churning_torque_Nm(wide(luke_gear), luke_bath) == rel(78.69408119, 1e-8));
@@ -198,7 +198,7 @@ TEST_CASE("boness-1989 churning: Luke & Olver print 75 N m") {
     CHECK_THROWS_AS((void)boness::churning_torque_Nm(luke_gear, thick), Error);
 }
 
-TEST_CASE("terekhov-1975 churning: less than 5 N m in the same case") {
+TEST_CASE("terekhov-1975 churning less than 5 N m in the same case") {
     CHECK(terekhov::churning_torque_Nm(luke_gear, luke_bath) == rel(0.5359814767, 1e-5));
     CHECK(terekhov::churning_torque_Nm(wide(luke_gear), luke_bath) == rel(0.6943759074, 1e-5));
     const double table[][2] = {{1000, 4.6}, {3000, 51.1}, {5727, 212.0}};

@@ -28,14 +28,14 @@ TEST_CASE("gear-statics tooth-forces of textbook gears") {
     CHECK(within(helical.F_r_N, 289.64, 0.005));
 }
 
-TEST_CASE("gear-statics tooth-forces: F_bt is the resultant of F_t and F_r") {
+TEST_CASE("gear-statics tooth-forces F_bt is the resultant of F_t and F_r") {
     const Forces f =
         forces({.torque_Nm = 600, .d_w_mm = 180, .alpha_wt_rad = 0.35, .beta_w_rad = 0.2});
     CHECK(f.F_bt_N == rel(std::hypot(f.F_t_N, f.F_r_N), 1e-14));
     CHECK(f.F_a_N == rel(f.F_t_N * std::tan(0.2), 1e-14));
 }
 
-TEST_CASE("gear-statics tooth-forces: bad input") {
+TEST_CASE("gear-statics tooth-forces bad input") {
     const Mesh good{.torque_Nm = 1, .d_w_mm = 1, .alpha_wt_rad = 0.3, .beta_w_rad = 0};
     Mesh bad = good;
     bad.torque_Nm = -1;

@@ -41,7 +41,7 @@ int count(const std::vector<Finding>& all, const std::string& id, Severity sever
 
 }  // namespace
 
-TEST_CASE("iso-21771 involute: printed values") {
+TEST_CASE("iso-21771 involute printed values") {
     // inv 20 deg to 12 digits is in every gear handbook (0.014904); the others recomputed with 40
     // digits.
     CHECK(involute(rad_from_deg(20)) == rel(0.014904383867, 1e-10));
@@ -223,7 +223,7 @@ TEST_CASE("iso-21771 measured-tips win") {
     CHECK_THROWS_AS((void)pair(in, {.d_a1_mm = -1, .d_a2_mm = 0}), Error);
 }
 
-TEST_CASE("iso-21771 undercut: least shift") {
+TEST_CASE("iso-21771 undercut least shift") {
     // 1.25 - 0.38 (1 - sin 20 deg) - z sin^2 20 deg / 2 = 0 at 17.10 teeth; helical recomputed.
     const double alpha = rad_from_deg(20);
     const auto spur_17 = least_shift({.z = 17, .pressure_angle_rad = alpha, .helix_angle_rad = 0});
@@ -251,7 +251,7 @@ TEST_CASE("iso-21771 sum-speed at the pitch point") {
     CHECK(sum_speed_mps(p, radps_from_rpm(7000)) == rel(45.128, 2e-5));
 }
 
-TEST_CASE("iso-21771 findings: both sides of every limit") {
+TEST_CASE("iso-21771 findings both sides of every limit") {
     const PairInput in = spur(37, 44, 202.5);
     const Pair good = pair(in);
     CHECK(findings(in, good).size() == 1);  // only which teeth meet again
@@ -304,7 +304,7 @@ TEST_CASE("iso-21771 findings: both sides of every limit") {
     CHECK(has("interference", Severity::stop) == 1);
 }
 
-TEST_CASE("iso-21771 findings: which teeth meet again") {
+TEST_CASE("iso-21771 findings which teeth meet again") {
     const auto text = [](int z_1, int z_2) {
         const PairInput in = spur(z_1, z_2, (z_1 + z_2) * 2.5);
         return findings(in, pair(in)).back().text;
@@ -314,7 +314,7 @@ TEST_CASE("iso-21771 findings: which teeth meet again") {
     CHECK(text(37, 44) == "37/44: every tooth meets every other; keep the pair together");
 }
 
-TEST_CASE("gear-practice rim: both sides of every limit") {
+TEST_CASE("gear-practice rim both sides of every limit") {
     const auto severity = [](double modules) {
         const auto all = rim_findings(
             {.z = 36, .module_mm = 5, .d_f_mm = 167.5, .bore_mm = 167.5 - 10 * modules});

@@ -48,7 +48,7 @@ TEST_CASE("linke-gears seals power of one lip") {
     CHECK_THROWS_AS((void)power(100, 0.5), Error);
 }
 
-TEST_CASE("iso-tr-14179-1 seals, its second part and Linke agree within a factor of 1.8") {
+TEST_CASE("iso-tr-14179-1 seals its second part and Linke agree within a factor of 1.8") {
     const double fluoro_W = iso_tr_14179_1::lip_power_W(LipMaterial::other, lip);
     const double second_W = iso_tr_14179_2::lip_power_W(lip);
     const double linke_W = linke::lip_power_W(lip, {.oil_temp_degC = 100, .nu_40C_mm2ps = 100});
@@ -57,7 +57,7 @@ TEST_CASE("iso-tr-14179-1 seals, its second part and Linke agree within a factor
     CHECK(second_W > fluoro_W);
 }
 
-TEST_CASE("gear-practice lips: each further one half") {
+TEST_CASE("gear-practice lips each further one half") {
     CHECK(iso_tr_14179_1::lips_factor(1) == 1);
     CHECK(iso_tr_14179_1::lips_factor(2) == 1.5);
     CHECK(iso_tr_14179_1::lips_factor(3) == 2);
@@ -65,6 +65,6 @@ TEST_CASE("gear-practice lips: each further one half") {
     CHECK_THROWS_AS((void)iso_tr_14179_1::lips_factor(5), Error);
 }
 
-TEST_CASE("gear-practice lip-speed: 75 mm at 5727 r/min runs 22.5 m/s") {
+TEST_CASE("gear-practice lip-speed 75 mm at 5727 r/min runs 22.5 m/s") {
     CHECK(within(iso_tr_14179_1::lip_speed_mps(lip), 22.5, 0.05));
 }

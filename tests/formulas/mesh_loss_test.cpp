@@ -113,7 +113,7 @@ TEST_CASE("ohlendorf-1958 integral beyond the closed form") {
     CHECK_THROWS_AS((void)mesh_loss::loss_factor(high), Error);
 }
 
-TEST_CASE("ohlendorf-1958 integral: pitch point outside the path of contact") {
+TEST_CASE("ohlendorf-1958 integral pitch point outside the path of contact") {
     // Contact on one side only, from 0.2 to 1.4 pitches: single between 0.4 and 1.2.
     Pair p = iso_21771::pair(spur(36, 44, 200));
     p.eps_1 = 1.4;
@@ -148,7 +148,7 @@ TEST_CASE("iso-tr-14179-2 speed-limit of the sum speed") {
     CHECK_THROWS_AS((void)speed(-1), Error);
 }
 
-TEST_CASE("iso-tr-14179-2 mesh-friction: recomputed, and against measured loss") {
+TEST_CASE("iso-tr-14179-2 mesh-friction recomputed, and against measured loss") {
     // 36/44, 600 N m, 7000 r/min, oil of 12.5 mPa s, Ra 0.4: mu 0.020749.
     const Pair ref = iso_21771::pair(spur(36, 44, 200));
     const double w_Npmm = 2 * 600e3 / ref.d_b1_mm / 45;
@@ -180,7 +180,7 @@ TEST_CASE("iso-tr-14179-2 mesh-friction: recomputed, and against measured loss")
     }
 }
 
-TEST_CASE("iso-tr-14179-2 mesh-friction: scaling, and held below 150 N/mm") {
+TEST_CASE("iso-tr-14179-2 mesh-friction scaling, and held below 150 N/mm") {
     const schlenk::Friction base{
         .w_Npmm = 300, .v_sumC_mps = 20, .rho_redC_mm = 15, .eta_mPas = 12, .Ra_um = 0.4, .X_L = 1};
     const double mu = schlenk::friction(base);
@@ -205,7 +205,7 @@ TEST_CASE("iso-tr-14179-2 mesh-friction: scaling, and held below 150 N/mm") {
     CHECK_THROWS_AS((void)with([](auto& s) { s.Ra_um = 0; }), Error);
 }
 
-TEST_CASE("iso-tr-14179-2 unlimited: differs only below 150 N/mm") {
+TEST_CASE("iso-tr-14179-2 unlimited differs only below 150 N/mm") {
     schlenk::Friction s{
         .w_Npmm = 200, .v_sumC_mps = 20, .rho_redC_mm = 15, .eta_mPas = 12, .Ra_um = 0.4, .X_L = 1};
     CHECK(schlenk::friction_unlimited(s) == schlenk::friction(s));

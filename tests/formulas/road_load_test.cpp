@@ -18,13 +18,13 @@ constexpr Ground ground{.resistance = 0.15,
                         .air_density_kgpm3 = 1.10};
 }  // namespace
 
-TEST_CASE("gillespie-1992 road-load, by hand") {
+TEST_CASE("gillespie-1992 road-load by hand") {
     // th = atan 0.05: cos 0.9987523, sin 0.0499376. 2300 x 9.80665 x (0.1498128 + 0.0499376) =
     // 4505.42; air 0.55 x 2.3 x 900 = 1138.5; 2300 x 1.06 x 0.5 = 1219: 6862.92 N.
     CHECK(force_N(car, ground) == rel(6862.92, 3e-6));
 }
 
-TEST_CASE("gillespie-1992 road-load: each part by itself") {
+TEST_CASE("gillespie-1992 road-load each part by itself") {
     Ground g = ground;
     g.resistance = 0;
     g.grade = 0;
@@ -41,7 +41,7 @@ TEST_CASE("gillespie-1992 road-load: each part by itself") {
     CHECK(force_N(car, g) == rel(1.2 * 2300 * 9.80665 * std::sqrt(0.5), 1e-12));
 }
 
-TEST_CASE("gillespie-1992 road-load: bad input") {
+TEST_CASE("gillespie-1992 road-load bad input") {
     Ground g = ground;
     g.grade = 1.01;
     CHECK_THROWS_AS((void)force_N(car, g), Error);

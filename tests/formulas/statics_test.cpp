@@ -12,7 +12,7 @@
 using namespace caseload;
 using namespace caseload::statics;
 
-TEST_CASE("gear-statics two-bearings: signs by cases one can see") {
+TEST_CASE("gear-statics two-bearings signs by cases one can see") {
     const Supports s{.A_mm = 0, .B_mm = 100};
     // 100 N down in the middle: 50 N up from each bearing.
     const std::array<PointLoad, 1> down{{{.x_mm = 50, .F_y_N = 0, .F_z_N = -100}}};
@@ -34,7 +34,7 @@ TEST_CASE("gear-statics two-bearings: signs by cases one can see") {
     CHECK(y.A_z_N == rel(-10, 1e-14));
 }
 
-TEST_CASE("gear-statics two-bearings: random shafts are in balance about any point") {
+TEST_CASE("gear-statics two-bearings random shafts are in balance about any point") {
     std::mt19937_64 random(20240611);
     const auto draw = [&](double low, double high) {
         return low + (high - low) * (static_cast<double>(random() >> 11) * 0x1p-53);
@@ -68,7 +68,7 @@ TEST_CASE("gear-statics two-bearings: random shafts are in balance about any poi
     }
 }
 
-TEST_CASE("gear-statics two-bearings: shaft of Sadhu Singh 6.4") {
+TEST_CASE("gear-statics two-bearings shaft of Sadhu Singh 6.4") {
     // 25 kW, 600 r/min; gear 300 mm midway in a 600 mm span, pulley 400 mm overhung 300 mm, belt
     // tensions 3:1; as there, radial tooth force and belt pull both in the vertical plane.
     // Reactions recomputed by hand: 1506.7 N and 6451.0 N. Its shaft, with 94.5 MPa and factors
@@ -87,7 +87,7 @@ TEST_CASE("gear-statics two-bearings: shaft of Sadhu Singh 6.4") {
     CHECK(within(d_mm, 46.7, 0.05));
 }
 
-TEST_CASE("gear-statics two-bearings: B must lie behind A") {
+TEST_CASE("gear-statics two-bearings B must lie behind A") {
     CHECK_THROWS_AS((void)reactions({.A_mm = 5, .B_mm = 5}, {}, {.M_y_Nmm = 0, .M_z_Nmm = 0}),
                     Error);
 }

@@ -54,7 +54,7 @@ TEST_CASE("diab-2004 dimensional form, recomputed") {
     for (const Row& row : rows) CHECK(diab_W(row) == rel(row.diab_W, 1e-4));
 }
 
-TEST_CASE("dawson-1984 power, recomputed") {
+TEST_CASE("dawson-1984 power recomputed") {
     for (const Row& row : rows) CHECK(dawson_W(row) == rel(row.dawson_W, 1e-5));
     const dawson::Gear gear{.root_diameter_mm = 150, .b_mm = 40, .module_mm = 4};
     const double free_W =
@@ -66,7 +66,7 @@ TEST_CASE("dawson-1984 power, recomputed") {
         (void)dawson::windage_W(gear, {.n_rpm = 1, .density_ratio = 1, .enclosure = 1.1}), Error);
 }
 
-TEST_CASE("anderson-loewenthal-1980 windage, recomputed") {
+TEST_CASE("anderson-loewenthal-1980 windage recomputed") {
     for (const Row& row : rows) CHECK(anderson_W(row) == rel(row.anderson_W, 1e-5));
     CHECK_THROWS_AS((void)anderson_loewenthal::windage_W({.R_m = 0, .b_m = 0.03},
                                                          {.n_rpm = 1, .eta_oil_mPas = 10}),
