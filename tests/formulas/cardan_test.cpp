@@ -65,11 +65,12 @@ TEST_CASE("cardan-statics speed-ratio lies between cos b and 1 / cos b and keeps
     for (int i = 0; i < 180; ++i)
         mean += speed_ratio({.angle_rad = angle, .phase_rad = pi * i / 180}) / 180;
     CHECK(mean == rel(1, 1e-12));
-    CHECK_THROWS_AS((void)speed_ratio({.angle_rad = rad_from_deg(61), .phase_rad = 0}), Error);
+    CHECK_NOTHROW((void)speed_ratio({.angle_rad = rad_from_deg(59.9), .phase_rad = 0}));
+    CHECK_THROWS_AS((void)speed_ratio({.angle_rad = rad_from_deg(60.1), .phase_rad = 0}), Error);
     CHECK_THROWS_AS((void)speed_ratio({.angle_rad = -0.01, .phase_rad = 0}), Error);
 }
 
-TEST_CASE("cardan-statics fluctuation") {
+TEST_CASE("cardan-statics fluctuation is fastest less slowest") {
     for (const double angle : {0.0, 0.1, 0.5, 1.0}) {
         const double fast = speed_ratio({.angle_rad = angle, .phase_rad = pi / 2});
         const double slow = speed_ratio({.angle_rad = angle, .phase_rad = 0});
@@ -98,7 +99,7 @@ TEST_CASE("cardan-statics acceleration largest over a turn") {
             largest = std::max(largest, slope);
         }
         CHECK(peak_acceleration_radps2({.omega_radps = 100, .angle_rad = angle}) ==
-              rel(1e4 * largest, 1e-6));
+              rel(1e4 * largest, 3e-8));
     }
     CHECK(peak_acceleration_radps2({.omega_radps = 100, .angle_rad = 0}) == 0);
     // Small angles: omega^2 b^2.

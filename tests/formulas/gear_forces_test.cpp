@@ -44,8 +44,11 @@ TEST_CASE("gear-statics tooth-forces bad input") {
     bad.d_w_mm = 0;
     CHECK_THROWS_AS((void)forces(bad), Error);
     bad = good;
-    bad.alpha_wt_rad = rad_from_deg(61);
+    bad.alpha_wt_rad = rad_from_deg(60.1);
     CHECK_THROWS_AS((void)forces(bad), Error);
+    bad = good;
+    bad.alpha_wt_rad = rad_from_deg(59.9);
+    CHECK_NOTHROW((void)forces(bad));
     bad = good;
     bad.beta_w_rad = -0.1;
     CHECK_THROWS_AS((void)forces(bad), Error);

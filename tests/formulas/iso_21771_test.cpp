@@ -131,6 +131,7 @@ TEST_CASE("iso-21771 pair 35/44 shared for equal specific sliding") {
     CHECK(p.zeta_1 == rel(-0.93273, 1e-4));
     CHECK(p.zeta_2 == rel(p.zeta_1, 2e-4));
     CHECK(p.eps_alpha == rel(1.5873633, 1e-7));
+    CHECK(p.s_a1_mm == rel(3.5123291, 1e-6));
 }
 
 TEST_CASE("iso-21771 pair swapped: approach and recess change places") {
@@ -188,7 +189,18 @@ TEST_CASE("iso-21771 pair refuses what cannot be built") {
     in.helix_angle_rad = -0.1;
     CHECK_THROWS_AS((void)pair(in), Error);
     in = spur(36, 44, 200);
-    in.pressure_angle_rad = rad_from_deg(9);
+    for (const double refused_deg : {9.95, 35.1}) {
+        in.pressure_angle_rad = rad_from_deg(refused_deg);
+        CHECK_THROWS_AS((void)pair(in), Error);
+    }
+    in.pressure_angle_rad = rad_from_deg(10.05);
+    CHECK_NOTHROW((void)pair(in));
+    in.pressure_angle_rad = rad_from_deg(34.9);
+    CHECK_NOTHROW((void)pair(in));
+    in = spur(20, 24, 155);
+    in.helix_angle_rad = rad_from_deg(44.8);
+    CHECK_NOTHROW((void)pair(in));
+    in.helix_angle_rad = rad_from_deg(45.2);
     CHECK_THROWS_AS((void)pair(in), Error);
     // All of a large negative shift on a small gear: its tip sinks to the base circle.
     in = spur(12, 60, 170);

@@ -40,6 +40,8 @@ TEST_CASE("linke-gears seals power of one lip") {
     };
     CHECK(within(power(100, 100), 292, 0.5));
     CHECK(within(power(60, 100), 498, 0.5));
+    // Thin oil shows the 0.8: bracket 145 - 32 + 350 lg lg 5.8.
+    CHECK(power(20, 5) == rel(231.843082, 1e-6));
     // The bracket reaches 40 at (145 + 350 lg lg 100.8 - 40)/1.6 = 131.64 degC and stays there.
     const double least_W = 40e-7 * 75 * 75 * 5727;
     CHECK(power(131.5, 100) > least_W);

@@ -56,10 +56,12 @@ TEST_CASE("ohlendorf-1958 closed form knows its range") {
     p.eps_1 = 1.01;
     CHECK_THROWS_AS((void)mesh_loss::loss_factor_closed(p), Error);
     p.eps_1 = 0.8;
+    p.eps_2 = 1.005;
+    CHECK_THROWS_AS((void)mesh_loss::loss_factor_closed(p), Error);
     p.eps_2 = -0.01;
     CHECK_THROWS_AS((void)mesh_loss::loss_factor_closed(p), Error);
     p.eps_2 = 0.8;
-    p.eps_alpha = 0.99;
+    p.eps_alpha = 0.995;
     CHECK_THROWS_AS((void)mesh_loss::loss_factor_closed(p), Error);
     p.eps_alpha = 2.01;
     CHECK_THROWS_AS((void)mesh_loss::loss_factor_closed(p), Error);
