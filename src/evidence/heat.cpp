@@ -1,4 +1,6 @@
 // SPDX-License-Identifier: MIT
+#include "evidence/heat.hpp"
+
 #include "caseload/evidence.hpp"
 #include "caseload/formulas/astm_d1250.hpp"
 #include "caseload/formulas/astm_d2270.hpp"
@@ -11,6 +13,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <vector>
 
 namespace caseload {
 namespace {
@@ -113,7 +116,13 @@ constexpr Calculation own[] = {
 }  // namespace
 
 std::span<const Calculation> heat_calculations() {
-    return own;
+    static const std::vector<Calculation> all = [] {
+        std::vector<Calculation> every(std::begin(own), std::end(own));
+        for (const auto part : {film_calculations(), core_calculations(), oil_calculations()})
+            every.insert(every.end(), part.begin(), part.end());
+        return every;
+    }();
+    return all;
 }
 
 }  // namespace caseload

@@ -32,14 +32,20 @@ Flux flux(const Outside& outside, double surface_degC) {
             h_r * (surface_degC - outside.surroundings_degC)};
 }
 
+struct Search {
+    double low_degC;
+    double high_degC;
+    double tolerance_K;
+};
+
 /// Root of a falling function between two temperatures.
 template <class F>
-double root_degC(const F& f, double low_degC, double high_degC, double tolerance_K) {
+double root_degC(const F& f, const Search& search) {
     std::uintmax_t iterations = 100;
-    const auto close = [&](double a, double b) { return b - a < tolerance_K; };
+    const auto close = [&](double a, double b) { return b - a < search.tolerance_K; };
     const auto [low, high] =
-        boost::math::tools::toms748_solve(f, low_degC, high_degC, close, iterations);
-    if (high - low >= tolerance_K)
+        boost::math::tools::toms748_solve(f, search.low_degC, search.high_degC, close, iterations);
+    if (high - low >= search.tolerance_K)
         throw Error(Error::Kind::convergence, "surface temperature not found in 100 steps");
     return (low + high) / 2;
 }
@@ -52,7 +58,7 @@ double coat_surface_degC(const Outside& outside, double metal_degC) {
     };
     const auto [low, high] = std::minmax({metal_degC, outside.air_degC, outside.surroundings_degC});
     if (high - low < coat_tolerance_K) return metal_degC;  // nothing flows
-    return root_degC(net, low, high, coat_tolerance_K);
+    return root_degC(net, {.low_degC = low, .high_degC = high, .tolerance_K = coat_tolerance_K});
 }
 
 }  // namespace
@@ -91,13 +97,15 @@ double metal_degC(const Chain& chain) {
     require_positive(chain.oil_to_metal_WpK, "oil_to_metal_WpK");
     const double coldest_degC = std::min(chain.outside.air_degC, chain.outside.surroundings_degC);
     const double hottest_degC = std::max(chain.outside.air_degC, chain.outside.surroundings_degC);
-    require_within(chain.oil_degC - hottest_degC, {1e-6, 1000}, "oil warmer by: difference_K");
+    require_within(chain.oil_degC - hottest_degC, {1e-6, 1000}, "oil_above_air_K");
     const auto net = [&](double metal_degC) {
         const OutsideHeat out = outside(chain.outside, metal_degC);
         return chain.oil_to_metal_WpK * (chain.oil_degC - metal_degC) - out.convection_W -
                out.radiation_W;
     };
-    return root_degC(net, coldest_degC, chain.oil_degC, metal_tolerance_K);
+    return root_degC(
+        net,
+        {.low_degC = coldest_degC, .high_degC = chain.oil_degC, .tolerance_K = metal_tolerance_K});
 }
 
 }  // namespace caseload::box_wall

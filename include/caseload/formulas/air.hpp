@@ -37,7 +37,9 @@ struct Air {
 ///     p = 101325 (1 - 2.25577e-5 h)^5.25588
 ///
 /// Range    -500 to 11000 m.
-/// Note     the usual short form, from memory; within 0.03 % of the standard's own layer formula.
+/// Note     the usual short form, from memory; within 0.05 % of the standard's own layer formula up
+/// to
+///          4500 m.
 /// Source   us-standard-atmosphere-1976, eq-33a
 [[nodiscard]] double pressure_Pa(double altitude_m);
 

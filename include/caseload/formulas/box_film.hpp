@@ -37,7 +37,7 @@ struct FilmState {
 /// Natural convection, face by face, area-weighted: four vertical faces, top and bottom.
 ///
 /// Note     the difference is not taken below 1e-6 K. A box colder than the air gets the same film:
-///          top and bottom then change places. One equation for a whole cube gives a fifth less.
+///          top and bottom then change places. One equation for a whole cube gives a quarter less.
 /// Source   churchill-chu-1975, box
 [[nodiscard]] double natural_Wpm2K(const Box& box, const FilmState& state);
 
