@@ -28,7 +28,9 @@ enum class Origin {
 
 /// One completed entry of the setup: value, where it came from, and how far off it may be.
 struct Entry {
-    std::string key;     ///< dotted, for example "housing.air_speed_share"
+    std::string key;  ///< dotted, for example "housing.air_speed_share"
+    std::string
+        field;  ///< its key pattern, "bearing.*.oil": assumptions of one pattern move together
     std::string toml;    ///< the value as TOML text, valid in a setup file
     std::string number;  ///< the same for people: "0.35", "16 mm"
     Origin origin = Origin::standard;

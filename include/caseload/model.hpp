@@ -19,6 +19,8 @@ struct CaseInput {
     bool input_turns_clockwise = true;       ///< driving forward, looking forward from behind
     double drop_direction_deg = 0;           ///< 0 = output straight below; positive to the right
     std::optional<double> steel_mass_kg;     ///< all gears and shafts; absent: 1.2 x discs
+
+    bool operator==(const CaseInput&) const = default;
 };
 
 enum class Support { straddled, hub, overhung };
@@ -42,16 +44,22 @@ struct GearsInput {
     std::vector<std::string> train;  ///< shaft names in power order
     std::vector<int> teeth;          ///< as fitted, in train order
     std::string fitted_name;         ///< name under [set], or "" when teeth were given
+
+    bool operator==(const GearsInput&) const = default;
 };
 
 struct SetInput {
     std::vector<int> teeth;
     bool in_trailer = true;
+
+    bool operator==(const SetInput&) const = default;
 };
 
 struct ShaftInput {
     double gear_at_mm = 0;  ///< gear centre, from the front inside face rearwards
     double bore_mm = 0;     ///< hollow shaft; 0 = solid
+
+    bool operator==(const ShaftInput&) const = default;
 };
 
 enum class OilSupply { jet, splash, damp, mist };
@@ -67,6 +75,8 @@ struct SeatInput {
     std::optional<double> retainer_interference_mm;
     std::optional<double> boss_outside_mm;
     std::optional<double> shaft_interference_mm;
+
+    bool operator==(const SeatInput&) const = default;
 };
 
 struct BearingInput {
@@ -90,6 +100,8 @@ struct BearingInput {
     double oil_reaching_Lpmin = 0;
     bool has_seat = false;
     SeatInput seat;
+
+    bool operator==(const BearingInput&) const = default;
 };
 
 enum class End { front, rear };
@@ -104,6 +116,8 @@ struct JointInput {
     double torque_share = 1;
     double slip_friction = 0;  ///< 0: no slip joint
     double slip_diameter_mm = 0;
+
+    bool operator==(const JointInput&) const = default;
 };
 
 enum class SealMaterial { FKM, NBR, HNBR, ACM, VMQ, PTFE };
@@ -114,6 +128,8 @@ struct SealInput {
     double diameter_mm = 0;
     SealMaterial material = SealMaterial::FKM;
     int lips = 1;
+
+    bool operator==(const SealInput&) const = default;
 };
 
 enum class Filter { in_line, off_line, none };
@@ -131,6 +147,8 @@ struct OilInput {
     int code_14um = 0;  ///< ISO 4406, third number
     Filter filter = Filter::off_line;
     double fill_L = 0;
+
+    bool operator==(const OilInput&) const = default;
 };
 
 enum class Method { scavenged, dip };
@@ -143,6 +161,8 @@ struct PumpInput {
     double pressure_Pa = 0;
     double efficiency = 0;
     std::optional<double> on_above_degC;
+
+    bool operator==(const PumpInput&) const = default;
 };
 
 struct LubricationInput {
@@ -153,6 +173,8 @@ struct LubricationInput {
     std::optional<double> side_gap_mm;  ///< gear side to wall; absent: 0.1 x pitch radius
     std::optional<double> depth_mm;     ///< dip: immersion of the lowest tip circle
     std::optional<PumpInput> pump;      ///< absent: no pump
+
+    bool operator==(const LubricationInput&) const = default;
 };
 
 struct HousingInput {
@@ -169,6 +191,8 @@ struct HousingInput {
     double exhaust_heat_W = 0;  ///< at 150 kW mean drive power
     double oil_film_coefficient_Wpm2K = 0;
     double oil_wetted_share = 0;
+
+    bool operator==(const HousingInput&) const = default;
 };
 
 struct CoolerRating {
@@ -177,6 +201,8 @@ struct CoolerRating {
     double oil_flow_Lpmin = 0;
     double face_speed_mps = 0;
     double rated_air_degC = 40;
+
+    bool operator==(const CoolerRating&) const = default;
 };
 
 struct CoolerInput {
@@ -192,17 +218,23 @@ struct CoolerInput {
     double air_warmer_by_K = 0;
     std::optional<double> thermostat_opens_degC;
     double bypass_opens_Pa = 0;
+
+    bool operator==(const CoolerInput&) const = default;
 };
 
 struct TorquePoint {
     double speed_rpm = 0;
     double torque_Nm = 0;
+
+    bool operator==(const TorquePoint&) const = default;
 };
 
 struct PropShaft {
     double length_mm = 0;
     double outside_mm = 0;
     double wall_mm = 0;
+
+    bool operator==(const PropShaft&) const = default;
 };
 
 struct VehicleInput {
@@ -216,6 +248,8 @@ struct VehicleInput {
     double drag_area_m2 = 0;
     double grip = 0;
     std::optional<PropShaft> prop_shaft;
+
+    bool operator==(const VehicleInput&) const = default;
 };
 
 /// A slice of a leg's time at one torque and speed of the case input. Torque < 0: coast.
@@ -224,11 +258,15 @@ struct Bin {
     double torque_Nm = 0;
     double speed_rpm = 0;
     double road_speed_mps = 0;
+
+    bool operator==(const Bin&) const = default;
 };
 
 struct Peak {
     double torque_Nm = 0;
     double times = 0;  ///< in the leg
+
+    bool operator==(const Peak&) const = default;
 };
 
 /// One line of a course: what the ground asks for, before a car is known.
@@ -238,6 +276,8 @@ struct CourseLine {
     double resistance = 0;  ///< rolling resistance coefficient, force / weight
     double grade = 0;       ///< rise / run; negative downhill
     double acceleration_mps2 = 0;
+
+    bool operator==(const CourseLine&) const = default;
 };
 
 enum class LegKind { drive, stop };
@@ -252,6 +292,7 @@ struct LegInput {
     std::string course;     ///< name, for words
     std::vector<CourseLine> course_lines;
     double course_pace_mps = 0;
+    double course_peaks_per_h = 0;  ///< brief torques at the load limit
     double overload = 1;
     std::vector<Peak> peaks;
     bool front_drive = true;
@@ -259,20 +300,27 @@ struct LegInput {
     Engine engine = Engine::off;
     bool pump_on = true;
     bool fan_on = true;
+
+    bool operator==(const LegInput&) const = default;
 };
 
 struct EventInput {
     double ambient_degC = 0;
     double altitude_m = 0;
-    double oil_at_start_degC = 0;  ///< of the whole case
-    std::vector<LegInput> legs;    ///< each leg once
-    std::vector<int> run;          ///< indices into legs, in the order driven
-    std::string words;             ///< how the event was given: "rough-desert", "3 x loop", ...
+    double oil_at_start_degC = 0;       ///< of the whole case
+    bool oil_at_start_entered = false;  ///< false: it is the ambient
+    std::vector<LegInput> legs;         ///< each leg once
+    std::vector<int> run;               ///< indices into legs, in the order driven
+    std::string words;  ///< how the event was given: "rough-desert", "3 x loop", ...
+
+    bool operator==(const EventInput&) const = default;
 };
 
 struct LimitsInput {
     double oil_watch_degC = 0;
     double oil_stop_degC = 0;
+
+    bool operator==(const LimitsInput&) const = default;
 };
 
 struct RulesInput {
@@ -282,10 +330,14 @@ struct RulesInput {
     bool change_oil_own = false;  ///< the user's rule; false: common practice
     bool look_own = false;
     bool open_case_own = false;
+
+    bool operator==(const RulesInput&) const = default;
 };
 
 struct AimsInput {
     double rebuild_reliability = 0;
+
+    bool operator==(const AimsInput&) const = default;
 };
 
 struct Setup {
@@ -308,6 +360,8 @@ struct Setup {
     LimitsInput limits;
     RulesInput rules;
     AimsInput aims;
+
+    bool operator==(const Setup&) const = default;
 };
 
 }  // namespace caseload

@@ -2,6 +2,7 @@
 #include "caseload/formulas/bearing_estimate.hpp"
 
 #include "caseload/error.hpp"
+#include "caseload/formulas/iso_281.hpp"
 #include "caseload/formulas/iso_281_ratings.hpp"
 #include "caseload/formulas/iso_76.hpp"
 #include "caseload/units.hpp"
@@ -17,9 +18,10 @@ std::string_view series_of(const Size& size) {
     const double relative = height_mm / size.bore_mm;
     const double slenderness = size.width_mm / height_mm;
     if (relative < 0.50) return "thin";
-    if (relative < 0.68) return slenderness < 0.40 ? "160" : "10";
-    if (relative < 0.98) return slenderness > 0.50 ? "22" : "02";
-    return "03";
+    if (relative >= 0.98) return "03";
+    if (slenderness < 0.40) return "160";
+    if (relative < 0.68) return "10";
+    return slenderness > 0.50 ? "22" : "02";
 }
 
 /// Rolling elements on the pitch circle that fill a share of the full row.
@@ -30,7 +32,7 @@ int count_in_row(double share, double D_mm, double D_pw_mm) {
 double deep_groove_ball_mm(std::string_view series, const Size& size) {
     const double height_mm = size.outside_mm - size.bore_mm;
     if (series == "thin") return 0.265 * height_mm;
-    if (series == "160") return std::min(0.3025 * height_mm, 0.68 * size.width_mm);
+    if (series == "160") return 0.68 * size.width_mm;
     if (series == "10")
         return (size.bore_mm >= 50   ? 0.3025
                 : size.bore_mm <= 20 ? 0.28
@@ -46,10 +48,12 @@ Estimate estimate(BearingKind kind, const Size& size, std::optional<double> cont
     require_positive(size.bore_mm, "bore_mm");
     require_within(size.outside_mm, {size.bore_mm * 1.05, 2000}, "outside_mm");
     require_positive(size.width_mm, "width_mm");
+    if (contact_angle_deg) require_within(*contact_angle_deg, {0, 60}, "contact_angle_deg");
     Estimate result{};
     result.series = series_of(size);
     result.D_pw_mm = (size.bore_mm + size.outside_mm) / 2;
     result.within_tested = size.bore_mm >= 45;
+    result.thin = result.series == "thin" || result.series == "160";
     const double height_mm = size.outside_mm - size.bore_mm;
     double reduction = 1;
     switch (kind) {
@@ -78,8 +82,9 @@ Estimate estimate(BearingKind kind, const Size& size, std::optional<double> cont
         case BearingKind::tapered_roller: {
             result.contact_angle_deg = contact_angle_deg.value_or(16);
             const double cos_a = std::cos(rad_from_deg(result.contact_angle_deg));
+            const double cup_mm = tapered_cup_width_mm(size).value_or(0.77 * size.width_mm);
             result.D_w_mm = 0.25 * height_mm;
-            result.L_we_mm = 0.75 * 0.77 * size.width_mm / cos_a;
+            result.L_we_mm = 0.75 * cup_mm / cos_a;
             result.Z = count_in_row(0.90, result.D_w_mm * cos_a, result.D_pw_mm);
             break;
         }
@@ -113,6 +118,8 @@ Estimate estimate(BearingKind kind, const Size& size, std::optional<double> cont
                                                 .cos_alpha = cos_alpha,
                                                 .Z = result.Z});
     }
+    result.C_u_N =
+        iso_281::fatigue_limit_N(kind, {.C_0_N = result.C_0_N, .D_pw_mm = result.D_pw_mm});
     return result;
 }
 

@@ -64,6 +64,7 @@ constexpr std::array<Point, 9> deep_groove_table{{{0.172, 0.19, 2.30},
                                                   {5.17, 0.42, 1.04},
                                                   {6.89, 0.44, 1.00}}};
 
+// Single row: e, X, Y. Pair: e, 1 with Y1 below e, X2 with Y2 above.
 struct AngularRow {
     double angle_deg;
     double e;
@@ -80,19 +81,66 @@ constexpr std::array<AngularRow, 6> angular_table{{{20, 0.57, 0.43, 1.00, 1.09, 
                                                    {40, 1.14, 0.35, 0.57, 0.55, 0.57, 0.93},
                                                    {45, 1.34, 0.33, 0.50, 0.47, 0.54, 0.81}}};
 
-AngularRow angular(double angle_deg) {
-    require_within(angle_deg, {20, 45}, "contact_angle_deg");
-    std::size_t i = 1;
-    while (i + 1 < angular_table.size() && angular_table[i].angle_deg < angle_deg) ++i;
-    const AngularRow& a = angular_table[i - 1];
-    const AngularRow& b = angular_table[i];
+// 15 deg, single row: X 0.44.
+constexpr std::array<Point, 9> angular_15_table{{{0.178, 0.38, 1.47},
+                                                 {0.357, 0.40, 1.40},
+                                                 {0.714, 0.43, 1.30},
+                                                 {1.07, 0.46, 1.23},
+                                                 {1.43, 0.47, 1.19},
+                                                 {2.14, 0.50, 1.12},
+                                                 {3.57, 0.55, 1.02},
+                                                 {5.35, 0.56, 1.00},
+                                                 {7.14, 0.56, 1.00}}};
+
+// Linear between the points, held beyond the ends.
+AxialFactors interpolated(const std::array<Point, 9>& table, double u) {
+    if (u <= table.front().u) return {table.front().e, table.front().Y};
+    for (std::size_t i = 1; i < table.size(); ++i) {
+        if (u > table[i].u) continue;
+        const double w = (u - table[i - 1].u) / (table[i].u - table[i - 1].u);
+        return {table[i - 1].e + w * (table[i].e - table[i - 1].e),
+                table[i - 1].Y + w * (table[i].Y - table[i - 1].Y)};
+    }
+    return {table.back().e, table.back().Y};
+}
+
+struct AngularSpan {
+    AngularRow low;
+    AngularRow high;
+};
+
+AngularRow at(double angle_deg, const AngularSpan& span) {
+    const auto& [a, b] = span;
     const double w = (angle_deg - a.angle_deg) / (b.angle_deg - a.angle_deg);
     const auto mix = [w](double x, double y) { return x + w * (y - x); };
     return {angle_deg,       mix(a.e, b.e),   mix(a.X, b.X),  mix(a.Y, b.Y),
             mix(a.Y1, b.Y1), mix(a.X2, b.X2), mix(a.Y2, b.Y2)};
 }
 
+AngularRow angular(double angle_deg) {
+    require_within(angle_deg, {20, 45}, "contact_angle_deg");
+    std::size_t i = 1;
+    while (i + 1 < angular_table.size() && angular_table[i].angle_deg < angle_deg) ++i;
+    return at(angle_deg, {angular_table[i - 1], angular_table[i]});
+}
+
+double relative_axial(const EquivalentLoad& bearing, double F_a_N) {
+    require_positive(bearing.f_0, "f_0");
+    require_positive(bearing.C_0_N, "C_0_N");
+    return bearing.f_0 * F_a_N / bearing.C_0_N;
+}
+
+/// Factors of a single row angular contact bearing; below 20 deg they depend on the axial load.
+AngularRow angular_single(const EquivalentLoad& bearing, double F_a_N) {
+    const double angle_deg = bearing.contact_angle_deg;
+    require_within(angle_deg, {15, 45}, "contact_angle_deg");
+    if (angle_deg >= 20) return angular(angle_deg);
+    const AxialFactors at_15 = interpolated(angular_15_table, relative_axial(bearing, F_a_N));
+    return at(angle_deg, {{15, at_15.e, 0.44, at_15.Y, 0, 0, 0}, angular_table.front()});
+}
+
 double cot_deg(double angle_deg) {
+    require_within(angle_deg, {3, 45}, "contact_angle_deg");
     return 1 / std::tan(rad_from_deg(angle_deg));
 }
 
@@ -105,10 +153,19 @@ double life_exponent(BearingKind kind) {
 double basic_life_Mrev(const BasicLife& life) {
     require_positive(life.C_N, "C_N");
     require_positive(life.P_N, "P_N");
+    require_positive(life.exponent, "exponent");
     return std::pow(life.C_N / life.P_N, life.exponent);
 }
 
+double required_rating_N(const Wanted& wanted) {
+    require_positive(wanted.P_N, "P_N");
+    require_positive(wanted.life_Mrev, "life_Mrev");
+    require_positive(wanted.exponent, "exponent");
+    return wanted.P_N * std::pow(wanted.life_Mrev, 1 / wanted.exponent);
+}
+
 double hours_h(const Hours& hours) {
+    require_not_negative(hours.life_Mrev, "life_Mrev");
     require_positive(hours.n_rpm, "n_rpm");
     return hours.life_Mrev * 1e6 / (60 * hours.n_rpm);
 }
@@ -121,6 +178,7 @@ double reliability_factor(double reliability) {
 }
 
 double survival(double life_share) {
+    require_not_negative(life_share, "life_share");
     if (life_share <= failure_free_share) return 1;
     return std::pow(
         0.9, std::pow((life_share - failure_free_share) / (1 - failure_free_share), weibull_slope));
@@ -135,8 +193,10 @@ double reference_viscosity_mm2ps(const Running& run) {
 }
 
 double life_factor(BearingKind kind, const LifeFactorState& state) {
+    require_positive(state.kappa, "kappa");
     require_positive(state.P_N, "P_N");
-    require_not_negative(state.e_C, "e_C");
+    require_within(state.e_C, {0, 1}, "e_C");
+    require_not_negative(state.C_u_N, "C_u_N");
     constexpr double least = 0.1;
     constexpr double largest = 50;
     if (state.kappa < least_kappa) return least;
@@ -180,6 +240,7 @@ double contamination_factor(const Cleanliness& cleanliness, const ContaminationS
 
 double fatigue_limit_N(BearingKind kind, const StaticRating& rating) {
     require_positive(rating.C_0_N, "C_0_N");
+    require_positive(rating.D_pw_mm, "D_pw_mm");
     const bool ball = is_ball(kind);
     const double plain = rating.C_0_N / (ball ? 22 : 8.2);
     if (rating.D_pw_mm <= 100) return plain;
@@ -187,67 +248,79 @@ double fatigue_limit_N(BearingKind kind, const StaticRating& rating) {
 }
 
 AxialFactors deep_groove_factors(double u) {
-    const auto& table = deep_groove_table;
-    if (u <= table.front().u) return {table.front().e, table.front().Y};
-    for (std::size_t i = 1; i < table.size(); ++i) {
-        if (u > table[i].u) continue;
-        const double w = (u - table[i - 1].u) / (table[i].u - table[i - 1].u);
-        return {table[i - 1].e + w * (table[i].e - table[i - 1].e),
-                table[i - 1].Y + w * (table[i].Y - table[i - 1].Y)};
-    }
-    return {table.back().e, table.back().Y};
+    require_not_negative(u, "u");
+    return interpolated(deep_groove_table, u);
+}
+
+double combined_load_N(const LoadFactors& factors, const Load& load) {
+    require_not_negative(factors.X, "X");
+    require_not_negative(factors.Y, "Y");
+    require_not_negative(load.F_r_N, "F_r_N");
+    require_not_negative(load.F_a_N, "F_a_N");
+    return std::max(factors.X * load.F_r_N + factors.Y * load.F_a_N, load.F_r_N);
 }
 
 double equivalent_load_N(const EquivalentLoad& bearing, const Load& load) {
     require_not_negative(load.F_r_N, "F_r_N");
     require_not_negative(load.F_a_N, "F_a_N");
-    const double F_r = load.F_r_N;
-    const double F_a = load.F_a_N;
-    double P = F_r;
+    const auto beyond = [&load](double e) { return load.F_a_N > e * load.F_r_N; };
+    LoadFactors factors{1, 0};
     switch (bearing.kind) {
         case BearingKind::deep_groove_ball: {
-            const AxialFactors factors = deep_groove_factors(bearing.f_0 * F_a / bearing.C_0_N);
-            if (F_a > factors.e * F_r) P = 0.56 * F_r + factors.Y * F_a;
+            const auto [e, Y] = deep_groove_factors(relative_axial(bearing, load.F_a_N));
+            if (beyond(e)) factors = {0.56, Y};
             break;
         }
         case BearingKind::angular_contact_ball: {
-            const AngularRow row = angular(bearing.contact_angle_deg);
-            if (F_a > row.e * F_r) P = row.X * F_r + row.Y * F_a;
+            const AngularRow row = angular_single(bearing, load.F_a_N);
+            if (beyond(row.e)) factors = {row.X, row.Y};
             break;
         }
         case BearingKind::four_point_ball: {
             const AngularRow row = angular(bearing.contact_angle_deg);
-            P = F_a > row.e * F_r ? row.X2 * F_r + row.Y2 * F_a : F_r + row.Y1 * F_a;
+            factors = beyond(row.e) ? LoadFactors{row.X2, row.Y2} : LoadFactors{1, row.Y1};
             break;
         }
         case BearingKind::cylindrical_roller:
             break;
         case BearingKind::tapered_roller: {
             const double cot = cot_deg(bearing.contact_angle_deg);
-            if (F_a > 1.5 / cot * F_r) P = 0.4 * F_r + 0.4 * cot * F_a;
+            if (beyond(1.5 / cot)) factors = {0.4, 0.4 * cot};
             break;
         }
         case BearingKind::spherical_roller: {
             const double cot = cot_deg(bearing.contact_angle_deg);
-            P = F_a > 1.5 / cot * F_r ? 0.67 * F_r + 0.67 * cot * F_a : F_r + 0.45 * cot * F_a;
+            factors =
+                beyond(1.5 / cot) ? LoadFactors{0.67, 0.67 * cot} : LoadFactors{1, 0.45 * cot};
             break;
         }
     }
-    return std::max(P, F_r);
+    return combined_load_N(factors, load);
 }
 
 double induced_axial_N(const EquivalentLoad& bearing, double F_r_N) {
+    require_not_negative(F_r_N, "F_r_N");
     if (bearing.kind == BearingKind::tapered_roller)
         return 0.5 * F_r_N / (0.4 * cot_deg(bearing.contact_angle_deg));
-    if (bearing.kind == BearingKind::angular_contact_ball)
-        return angular(bearing.contact_angle_deg).e * F_r_N;
-    return 0;
+    if (bearing.kind != BearingKind::angular_contact_ball) return 0;
+    // e rises with the axial force and is bounded: from zero the steps rise to the balance.
+    constexpr int most_steps = 200;
+    double F_a_N = 0;
+    for (int step = 0; step < most_steps; ++step) {
+        const double next_N = angular_single(bearing, F_a_N).e * F_r_N;
+        if (next_N <= F_a_N * (1 + 1e-12)) return next_N;
+        F_a_N = next_N;
+    }
+    return F_a_N;
 }
 
 double mean_load_N(std::span<const LoadBlock> blocks, double exponent) {
     double sum = 0;
     double revolutions = 0;
+    require_positive(exponent, "exponent");
     for (const LoadBlock& block : blocks) {
+        require_not_negative(block.P_N, "P_N");
+        require_not_negative(block.revolutions, "revolutions");
         sum += std::pow(block.P_N, exponent) * block.revolutions;
         revolutions += block.revolutions;
     }

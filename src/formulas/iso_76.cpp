@@ -38,11 +38,21 @@ double f_0(double gamma) {
 }
 
 double ball_rating_N(const BallSet& set) {
+    require_positive(set.D_w_mm, "D_w_mm");
+    require_positive(set.D_pw_mm, "D_pw_mm");
+    require_within(set.cos_alpha, {0.5, 1}, "cos_alpha");
+    require_positive(set.Z, "Z");
     return f_0(set.D_w_mm * set.cos_alpha / set.D_pw_mm) * set.Z * set.D_w_mm * set.D_w_mm *
            set.cos_alpha;
 }
 
 double roller_rating_N(const RollerSet& set) {
+    require_positive(set.D_we_mm, "D_we_mm");
+    require_positive(set.L_we_mm, "L_we_mm");
+    require_positive(set.D_pw_mm, "D_pw_mm");
+    require_within(set.cos_alpha, {0.5, 1}, "cos_alpha");
+    require_positive(set.Z, "Z");
+    require_within(set.D_we_mm * set.cos_alpha / set.D_pw_mm, {0, 0.45}, "gamma");
     return 44 * (1 - set.D_we_mm * set.cos_alpha / set.D_pw_mm) * set.Z * set.L_we_mm *
            set.D_we_mm * set.cos_alpha;
 }
@@ -50,7 +60,12 @@ double roller_rating_N(const RollerSet& set) {
 double static_equivalent_N(BearingKind kind, double contact_angle_deg, const iso_281::Load& load) {
     double X_0 = 1;
     double Y_0 = 0;
-    const auto cot = [&] { return 1 / std::tan(rad_from_deg(contact_angle_deg)); };
+    require_not_negative(load.F_r_N, "F_r_N");
+    require_not_negative(load.F_a_N, "F_a_N");
+    const auto cot = [&] {
+        require_within(contact_angle_deg, {3, 45}, "contact_angle_deg");
+        return 1 / std::tan(rad_from_deg(contact_angle_deg));
+    };
     switch (kind) {
         case BearingKind::deep_groove_ball:
             X_0 = 0.6;

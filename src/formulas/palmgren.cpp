@@ -29,13 +29,19 @@ constexpr std::array<F0Row, 6> f0_table{{{0.85, 1.22, 1.75, 3.5},
 }  // namespace
 
 double idle_torque_Nmm(const Idle& idle) {
+    require_not_negative(idle.f0, "f0");
     require_positive(idle.nu_mm2ps, "nu_mm2ps");
+    require_not_negative(idle.n_rpm, "n_rpm");
+    require_positive(idle.d_m_mm, "d_m_mm");
     const double nu_n = idle.nu_mm2ps * idle.n_rpm;
     const double d_m3 = idle.d_m_mm * idle.d_m_mm * idle.d_m_mm;
     return nu_n < 2000 ? 160e-7 * idle.f0 * d_m3 : 1e-7 * idle.f0 * std::cbrt(nu_n * nu_n) * d_m3;
 }
 
 double load_torque_Nmm(const LoadTorque& load) {
+    require_not_negative(load.f1, "f1");
+    require_not_negative(load.P_1_N, "P_1_N");
+    require_positive(load.d_m_mm, "d_m_mm");
     return load.f1 * load.P_1_N * load.d_m_mm;
 }
 
@@ -73,8 +79,14 @@ double f1(BearingKind kind, double static_load_ratio) {
 }
 
 double friction_load_P1_N(const FrictionLoad& load) {
+    require_not_negative(load.F_r_N, "F_r_N");
+    require_not_negative(load.F_a_N, "F_a_N");
     const double F_r = load.F_r_N;
     const double F_a = load.F_a_N;
+    const auto tan_a = [&] {
+        require_within(load.contact_angle_deg, {3, 45}, "contact_angle_deg");
+        return std::tan(rad_from_deg(load.contact_angle_deg));
+    };
     double P_1 = F_r;
     switch (load.kind) {
         case BearingKind::deep_groove_ball:
@@ -84,6 +96,7 @@ double friction_load_P1_N(const FrictionLoad& load) {
             P_1 = F_a - 0.1 * F_r;
             break;
         case BearingKind::four_point_ball: {
+            require_positive(load.C_0_N, "C_0_N");
             const double meant = 0.1 * load.C_0_N;
             P_1 = 1.5 * F_a + 3.6 * std::min(F_r, meant) + std::max(F_r - meant, 0.0);
             break;
@@ -91,12 +104,12 @@ double friction_load_P1_N(const FrictionLoad& load) {
         case BearingKind::cylindrical_roller:
             break;
         case BearingKind::tapered_roller:
-            P_1 = 2 * 0.4 / std::tan(rad_from_deg(load.contact_angle_deg)) * F_a;
+            P_1 = 2 * 0.4 / tan_a() * F_a;
             break;
         case BearingKind::spherical_roller: {
-            const double e = 1.5 * std::tan(rad_from_deg(load.contact_angle_deg));
-            const double ratio = F_r > 0 ? F_a / (e * F_r) : 2;
-            P_1 = ratio > 1 ? 1.6 * F_a / e : F_r * (1 + 0.6 * ratio * ratio * ratio);
+            const double e = 1.5 * tan_a();
+            const double ratio = F_r > 0 ? F_a / (e * F_r) : 0;
+            P_1 = F_a > e * F_r ? 1.6 * F_a / e : F_r * (1 + 0.6 * ratio * ratio * ratio);
             break;
         }
     }

@@ -128,9 +128,40 @@ double core_heat_W(const Prepared& prepared, double face_mps, double flow_Lpmin,
     return effectiveness * least_WpK * (oil_degC - prepared.cooler_air_degC);
 }
 
+/// What a setup can say and this version does not calculate: refused, never passed over.
+void refuse_uncalculated(const Setup& setup) {
+    const auto refuse = [](std::string what, std::string hint) {
+        throw Error(
+            Error::Kind::domain,
+            {Problem{{}, std::move(what) + " is not calculated by this version", std::move(hint)}});
+    };
+    if (setup.lubrication.method == Method::dip)
+        refuse("lubrication.method = \"dip\"", "scavenged cases are; dipping gears churn far more");
+    if (setup.gears.train.size() != 2) refuse("an idler", "two gears, input and output, are");
+    if (setup.gears.helix_angle_deg != 0) refuse("gears.helix_angle above 0", "spur gears are");
+    for (const BearingInput& bearing : setup.bearings) {
+        const bool roller = bearing.kind == BearingKind::cylindrical_roller;
+        if (!roller && bearing.kind != BearingKind::deep_groove_ball)
+            refuse("the type of bearing." + bearing.name,
+                   "deep-groove-ball and cylindrical-roller are");
+        if (roller && bearing.locating)
+            refuse("bearing." + bearing.name + " as the locating one",
+                   "flange thrust is outside the rating standard; make the ball bearing locating");
+    }
+    for (const LegInput& leg : setup.event.legs) {
+        if (!leg.set.empty() && leg.set != setup.gears.fitted_name)
+            refuse("leg." + leg.name + ".set",
+                   "one set for the whole event: leave it out, or fit that set");
+        if (!leg.front_drive)
+            refuse("leg." + leg.name + ".front_drive = false",
+                   "leave it out, and give the rear joint torque_share = 1.0");
+    }
+}
+
 }  // namespace
 
 Prepared prepare(const Setup& setup) {
+    refuse_uncalculated(setup);
     Prepared prepared;
     prepared.setup = &setup;
     prepared.loads = calculate_loads(setup);

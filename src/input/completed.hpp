@@ -2,78 +2,83 @@
 // The checked and completed values of a setup, before they become a Setup.
 #pragma once
 
-#include "caseload/input.hpp"
-#include "input/fields.hpp"
-#include "input/value.hpp"
+#include "input/item.hpp"
+
+#include "caseload/note.hpp"
 
 #include <map>
 #include <optional>
 #include <set>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace caseload::input {
 
-struct Item {
-    Value value;
-    Origin origin = Origin::standard;
-    Where where;  ///< of the key
-    std::string source;
-    const Field* field = nullptr;
-    double number = 0;            ///< of a quantity, number, integer, count
-    std::vector<double> numbers;  ///< of a size or list
-    std::string low;
-    std::string high;
-};
-
-/// Collects values and problems; every get() of a missing key adds its problem once.
+/// Values by key, and every problem found.
 class Completed {
 public:
-    std::map<std::string, Item> items;
+    explicit Completed(std::string file) : file_(std::move(file)) {}
+
     std::vector<Problem> problems;
     Notes notes;
 
-    [[nodiscard]] bool has(const std::string& key) const { return items.count(key) != 0; }
-    /// Number of a key that must be there; 0 after adding a problem if it is not.
-    double number(const std::string& key);
-    std::optional<double> optional(const std::string& key) const;
-    std::string word(const std::string& key);
-    std::string text_or(const std::string& key, const std::string& fallback) const;
-    bool flag(const std::string& key);
+    [[nodiscard]] const std::map<std::string, Item>& items() const { return items_; }
+    [[nodiscard]] bool has(const std::string& key) const { return items_.count(key) != 0; }
+    [[nodiscard]] const Item* find(const std::string& key) const;
+    /// True if the key is given, rightly or wrongly: no default, not missing.
+    [[nodiscard]] bool given(const std::string& key) const { return has(key) || failed(key); }
+    /// Text of a word or name; "" if it is not there.
+    [[nodiscard]] std::string text(const std::string& key) const;
     /// Names under a heading: names("bearing") gives "input_front", ...
-    [[nodiscard]] std::vector<std::string> names(const std::string& heading) const;
-    /// A problem at a key's place.
-    void problem(const std::string& key, std::string text, std::string hint = {});
-    /// The key was given but not accepted: its absence is no second problem.
-    void refused(const std::string& key) { missing_.insert(key); }
-    [[nodiscard]] bool was_refused(const std::string& key) const {
-        return missing_.count(key) != 0;
-    }
-    void note(std::string id, std::string about, std::string text);
+    [[nodiscard]] const std::set<std::string>& names(std::string_view heading) const;
+    /// True if the condition of a field holds for the instance `key` belongs to.
+    [[nodiscard]] bool holds(std::string_view condition, std::string_view key) const;
+    /// True if a key that begins with this was wrong or missing: what depends on it is not checked.
+    [[nodiscard]] bool broken(std::string_view beginning) const;
 
-    std::string default_file;  ///< where a missing key is reported
+    void put(const std::string& key, Item item);
+    /// Numbers a word stands for, kept with the word.
+    void set_preset(const std::string& key, std::vector<double> numbers);
+    /// Remembers that the key was given but cannot be used.
+    void fail(const std::string& key);
+    void add(Problem problem);
+    /// A problem at the value of a key; at the file as a whole if the key is not there.
+    void problem(const std::string& key, std::string text, std::string hint = {});
+    /// The same at the first of these keys that the user gave, else at the first that is there.
+    void problem_at(const std::vector<std::string>& keys, std::string text, std::string hint);
+    void missing(const std::string& key);
+    void note(std::string id, std::string about, std::string text);
+    [[nodiscard]] bool full() const { return problems.size() >= most_problems; }
+
+    static constexpr std::size_t most_problems = 50;
 
 private:
-    std::set<std::string> missing_;
+    [[nodiscard]] Where place_of_missing(const Field& field, const std::string& key) const;
+    [[nodiscard]] bool failed(const std::string& key) const { return failed_.count(key) != 0; }
+
+    void add_name(const std::string& key);
+
+    std::map<std::string, Item> items_;
+    std::set<std::string> failed_;
+    std::map<std::string, std::set<std::string>, std::less<>> names_;
+    std::string file_;
 };
 
-/// Adds one leaf: finds its field, checks kind, unit and range.
-void add_leaf(Completed& to, const std::string& key, const Value& value, const Where& key_where,
-              Origin origin);
+/// Checks one leaf against its field: kind, unit, range. Adds the item, or its problem.
+void add_leaf(Completed& to, const std::string& key, const Leaf& leaf, Origin origin);
 
-/// Fills presets and standard values that are not given.
-void add_presets(Completed& to);
-void add_standards(Completed& to);
+/// Checks a value that the tables supply; our own tables are right, so this always adds it.
+void add_value(Completed& to, const std::string& key, const Value& value, Item origin);
 
-/// Turns the values into a Setup; adds problems of meaning.
-Setup build_setup(Completed& from);
+/// The keys a field has in this setup: one, or one for each name under its heading.
+[[nodiscard]] std::vector<std::string> instances(const Completed& from, const Field& field);
 
-/// Course lines and pace of a built-in course.
-struct Course {
-    double pace_mps = 0;
-    std::string words;
-    std::vector<CourseLine> lines;
-};
-const Course& course(const std::string& name);
+/// Fills what is not given: standard values, what words stand for, what an oil grade and a course
+/// say. Then adds a problem for each needed key that is still not there.
+void complete_values(Completed& to);
+
+/// Turns the values into a Setup; adds the problems only the whole shows.
+[[nodiscard]] Setup build_setup(Completed& from);
 
 }  // namespace caseload::input

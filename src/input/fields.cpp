@@ -1,113 +1,142 @@
 // SPDX-License-Identifier: MIT
 #include "input/fields.hpp"
 
+#include "input/item.hpp"
+
 #include <algorithm>
-#include <vector>
+#include <cctype>
+#include <functional>
+#include <map>
+#include <stdexcept>
 
 namespace caseload::input {
 namespace {
 
-std::vector<std::string_view> parts(std::string_view key) {
-    std::vector<std::string_view> all;
-    std::size_t at = 0;
-    for (;;) {
-        const std::size_t dot = key.find('.', at);
-        all.push_back(key.substr(at, dot - at));
-        if (dot == std::string_view::npos) return all;
-        at = dot + 1;
+bool name_character(char c) {
+    return std::isalnum(static_cast<unsigned char>(c)) != 0 || c == '_' || c == '-';
+}
+
+std::string_view first_part(std::string_view& key) {
+    const std::size_t dot = std::min(key.find('.'), key.size());
+    const std::string_view part = key.substr(0, dot);
+    key.remove_prefix(std::min(dot + 1, key.size()));
+    return part;
+}
+
+bool fits(std::string_view pattern_part, std::string_view part) {
+    if (pattern_part != "*") return pattern_part == part;
+    return !part.empty() && std::all_of(part.begin(), part.end(), name_character);
+}
+
+/// Parts of the key that fit the beginning of the pattern; -1: one does not.
+int fitting_parts(std::string_view pattern, std::string_view key) {
+    int count = 0;
+    while (!key.empty()) {
+        if (pattern.empty() || !fits(first_part(pattern), first_part(key))) return -1;
+        ++count;
     }
+    return count;
 }
 
-/// Letters to change, add, drop or swap.
-std::size_t distance(std::string_view from, std::string_view to) {
-    std::vector<std::vector<std::size_t>> d(from.size() + 1,
-                                            std::vector<std::size_t>(to.size() + 1));
-    for (std::size_t i = 0; i <= from.size(); ++i) d[i][0] = i;
-    for (std::size_t j = 0; j <= to.size(); ++j) d[0][j] = j;
-    for (std::size_t i = 1; i <= from.size(); ++i)
-        for (std::size_t j = 1; j <= to.size(); ++j) {
-            d[i][j] = std::min({d[i - 1][j] + 1, d[i][j - 1] + 1,
-                                d[i - 1][j - 1] + (from[i - 1] == to[j - 1] ? 0 : 1)});
-            if (i > 1 && j > 1 && from[i - 1] == to[j - 2] && from[i - 2] == to[j - 1])
-                d[i][j] = std::min(d[i][j], d[i - 2][j - 2] + 1);
-        }
-    return d[from.size()][to.size()];
-}
-
-std::size_t near_enough(std::string_view word) {
-    return 1 + word.size() / 5;
-}
-
-std::vector<std::string_view> choices(std::string_view accepted) {
-    std::vector<std::string_view> all;
-    std::size_t at = 0;
-    while (at < accepted.size()) {
-        const std::size_t bar = std::min(accepted.find(" | ", at), accepted.size());
-        all.push_back(accepted.substr(at, bar - at));
-        at = bar + 3;
-    }
-    return all;
+int count_parts(std::string_view key) {
+    return 1 + static_cast<int>(std::count(key.begin(), key.end(), '.'));
 }
 
 }  // namespace
 
+std::span<const Field> fields() {
+    static const std::vector<Field> all = [] {
+        std::vector<Field> joined;
+        for (const auto part :
+             {case_fields(), part_fields(), oil_fields(), heat_fields(), event_fields()})
+            joined.insert(joined.end(), part.begin(), part.end());
+        return joined;
+    }();
+    return all;
+}
+
 bool matches(std::string_view pattern, std::string_view key) {
-    const auto a = parts(pattern);
-    const auto b = parts(key);
-    if (a.size() != b.size()) return false;
-    for (std::size_t i = 0; i < a.size(); ++i)
-        if (a[i] != "*" && a[i] != b[i]) return false;
-    return true;
+    return !key.empty() && count_parts(pattern) == count_parts(key) &&
+           fitting_parts(pattern, key) == count_parts(key);
 }
 
 const Field* find_field(std::string_view key) {
+    // Names always stand in the second place of a key.
+    static const std::map<std::string, const Field*, std::less<>> by_pattern = [] {
+        std::map<std::string, const Field*, std::less<>> index;
+        for (const Field& field : fields()) index[std::string(field.key)] = &field;
+        return index;
+    }();
+    const auto exact = by_pattern.find(key);
+    if (exact != by_pattern.end() && key.find_first_of("*[") == std::string_view::npos)
+        return exact->second;
+    const std::size_t first = key.find('.');
+    const std::size_t second = first == std::string_view::npos ? first : key.find('.', first + 1);
+    if (second == std::string_view::npos) return nullptr;
+    const auto named =
+        by_pattern.find(std::string(key.substr(0, first)) + ".*" + std::string(key.substr(second)));
+    return named != by_pattern.end() && matches(named->first, key) ? named->second : nullptr;
+}
+
+const Field& field_of(std::string_view pattern) {
+    const auto all = fields();
+    const auto found = std::find_if(all.begin(), all.end(),
+                                    [&](const Field& field) { return field.key == pattern; });
+    if (found == all.end()) throw std::out_of_range("no field " + std::string(pattern));
+    return *found;
+}
+
+bool is_heading(std::string_view key) {
+    return std::any_of(fields().begin(), fields().end(), [&](const Field& field) {
+        return count_parts(key) < count_parts(field.key) &&
+               fitting_parts(field.key, key) == count_parts(key);
+    });
+}
+
+std::string name_in(std::string_view pattern, std::string_view key) {
+    while (!pattern.empty() && !key.empty()) {
+        const std::string_view part = first_part(key);
+        if (first_part(pattern) == "*") return std::string(part);
+    }
+    return {};
+}
+
+std::string with_name_of(std::string_view pattern, std::string_view key) {
+    const std::size_t star = pattern.find('*');
+    if (star == std::string_view::npos) return std::string(pattern);
+    std::string_view rest = key;
+    std::string_view before = pattern.substr(0, star);
+    while (!before.empty()) {
+        first_part(before);
+        first_part(rest);
+    }
+    return std::string(pattern.substr(0, star)) + std::string(first_part(rest)) +
+           std::string(pattern.substr(star + 1));
+}
+
+std::string_view example_of(const Field& field) {
+    return field.example.empty() ? words_of(field.measure).example : field.example;
+}
+
+std::vector<const Field*> members_of(std::string_view pattern) {
+    const std::string prefix = std::string(pattern) + "[].";
+    std::vector<const Field*> members;
     for (const Field& field : fields())
-        if (matches(field.key, key)) return &field;
-    return nullptr;
+        if (field.key.substr(0, prefix.size()) == prefix) members.push_back(&field);
+    return members;
 }
 
-std::string nearest_key(std::string_view key) {
-    const auto given = parts(key);
-    std::string best;
-    std::size_t least = near_enough(key) + 1;
-    for (const Field& field : fields()) {
-        const auto pattern = parts(field.key);
-        if (pattern.size() != given.size()) {
-            // A key put at the wrong level: its last part decides.
-            if (given.size() == 1 && pattern.size() == 2 && pattern[1] == given[0] && best.empty())
-                best = std::string(field.key);
-            continue;
-        }
-        std::string candidate;
-        for (std::size_t i = 0; i < pattern.size(); ++i) {
-            if (i > 0) candidate += '.';
-            candidate += pattern[i] == "*" ? given[i] : pattern[i];
-        }
-        const std::size_t far = distance(key, candidate);
-        if (far < least) {
-            least = far;
-            best = candidate;
-        }
+std::vector<std::string> split_words(std::string_view accepted) {
+    std::vector<std::string> words;
+    while (!accepted.empty()) {
+        const std::size_t bar = std::min(accepted.find('|'), accepted.size());
+        std::string_view word = accepted.substr(0, bar);
+        while (!word.empty() && word.front() == ' ') word.remove_prefix(1);
+        while (!word.empty() && word.back() == ' ') word.remove_suffix(1);
+        words.emplace_back(word);
+        accepted.remove_prefix(std::min(bar + 1, accepted.size()));
     }
-    return best;
-}
-
-std::string nearest_word(std::string_view accepted, std::string_view word) {
-    std::string best;
-    std::size_t least = near_enough(word) + 1;
-    for (const std::string_view choice : choices(accepted)) {
-        const std::size_t far = distance(word, choice);
-        if (far < least) {
-            least = far;
-            best = std::string(choice);
-        }
-    }
-    return best;
-}
-
-bool is_accepted(std::string_view accepted, std::string_view word) {
-    const auto all = choices(accepted);
-    return std::find(all.begin(), all.end(), word) != all.end();
+    return words;
 }
 
 }  // namespace caseload::input

@@ -1,58 +1,100 @@
 // SPDX-License-Identifier: MIT
-// The field table: every key of a setup file, once.
+// The field table: every key of a setup file, once. It drives the reader, the completed file, the
+// key reference and the hints.
 #pragma once
 
+#include "caseload/model.hpp"
 #include "input/quantity.hpp"
 
+#include <limits>
 #include <span>
 #include <string>
 #include <string_view>
+#include <vector>
 
 namespace caseload::input {
 
+struct Item;
+
 enum class FieldKind {
-    quantity,
+    quantity,    ///< text with a unit; or the one word in `accepted`
+    quantities,  ///< a quantity or a list of them
     number,
     integer,
     text,
-    word,
+    word,   ///< one of `accepted`
+    grade,  ///< a grade of tables/oils.toml
     flag,
-    size,
-    integers,
+    size,   ///< three lengths
+    teeth,  ///< list of tooth counts; `accepted` not empty: or a name
     numbers,
-    texts,
-    bins,
-    peaks,
-    torque_points
+    names,  ///< list of texts
+    rows,   ///< list of inline tables; members are the fields KEY[].NAME
+    pairs,  ///< list of two-member lists; members are the fields KEY[].NAME
+};
+
+/// What is accepted, in the measure's own unit.
+struct Range {
+    double low = -std::numeric_limits<double>::infinity();
+    double high = std::numeric_limits<double>::infinity();
 };
 
 struct Field {
     std::string_view key;  ///< "*" stands for a name: "bearing.*.at"
-    FieldKind kind;
-    Measure measure;  ///< of a quantity
-    double low;       ///< accepted range, in the measure's own unit
-    double high;
-    std::string_view fallback;  ///< TOML text of the standard value; "" = none
-    std::string_view accepted;  ///< of a word: "open | behind-skid-plate | tunnel"
-    std::string_view words;     ///< what it means
-    std::string_view source;    ///< of the standard value
+    FieldKind kind = FieldKind::text;
+    Measure measure = Measure::none;
+    Range range = {};
+    std::string_view accepted = {};  ///< words: "open | behind-skid-plate | tunnel"
+    bool need = false;               ///< must be given when `when` holds
+    /// When the key has a meaning: "K" (K or something under it is given), "K=A|B", "K!=A".
+    std::string_view when = {};
+    std::string_view fallback = {};  ///< standard value as TOML text
+    std::string_view example = {};   ///< a value of it, where its measure's would mislead
+    std::string_view low = {};       ///< credible ends of an assumed value, as TOML text
+    std::string_view high = {};
+    std::string_view words = {};                 ///< what it means
+    std::string_view source = {};                ///< of the standard value
+    void (*put)(Setup&, const Item&) = nullptr;  ///< the member it fills; none: used by build
 };
 
-std::span<const Field> fields();
+/// All fields, in the order of the completed file.
+[[nodiscard]] std::span<const Field> fields();
 
 /// The field of a dotted key, or nullptr.
-const Field* find_field(std::string_view key);
+[[nodiscard]] const Field* find_field(std::string_view key);
 
-/// True if the key matches the pattern, "*" standing for one name.
-bool matches(std::string_view pattern, std::string_view key);
+/// The field with this very pattern; it must be in the table.
+[[nodiscard]] const Field& field_of(std::string_view pattern);
 
-/// The known key nearest to a wrong one, or "" if none is near.
-std::string nearest_key(std::string_view key);
+/// True if the key matches the pattern, "*" standing for one name of letters, digits, - and _.
+[[nodiscard]] bool matches(std::string_view pattern, std::string_view key);
 
-/// The nearest of the accepted words, or "".
-std::string nearest_word(std::string_view accepted, std::string_view word);
+/// `pattern` with its "*" replaced by the name that `key` has at that place.
+[[nodiscard]] std::string with_name_of(std::string_view pattern, std::string_view key);
 
-/// True if the word is one of "a | b | c".
-bool is_accepted(std::string_view accepted, std::string_view word);
+/// The name that stands for "*", or "".
+[[nodiscard]] std::string name_in(std::string_view pattern, std::string_view key);
+
+/// True if the key is the beginning of a key of the table: "bearing", "bearing.x", "cooler.rating".
+[[nodiscard]] bool is_heading(std::string_view key);
+
+/// A value the field could have, as written inside the quotes.
+[[nodiscard]] std::string_view example_of(const Field& field);
+
+/// Members of a row kind: the fields "KEY[].NAME".
+[[nodiscard]] std::vector<const Field*> members_of(std::string_view pattern);
+
+/// "a | b | c" as a list.
+[[nodiscard]] std::vector<std::string> split_words(std::string_view accepted);
+
+/// The parts of the table, one a file.
+[[nodiscard]] std::span<const Field> case_fields();
+[[nodiscard]] std::span<const Field> part_fields();
+[[nodiscard]] std::span<const Field> oil_fields();
+[[nodiscard]] std::span<const Field> heat_fields();
+[[nodiscard]] std::span<const Field> event_fields();
+
+inline constexpr std::string_view judgement = "judgement";
+inline constexpr std::string_view common_practice = "common practice, no published source";
 
 }  // namespace caseload::input

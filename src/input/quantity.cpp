@@ -13,125 +13,74 @@
 namespace caseload::input {
 namespace {
 
-// Exact by definition (NIST SP 811, appendix B.8): inch 25.4 mm, pound 0.45359237 kg, standard
-// gravity 9.80665, hence pound-force 4.4482216152605 N; US gallon 3.785411784 L; mile 1609.344 m;
-// horsepower 550 ft lbf/s, metric horsepower 75 kgf m/s.
-constexpr double inch_mm = 25.4;
-constexpr double pound_kg = 0.45359237;
-constexpr double pound_force_N = pound_kg * g_mps2;
-constexpr double foot_m = 0.3048;
-constexpr double mile_m = 1609.344;
-constexpr double gallon_L = 3.785411784;
-constexpr double horsepower_W = 550 * foot_m * pound_force_N;
-constexpr double metric_horsepower_W = 75 * g_mps2;
-constexpr double psi_Pa = pound_force_N / (inch_mm * inch_mm) * 1e6;
-
-struct Words {
-    std::string_view unit;
-    std::string_view example;
-    std::string_view accepted;
-};
-
-Words words(Measure measure) {
-    switch (measure) {
-        case Measure::none:
-            return {"", "0.35", "a bare number"};
-        case Measure::length:
-            return {"mm", "16 mm", "mm, cm, m, in, ft"};
-        case Measure::distance:
-            return {"m", "85 km", "m, km, mi, ft"};
-        case Measure::roughness:
-            return {"um", "0.4 um", "um, mm"};
-        case Measure::torque:
-            return {"N m", "820 N m", "N m, kN m, lbf ft"};
-        case Measure::turning:
-            return {"r/min", "3700 rpm", "rpm, rad/s"};
-        case Measure::road_speed:
-            return {"m/s", "65 km/h", "km/h, mph, m/s"};
-        case Measure::temperature:
-            return {"degC", "38 degC", "degC, degF"};
-        case Measure::difference:
-            return {"K", "15 K", "K"};
-        case Measure::mass:
-            return {"kg", "2350 kg", "kg, t, lb"};
-        case Measure::power:
-            return {"W", "480 kW", "W, kW, hp, PS"};
-        case Measure::flow:
-            return {"L/min", "9 L/min", "L/min, gpm"};
-        case Measure::pressure:
-            return {"Pa", "2 bar", "bar, kPa, psi, Pa"};
-        case Measure::volume:
-            return {"L", "2.6 L", "L, ml, qt, gal"};
-        case Measure::viscosity:
-            return {"mm2/s", "105 cSt", "cSt, mm2/s"};
-        case Measure::density:
-            return {"kg/m3", "868 kg/m3", "kg/m3, g/cm3"};
-        case Measure::time:
-            return {"s", "55 min", "h, min, s"};
-        case Measure::angle:
-            return {"deg", "4 deg", "deg, rad"};
-        case Measure::force:
-            return {"N", "58 kN", "N, kN, lbf"};
-        case Measure::film:
-            return {"W/m2K", "200 W/m2K", "W/m2K"};
-        case Measure::per_distance:
-            return {"/km", "353 /km", "/km, /mi"};
-        case Measure::count:
-            return {"events", "4 events", "events"};
-        case Measure::area:
-            return {"m2", "2.4 m2", "m2, ft2"};
-        case Measure::pitch:
-            return {"/in", "5 /in", "/in"};
-        case Measure::acceleration:
-            return {"m/s2", "0.5 m/s2", "m/s2"};
-    }
-    return {};
-}
-
 bool digit(char c) {
     return std::isdigit(static_cast<unsigned char>(c)) != 0;
 }
 
-void replace_all(std::string& text, std::string_view from, std::string_view to) {
-    for (std::size_t at = text.find(from); at != std::string::npos;
-         at = text.find(from, at + to.size()))
-        text.replace(at, from.size(), to);
+struct Exchange {
+    std::string_view from;
+    std::string_view to;
+};
+
+void exchange(std::string& text, const Exchange& pair) {
+    for (std::size_t at = text.find(pair.from); at != std::string::npos;
+         at = text.find(pair.from, at + pair.to.size()))
+        text.replace(at, pair.from.size(), pair.to);
 }
 
-// One spelling for the many ways of writing the same unit: no blanks, dots or hyphens, ASCII.
-std::string plain(std::string_view unit) {
-    std::string text(unit);
-    replace_all(text, "\xC2\xB0", "deg");   // degree sign
-    replace_all(text, "\xC2\xB7", "");      // middle dot
-    replace_all(text, "\xE2\x8B\x85", "");  // dot operator
-    replace_all(text, "\xC2\xB5", "u");     // micro sign
-    replace_all(text, "\xCE\xBC", "u");     // Greek mu
-    replace_all(text, "\xC2\xB2", "2");     // superscripts
-    replace_all(text, "\xC2\xB3", "3");
-    std::string out;
-    for (const char c : text)
-        if (c != ' ' && c != '\t' && c != '-' && c != '*' && c != '^' && c != '.' && c != '(' &&
-            c != ')')
-            out += c;
+/// Typographic characters people paste, as the ASCII they mean.
+std::string ascii(std::string_view text) {
+    static constexpr Exchange pairs[] = {
+        {"\xC2\xB0", "deg"},                          // degree sign
+        {"\xE2\x84\x83", "degC"},                     // degree Celsius as one character
+        {"\xE2\x84\x89", "degF"}, {"\xC2\xB7", ""},   // middle dot
+        {"\xE2\x8B\x85", ""},                         // dot operator
+        {"\xC2\xB5", "u"},                            // micro sign
+        {"\xCE\xBC", "u"},                            // Greek mu
+        {"\xC2\xB2", "2"},                            // superscripts
+        {"\xC2\xB3", "3"},        {"\xC3\x97", "x"},  // multiplication sign
+        {"\xE2\x88\x92", "-"},                        // minus sign
+        {"\xC2\xA0", " "},                            // no-break blanks
+        {"\xE2\x80\xAF", " "},
+    };
+    std::string out(text);
+    for (const Exchange& pair : pairs) exchange(out, pair);
     return out;
 }
 
-std::string lower(std::string text) {
-    std::transform(text.begin(), text.end(), text.begin(),
-                   [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
-    return text;
+/// One spelling for "N m", "N*m", "N-m", "N.m", "W/(m2 K)".
+std::string plain(std::string_view unit) {
+    std::string out;
+    for (const char c : unit)
+        if (std::string_view(" \t-*^.()").find(c) == std::string_view::npos) out += c;
+    return out;
 }
 
-const UnitRow* find_unit(const std::string& spelling, Measure measure, bool any) {
-    for (const UnitRow& row : unit_rows())
-        if ((any || row.measure == measure) && spelling == plain(row.spelling)) return &row;
-    const std::string small = lower(spelling);
-    for (const UnitRow& row : unit_rows())
-        if ((any || row.measure == measure) && small == lower(plain(row.spelling))) return &row;
+std::string lower(std::string_view text) {
+    std::string out(text);
+    std::transform(out.begin(), out.end(), out.begin(),
+                   [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
+    return out;
+}
+
+const Unit* find_unit(const std::string& spelling, bool (*wanted)(Kind, Kind), Kind kind) {
+    for (const Unit& unit : units_table())
+        if (wanted(unit.kind, kind) && spelling == unit.spelling) return &unit;
+    for (const Unit& unit : units_table())
+        if (wanted(unit.kind, kind) && !unit.exact_case && lower(spelling) == lower(unit.spelling))
+            return &unit;
     return nullptr;
 }
 
-/// Length of the number at the start: sign, digits, point, exponent.
+const Unit* unit_of_kind(const std::string& spelling, Kind kind) {
+    return find_unit(spelling, [](Kind a, Kind b) { return a == b; }, kind);
+}
+
+const Unit* unit_of_another_kind(const std::string& spelling, Kind kind) {
+    return find_unit(spelling, [](Kind a, Kind b) { return a != b; }, kind);
+}
+
+/// Length of the number at the start: sign, digits, points, commas, exponent.
 std::size_t number_length(std::string_view text) {
     std::size_t i = 0;
     if (i < text.size() && (text[i] == '+' || text[i] == '-')) ++i;
@@ -160,181 +109,156 @@ std::string_view trimmed(std::string_view text) {
     return text;
 }
 
+void offer_units(Measure measure, Quantity& result) {
+    result.hint = fmt::format("units accepted: {}", words_of(measure).accepted);
+    result.offer_example = true;
+}
+
+/// Sets problem and hint for a number with a comma: it is never guessed what it means.
+void comma(std::string_view number, std::string_view unit, Quantity& result) {
+    std::string decimal(number);
+    std::string grouped(number);
+    exchange(decimal, {",", "."});
+    exchange(grouped, {",", ""});
+    if (number.find('.') != std::string_view::npos ||
+        std::count(number.begin(), number.end(), ',') > 1) {
+        result.problem = "commas between digits are not read";
+        result.hint = fmt::format("write plain digits with a point, for example \"{}{}{}\"",
+                                  grouped, unit.empty() ? "" : " ", unit);
+        return;
+    }
+    result.problem = "a comma in a number has two readings";
+    result.hint = fmt::format("write \"{0}{2}{3}\" or \"{1}{2}{3}\"", decimal, grouped,
+                              unit.empty() ? "" : " ", unit);
+}
+
+void wrong_kind(Measure measure, const Unit& other, std::string_view written, Quantity& result) {
+    result.problem = fmt::format("\"{}\" does not measure what this key holds", written);
+    offer_units(measure, result);
+    if (measure == Measure::difference_K && other.kind == Kind::temperature) {
+        const double kelvin = result.value * other.factor;
+        result.problem = "this key holds a temperature difference, not a temperature";
+        result.hint = fmt::format("write the difference in K: \"{:.4g} K\"", kelvin);
+        result.offer_example = false;
+    } else if (measure == Measure::temp_degC && other.kind == Kind::difference) {
+        result.problem = "K is for temperature differences; this key holds a temperature";
+        result.hint = fmt::format("write degC or degF: \"{:.6g} degC\"", degC_from_K(result.value));
+        result.offer_example = false;
+    }
+}
+
+void unknown_unit(Measure measure, std::string_view written, Quantity& result) {
+    offer_units(measure, result);
+    if (written.front() == '"' || written.front() == '\'') {
+        result.problem = "the mark after the number is not read as a unit";
+        result.hint = "write in for inches, ft for feet, min for minutes";
+        result.offer_example = false;
+    } else if (digit(written.front())) {
+        result.problem = "there is a blank inside the number";
+    } else if (std::any_of(written.begin(), written.end(), digit) &&
+               written.find(' ') != std::string_view::npos &&
+               words_of(measure).kind == Kind::time) {
+        result.problem = "one number with one unit is expected";
+        result.hint = "write \"5.5 h\" or \"330 min\" for five hours and a half";
+        result.offer_example = false;
+    } else {
+        result.problem = fmt::format("\"{}\" is not a unit known here", written);
+    }
+}
+
 }  // namespace
-
-const std::vector<UnitRow>& unit_rows() {
-    using M = Measure;
-    static const std::vector<UnitRow> rows{
-        {M::length, "mm", 1, 0},
-        {M::length, "cm", 10, 0},
-        {M::length, "m", 1000, 0},
-        {M::length, "in", inch_mm, 0},
-        {M::length, "inch", inch_mm, 0},
-        {M::length, "ft", 12 * inch_mm, 0},
-        {M::distance, "m", 1, 0},
-        {M::distance, "km", 1000, 0},
-        {M::distance, "mi", mile_m, 0},
-        {M::distance, "miles", mile_m, 0},
-        {M::distance, "ft", foot_m, 0},
-        {M::roughness, "um", 1, 0},
-        {M::roughness, "mm", 1000, 0},
-        {M::torque, "Nm", 1, 0},
-        {M::torque, "kNm", 1000, 0},
-        {M::torque, "lbfft", pound_force_N * foot_m, 0},
-        {M::torque, "lbft", pound_force_N * foot_m, 0},
-        {M::torque, "ftlb", pound_force_N * foot_m, 0},
-        {M::torque, "ftlbf", pound_force_N * foot_m, 0},
-        {M::torque, "ftlbs", pound_force_N * foot_m, 0},
-        {M::turning, "rpm", 1, 0},
-        {M::turning, "r/min", 1, 0},
-        {M::turning, "1/min", 1, 0},
-        {M::turning, "/min", 1, 0},
-        {M::turning, "rad/s", 30 / pi, 0},
-        {M::road_speed, "m/s", 1, 0},
-        {M::road_speed, "km/h", 1 / 3.6, 0},
-        {M::road_speed, "kph", 1 / 3.6, 0},
-        {M::road_speed, "mph", mile_m / 3600, 0},
-        {M::temperature, "degC", 1, 0},
-        {M::temperature, "C", 1, 0},
-        {M::temperature, "degF", 5.0 / 9, -160.0 / 9},
-        {M::temperature, "F", 5.0 / 9, -160.0 / 9},
-        {M::difference, "K", 1, 0},
-        {M::mass, "kg", 1, 0},
-        {M::mass, "g", 0.001, 0},
-        {M::mass, "t", 1000, 0},
-        {M::mass, "lb", pound_kg, 0},
-        {M::mass, "lbs", pound_kg, 0},
-        {M::power, "W", 1, 0},
-        {M::power, "kW", 1000, 0},
-        {M::power, "hp", horsepower_W, 0},
-        {M::power, "bhp", horsepower_W, 0},
-        {M::power, "PS", metric_horsepower_W, 0},
-        {M::flow, "L/min", 1, 0},
-        {M::flow, "lpm", 1, 0},
-        {M::flow, "gpm", gallon_L, 0},
-        {M::flow, "gal/min", gallon_L, 0},
-        {M::pressure, "Pa", 1, 0},
-        {M::pressure, "kPa", 1000, 0},
-        {M::pressure, "MPa", 1e6, 0},
-        {M::pressure, "bar", 1e5, 0},
-        {M::pressure, "psi", psi_Pa, 0},
-        {M::volume, "L", 1, 0},
-        {M::volume, "ml", 0.001, 0},
-        {M::volume, "qt", gallon_L / 4, 0},
-        {M::volume, "gal", gallon_L, 0},
-        {M::viscosity, "mm2/s", 1, 0},
-        {M::viscosity, "cSt", 1, 0},
-        {M::density, "kg/m3", 1, 0},
-        {M::density, "g/cm3", 1000, 0},
-        {M::density, "kg/L", 1000, 0},
-        {M::time, "s", 1, 0},
-        {M::time, "sec", 1, 0},
-        {M::time, "min", 60, 0},
-        {M::time, "h", 3600, 0},
-        {M::time, "hours", 3600, 0},
-        {M::angle, "deg", 1, 0},
-        {M::angle, "rad", 180 / pi, 0},
-        {M::force, "N", 1, 0},
-        {M::force, "kN", 1000, 0},
-        {M::force, "lbf", pound_force_N, 0},
-        {M::film, "W/m2K", 1, 0},
-        {M::per_distance, "/km", 1, 0},
-        {M::per_distance, "/mi", 1000 / mile_m, 0},
-        {M::count, "event", 1, 0},
-        {M::count, "events", 1, 0},
-        {M::area, "m2", 1, 0},
-        {M::area, "ft2", foot_m * foot_m, 0},
-        {M::pitch, "/in", 1, 0},
-        {M::acceleration, "m/s2", 1, 0},
-    };
-    return rows;
-}
-
-std::string_view unit_of(Measure measure) {
-    return words(measure).unit;
-}
-std::string_view example_of(Measure measure) {
-    return words(measure).example;
-}
 
 Quantity read_quantity(Measure measure, std::string_view text) {
     Quantity result;
-    const std::string_view all = trimmed(text);
+    const std::string clean = ascii(text);
+    const std::string_view all = trimmed(clean);
     const std::size_t length = number_length(all);
     const std::string_view number = all.substr(0, length);
-    const std::string unit = plain(all.substr(length));
-    const Words w = words(measure);
-    const std::string wanted =
-        fmt::format("a value in {}, for example \"{}\"", w.accepted, w.example);
-    const std::size_t comma = number.find(',');
-    if (comma != std::string_view::npos) {
-        std::string decimal(number);
-        std::string grouped(number);
-        replace_all(decimal, ",", ".");
-        replace_all(grouped, ",", "");
-        result.problem = fmt::format("a comma can mean {} or {}", decimal, grouped);
-        result.hint =
-            fmt::format("write {} or {}, with a point and without grouping", decimal, grouped);
+    const std::string_view written = trimmed(all.substr(length));
+    const MeasureWords& words = words_of(measure);
+    if (number.find(',') != std::string_view::npos) {
+        comma(number, written, result);
         return result;
     }
-    if (length == 0 || !parse_number(number, result.value)) {
-        result.problem = fmt::format("expected {}", wanted);
+    if (!parse_number(number, result.value)) {
+        result.problem = length > 0 && std::any_of(number.begin(), number.end(), digit)
+                             ? fmt::format("{} is not a number that can be used", number)
+                             : "this does not begin with a number";
+        result.hint = "write a number and its unit";
+        result.offer_example = true;
         return result;
     }
-    if (unit.empty()) {
-        result.problem = "a unit is missing";
-        result.hint = fmt::format("expected {}", wanted);
+    if (measure == Measure::share) {
+        result.ok = written == "%";
+        result.value /= 100;
+        if (!result.ok) {
+            result.problem = "a share is a bare number or text in %";
+            result.hint = "write 0.35 or \"35 %\"";
+        }
         return result;
     }
-    const UnitRow* row = find_unit(unit, measure, false);
-    if (row == nullptr) {
-        const UnitRow* other = find_unit(unit, measure, true);
-        const std::string_view shown = trimmed(all.substr(length));
-        result.problem = other != nullptr ? fmt::format("\"{}\" measures something else", shown)
-                                          : fmt::format("\"{}\" is not a unit known here", shown);
-        result.hint = fmt::format("expected {}", wanted);
-        if (measure == Measure::difference && other != nullptr &&
-            other->measure == Measure::temperature)
-            result.hint = "a temperature difference is written in K, for example \"15 K\"";
+    if (written.empty()) {
+        result.problem = "the unit is missing";
+        offer_units(measure, result);
         return result;
     }
-    result.value = result.value * row->factor + row->offset;
-    if (row->spelling == "hp" || row->spelling == "bhp")
-        result.note = "hp taken as 745.7 W; metric horsepower is PS";
-    else if (row->spelling == "PS")
-        result.note = "PS taken as metric horsepower, 735.5 W";
-    else if (row->spelling == "gpm" || row->spelling == "gal" || row->spelling == "qt" ||
-             row->spelling == "gal/min")
-        result.note = "US gallons taken (3.785 L)";
-    result.ok = true;
+    const std::string spelling = plain(written);
+    const Unit* unit = unit_of_kind(spelling, words.kind);
+    if (unit == nullptr) {
+        const Unit* other = unit_of_another_kind(spelling, words.kind);
+        if (other != nullptr)
+            wrong_kind(measure, *other, written, result);
+        else
+            unknown_unit(measure, written, result);
+        return result;
+    }
+    const Unit* own = unit_of_kind(plain(words.unit), words.kind);
+    if (unit->factor != own->factor || unit->offset != own->offset) {
+        result.value = (result.value * unit->factor + unit->offset) / own->factor;
+        result.converted = true;
+    }
+    result.note = unit->note;
+    result.ok = std::isfinite(result.value);
+    if (!result.ok) result.problem = "the number is too large";
     return result;
 }
 
 ThreeLengths read_size(std::string_view text) {
     ThreeLengths result;
-    std::string all(text);
-    replace_all(all, "\xC3\x97", "x");  // multiplication sign
-    std::string_view rest = trimmed(all);
-    for (int i = 0; i < 3; ++i) {
+    const std::string form = "three lengths joined by x, the unit at the end";
+    const std::string clean = ascii(text);
+    std::string_view rest = trimmed(clean);
+    std::array<double, 3> factor{};
+    for (std::size_t i = 0; i < 3; ++i) {
         const std::size_t length = number_length(rest);
-        if (length == 0 || !parse_number(rest.substr(0, length), result.mm[i])) {
-            result.problem = "expected three lengths, for example \"90x140x24 mm\"";
+        if (rest.substr(0, length).find(',') != std::string_view::npos) {
+            Quantity number;
+            comma(rest.substr(0, length), "", number);
+            result.problem = "a comma in a size has two readings";
+            result.hint = number.hint;
+            return result;
+        }
+        if (!parse_number(rest.substr(0, length), result.mm[i])) {
+            result.problem = "three lengths are expected";
+            result.hint = form;
             return result;
         }
         rest = trimmed(rest.substr(length));
-        if (i == 2) break;
-        if (rest.empty() || (rest.front() != 'x' && rest.front() != 'X')) {
-            result.problem = "expected three lengths joined by x, for example \"90x140x24 mm\"";
+        const std::size_t end =
+            std::min(i < 2 ? rest.find_first_of("xX") : rest.size(), rest.size());
+        const std::string unit = plain(rest.substr(0, end));
+        const Unit* found = unit_of_kind(unit, Kind::length);
+        if (found == nullptr && (!unit.empty() || i == 2)) {
+            result.problem = unit.empty() ? std::string("the unit of the three lengths is missing")
+                                          : fmt::format("\"{}\" is not a unit of length",
+                                                        trimmed(rest.substr(0, end)));
+            result.hint = form;
             return result;
         }
-        rest = trimmed(rest.substr(1));
+        factor[i] = found != nullptr ? found->factor : 0;
+        rest = end < rest.size() ? trimmed(rest.substr(end + 1)) : std::string_view{};
     }
-    const UnitRow* row = find_unit(plain(rest), Measure::length, false);
-    if (row == nullptr) {
-        result.problem = "the unit of the three lengths is missing or not a length: mm, in";
-        return result;
-    }
-    for (double& mm : result.mm) mm *= row->factor;
+    for (std::size_t i = 0; i < 3; ++i) result.mm[i] *= factor[i] > 0 ? factor[i] : factor[2];
     result.ok = true;
     return result;
 }

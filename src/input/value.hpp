@@ -22,6 +22,8 @@ struct Value {
     std::vector<Value> items;     ///< of a list
     std::vector<Member> members;  ///< of a table in a list
     Where where;
+
+    [[nodiscard]] bool is_number() const { return kind == Kind::number || kind == Kind::integer; }
 };
 
 struct Member {
@@ -30,21 +32,25 @@ struct Member {
 };
 
 /// The value as TOML text.
-std::string toml_text(const Value& value);
+[[nodiscard]] std::string toml_text(const Value& value);
+
+/// The same, cut to fit one line of a message.
+[[nodiscard]] std::string short_text(const Value& value);
 
 struct Leaf {
     Value value;
     Where key_where;
 };
 
-/// Leaves by dotted key.
+/// Leaves by dotted key. An empty table is a leaf of kind table.
 using Leaves = std::map<std::string, Leaf>;
 
 /// Parses TOML text. Throws Error{input} with one problem, in our words, where the text is not TOML
-/// or passes a limit (1 MiB, 4096 characters a line, 32 levels).
-Leaves parse_leaves(std::string_view text, const std::string& name);
+/// or passes a limit of scan.hpp.
+[[nodiscard]] Leaves parse_leaves(std::string_view text, const std::string& name);
 
-/// One TOML value, as given on the command line. Throws Error{input}.
-Value parse_value(std::string_view toml, const std::string& name);
+/// TOML text of one value as given on the command line, as leaves under `key`. Their places are
+/// empty. Throws Error{input}.
+[[nodiscard]] Leaves parse_change(const std::string& key, std::string_view toml);
 
 }  // namespace caseload::input

@@ -1,12 +1,23 @@
 // SPDX-License-Identifier: MIT
+// The completed setup as a file, and the file a new setup begins with.
 #include "caseload/input.hpp"
-
-#include "input/fields.hpp"
 
 #include <fmt/format.h>
 
 namespace caseload {
 namespace {
+
+constexpr int comment_column = 58;
+
+/// Text for a comment: one line of plain characters, whatever a file is called.
+std::string plain(std::string_view text) {
+    std::string out;
+    for (const char c : text) {
+        const auto byte = static_cast<unsigned char>(c);
+        out += byte < 0x20 || byte >= 0x7F ? '?' : c;
+    }
+    return out;
+}
 
 std::string origin_words(const Entry& entry) {
     switch (entry.origin) {
@@ -15,36 +26,49 @@ std::string origin_words(const Entry& entry) {
         case Origin::base_file:
             return fmt::format("{}, line {}", entry.where.file, entry.where.line);
         case Origin::pattern:
-            return fmt::format("{}; judgement", entry.where.file);
+            return fmt::format("{}, {}", entry.where.file, entry.source);
         case Origin::preset:
             return entry.source;
         case Origin::standard:
-            return fmt::format("standard{}{}", entry.source.empty() ? "" : ", ", entry.source);
+            return entry.source.empty() ? "standard" : fmt::format("standard, {}", entry.source);
         case Origin::estimated:
-            return fmt::format("estimated, {}", entry.source);
+            return fmt::format("estimated {}", entry.source);
         case Origin::changed:
             return "changed on the command line";
     }
-    return "";
+    return {};
+}
+
+/// Values that would mean something else if they were entered: an estimate is not a rating, and
+/// common practice not the user's own rule.
+bool stays_out(const Entry& entry) {
+    const bool rule = entry.key.compare(0, 6, "rules.") == 0;
+    return entry.origin == Origin::estimated || (rule && entry.origin == Origin::standard);
 }
 
 }  // namespace
 
 std::string completed_text(const ReadSetup& read) {
-    std::string text = fmt::format("# {}: completed by caseload. {} values yours, {} assumed.\n",
-                                   read.setup.name, read.count_yours, read.count_assumed);
+    std::string text =
+        fmt::format("# {}, completed: {} values yours, {} assumed. A setup file itself.\n",
+                    plain(read.setup.name), read.count_yours, read.count_assumed);
+    std::string heading;
     for (const Entry& entry : read.entries) {
-        std::string line = fmt::format("{} = {}", entry.key, entry.toml);
-        text += fmt::format("{:<58} # {}\n", line, origin_words(entry));
+        const std::string own = entry.key.substr(0, entry.key.find('.'));
+        if (own != heading && entry.key.find('.') != std::string::npos) text += '\n';
+        heading = own;
+        const std::string line =
+            fmt::format("{}{} = {}", stays_out(entry) ? "# " : "", entry.key, entry.toml);
+        text += fmt::format("{:<{}} # {}\n", line, comment_column, plain(origin_words(entry)));
     }
     return text;
 }
 
 std::string new_setup_text() {
-    return R"(# A setup for caseload. These ten entries are enough; everything else is assumed and listed.
-# See what is assumed: caseload complete FILE. Add what you know.
+    return R"~(# A setup for caseload. These entries are enough; everything else is assumed and listed.
+# See what is assumed, and its worth: caseload complete FILE. Then add what you know.
 caseload = 1
-base = "pattern:two-gear-185mm"      # or two-gear-215mm: the nearest generic case
+base = "pattern:two-gear-185mm"      # or pattern:two-gear-215mm: the nearest generic case
 gears.fitted = [33, 41]              # teeth, input gear first
 oil.grade = "75W-90 synthetic"
 housing.place = "behind-skid-plate"  # open | behind-skid-plate | tunnel
@@ -52,73 +76,10 @@ vehicle.mass = "2350 kg"             # ready to race, with crew and half the fue
 vehicle.tyre = "37 in"
 vehicle.axle_ratio = 5.43
 vehicle.engine_power = "650 hp"
-event.ambient = "38 degC"
+event.ambient = "38 degC"            # in the shade
 event.course = "rough-desert"        # hard-road | graded | rough-desert | sand | rock | forest
 event.duration = "6 h"
-)";
-}
-
-std::string key_reference() {
-    using input::Field;
-    std::string text =
-        "# Setup file: every key\n\nWritten by `caseload keys` from the field table; do not edit. "
-        "`*` stands for a name "
-        "you choose. A quantity is text with its unit.\n\n| key | value | range | standard value | "
-        "meaning |\n|---|---|---|---|---|\n";
-    for (const Field& field : input::fields()) {
-        std::string value;
-        using K = input::FieldKind;
-        switch (field.kind) {
-            case K::quantity:
-                value = fmt::format("\"{}\"", input::example_of(field.measure));
-                break;
-            case K::number:
-                value = "number";
-                break;
-            case K::integer:
-                value = "whole number";
-                break;
-            case K::text:
-                value = "text";
-                break;
-            case K::word:
-                value = field.accepted.empty() ? "a grade of tables/oils.toml"
-                                               : std::string(field.accepted);
-                break;
-            case K::flag:
-                value = "true, false";
-                break;
-            case K::size:
-                value = "\"90x140x24 mm\"";
-                break;
-            case K::integers:
-                value = "list of whole numbers";
-                break;
-            case K::numbers:
-                value = "list of numbers";
-                break;
-            case K::texts:
-                value = "list of names";
-                break;
-            case K::bins:
-            case K::peaks:
-            case K::torque_points:
-                value = "list";
-                break;
-        }
-        for (std::size_t at = value.find('|'); at != std::string::npos;
-             at = value.find('|', at + 1))
-            value.replace(at, 1, "/");
-        const bool ranged = field.low != field.high;
-        text += fmt::format("| `{}` | {} | {} | {} | {}{} |\n", field.key, value,
-                            ranged ? fmt::format("{:g} to {:g} {}", field.low, field.high,
-                                                 input::unit_of(field.measure))
-                                   : "",
-                            field.fallback.empty() ? "" : fmt::format("`{}`", field.fallback),
-                            field.words,
-                            field.source.empty() ? "" : fmt::format(" ({})", field.source));
-    }
-    return text;
+)~";
 }
 
 }  // namespace caseload

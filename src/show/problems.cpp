@@ -1,36 +1,89 @@
 // SPDX-License-Identifier: MIT
-#include "caseload/show/text.hpp"
+#include "caseload/show/problems.hpp"
 
 #include <fmt/format.h>
 
 #include <algorithm>
 
 namespace caseload {
+namespace {
+
+constexpr int number_width = 5;
+constexpr std::size_t widest_line = 100;  // characters of a source line shown
+
+bool continues(char c) {
+    return (static_cast<unsigned char>(c) & 0xC0U) == 0x80U;
+}
+
+/// Byte where the character with this number (from 0) begins.
+std::size_t byte_of(std::string_view text, std::size_t character) {
+    std::size_t at = 0;
+    for (std::size_t count = 0; at < text.size(); ++at) {
+        if (continues(text[at])) continue;
+        if (count++ == character) break;
+    }
+    return at;
+}
+
+std::size_t count_characters(std::string_view text) {
+    return static_cast<std::size_t>(
+        std::count_if(text.begin(), text.end(), [](char c) { return !continues(c); }));
+}
+
+/// A terminal must not obey what stands in a file.
+std::string harmless(std::string text) {
+    for (char& c : text) {
+        const auto byte = static_cast<unsigned char>(c);
+        if (byte < 0x20 || byte == 0x7F) c = c == '\t' ? ' ' : '?';
+    }
+    return text;
+}
+
+/// Text of messages may have line breaks of its own.
+std::string harmless_lines(const std::string& text) {
+    std::string out;
+    for (const char c : text) out += c == '\n' ? std::string("\n") : harmless(std::string(1, c));
+    return out;
+}
+
+std::string place(const Where& where) {
+    if (where.file.empty()) return {};
+    if (where.line == 0) return harmless(where.file) + ": ";
+    return fmt::format("{}:{}:{}: ", harmless(where.file), where.line, where.column);
+}
+
+/// The line and a caret under what is meant; a long line is cut to the part round it.
+std::string caret_display(const Where& where) {
+    if (where.line == 0 || where.source_line.empty()) return {};
+    const std::string line = harmless(where.source_line);
+    const auto column = static_cast<std::size_t>(std::max(where.column, 1)) - 1;
+    std::size_t first = 0;
+    std::string_view shown = line;
+    if (count_characters(line) > widest_line) {
+        first = column > widest_line / 2 ? column - widest_line / 2 : 0;
+        const std::size_t begin = byte_of(line, first);
+        shown = std::string_view(line).substr(begin, byte_of(line, first + widest_line) - begin);
+    }
+    const std::size_t before = column - first;
+    const std::size_t room = std::max<std::size_t>(count_characters(shown), before + 1) - before;
+    const auto wanted = static_cast<std::size_t>(std::max(where.width, 1));
+    return fmt::format("{:>{}} | {}\n{:>{}} | {}{}\n", where.line, number_width, shown, "",
+                       number_width, std::string(before, ' '),
+                       std::string(std::min(wanted, room), '^'));
+}
+
+}  // namespace
 
 std::string problem_report(const Error& error) {
-    std::string out;
+    std::string text;
     for (const Problem& problem : error.problems()) {
-        const Where& where = problem.where;
-        if (where.line > 0)
-            out += fmt::format("{}:{}:{}: error: {}\n", where.file, where.line, where.column,
-                               problem.text);
-        else
-            out += fmt::format("{}{}error: {}\n", where.file, where.file.empty() ? "" : ": ",
-                               problem.text);
-        if (where.line > 0 && !where.source_line.empty()) {
-            std::string line = where.source_line.substr(0, 160);
-            std::replace(line.begin(), line.end(), '\t', ' ');
-            out += fmt::format("{:>5} | {}\n", where.line, line);
-            out += fmt::format(
-                "      | {}{}\n",
-                std::string(static_cast<std::size_t>(std::clamp(where.column - 1, 0, 160)), ' '),
-                std::string(static_cast<std::size_t>(std::clamp(where.width, 1, 60)), '^'));
-        }
-        if (!problem.hint.empty()) out += fmt::format("  hint: {}\n", problem.hint);
+        text += fmt::format("{}error: {}\n{}", place(problem.where), harmless_lines(problem.text),
+                            caret_display(problem.where));
+        if (!problem.hint.empty())
+            text += fmt::format("  hint: {}\n", harmless_lines(problem.hint));
     }
     const std::size_t count = error.problems().size();
-    out += fmt::format("{} error{}; nothing was calculated\n", count, count == 1 ? "" : "s");
-    return out;
+    return text + fmt::format("{} error{}; nothing was calculated\n", count, count == 1 ? "" : "s");
 }
 
 }  // namespace caseload

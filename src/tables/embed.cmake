@@ -1,5 +1,5 @@
 # Writes OUT: every file of FILES (relative to DIR) as a string in one C++ source.
-# 12 000 characters a piece: compilers must accept at least 65 536 per literal, some accept no more than 16 380.
+# 12 000 characters a line of the literal, so that editors and diffs can open the result.
 set(text "// Written by src/tables/embed.cmake from tables/. Do not edit.\n#include \"caseload/tables.hpp\"\n\nnamespace caseload {\nnamespace {\n")
 set(rows "")
 set(index 0)

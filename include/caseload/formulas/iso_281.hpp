@@ -1,7 +1,8 @@
 // SPDX-License-Identifier: MIT
 // ISO 281:2007: rating life of rolling bearings. Loads, life, lubrication and cleanliness.
-// All constants from memory of the standard; each group passes the continuity test named in its
-// check.
+// All constants from memory of the standard. a1, a_ISO and the load factors pass tests a wrong
+// digit would fail (table against formula, branches that meet, e = (1 - X)/Y); nu_1 and e_C have no
+// independent test.
 #pragma once
 
 #include "caseload/formulas/bearing_kind.hpp"
@@ -21,8 +22,19 @@ struct BasicLife {
 };
 
 /// Basic rating life L10 = (C/P)^p, million revolutions, 10 % failing.
+/// Range    C, P > 0; P up to C/2 by the standard: the caller says so beyond.
 /// Source   iso-281-2007, 5.3
 [[nodiscard]] double basic_life_Mrev(const BasicLife& life);
+
+struct Wanted {
+    double P_N;
+    double life_Mrev;
+    double exponent;
+};
+
+/// Rating that gives a basic life: C = P L^(1/p).
+/// Source   iso-281-2007, 5.3-rating
+[[nodiscard]] double required_rating_N(const Wanted& wanted);
 
 struct Hours {
     double life_Mrev;
@@ -37,11 +49,15 @@ struct Hours {
 ///
 ///     a1 = (1 - 0.05) (ln(1/S) / ln(1/0.9))^(1/1.5) + 0.05
 ///
-/// Note     the three-parameter form that rounds to every entry of the standard's table 12.
+/// Range    reliability from 0.5 to 0.9999; the standard's table 12 runs from 0.90 to 0.9995.
+/// Note     the three-parameter form that rounds to every entry of that table.
 /// Source   iso-281-2007, 9.2
 [[nodiscard]] double reliability_factor(double reliability);
 
-/// Probability of surviving a share D of L10: 0.9^(((D - 0.05)/0.95)^1.5), 1 below 0.05.
+/// Probability of surviving a share D of L10: 0.9^(((D - 0.05)/0.95)^1.5), 1 below 0.05. Inverts
+/// `reliability_factor`.
+///
+/// Range    D >= 0.
 /// Source   iso-281-2007, 9.2inv
 [[nodiscard]] double survival(double life_share);
 
@@ -54,6 +70,7 @@ struct Running {
 ///
 ///     nu_1 = 45000 n^-0.83 D_pw^-0.5  n < 1000;   4500 n^-0.5 D_pw^-0.5  n >= 1000
 ///
+/// Range    n, D_pw > 0. The mean of bore and outside diameter may stand for D_pw.
 /// Note     the standard steps down 2.3 % at n = 1000; kept.
 /// Source   iso-281-2007, 9.3.3.2
 [[nodiscard]] double reference_viscosity_mm2ps(const Running& run);
@@ -71,14 +88,17 @@ struct LifeFactorState {
 ///     ball    A = t_b^0.83, g = x^(1/3), m = 9.3;   t_b = 2.5671 - {2.2649/k^0.054381,
 ///             1.9987/k^0.19087, 1.9987/k^0.071739} for k < 0.4, < 1, else
 ///     roller  A = t_r,      g = x^0.4,   m = 9.185; t_r = 1.5859 -
-///     {1.3993/.., 1.2348/.., 1.2348/..}
+///             {1.3993, 1.2348, 1.2348} over the same powers
 ///
-/// Range    kappa >= 0.1; below it 0.1 is returned and the caller says so.
+/// Range    kappa > 0: below 0.1 a_ISO is not defined, 0.1 is returned and the caller says so.
+/// Note     x is cut at 5, the careful reading of the standard's limit 50 for x > 5.
 /// Source   iso-281-2007, 9.3.3.4
 [[nodiscard]] double life_factor(BearingKind kind, const LifeFactorState& state);
 
 /// a_ISO with extreme-pressure additives of proven effect: for kappa < 1 and e_C >= 0.2 the value
-/// with kappa = 1, at most 3, or the value with the true kappa if that is larger.
+/// with kappa = 1, at most 3, or the value with the true kappa if that is larger. Below kappa 0.1
+/// as `life_factor`.
+///
 /// Source   iso-281-2007, 9.3.3.5
 [[nodiscard]] double life_factor_ep(BearingKind kind, const LifeFactorState& state);
 
@@ -103,6 +123,10 @@ struct ContaminationState {
 ///
 ///     e_C = a (1 - c2 / D_pw^(1/3)),  a = c1 kappa^0.68 D_pw^0.55 <= 1,  kappa <= 4,  e_C >= 0
 ///
+///     in line   10: 0.0864, 0.5663; 12: 0.0432, 0.9987; 14: 0.0288, 1.6329; 16: 0.0216, 2.3362
+///     off line  10: 0.0864, 0.6796; 12: 0.0288, 1.141;  14: 0.0133, 1.670;  16: 0.00864, 2.5164;
+///               18: 0.00411, 3.8974
+///
 /// Source   iso-281-2007, A.4
 [[nodiscard]] double contamination_factor(const Cleanliness& cleanliness,
                                           const ContaminationState& state);
@@ -125,9 +149,18 @@ struct Load {
 struct EquivalentLoad {
     BearingKind kind;
     double contact_angle_deg;
-    double f_0;  ///< ISO 76 factor; deep groove only
+    double f_0;  ///< ISO 76 factor; deep groove, and angular contact below 20 deg
     double C_0_N;
 };
+
+struct LoadFactors {
+    double X;
+    double Y;
+};
+
+/// P = max(X F_r + Y F_a, F_r) with factors given by hand.
+/// Source   iso-281-2007, 5.2
+[[nodiscard]] double combined_load_N(const LoadFactors& factors, const Load& load);
 
 struct AxialFactors {
     double e;
@@ -141,17 +174,27 @@ struct AxialFactors {
 
 /// Dynamic equivalent radial load of one bearing of any kind, never below F_r.
 ///
-/// Note     angular contact from 20 to 45 deg by the standard's table, linear between angles;
-///          four-point as the 35 deg pair, with 1.5 F_a + 3.6 F_r forms left to friction;
-///          cylindrical P = F_r: flange thrust is outside ISO 281;
-///          tapered e = 1.5 tan a, 0.4 F_r + 0.4 cot a F_a; spherical two-row 0.67, 0.45/0.67 cot
-///          a.
+///     F_a <= e F_r: P = F_r, above: P = X F_r + Y F_a, with
+///     deep groove      X 0.56, e and Y from `deep_groove_factors`
+///     angular contact  table by contact angle from 15 to 45 deg, linear between its rows; below
+///                      20 deg e and Y also depend on f_0 F_a / C0
+///     tapered          e = 1.5 tan a; X 0.4, Y 0.4 cot a
+///     two rows in one: P = F_r + Y1 F_a below e, X2 F_r + Y2 F_a above:
+///     four-point       the pair columns of the table, 20 to 45 deg
+///     spherical        e = 1.5 tan a; Y1 0.45 cot a; X2 0.67, Y2 0.67 cot a
+///     cylindrical      P = F_r: flange thrust is outside ISO 281
+///
+/// Range    loads >= 0; tapered and spherical 3 to 45 deg.
 /// Source   iso-281-2007, table8
 [[nodiscard]] double equivalent_load_N(const EquivalentLoad& bearing, const Load& load);
 
 /// Axial force a tapered (0.5 F_r / Y, Y = 0.4 cot a) or angular contact (e F_r) bearing sets up
 /// under radial load; 0 for other kinds.
-/// Source   iso-281-2007, induced
+///
+/// Note     half the raceway loaded gives 1.258 (line) and 1.216 tan a F_r (point contact); the
+///          contact angle of a ball bearing grows under load, hence e. Below 20 deg e is taken at
+///          the induced force itself.
+/// Source   bearing-practice, induced-axial
 [[nodiscard]] double induced_axial_N(const EquivalentLoad& bearing, double F_r_N);
 
 struct LoadBlock {
@@ -159,8 +202,10 @@ struct LoadBlock {
     double revolutions;
 };
 
-/// Mean load (sum P^p n / sum n)^(1/p).
-/// Source   iso-281-2007, mean
+/// Mean load (sum P^p n / sum n)^(1/p): the constant load with the same life by Miner's rule.
+///
+/// Range    P and n >= 0, sum n > 0. Lubrication the same in every block.
+/// Source   bearing-practice, mean-load
 [[nodiscard]] double mean_load_N(std::span<const LoadBlock> blocks, double exponent);
 
 }  // namespace caseload::iso_281

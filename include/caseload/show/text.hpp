@@ -3,6 +3,7 @@
 #pragma once
 
 #include "caseload/assess.hpp"
+#include "caseload/show/problems.hpp"
 
 #include <string>
 
@@ -12,7 +13,5 @@ std::string first_screen(const ReadSetup& read, const Assessment& answer,
                          const std::vector<Worth>& worth);
 std::string detail_screen(const ReadSetup& read, const Assessment& answer,
                           const std::vector<Worth>& worth);
-/// Every problem with place, line, caret and hint.
-std::string problem_report(const Error& error);
 
 }  // namespace caseload

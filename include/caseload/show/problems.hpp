@@ -1,0 +1,14 @@
+// SPDX-License-Identifier: MIT
+// An Error as the lines a person reads: place, what is wrong, the line with a caret, what to do.
+#pragma once
+
+#include "caseload/error.hpp"
+
+#include <string>
+
+namespace caseload {
+
+/// Every problem of the error and how many there are.
+std::string problem_report(const Error& error);
+
+}  // namespace caseload

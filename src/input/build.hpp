@@ -1,0 +1,22 @@
+// SPDX-License-Identifier: MIT
+// Checks that need more than one key, and values that follow from others.
+#pragma once
+
+#include "input/completed.hpp"
+
+namespace caseload::input {
+
+void check_train(Completed& from, Setup& setup);
+void check_bearings(Completed& from, Setup& setup);
+void check_parts(Completed& from, Setup& setup);
+void check_oil(Completed& from, Setup& setup);
+void check_cooler(Completed& from, Setup& setup);
+void build_event(Completed& from, Setup& setup);
+
+/// True if the shaft is in gears.train.
+[[nodiscard]] bool in_train(const Setup& setup, const std::string& shaft);
+
+/// Adds a problem if `key` names a shaft that is not in the train.
+void check_shaft_name(Completed& from, const Setup& setup, const std::string& key);
+
+}  // namespace caseload::input

@@ -1,0 +1,229 @@
+// SPDX-License-Identifier: MIT
+// Bearings of a shaft together, and their seats.
+#include "input/build.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace caseload::input {
+namespace {
+
+// Named fits are tabulated for seats from this bore on.
+constexpr double least_named_fit_mm = 80;
+// A ring needs some section: bore to outside of the thinnest series.
+constexpr double least_section_ratio = 1.08;
+
+std::string key_of(const BearingInput& bearing, std::string_view last) {
+    return fmt::format("bearing.{}.{}", bearing.name, last);
+}
+
+bool has_big_end(const BearingInput& bearing) {
+    return bearing.kind == BearingKind::angular_contact_ball ||
+           bearing.kind == BearingKind::tapered_roller;
+}
+
+using Row = std::vector<const BearingInput*>;
+
+std::string names_of(const Row& bearings) {
+    std::vector<std::string> names;
+    for (const BearingInput* bearing : bearings) names.push_back(bearing->name);
+    return fmt::format("{}", fmt::join(names, ", "));
+}
+
+void check_size(Completed& from, const BearingInput& bearing) {
+    if (bearing.outside_mm <= 0 || bearing.outside_mm > least_section_ratio * bearing.bore_mm)
+        return;
+    from.problem(
+        key_of(bearing, "size"),
+        fmt::format("{}: an outside of {:.4g} mm leaves no bearing round a bore of {:.4g} mm",
+                    key_of(bearing, "size"), bearing.outside_mm, bearing.bore_mm),
+        "the order is bore x outside x width");
+}
+
+void check_seat(Completed& from, const BearingInput& bearing) {
+    const SeatInput& seat = bearing.seat;
+    if (!bearing.has_seat || from.broken("bearing." + bearing.name)) return;
+    const std::string interference = key_of(bearing, "seat.ring_interference");
+    if (!seat.ring_interference_mm && seat.ring_fit.empty())
+        from.problem(
+            key_of(bearing, "seat.carrier"),
+            fmt::format("bearing.{}.seat does not say how tight the ring sits", bearing.name),
+            "add ring_interference = \"0.03 mm\" (at 20 degC) or ring_fit = \"N7\"");
+    if (!seat.ring_fit.empty() && bearing.outside_mm < least_named_fit_mm)
+        from.problem(
+            key_of(bearing, "seat.ring_fit"),
+            fmt::format("{}: named fits are known for rings from 80 mm outside; this one has "
+                        "{:.4g} mm",
+                        key_of(bearing, "seat.ring_fit"), bearing.outside_mm),
+            fmt::format("enter {}", interference));
+    double within_mm = bearing.outside_mm;
+    if (seat.retainer_outside_mm && seat.carrier == Carrier::steel_retainer) {
+        if (*seat.retainer_outside_mm <= within_mm)
+            from.problem(
+                key_of(bearing, "seat.retainer_outside"),
+                fmt::format("{}: the steel ring is not larger than the bearing's {:.4g} mm",
+                            key_of(bearing, "seat.retainer_outside"), within_mm),
+                "the retainer lies round the outer ring");
+        within_mm = *seat.retainer_outside_mm;
+    }
+    if (seat.boss_outside_mm && *seat.boss_outside_mm <= within_mm)
+        from.problem(key_of(bearing, "seat.boss_outside"),
+                     fmt::format("{}: the boss is not larger than the {:.4g} mm it holds",
+                                 key_of(bearing, "seat.boss_outside"), within_mm),
+                     "give the largest circle that fits inside the boss");
+}
+
+/// One locating bearing, or two that face each other; or the one that carries no radial load.
+void check_locating(Completed& from, const std::string& shaft, const Row& radial,
+                    const Row& axial) {
+    Row locating;
+    for (const BearingInput* bearing : radial)
+        if (bearing->locating) locating.push_back(bearing);
+    if (!axial.empty()) {
+        if (!locating.empty())
+            from.problem(
+                key_of(*locating.front(), "locating"),
+                fmt::format("bearing.{} is locating beside {}, which takes the axial force alone",
+                            locating.front()->name, axial.front()->name),
+                "a bearing with radial = false is the only locating one of its shaft");
+        return;
+    }
+    const bool both_angular = has_big_end(*radial[0]) && has_big_end(*radial[1]);
+    if (both_angular && radial[0]->big_end == radial[1]->big_end) {
+        from.problem_at(
+            {key_of(*radial[1], "big_end"), key_of(*radial[0], "big_end")},
+            fmt::format("bearings {} hold shaft {} in one direction only", names_of(radial), shaft),
+            "the big ends of a pair point to opposite sides");
+        return;
+    }
+    if (both_angular) {
+        if (!locating.empty())
+            from.problem(
+                key_of(*locating.front(), "locating"),
+                fmt::format("bearing.{} is locating, but {} hold shaft {} as a facing pair",
+                            locating.front()->name, names_of(radial), shaft),
+                "leave locating out: each takes the force in one direction");
+        return;
+    }
+    if (locating.empty()) {
+        from.problem_at({key_of(*radial[0], "locating"), key_of(*radial[1], "locating"),
+                         key_of(*radial[0], "shaft")},
+                        fmt::format("nothing holds shaft {} along its axis: none of {} is locating",
+                                    shaft, names_of(radial)),
+                        "write locating = true at the bearing that does");
+    } else if (locating.size() > 1) {
+        from.problem_at(
+            {key_of(*locating[0], "locating"), key_of(*locating[1], "locating")},
+            fmt::format("shaft {} has two locating bearings: {}", shaft, names_of(locating)),
+            "one holds the shaft, the other must be free to move");
+    } else if (has_big_end(*locating.front())) {
+        from.problem(key_of(*locating.front(), "type"),
+                     fmt::format("bearing.{} alone holds shaft {} in one direction only",
+                                 locating.front()->name, shaft),
+                     "use two facing each other, or a kind that takes force both ways");
+    }
+}
+
+void check_overlap(Completed& from, const Row& bearings) {
+    for (std::size_t i = 0; i < bearings.size(); ++i)
+        for (std::size_t j = i + 1; j < bearings.size(); ++j) {
+            const BearingInput& a = *bearings[i];
+            const BearingInput& b = *bearings[j];
+            const bool angular =
+                has_big_end(a) || has_big_end(b);  // `at` is not the middle of these
+            const double reach_mm = angular ? 0 : (a.width_mm + b.width_mm) / 2;
+            const double apart_mm = std::fabs(a.at_mm - b.at_mm);
+            if (apart_mm > 0 && apart_mm >= reach_mm) continue;
+            from.problem_at(
+                {key_of(b, "at"), key_of(a, "at"), key_of(b, "size"), key_of(a, "size")},
+                fmt::format("bearings {} and {} of shaft {} are in the same place: at {:.4g} and "
+                            "{:.4g} mm",
+                            a.name, b.name, a.shaft, a.at_mm, b.at_mm),
+                "every `at` is measured from the front inside face");
+        }
+}
+
+void check_shaft(Completed& from, const Setup& setup, const std::string& shaft) {
+    Row radial;
+    Row axial;
+    for (const BearingInput& bearing : setup.bearings)
+        if (bearing.shaft == shaft) (bearing.radial ? radial : axial).push_back(&bearing);
+    Row all = radial;
+    all.insert(all.end(), axial.begin(), axial.end());
+    if (radial.size() < 2) {
+        from.problem(
+            all.empty() ? "gears.train" : key_of(*all.front(), "shaft"),
+            fmt::format("shaft {} has {} to carry radial load; it needs two", shaft,
+                        radial.empty() ? "no bearing" : "only bearing." + radial.front()->name),
+            "add [bearing.NAME] with shaft, at, type and size");
+        return;
+    }
+    if (radial.size() > 2 || axial.size() > 1) {
+        std::vector<std::string> places;
+        for (const BearingInput* bearing : all) places.push_back(key_of(*bearing, "shaft"));
+        from.problem_at(
+            places, fmt::format("shaft {} has too many bearings: {}", shaft, names_of(all)),
+            "two carry radial load and a third with radial = false may take the axial force; "
+            "to replace one of the base, use its name");
+        return;
+    }
+    check_overlap(from, all);
+    check_locating(from, shaft, radial, axial);
+}
+
+/// Bearings side by side on neighbouring shafts need the room their outsides take.
+void check_room(Completed& from, const Setup& setup) {
+    const auto& distances = setup.box.centre_distance_mm;
+    const auto& train = setup.gears.train;
+    for (std::size_t i = 0; i + 1 < train.size() && !distances.empty(); ++i) {
+        const double apart_mm =
+            distances[distances.size() == 1 ? 0 : std::min(i, distances.size() - 1)];
+        for (const BearingInput& a : setup.bearings)
+            for (const BearingInput& b : setup.bearings) {
+                if (a.shaft != train[i] || b.shaft != train[i + 1]) continue;
+                const bool beside = std::fabs(a.at_mm - b.at_mm) < (a.width_mm + b.width_mm) / 2;
+                const double need_mm = (a.outside_mm + b.outside_mm) / 2;
+                if (!beside || need_mm < apart_mm) continue;
+                from.problem_at(
+                    {key_of(b, "size"), key_of(a, "size"), "case.centre_distance"},
+                    fmt::format("bearings {} and {} side by side need {:.4g} mm between the "
+                                "shafts; there are {:.4g} mm",
+                                a.name, b.name, need_mm, apart_mm),
+                    "check sizes, centre distance and places");
+            }
+    }
+}
+
+}  // namespace
+
+void check_bearings(Completed& from, Setup& setup) {
+    for (BearingInput& bearing : setup.bearings) {
+        check_shaft_name(from, setup, key_of(bearing, "shaft"));
+        check_size(from, bearing);
+        check_seat(from, bearing);
+        const Item* angle = from.find(key_of(bearing, "contact_angle"));
+        if (angle != nullptr && angle->origin == Origin::preset)
+            from.note("input.contact_angle", "bearing." + bearing.name,
+                      fmt::format("contact angle of {} taken as {:.4g} deg", bearing.name,
+                                  angle->number));
+    }
+    // What hangs on several bearings is judged when each of them is known.
+    if (from.broken("bearing.") || from.broken("gears.train") || from.broken("case.")) return;
+    const auto known = [&](const BearingInput& bearing) { return in_train(setup, bearing.shaft); };
+    if (!std::all_of(setup.bearings.begin(), setup.bearings.end(), known)) return;
+    for (const std::string& shaft : setup.gears.train) check_shaft(from, setup, shaft);
+    check_room(from, setup);
+    for (BearingInput& bearing : setup.bearings)
+        if (!bearing.radial) bearing.locating = true;
+    const auto place = [&](const BearingInput& bearing) {
+        return std::find(setup.gears.train.begin(), setup.gears.train.end(), bearing.shaft);
+    };
+    std::stable_sort(setup.bearings.begin(), setup.bearings.end(),
+                     [&](const BearingInput& a, const BearingInput& b) {
+                         return place(a) != place(b) ? place(a) < place(b) : a.at_mm < b.at_mm;
+                     });
+}
+
+}  // namespace caseload::input

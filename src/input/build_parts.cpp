@@ -1,0 +1,152 @@
+// SPDX-License-Identifier: MIT
+// Joints and seals; the oil, how it is moved, and what it is kept in.
+#include "input/build.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cctype>
+#include <cmath>
+#include <optional>
+
+namespace caseload::input {
+namespace {
+
+// Shares of the joints on one shaft may pass 1 a little by rounding.
+constexpr double share_slack = 0.02;
+
+void check_joints(Completed& from, Setup& setup) {
+    std::map<std::string, double> sum;
+    for (JointInput& joint : setup.joints) {
+        const std::string key = "joint." + joint.name;
+        check_shaft_name(from, setup, key + ".shaft");
+        sum[joint.shaft] += joint.torque_share;
+        const bool by_name = joint.name == "front" || joint.name == "rear";
+        const End named = joint.name == "front" ? End::front : End::rear;
+        if (!from.given(key + ".end")) {
+            if (by_name)
+                joint.end = named;
+            else
+                from.problem(key + ".shaft", fmt::format("{}.end is not there", key),
+                             "a joint not named front or rear needs end = \"front\" or \"rear\"");
+        } else if (by_name && joint.end != named && from.has(key + ".end")) {
+            from.problem(key + ".end", fmt::format("{}.end contradicts the name of the joint", key),
+                         "a joint named front or rear sits at that end; give it another name");
+        }
+    }
+    for (const auto& [shaft, share] : sum)
+        if (share > 1 + share_slack)
+            from.note(
+                "input.torque_shares", "shaft." + shaft,
+                fmt::format("joints on shaft {} take {:.2f} of its torque together", shaft, share));
+}
+
+void check_seals(Completed& from, Setup& setup) {
+    std::sort(setup.seals.begin(), setup.seals.end(),
+              [](const SealInput& a, const SealInput& b) { return a.name < b.name; });
+    for (SealInput& seal : setup.seals) {
+        const std::string key = "seal." + seal.name + ".shaft";
+        if (from.given(key))
+            check_shaft_name(from, setup, key);
+        else if (in_train(setup, seal.name))
+            seal.shaft = seal.name;
+        else if (!setup.gears.train.empty())
+            seal.shaft = setup.gears.train.back();
+    }
+}
+
+/// Second and third number of an ISO 4406 code, "-/19/16".
+struct Codes {
+    int at_6um = 0;
+    int at_14um = 0;
+};
+
+std::optional<Codes> read_codes(const std::string& text) {
+    constexpr int highest = 28;
+    std::vector<int> numbers;
+    std::size_t at = 0;
+    while (at <= text.size()) {
+        const std::size_t end = std::min(text.find('/', at), text.size());
+        const std::string part = text.substr(at, end - at);
+        const bool digits = !part.empty() && part.size() <= 2 &&
+                            std::all_of(part.begin(), part.end(),
+                                        [](unsigned char c) { return std::isdigit(c) != 0; });
+        if (!digits && !(numbers.empty() && part == "-")) return std::nullopt;
+        numbers.push_back(digits ? std::stoi(part) : highest);
+        at = end + 1;
+    }
+    const bool falling = std::is_sorted(numbers.rbegin(), numbers.rend());
+    if (numbers.size() != 3 || !falling || numbers[0] > highest) return std::nullopt;
+    return Codes{numbers[1], numbers[2]};
+}
+
+void check_cleanliness(Completed& from, Setup& setup) {
+    if (!from.has("oil.cleanliness")) return;
+    const std::string text = from.text("oil.cleanliness");
+    const std::optional<Codes> codes = read_codes(text);
+    if (!codes) {
+        from.problem("oil.cleanliness",
+                     fmt::format("oil.cleanliness = \"{}\": not an ISO 4406 code", text),
+                     "three falling numbers up to 28 joined by /, the first may be -: \"-/19/16\"");
+        return;
+    }
+    setup.oil.code_6um = codes->at_6um;
+    setup.oil.code_14um = codes->at_14um;
+}
+
+}  // namespace
+
+void check_parts(Completed& from, Setup& setup) {
+    check_joints(from, setup);
+    check_seals(from, setup);
+    const HousingInput& housing = setup.housing;
+    const double least_mm = std::min({housing.along_mm, housing.across_mm, housing.high_mm});
+    if (from.has("housing.size") && from.has("housing.wall") && 2 * housing.wall_mm >= least_mm)
+        from.problem_at(
+            {"housing.wall", "housing.size"},
+            fmt::format("housing.wall: two walls of {:.4g} mm leave no room in {:.4g} mm",
+                        housing.wall_mm, least_mm),
+            "check housing.wall and housing.size");
+    if (setup.vehicle.prop_shaft) {
+        const PropShaft& tube = *setup.vehicle.prop_shaft;
+        if (!from.broken("vehicle.prop_shaft") && 2 * tube.wall_mm >= tube.outside_mm)
+            from.problem_at(
+                {"vehicle.prop_shaft.wall", "vehicle.prop_shaft.outside"},
+                fmt::format("vehicle.prop_shaft.wall: a wall of {:.4g} mm does not fit a tube of "
+                            "{:.4g} mm",
+                            tube.wall_mm, tube.outside_mm),
+                "check wall and outside");
+    }
+}
+
+void check_oil(Completed& from, Setup& setup) {
+    check_cleanliness(from, setup);
+    const OilInput& oil = setup.oil;
+    if (from.has("oil.viscosity_40C") && from.has("oil.viscosity_100C") &&
+        oil.viscosity_40C_mm2ps <= oil.viscosity_100C_mm2ps)
+        from.problem_at(
+            {"oil.viscosity_100C", "oil.viscosity_40C"},
+            fmt::format("oil.viscosity_100C = {:.4g} mm2/s is not below oil.viscosity_40C = "
+                        "{:.4g} mm2/s",
+                        oil.viscosity_100C_mm2ps, oil.viscosity_40C_mm2ps),
+            "an oil thins as it warms; the two may be exchanged");
+    const LimitsInput& limits = setup.limits;
+    if (from.has("limits.oil_watch") && from.has("limits.oil_stop") &&
+        limits.oil_stop_degC <= limits.oil_watch_degC)
+        from.problem_at(
+            {"limits.oil_stop", "limits.oil_watch"},
+            fmt::format("limits.oil_stop = {:.4g} degC is not above limits.oil_watch = {:.4g} degC",
+                        limits.oil_stop_degC, limits.oil_watch_degC),
+            "watch comes before stop");
+    if (setup.lubrication.method == Method::scavenged && !setup.lubrication.pump &&
+        !from.broken("lubrication."))
+        from.problem(
+            "lubrication.method",
+            "a scavenged case needs a pump: no gear dips, so nothing brings the oil",
+            "add lubrication.pump = { flow = \"9 L/min\" }, or method = \"dip\" with its depth");
+    else if (setup.cooler.fit && !setup.lubrication.pump && !from.broken("lubrication."))
+        from.problem("cooler.fit", "cooler.fit: no pump sends oil through the cooler",
+                     "add lubrication.pump = { flow = \"9 L/min\" }");
+}
+
+}  // namespace caseload::input

@@ -1,0 +1,225 @@
+// SPDX-License-Identifier: MIT
+// What is not given: standard values, what words stand for, and what is missing after that.
+#include "input/completed.hpp"
+#include "input/courses.hpp"
+#include "input/fields.hpp"
+#include "input/presets.hpp"
+
+#include "caseload/tables.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace caseload::input {
+namespace {
+
+bool assumed(Origin origin) {
+    return origin == Origin::pattern || origin == Origin::preset || origin == Origin::standard ||
+           origin == Origin::estimated;
+}
+
+class Filler {
+public:
+    explicit Filler(Completed& to) : to_(to) {}
+
+    void run() {
+        // A word may stand for another word, and a standard value may hang on one: three levels.
+        for (bool changed = true; changed;) {
+            const std::size_t before = to_.items().size();
+            standards();
+            oil();
+            for (const Preset& preset : presets())
+                for (const std::string& key : instances(to_, field_of(preset.key)))
+                    apply(preset, key);
+            for (const std::string& key : instances(to_, field_of("leg.*.course"))) pace(key);
+            pace("event.course");
+            changed = to_.items().size() != before;
+        }
+    }
+
+private:
+    /// TOML text of the field table, parsed once for all setups.
+    static const Value& parsed(std::string_view toml) {
+        static const std::map<std::string, Value, std::less<>> all = [] {
+            std::map<std::string, Value, std::less<>> values;
+            for (const Field& field : fields())
+                if (!field.fallback.empty())
+                    values[std::string(field.fallback)] =
+                        parse_change("standard", field.fallback).at("standard").value;
+            return values;
+        }();
+        return all.find(toml)->second;
+    }
+
+    void standards() {
+        for (const Field& field : fields()) {
+            if (field.fallback.empty()) continue;
+            for (const std::string& key : instances(to_, field)) {
+                if (to_.given(key) || !to_.holds(field.when, key)) continue;
+                Item item;
+                item.origin = Origin::standard;
+                item.source = field.source;
+                add_value(to_, key, parsed(field.fallback), std::move(item));
+            }
+        }
+    }
+
+    struct Filling {
+        const RangedValue& ranged;
+        std::string source;
+        bool with_range = true;
+    };
+
+    void fill(const std::string& key, const Filling& filling) {
+        if (to_.given(key)) return;
+        Item item;
+        item.origin = Origin::preset;
+        item.source = filling.source;
+        if (filling.with_range) {
+            item.low = filling.ranged.low;
+            item.high = filling.ranged.high;
+        }
+        add_value(to_, key, filling.ranged.value, std::move(item));
+    }
+
+    void oil() {
+        const Item* grade = to_.find("oil.grade");
+        if (grade == nullptr) return;
+        const std::string source = fmt::format("typical {}; from memory", grade->value.text);
+        for (const auto& [key, ranged] : oil_of_grade(grade->value.text))
+            fill(key, {ranged, source});
+    }
+
+    void apply(const Preset& preset, const std::string& key) {
+        const Item* found = to_.find(key);
+        if (found == nullptr) return;
+        const Item& word = *found;
+        const Preset::Meaning& meaning = preset.words.at(word.value.text);
+        to_.set_preset(key, meaning.numbers);
+        const std::string source =
+            fmt::format("{} = \"{}\", {}", key, word.value.text, preset.source);
+        // An assumed word moves as a whole: its numbers have no range of their own then.
+        const bool with_range = !assumed(word.origin) || word.field->low.empty();
+        for (const auto& [pattern, ranged] : meaning.values) {
+            const bool many =
+                pattern.find('*') != std::string::npos && preset.key.find('*') == std::string::npos;
+            if (!many) {
+                fill(with_name_of(pattern, key), {ranged, source, with_range});
+                continue;
+            }
+            for (const std::string& one : instances(to_, field_of(pattern)))
+                fill(one, {ranged, source, with_range});
+        }
+    }
+
+    void pace(const std::string& course_key) {
+        const Item* item = to_.find(course_key);
+        if (item == nullptr) return;
+        const std::string heading = course_key.substr(0, course_key.rfind('.'));
+        if (to_.given(heading + ".distance")) return;
+        fill(heading + ".pace", {course(item->value.text).pace,
+                                 fmt::format("usual pace of {}, judgement", item->value.text)});
+    }
+
+    Completed& to_;
+};
+
+/// An oil is a grade, or four values.
+void need_oil(Completed& to) {
+    const std::vector<std::string> own{"oil.base_oil", "oil.viscosity_40C", "oil.viscosity_100C",
+                                       "oil.density_15C"};
+    const auto is_given = [&](const std::string& key) { return to.given(key); };
+    if (to.given("oil.grade")) return;
+    if (std::none_of(own.begin(), own.end(), is_given)) {
+        to.missing("oil.grade");
+        return;
+    }
+    for (const std::string& key : own)
+        if (!is_given(key)) to.missing(key);
+}
+
+void need_fields(Completed& to) {
+    for (const Field& field : fields()) {
+        if (!field.need) continue;
+        for (const std::string& key : instances(to, field))
+            if (to.holds(field.when, key) && !to.given(key)) to.missing(key);
+    }
+}
+
+/// Problems of two keys that exclude each other, and of both being absent.
+struct Either {
+    std::string_view one;
+    std::string_view other;
+    std::string_view exclusive;  ///< why both together are refused; "": allowed
+    std::string_view missing;    ///< what to say if both are absent; "": nothing
+};
+
+constexpr Either either[] = {
+    {"gears.module", "gears.diametral_pitch", "both say how large the teeth are", "gears.module"},
+    {"vehicle.tyre", "vehicle.wheel_turns", "both give the rolling radius; keep the measured one",
+     "vehicle.tyre"},
+    {"housing.place", "housing.air_speed_share", "", "housing.place"},
+    {"event.course", "event.run", "an event is one course or a run of legs", ""},
+    {"event.pace", "event.distance", "with the duration, one gives the other", ""},
+    {"leg.*.pace", "leg.*.distance", "on a course, one gives the other with the duration", ""},
+    {"leg.*.bins", "leg.*.course", "a leg has one duty", ""},
+    {"bearing.*.seat.ring_interference", "bearing.*.seat.ring_fit",
+     "both say how tight the ring sits", ""},
+};
+
+void check_either(Completed& to) {
+    for (const Either& pair : either) {
+        for (const std::string& key : instances(to, field_of(pair.one))) {
+            const std::string other = with_name_of(pair.other, key);
+            if (!to.given(key) && !to.given(other) && !pair.missing.empty())
+                to.missing(std::string(pair.missing));
+            const Item* first = to.find(key);
+            const Item* second = to.find(other);
+            if (first == nullptr || second == nullptr || pair.exclusive.empty()) continue;
+            const bool pace_of_bins =
+                pair.one == "leg.*.pace" && !to.has(with_name_of("leg.*.course", key));
+            if (pace_of_bins) continue;
+            const bool first_later = first->where.line > second->where.line;
+            const Item& later = first_later ? *first : *second;
+            const Item& earlier = first_later ? *second : *first;
+            to.fail(key);
+            to.add({later.where,
+                    fmt::format("{} (line {}) and {} (line {}) are both given", key,
+                                first->where.line, other, second->where.line),
+                    fmt::format("{}; drop line {} or line {}", pair.exclusive, earlier.where.line,
+                                later.where.line)});
+        }
+    }
+}
+
+std::string condition_words(std::string_view condition, const std::string& key) {
+    const std::size_t sign = std::min(condition.find_first_of("!="), condition.size());
+    std::string words = with_name_of(condition.substr(0, sign), key);
+    if (sign == condition.size()) return words + " is given";
+    const bool negated = condition[sign] == '!';
+    const std::vector<std::string> list = split_words(condition.substr(sign + (negated ? 2 : 1)));
+    return fmt::format("{} {} {}", words, negated ? "is not" : "is", fmt::join(list, " or "));
+}
+
+void note_unused(Completed& to) {
+    for (const auto& [key, item] : to.items()) {
+        const std::string_view when = item.field->when;
+        if (assumed(item.origin) || to.holds(when, key)) continue;
+        to.note(
+            "input.unused", key,
+            fmt::format("{} has no effect: it counts when {}", key, condition_words(when, key)));
+    }
+}
+
+}  // namespace
+
+void complete_values(Completed& to) {
+    check_either(to);
+    Filler(to).run();
+    need_fields(to);
+    need_oil(to);
+    note_unused(to);
+}
+
+}  // namespace caseload::input

@@ -1,0 +1,47 @@
+// SPDX-License-Identifier: MIT
+#include "input/courses.hpp"
+
+#include "caseload/tables.hpp"
+
+#include <map>
+
+namespace caseload::input {
+namespace {
+
+constexpr std::string_view folder = "courses/";
+constexpr std::string_view ending = ".toml";
+
+CourseLine read_line(const Value& row) {
+    std::map<std::string, double> members;
+    for (const auto& [name, value] : row.members) members[name] = value.number;
+    return {members.at("share"), members.at("pace"), members.at("resistance"), members.at("grade"),
+            members.at("acceleration")};
+}
+
+Course read_course(const EmbeddedTable& table) {
+    const Leaves leaves = parse_leaves(table.text, std::string(table.path));
+    const std::vector<Value>& pace = leaves.at("pace").value.items;
+    Course course;
+    course.pace = {pace.at(0), toml_text(pace.at(1)), toml_text(pace.at(2))};
+    course.overload = leaves.at("overload").value.number;
+    course.peaks_per_h = leaves.at("peaks_per_h").value.number;
+    for (const Value& row : leaves.at("lines").value.items) course.lines.push_back(read_line(row));
+    return course;
+}
+
+}  // namespace
+
+const Course& course(const std::string& name) {
+    static const std::map<std::string, Course> all = [] {
+        std::map<std::string, Course> courses;
+        for (const EmbeddedTable& table : embedded_tables()) {
+            if (table.path.substr(0, folder.size()) != folder) continue;
+            const std::string_view file = table.path.substr(folder.size());
+            courses[std::string(file.substr(0, file.size() - ending.size()))] = read_course(table);
+        }
+        return courses;
+    }();
+    return all.at(name);
+}
+
+}  // namespace caseload::input

@@ -1,0 +1,36 @@
+// SPDX-License-Identifier: MIT
+// One value of the setup, checked against its field.
+#pragma once
+
+#include "caseload/input.hpp"
+#include "input/value.hpp"
+
+#include <cstddef>
+#include <string>
+#include <vector>
+
+namespace caseload::input {
+
+struct Field;
+
+struct Item {
+    Value value;
+    const Field* field = nullptr;
+    std::string name;  ///< what "*" stands for
+    Origin origin = Origin::standard;
+    Where where;  ///< of the key
+    std::string source;
+    std::string low;  ///< credible ends, as TOML text
+    std::string high;
+    double number = 0;                      ///< in the measure's own unit
+    bool by_word = false;                   ///< a quantity given by the field's one word
+    std::vector<double> numbers;            ///< of a size or list
+    std::vector<std::vector<double>> rows;  ///< of rows and pairs, members in table order
+    std::size_t choice = 0;                 ///< of a word: its place in the accepted words
+    std::vector<std::string> texts;         ///< of a list of names
+    std::vector<double> preset;             ///< numbers a word stands for without filling a key
+
+    [[nodiscard]] const std::string& text() const { return value.text; }
+};
+
+}  // namespace caseload::input

@@ -1,0 +1,186 @@
+// SPDX-License-Identifier: MIT
+#include "input/merge.hpp"
+
+#include "caseload/tables.hpp"
+#include "input/fields.hpp"
+#include "input/scan.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <utility>
+
+namespace caseload::input {
+namespace {
+
+constexpr std::size_t deepest_base = 8;
+constexpr std::string_view pattern_mark = "pattern:";
+constexpr std::string_view folder = "patterns/";
+constexpr std::string_view ending = ".toml";
+
+/// A newer layer that gives `given` drops `dropped` of the older ones, unless it gives that too:
+/// another way of saying the same, or a value that belonged to what was replaced.
+struct Drop {
+    std::string_view given;
+    std::string_view dropped;
+};
+
+constexpr Drop drops[] = {
+    {"gears.module", "gears.diametral_pitch"},
+    {"gears.diametral_pitch", "gears.module"},
+    {"gears.finish", "gears.flank_Ra"},
+    {"gears.finish", "gears.flank_Rz"},
+    {"gears.support", "gears.face_load_factor"},
+    {"bearing.*.size", "bearing.*.dynamic_rating"},
+    {"bearing.*.size", "bearing.*.static_rating"},
+    {"bearing.*.size", "bearing.*.fatigue_limit"},
+    {"bearing.*.type", "bearing.*.dynamic_rating"},
+    {"bearing.*.type", "bearing.*.static_rating"},
+    {"bearing.*.type", "bearing.*.fatigue_limit"},
+    {"bearing.*.type", "bearing.*.contact_angle"},
+    {"bearing.*.type", "bearing.*.f0"},
+    {"bearing.*.seat.ring_fit", "bearing.*.seat.ring_interference"},
+    {"bearing.*.seat.ring_interference", "bearing.*.seat.ring_fit"},
+    {"oil.grade", "oil.base_oil"},
+    {"oil.grade", "oil.viscosity_40C"},
+    {"oil.grade", "oil.viscosity_100C"},
+    {"oil.grade", "oil.density_15C"},
+    {"oil.state", "oil.cleanliness"},
+    {"lubrication.drain", "lubrication.mist_oil_fraction"},
+    {"lubrication.drain", "lubrication.oil_rehit"},
+    {"housing.finish", "housing.emissivity"},
+    {"housing.place", "housing.air_speed_share"},
+    {"housing.dirt", "housing.dirt_thickness"},
+    {"housing.dirt", "housing.emissivity"},
+    {"housing.exhaust", "housing.exhaust_heat"},
+    {"cooler.core", "cooler.rating.heat"},
+    {"cooler.core", "cooler.rating.difference"},
+    {"cooler.core", "cooler.rating.oil_flow"},
+    {"cooler.core", "cooler.rating.face_speed"},
+    {"cooler.construction", "cooler.rating.heat"},
+    {"cooler.construction", "cooler.rating.difference"},
+    {"cooler.construction", "cooler.rating.oil_flow"},
+    {"cooler.construction", "cooler.rating.face_speed"},
+    {"cooler.duct", "cooler.face_speed_share"},
+    {"vehicle.tyre", "vehicle.wheel_turns"},
+    {"vehicle.wheel_turns", "vehicle.tyre"},
+    {"event.course", "event.run"},
+    {"event.course", "event.pace"},
+    {"event.course", "event.distance"},
+    {"event.run", "event.course"},
+    {"event.run", "event.duration"},
+    {"event.run", "event.pace"},
+    {"event.run", "event.distance"},
+    {"event.pace", "event.distance"},
+    {"event.distance", "event.pace"},
+    {"leg.*.bins", "leg.*.course"},
+    {"leg.*.bins", "leg.*.pace"},
+    {"leg.*.course", "leg.*.bins"},
+    {"leg.*.course", "leg.*.pace"},
+};
+
+std::string pattern_list() {
+    std::vector<std::string> names;
+    for (const EmbeddedTable& table : embedded_tables())
+        if (table.path.substr(0, folder.size()) == folder)
+            names.push_back(
+                fmt::format("{}{}", pattern_mark,
+                            table.path.substr(folder.size(),
+                                              table.path.size() - folder.size() - ending.size())));
+    return fmt::format("built-in patterns are {}", fmt::join(names, ", "));
+}
+
+const EmbeddedTable* find_pattern(std::string_view name) {
+    for (const EmbeddedTable& table : embedded_tables())
+        if (table.path == fmt::format("{}{}{}", folder, name, ending)) return &table;
+    return nullptr;
+}
+
+}  // namespace
+
+Merged::Merged(std::string_view text, const std::string& name, const FindBase& find_base) {
+    read({text, name, Origin::yours}, find_base);
+}
+
+void Merged::add_layer(std::map<std::string, Sourced>& to, Leaves layer, Origin origin) {
+    for (const Drop& drop : drops)
+        for (const auto& [key, unused] : layer) {
+            if (!matches(drop.given, key)) continue;
+            to.erase(with_name_of(drop.dropped, key));
+        }
+    for (auto& [key, leaf] : layer) to[key] = {std::move(leaf), origin};
+}
+
+std::string Merged::source_line(const Where& where) const {
+    const auto found = lines_.find(where.file);
+    const auto index = static_cast<std::size_t>(where.line) - 1;
+    if (found == lines_.end() || where.line == 0 || index >= found->second.size()) return {};
+    return found->second[index];
+}
+
+void Merged::read(const File& file, const FindBase& find_base) {
+    const Source source(file.text.substr(0, 3) == "\xEF\xBB\xBF" ? file.text.substr(3) : file.text,
+                        file.name);
+    std::vector<std::string>& lines = lines_[file.name];
+    lines.clear();
+    for (int i = 1; i <= static_cast<int>(source.count_lines()); ++i)
+        lines.emplace_back(source.line(i));
+    Leaves layer = parse_leaves(file.text, file.name);
+    const auto version = layer.find("caseload");
+    if (version == layer.end())
+        problems.push_back({Where{file.name, 0, 0, 0, {}}, "caseload = 1 is not there",
+                            "a setup begins with its file version: caseload = 1"});
+    else if (version->second.value.kind != Value::Kind::integer ||
+             version->second.value.number != 1)
+        problems.push_back({version->second.value.where,
+                            fmt::format("caseload = {}: this program reads version 1",
+                                        short_text(version->second.value)),
+                            "write caseload = 1, or use the program this file was written for"});
+    if (version != layer.end()) {
+        version->second.value.kind = Value::Kind::integer;
+        version->second.value.number = 1;
+    }
+    open_.push_back(file.name);
+    const auto base = layer.find("base");
+    if (base != layer.end()) {
+        read_base(base->second.value, find_base);
+        layer.erase(base);
+    }
+    open_.pop_back();
+    add_layer(leaves, std::move(layer), file.origin);
+}
+
+void Merged::read_base(const Value& base, const FindBase& find_base) {
+    if (base.kind != Value::Kind::text)
+        fail(base,
+             fmt::format("base = {}: this is not the name of a file or pattern", short_text(base)),
+             pattern_list());
+    const std::string& name = base.text;
+    if (std::string_view(name).substr(0, pattern_mark.size()) == pattern_mark) {
+        const EmbeddedTable* pattern = find_pattern(name.substr(pattern_mark.size()));
+        if (pattern == nullptr)
+            fail(base, fmt::format("base = \"{}\": there is no such pattern", name),
+                 pattern_list());
+        read({pattern->text, name, Origin::pattern}, find_base);
+        return;
+    }
+    if (std::find(open_.begin(), open_.end(), name) != open_.end())
+        fail(base, fmt::format("base = \"{}\": the files name each other in a circle", name),
+             fmt::format("read so far: {}", fmt::join(open_, " -> ")));
+    if (open_.size() > deepest_base)
+        fail(base, fmt::format("base = \"{}\": more than {} files deep", name, deepest_base),
+             "put what they share into one file");
+    const std::optional<std::string> text = find_base ? find_base(name) : std::nullopt;
+    if (!text)
+        fail(base, fmt::format("base = \"{}\": there is no such file beside this one", name),
+             pattern_list());
+    read({*text, name, Origin::base_file}, find_base);
+}
+
+void Merged::fail(const Value& base, std::string text, std::string hint) const {
+    Where where = base.where;
+    where.source_line = source_line(where);
+    throw Error(Error::Kind::input, {Problem{std::move(where), std::move(text), std::move(hint)}});
+}
+
+}  // namespace caseload::input

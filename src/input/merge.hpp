@@ -1,0 +1,50 @@
+// SPDX-License-Identifier: MIT
+// A setup file merged with its bases, key by key.
+#pragma once
+
+#include "caseload/input.hpp"
+#include "input/value.hpp"
+
+#include <map>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace caseload::input {
+
+struct Sourced {
+    Leaf leaf;
+    Origin origin = Origin::yours;
+};
+
+/// The files of a setup: merged leaves, their texts, and problems that do not stop the reading.
+class Merged {
+public:
+    /// Reads the text and its bases. Throws Error{input} where a text is not TOML or a base is not
+    /// found.
+    Merged(std::string_view text, const std::string& name, const FindBase& find_base);
+
+    std::map<std::string, Sourced> leaves;
+    std::vector<Problem> problems;
+
+    /// Adds leaves of a newer layer: they replace, and drop what they make meaningless.
+    static void add_layer(std::map<std::string, Sourced>& to, Leaves layer, Origin origin);
+
+    /// The line a place is in; "" if the file is not one of these.
+    [[nodiscard]] std::string source_line(const Where& where) const;
+
+private:
+    struct File {
+        std::string_view text;
+        std::string name;
+        Origin origin;
+    };
+    void read(const File& file, const FindBase& find_base);
+    void read_base(const Value& base, const FindBase& find_base);
+    [[noreturn]] void fail(const Value& base, std::string text, std::string hint) const;
+
+    std::map<std::string, std::vector<std::string>> lines_;
+    std::vector<std::string> open_;  ///< names of the files being read, the outermost first
+};
+
+}  // namespace caseload::input

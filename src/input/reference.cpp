@@ -1,0 +1,155 @@
+// SPDX-License-Identifier: MIT
+// The key reference, from the field table.
+#include "caseload/input.hpp"
+#include "input/fields.hpp"
+#include "input/oils.hpp"
+#include "input/presets.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace caseload {
+namespace {
+
+using input::Field;
+using input::FieldKind;
+using input::Measure;
+
+std::string value_words(const Field& field) {
+    const auto& words = input::words_of(field.measure);
+    const auto list = [](const std::vector<std::string>& all) {
+        std::vector<std::string> quoted;
+        for (const std::string& one : all) quoted.push_back(fmt::format("`{}`", one));
+        return fmt::format("{}", fmt::join(quoted, ", "));
+    };
+    switch (field.kind) {
+        case FieldKind::quantity:
+            return fmt::format(
+                "{}{}", words.accepted,
+                field.accepted.empty() ? "" : fmt::format(", or `{}`", field.accepted));
+        case FieldKind::quantities:
+            return fmt::format("{}; one or a list", words.accepted);
+        case FieldKind::number:
+            return field.measure == Measure::share ? "number or %" : "number";
+        case FieldKind::integer:
+            return "whole number";
+        case FieldKind::text:
+            return "text";
+        case FieldKind::word:
+            return list(input::split_words(field.accepted));
+        case FieldKind::grade:
+            return list(input::oil_grades());
+        case FieldKind::flag:
+            return "`true`, `false`";
+        case FieldKind::size:
+            return "three lengths, `90x140x24 mm`";
+        case FieldKind::teeth:
+            return field.accepted.empty()
+                       ? "list of tooth counts"
+                       : fmt::format("list of tooth counts, or {}", field.accepted);
+        case FieldKind::numbers:
+            return "list of numbers";
+        case FieldKind::names:
+            return "list of names";
+        case FieldKind::rows:
+            return "list of rows";
+        case FieldKind::pairs:
+            return "list of pairs";
+    }
+    return {};
+}
+
+std::string range_words(const Field& field) {
+    if (field.range.low < -1e300) return {};
+    const std::string_view unit = input::words_of(field.measure).unit;
+    return fmt::format("{:.6g} to {:.6g}{}{}", field.range.low, field.range.high,
+                       unit.empty() ? "" : " ", unit);
+}
+
+/// "K=A|B" as words.
+std::string when_words(std::string_view when) {
+    const std::size_t sign = std::min(when.find_first_of("!="), when.size());
+    if (sign == when.size()) return fmt::format("with `{}`", when);
+    const bool negated = when[sign] == '!';
+    const auto words = input::split_words(when.substr(sign + (negated ? 2 : 1)));
+    return fmt::format("`{}` {}{}", when.substr(0, sign), negated ? "not " : "",
+                       fmt::join(words, " or "));
+}
+
+std::string standard_words(const Field& field) {
+    std::string text;
+    if (!field.fallback.empty()) text = fmt::format("`{}`", field.fallback);
+    for (const input::Preset& preset : input::presets())
+        if (text.empty() &&
+            std::find(preset.fills.begin(), preset.fills.end(), field.key) != preset.fills.end())
+            text = fmt::format("by `{}`", preset.key);
+    if (field.need) text = "needed";
+    if (!field.when.empty())
+        text += fmt::format("{}{}", text.empty() ? "" : " ", when_words(field.when));
+    return text;
+}
+
+std::string range_of(const input::RangedValue& value) {
+    const std::string text = input::toml_text(value.value);
+    return value.low.empty() ? text : fmt::format("{} ({} to {})", text, value.low, value.high);
+}
+
+std::string preset_table() {
+    std::string text =
+        "\n## What words stand for\n\nIn brackets the ends of the credible range.\n\n"
+        "| key | word | stands for | source |\n|---|---|---|---|\n";
+    for (const input::Preset& preset : input::presets())
+        for (const auto& [word, meaning] : preset.words) {
+            std::vector<std::string> parts;
+            for (const auto& [key, value] : meaning.values)
+                parts.push_back(fmt::format("`{}` {}", key, range_of(value)));
+            for (const double number : meaning.numbers)
+                parts.push_back(fmt::format("{:g}", number));
+            if (parts.empty()) continue;
+            text += fmt::format("| `{}` | `{}` | {} | {} |\n", preset.key, word,
+                                fmt::join(parts, "; "), preset.source);
+        }
+    return text;
+}
+
+std::string oil_table() {
+    std::string text =
+        "\n## Oil grades\n\nTypical values, from memory; in brackets what products show.\n\n"
+        "| grade | base | 40 degC | 100 degC | density at 15 degC |\n|---|---|---|---|---|\n";
+    for (const std::string& grade : input::oil_grades()) {
+        const auto& oil = input::oil_of_grade(grade);
+        text += fmt::format(
+            "| {} | {} | {} | {} | {} |\n", grade, oil.at("oil.base_oil").value.text,
+            range_of(oil.at("oil.viscosity_40C")), range_of(oil.at("oil.viscosity_100C")),
+            range_of(oil.at("oil.density_15C")));
+    }
+    return text;
+}
+
+}  // namespace
+
+std::string key_reference() {
+    std::string text =
+        "# Setup file: every key\n\n"
+        "Written from the field table; do not edit. `*` stands for a name you choose, `[]` for the "
+        "rows "
+        "of a list. A quantity is text with its unit, in any unit of its kind; a bare number has "
+        "none.\n";
+    std::string heading;
+    for (const Field& field : input::fields()) {
+        const std::size_t dot = field.key.find('.');
+        const std::string own(dot == std::string_view::npos ? "file" : field.key.substr(0, dot));
+        if (own != heading)
+            text += fmt::format(
+                "\n## {}\n\n| key | value | range | standard value | meaning |\n"
+                "|---|---|---|---|---|\n",
+                own);
+        heading = own;
+        text += fmt::format("| `{}` | {} | {} | {} | {} |\n", field.key, value_words(field),
+                            range_words(field), standard_words(field), field.words);
+    }
+    return text + preset_table() + oil_table();
+}
+
+}  // namespace caseload

@@ -1,0 +1,220 @@
+// SPDX-License-Identifier: MIT
+#include "input/scan.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <utility>
+
+namespace caseload::input {
+namespace {
+
+// Dotted keys deeper than any heading of ours; the parser recurses once a dot.
+constexpr int most_dots = 8 * deepest;
+
+unsigned byte_of(char c) {
+    return static_cast<unsigned char>(c);
+}
+
+/// Length of the UTF-8 sequence at `at`; 0 if it is not valid.
+std::size_t sequence(std::string_view text, std::size_t at) {
+    const unsigned first = byte_of(text[at]);
+    if (first < 0x80) return 1;
+    const std::size_t length = first >= 0xF0 && first <= 0xF4  ? 4
+                               : first >= 0xE0 && first < 0xF0 ? 3
+                               : first >= 0xC2 && first < 0xE0 ? 2
+                                                               : 0;
+    if (length == 0 || at + length > text.size()) return 0;
+    for (std::size_t i = 1; i < length; ++i)
+        if ((byte_of(text[at + i]) & 0xC0U) != 0x80U) return 0;
+    const unsigned second = byte_of(text[at + 1]);
+    const bool overlong = (first == 0xE0 && second < 0xA0) || (first == 0xF0 && second < 0x90);
+    const bool surrogate = first == 0xED && second >= 0xA0;
+    const bool beyond = first == 0xF4 && second >= 0x90;
+    return overlong || surrogate || beyond ? 0 : length;
+}
+
+void check_characters(const Source& source, int number) {
+    const std::string_view line = source.line(number);
+    for (std::size_t i = 0; i < line.size();) {
+        const std::size_t length = sequence(line, i);
+        const int column = static_cast<int>(count_characters(line.substr(0, i))) + 1;
+        if (length == 0)
+            source.fail({number, column}, "the file is not UTF-8 text from here on",
+                        "save it as UTF-8 (in the editor: Save as, encoding UTF-8)");
+        const unsigned byte = byte_of(line[i]);
+        if (byte == '\r')
+            source.fail({number, column}, "the lines end the old Macintosh way",
+                        "save it with line ends LF or CR LF");
+        if ((byte < 0x20 && byte != '\t') || byte == 0x7F)
+            source.fail({number, column},
+                        fmt::format("control character {:#04x} in the text", byte),
+                        "take it out; blanks and tabs are fine");
+        i += length;
+    }
+}
+
+/// One pass over the text keeping quotes and brackets in mind.
+class Scanner {
+public:
+    explicit Scanner(const Source& source) : source_(source) {}
+
+    LineScan result;
+
+    void read_line(int number) {
+        number_ = number;
+        line_ = source_.line(number);
+        result.not_ascii = {};
+        result.unclosed_quote = {};
+        result.too_many_closed = false;
+        result.bare.assign(line_);
+        at_ = 0;
+        column_ = 1;
+        dots_ = 0;
+        while (at_ < line_.size()) step();
+        if (quote_ != 0 && !triple_) {
+            result.unclosed_quote = quote_place_;
+            quote_ = 0;
+        }
+    }
+
+    [[nodiscard]] int dots() const { return dots_; }
+
+private:
+    void step() {
+        const char c = line_[at_];
+        if (quote_ != 0) {
+            inside_quotes(c);
+        } else if (c == '#') {
+            blank(line_.size() - at_);
+        } else if (c == '"' || c == '\'') {
+            open_quote(c);
+        } else {
+            outside(c);
+        }
+    }
+
+    void inside_quotes(char c) {
+        if (c == '\\' && quote_ == '"') {
+            blank(std::min<std::size_t>(2, line_.size() - at_));
+        } else if (c != quote_) {
+            blank(1);
+        } else if (!triple_) {
+            quote_ = 0;
+            blank(1);
+        } else if (line_.substr(at_, 3) == std::string(3, quote_)) {
+            quote_ = 0;
+            blank(3);
+            while (at_ < line_.size() && line_[at_] == c)
+                blank(1);  // quotes before the closing three
+        } else {
+            blank(1);
+        }
+    }
+
+    void open_quote(char c) {
+        triple_ = line_.substr(at_, 3) == std::string(3, c);
+        quote_ = c;
+        quote_place_ = {number_, column_};
+        blank(triple_ ? 3 : 1);
+    }
+
+    void outside(char c) {
+        if (c == '[' || c == '{') {
+            result.open.push_back({c, {number_, column_}});
+            if (result.open.size() > static_cast<std::size_t>(deepest))
+                source_.fail({number_, column_}, "brackets are nested more than 32 deep",
+                             "nothing in a setup needs more than three");
+        } else if (c == ']' || c == '}') {
+            const char opener = c == ']' ? '[' : '{';
+            if (!result.open.empty() && result.open.back().bracket == opener)
+                result.open.pop_back();
+            else
+                result.too_many_closed = true;
+        } else if (c == '.') {
+            ++dots_;
+        } else if (byte_of(c) >= 0x80 && result.not_ascii.line == 0) {
+            result.not_ascii = {number_, column_};
+        }
+        forward(1);
+    }
+
+    void blank(std::size_t count) {
+        std::fill_n(result.bare.begin() + static_cast<std::ptrdiff_t>(at_), count, ' ');
+        forward(count);
+    }
+
+    void forward(std::size_t count) {
+        column_ += static_cast<int>(count_characters(line_.substr(at_, count)));
+        at_ += count;
+    }
+
+    const Source& source_;
+    std::string_view line_;
+    std::size_t at_ = 0;
+    int number_ = 0;
+    int column_ = 1;
+    int dots_ = 0;
+    char quote_ = 0;
+    bool triple_ = false;
+    Source::Place quote_place_;
+};
+
+}  // namespace
+
+std::size_t count_characters(std::string_view text) {
+    return static_cast<std::size_t>(std::count_if(
+        text.begin(), text.end(), [](char c) { return (byte_of(c) & 0xC0U) != 0x80U; }));
+}
+
+Source::Source(std::string_view text, std::string name) : text_(text), name_(std::move(name)) {
+    std::size_t at = 0;
+    while (at <= text.size()) {
+        const std::size_t end = std::min(text.find('\n', at), text.size());
+        std::string_view line = text.substr(at, end - at);
+        if (!line.empty() && line.back() == '\r' && end < text.size()) line.remove_suffix(1);
+        lines_.push_back(line);
+        at = end + 1;
+    }
+}
+
+std::string_view Source::line(int number) const {
+    const auto index = static_cast<std::size_t>(number) - 1;
+    return index < lines_.size() ? lines_[index] : std::string_view{};
+}
+
+Where Source::where(const Place& place) const {
+    return {name_, place.line, place.column, place.width, std::string(line(place.line))};
+}
+
+void Source::fail(const Place& place, std::string text, std::string hint) const {
+    throw Error(Error::Kind::input, {Problem{where(place), std::move(text), std::move(hint)}});
+}
+
+void check_limits(const Source& source) {
+    const std::string_view text = source.text();
+    if (text.size() > largest_text)
+        source.fail({}, "the file is larger than 1 MiB", "a setup is a few hundred lines");
+    const std::string_view mark = text.substr(0, 2);
+    if (mark == "\xFF\xFE" || mark == "\xFE\xFF" || text.find('\0') != std::string_view::npos)
+        source.fail({}, "the file is UTF-16 or not text at all",
+                    "save it as UTF-8 (in the editor: Save as, encoding UTF-8)");
+    Scanner scanner(source);
+    for (int number = 1; number <= static_cast<int>(source.count_lines()); ++number) {
+        if (source.line(number).size() > longest_line)
+            source.fail({number, 1}, "the line is longer than 4096 characters",
+                        "break lists over several lines");
+        check_characters(source, number);
+        scanner.read_line(number);
+        if (scanner.dots() > most_dots)
+            source.fail({number, 1}, "the line has more dots than any key or list can use", {});
+    }
+}
+
+LineScan scan_to(const Source& source, int last) {
+    Scanner scanner(source);
+    for (int number = 1; number <= last; ++number) scanner.read_line(number);
+    return scanner.result;
+}
+
+}  // namespace caseload::input

@@ -1,0 +1,300 @@
+// SPDX-License-Identifier: MIT
+#include "input/syntax.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cctype>
+#include <optional>
+
+namespace caseload::input {
+namespace {
+
+bool contains(std::string_view text, std::string_view piece) {
+    return text.find(piece) != std::string_view::npos;
+}
+
+std::string_view trimmed(std::string_view text) {
+    while (!text.empty() && (text.front() == ' ' || text.front() == '\t')) text.remove_prefix(1);
+    while (!text.empty() && (text.back() == ' ' || text.back() == '\t')) text.remove_suffix(1);
+    return text;
+}
+
+bool letter(char c) {
+    return std::isalpha(static_cast<unsigned char>(c)) != 0;
+}
+
+bool digit(char c) {
+    return std::isdigit(static_cast<unsigned char>(c)) != 0;
+}
+
+/// A key or heading without blanks: "oil.grade", "[oil]".
+std::string compact(std::string_view text) {
+    std::string out;
+    for (const char c : text)
+        if (c != ' ' && c != '\t') out += c;
+    return out;
+}
+
+class Explanation {
+public:
+    Explanation(const Source& source, const ParserStop& stop)
+        : source_(source),
+          stop_(stop),
+          line_(source.line(stop.line)),
+          scan_(scan_to(source, stop.line)),
+          bare_(scan_.bare) {
+        const std::size_t equals = bare_.find('=');
+        has_equals_ = equals != std::string_view::npos;
+        key_ = trimmed(std::string_view(line_).substr(0, has_equals_ ? equals : line_.size()));
+        if (has_equals_) {
+            const std::string_view after = std::string_view(line_).substr(equals + 1);
+            value_ = trimmed(after.substr(0, std::min(after.find('#'), after.size())));
+            value_column_ = column_of(
+                value_.empty() ? equals : static_cast<std::size_t>(value_.data() - line_.data()));
+        }
+    }
+
+    [[noreturn]] void run() const {
+        curly_quotes();
+        given_before();
+        bracket_opened_before();
+        quote();
+        not_ascii();
+        escape();
+        if (trimmed(bare_).substr(0, 1) == "[") heading();
+        if (!has_equals_) no_equals();
+        key();
+        value();
+        source_.fail(stop_place(), "this cannot be read as key = value",
+                     "for example fill = \"2.6 L\"");
+    }
+
+private:
+    [[nodiscard]] int column_of(std::size_t byte) const {
+        return static_cast<int>(count_characters(line_.substr(0, byte))) + 1;
+    }
+
+    [[nodiscard]] Source::Place stop_place() const {
+        return {stop_.line, std::max(stop_.column, 1), 1};
+    }
+
+    [[nodiscard]] Source::Place value_place() const {
+        return {stop_.line, value_column_, std::max(1, static_cast<int>(count_characters(value_)))};
+    }
+
+    void curly_quotes() const {
+        static constexpr std::string_view marks[] = {"\xE2\x80\x9C", "\xE2\x80\x9D", "\xE2\x80\x9E",
+                                                     "\xE2\x80\x98", "\xE2\x80\x99", "\xC2\xAB",
+                                                     "\xC2\xBB"};
+        std::size_t first = std::string_view::npos;
+        for (const std::string_view mark : marks) first = std::min(first, line_.find(mark));
+        if (first != std::string_view::npos && scan_.not_ascii.line != 0)
+            source_.fail({stop_.line, column_of(first)}, "curly quotation marks",
+                         "use straight ones: \"...\" (an editor for plain text keeps them)");
+    }
+
+    void given_before() const {
+        if (!contains(stop_.description, "redefine")) return;
+        const bool heading_line = trimmed(bare_).substr(0, 1) == "[" && !has_equals_;
+        const int before = line_of_same();
+        const std::string since = before > 0 ? fmt::format("line {}", before) : "an earlier line";
+        const Source::Place place{stop_.line, first_column(),
+                                  static_cast<int>(count_characters(key_))};
+        if (!heading_line && before == 0)
+            source_.fail(place,
+                         fmt::format("{} is already a value or a heading of another kind", key_),
+                         "a name holds either one value or further names, not both");
+        if (!heading_line)
+            source_.fail(place, fmt::format("{} is given twice; first in {}", key_, since),
+                         "keep one of the two lines");
+        if (before > 0)
+            source_.fail(place,
+                         fmt::format("the heading {} stands twice; first in {}", key_, since),
+                         "put all its lines under one of them");
+        source_.fail(place, fmt::format("the heading {} follows keys of the same table", key_),
+                     "dotted keys such as oil.fill = ... and a heading [oil] exclude each other");
+    }
+
+    [[nodiscard]] int first_column() const {
+        return column_of(static_cast<std::size_t>(key_.data() - line_.data()));
+    }
+
+    /// The earlier line with the same heading or the same key under the same heading; 0: none.
+    [[nodiscard]] int line_of_same() const {
+        std::string heading;
+        std::string wanted;
+        int found = 0;
+        for (int pass = 0; pass < 2; ++pass) {
+            heading.clear();
+            for (int number = 1; number <= stop_.line; ++number) {
+                const std::string_view text = trimmed(source_.line(number));
+                std::string name;
+                if (text.substr(0, 1) == "[") {
+                    heading = compact(text.substr(0, text.find(']') + 1));
+                    name = heading;
+                } else if (text.substr(0, 1) != "#" && contains(text, "=")) {
+                    name = heading + " " + compact(text.substr(0, text.find('=')));
+                }
+                if (pass == 0 && number == stop_.line) wanted = name;
+                if (pass == 1 && number < stop_.line && found == 0 && !name.empty() &&
+                    name == wanted)
+                    found = number;
+            }
+        }
+        return found;
+    }
+
+    void bracket_opened_before() const {
+        for (const LineScan::Open& open : scan_.open)
+            if (open.place.line < stop_.line) unclosed(open);
+        // The parser may stop on the line that follows.
+        const LineScan before = scan_to(source_, stop_.line - 1);
+        if (!before.open.empty() && trimmed(line_).empty()) unclosed(before.open.front());
+    }
+
+    [[noreturn]] void unclosed(const LineScan::Open& open) const {
+        source_.fail(open.place, fmt::format("the bracket {} is not closed", open.bracket),
+                     open.bracket == '[' ? "close it with ] before the next key or heading"
+                                         : "close it with } on the same line");
+    }
+
+    void quote() const {
+        if (scan_.unclosed_quote.line == 0) return;
+        const std::size_t doubled = line_.find("\"\"");
+        const bool inches =
+            doubled != std::string_view::npos && doubled > 0 && digit(line_[doubled - 1]);
+        if (inches)
+            source_.fail({stop_.line, column_of(doubled)}, "an inch mark ends the text too early",
+                         "write inches as \"37 in\"");
+        source_.fail(scan_.unclosed_quote, "a closing quotation mark is missing",
+                     "text begins and ends with \" on the same line");
+    }
+
+    void not_ascii() const {
+        if (scan_.not_ascii.line == 0) return;
+        const std::size_t at = static_cast<std::size_t>(std::distance(
+            line_.begin(), std::find_if(line_.begin(), line_.end(), [&](const char& c) {
+                return column_of(static_cast<std::size_t>(&c - line_.data())) ==
+                           scan_.not_ascii.column &&
+                       (static_cast<unsigned char>(c) & 0xC0U) != 0x80U;
+            })));
+        std::size_t end = at + 1;
+        while (end < line_.size() && (static_cast<unsigned char>(line_[end]) & 0xC0U) == 0x80U)
+            ++end;
+        const std::string_view character = line_.substr(at, end - at);
+        if (character == "\xC2\xA0")
+            source_.fail(scan_.not_ascii, "a no-break blank stands outside quotes",
+                         "replace it by an ordinary blank");
+        source_.fail(scan_.not_ascii,
+                     fmt::format("the character {} stands outside quotes", character),
+                     "keys use plain letters, digits, - and _; values with other characters stand "
+                     "in quotes");
+    }
+
+    void escape() const {
+        if (!contains(line_, "\\") || !contains(stop_.description, "escape")) return;
+        source_.fail(stop_place(), "a backslash in quotes starts an escape",
+                     "write / in file names, or use single quotes");
+    }
+
+    [[noreturn]] void heading() const {
+        const std::string_view text = trimmed(line_);
+        const Source::Place place{stop_.line,
+                                  column_of(static_cast<std::size_t>(text.data() - line_.data())),
+                                  std::max(1, static_cast<int>(count_characters(text)))};
+        if (contains(bare_, "]"))
+            source_.fail(place, "a heading stands alone on its line",
+                         "put what follows it on the next");
+        source_.fail(place, "this is not a complete heading",
+                     "for example [oil] or [bearing.input_rear]");
+    }
+
+    [[noreturn]] void no_equals() const {
+        const std::size_t colon = bare_.find(':');
+        if (colon != std::string_view::npos)
+            source_.fail({stop_.line, column_of(colon)}, "a colon stands where = is expected",
+                         "write key = value");
+        source_.fail(
+            {stop_.line, first_column(), std::max(1, static_cast<int>(count_characters(key_)))},
+            "this line is neither a heading nor key = value", "comments begin with #");
+    }
+
+    void key() const {
+        const Source::Place place{stop_.line, has_equals_ && !key_.empty() ? first_column() : 1,
+                                  std::max(1, static_cast<int>(count_characters(key_)))};
+        if (key_.empty())
+            source_.fail(place, "there is no key before the equals sign", "write key = value");
+        const bool odd = std::any_of(key_.begin(), key_.end(), [](char c) {
+            return !letter(c) && !digit(c) && c != '_' && c != '-' && c != '.' && c != '"' &&
+                   c != '\'';
+        });
+        if (odd && key_.front() != '{' && key_.front() != '[')
+            source_.fail(place, fmt::format("\"{}\" cannot be a key", key_),
+                         "a key is one word: letters, digits, - and _");
+    }
+
+    void value() const {
+        if (value_.empty())
+            source_.fail({stop_.line, value_column_}, "there is no value after the equals sign",
+                         "for example fill = \"2.6 L\"");
+        const char first = value_.front();
+        if (digit(first) || first == '-' || first == '+' || first == '.' || first == ',') number();
+        if (letter(first)) {
+            const bool truth = value_ == "True" || value_ == "TRUE" || value_ == "yes" ||
+                               value_ == "on" || value_ == "False" || value_ == "FALSE" ||
+                               value_ == "no" || value_ == "off";
+            source_.fail(value_place(), fmt::format("{} stands without quotes", value_),
+                         truth ? "write true or false, or the word in quotes"
+                               : fmt::format("write \"{}\"", value_));
+        }
+        if (first == '[' || first == '{') list();
+        if (first == '"' || first == '\'') after_text();
+    }
+
+    void number() const {
+        const std::size_t end = value_.find_first_not_of("0123456789+-._");
+        if (end != std::string_view::npos && value_[end] == ',')
+            source_.fail(value_place(), "a comma stands in a number without quotes",
+                         "write decimals with a point");
+        if (end == std::string_view::npos)
+            source_.fail(value_place(), fmt::format("{} is not written as a number", value_),
+                         "for example 5.43; no zero in front, digits on both sides of the point");
+        source_.fail(value_place(), "a value with a unit stands without quotes",
+                     fmt::format("write \"{}\"", value_));
+    }
+
+    void list() const {
+        if (!scan_.open.empty()) unclosed(scan_.open.front());
+        if (scan_.too_many_closed)
+            source_.fail(value_place(), "a bracket is closed that was not opened",
+                         "count [ ] and { }");
+        source_.fail(stop_place(), "this list or table cannot be read here",
+                     "members are separated by commas, words and units stand in quotes: "
+                     "{ flow = \"9 L/min\" }");
+    }
+
+    void after_text() const {
+        source_.fail(stop_place(), "there is text after the closing quotation mark",
+                     "a unit stands inside the quotes: \"16 mm\"");
+    }
+
+    const Source& source_;
+    const ParserStop& stop_;
+    std::string_view line_;
+    LineScan scan_;
+    std::string_view bare_;
+    std::string_view key_;
+    std::string_view value_;
+    int value_column_ = 1;
+    bool has_equals_ = false;
+};
+
+}  // namespace
+
+void explain_syntax(const Source& source, const ParserStop& stop) {
+    if (stop.line < 1) source.fail({}, "the text is not TOML", {});
+    Explanation(source, stop).run();
+}
+
+}  // namespace caseload::input

@@ -1,0 +1,63 @@
+// SPDX-License-Identifier: MIT
+// Any text is read or refused with an Error; what is read survives being written and read again.
+#include "caseload/input.hpp"
+#include "caseload/show/problems.hpp"
+
+#include <cstddef>
+#include <cstdint>
+#include <cstdio>
+#include <cstdlib>
+#include <optional>
+#include <string>
+#include <string_view>
+
+using namespace caseload;
+
+namespace {
+
+constexpr std::string_view base_text = R"(caseload = 1
+base = "pattern:two-gear-185mm"
+gears.fitted = [33, 41]
+oil.grade = "75W-90 synthetic"
+housing.place = "behind-skid-plate"
+vehicle.mass = "2350 kg"
+vehicle.tyre = "37 in"
+vehicle.axle_ratio = 5.43
+vehicle.engine_power = "650 hp"
+event.ambient = "38 degC"
+event.course = "rough-desert"
+event.duration = "6 h"
+)";
+
+std::optional<std::string> find_base(const std::string& name) {
+    if (name == "b") return std::string(base_text);
+    return std::nullopt;
+}
+
+void require(bool holds, const char* what, const std::string& text) {
+    if (holds) return;
+    std::fprintf(stderr, "%s:\n%s\n", what, text.c_str());
+    std::abort();
+}
+
+}  // namespace
+
+extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
+    const std::string_view text(reinterpret_cast<const char*>(data), size);
+    std::optional<ReadSetup> first;
+    try {
+        first = read_setup(text, "fuzz.toml", find_base);
+    } catch (const Error& error) {
+        require(error.kind() == Error::Kind::input, "not an input error", error.what());
+        require(!problem_report(error).empty(), "no report", error.what());
+        return 0;
+    }
+    const std::string completed = completed_text(*first);
+    try {
+        const ReadSetup second = read_setup(completed, "fuzz.toml", {});
+        require(second.setup == first->setup, "reads back differently", completed);
+    } catch (const Error& error) {
+        require(false, "completed text is refused", problem_report(error) + completed);
+    }
+    return 0;
+}
