@@ -90,6 +90,11 @@ TEST_CASE("documents: the key reference is the program's") {
     CHECK(file_text(root + "/docs/input.md") == key_reference());
 }
 
+TEST_CASE("documents: the README shows the screen the program prints") {
+    const Run screen = run("assess " + root + "/docs/examples/light.toml");
+    CHECK(file_text(root + "/README.md").find("```\n" + screen.out + "```\n") != std::string::npos);
+}
+
 TEST_CASE("documents: CI runs the README's test command word for word") {
     const std::string readme = file_text(root + "/README.md");
     const std::string ci = file_text(root + "/.ci/run");

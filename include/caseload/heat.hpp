@@ -16,6 +16,11 @@ namespace caseload {
 /// tested range, and beyond what seals and rings stand.
 inline constexpr double oil_ceiling_degC = 160;
 
+/// A thermostat opens fully over this range; a temperature switch goes off this far below its
+/// point. Common practice, no published source.
+inline constexpr double thermostat_range_K = 10;
+inline constexpr double switch_hysteresis_K = 5;
+
 struct Nodes {
     double oil_degC = 0;
     double housing_degC = 0;

@@ -24,6 +24,7 @@ struct ShaftPlace {
     double speed_ratio = 0;   ///< n of this shaft / n of the input; < 0: turns the other way
     double torque_ratio = 0;  ///< |T| of this shaft / |T| of the input; an idler shaft carries 0
     bool clockwise = true;    ///< driving, looking forward from behind
+    bool takes_torque_in = false;  ///< the input shaft
     double gear_at_mm = 0;
     int teeth = 0;
     double tip_diameter_mm = 0;

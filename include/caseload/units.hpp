@@ -18,6 +18,17 @@ constexpr double K_from_degC(double temp_degC) {
 constexpr double degC_from_K(double temp_K) {
     return temp_K - 273.15;
 }
+/// For display only.
+constexpr double degF_from_degC(double temp_degC) {
+    return temp_degC * 1.8 + 32;
+}
+/// A difference.
+constexpr double degF_from_K(double difference_K) {
+    return difference_K * 1.8;
+}
+constexpr double mi_from_m(double length_m) {
+    return length_m / 1609.344;
+}
 constexpr double radps_from_rpm(double n_rpm) {
     return n_rpm * pi / 30.0;
 }

@@ -30,15 +30,15 @@ constexpr double core_drop_rating_Pa = 30000;
 constexpr double dirt_conductivity_WpmK = 0.27;
 // Air stirred by wheels and shafts while driving. Judgement.
 constexpr double stirred_air_mps = 0.5;
-// Thermostat: least flow through the core, and the range over which it opens. Common practice.
+// Thermostat: least flow through the core. Common practice.
 constexpr double thermostat_leak = 0.05;
-constexpr double thermostat_range_K = 10;
 // Share of the resistance on the oil side at the rating point. Judgement (0.3 to 0.7).
 constexpr double oil_side_share = 0.5;
 // Exhaust: full heat at this mean drive power, and never less than this share while driving.
 // Judgement.
 constexpr double exhaust_power_W = 150000;
 constexpr double exhaust_least_share = 0.2;
+// Paths in a stop, when splash has ended. Judgement.
 constexpr double stop_oil_housing_share = 0.5;
 constexpr double stop_oil_steel_share = 0.25;
 
@@ -178,10 +178,12 @@ Prepared prepare(const Setup& setup) {
                            .housing_JpK = housing_mass_kg(setup.housing) * aluminium_heat_JpkgK,
                            .steel_JpK = prepared.loads.train.steel_mass_kg * steel_heat_JpkgK};
     const double area_m2 = box_film::area_m2(box(setup.housing));
-    const double wetted_m2 = setup.housing.oil_wetted_share * area_m2;
     prepared.driving.oil_housing_WpK =
-        1 / (1 / (setup.housing.oil_film_coefficient_Wpm2K * wetted_m2) +
-             m_from_mm(setup.housing.wall_mm) / (aluminium_conductivity_WpmK * area_m2));
+        box_wall::oil_to_metal_WpK({.film_Wpm2K = setup.housing.oil_film_coefficient_Wpm2K,
+                                    .wetted_m2 = setup.housing.oil_wetted_share * area_m2,
+                                    .wall_m = m_from_mm(setup.housing.wall_mm),
+                                    .conductivity_WpmK = aluminium_conductivity_WpmK,
+                                    .area_m2 = area_m2});
     prepared.driving.oil_steel_WpK = oil_steel_WpK;
     for (const BearingData& bearing : prepared.loads.bearings)
         prepared.driving.steel_housing_WpK += bearing.seat_path_WpK;

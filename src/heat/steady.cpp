@@ -12,8 +12,6 @@ namespace caseload {
 namespace {
 
 constexpr double scan_step_K = 5;
-// Hysteresis of a temperature switch. Common practice, no published source.
-constexpr double switch_hysteresis_K = 5;
 // The housing cannot be hotter than its hottest neighbour plus what exhaust adds: a generous end
 // of the bracket, widened until it holds.
 constexpr double first_bracket_K = 50;

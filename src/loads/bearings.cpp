@@ -105,7 +105,13 @@ std::vector<JointCouple> joint_couples(const Setup& setup, const ShaftPlace& sha
         // Followed away from the case the prop shaft runs right and down. A joint at the front
         // looks along -x: taken along +x its direction reverses.
         const double side = joint.end == End::rear ? 1 : -1;
-        couples.push_back({.torque_Nm = shaft_torque_Nm * joint.torque_share,
+        // The shaft turns about +x when it turns counter-clockwise for the viewer. Torque leaves
+        // the case through its output joints and enters through one on the input: the couple on
+        // the case's shaft opposes the torque passed on in the first case, follows it in the
+        // second.
+        const double turns = shaft.clockwise ? -1 : 1;
+        const double passes = shaft.takes_torque_in ? turns : -turns;
+        couples.push_back({.torque_Nm = passes * shaft_torque_Nm * joint.torque_share,
                            .angle_rad = std::atan(across),
                            .u_y = side * right / across,
                            .u_z = -side * down / across});

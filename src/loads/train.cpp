@@ -119,6 +119,7 @@ Train place_train(const Setup& setup) {
         }
         shaft.speed_ratio = ratio;
         shaft.clockwise = clockwise;
+        shaft.takes_torque_in = i == 0;
         const bool idles = i > 0 && i + 1 < names.size();
         shaft.torque_ratio = idles ? 0 : 1 / std::fabs(ratio);
         train.shafts.push_back(std::move(shaft));

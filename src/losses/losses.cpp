@@ -22,11 +22,6 @@ namespace {
 
 // Distance gear side to wall when none is entered. Judgement: a tight machined case.
 constexpr double side_gap_over_radius = 0.1;
-// A second lip rubs with half the force of the first. Judgement between 1.3 and 2 for two lips.
-constexpr double second_lip_share = 0.5;
-// Mesh friction does not fall further above this pitch-line speed (practice of ISO/TR 14179-2, from
-// memory).
-constexpr double friction_speed_limit_mps = 50;
 // Film temperature is found to this accuracy; losses are insensitive to it.
 constexpr double film_tolerance_K = 1e-7;
 constexpr int film_iterations = 60;
@@ -36,10 +31,6 @@ double bearing_loss_W(const PreparedLosses::BearingTerm& bearing, double nu_mm2p
     const double idle_Nmm = palmgren::idle_torque_Nmm(
         {.f0 = bearing.f0, .nu_mm2ps = nu_mm2ps, .n_rpm = bearing.n_rpm, .d_m_mm = bearing.d_m_mm});
     return Nm_from_Nmm(idle_Nmm + bearing.load_torque_Nmm) * radps_from_rpm(bearing.n_rpm);
-}
-
-double mean_Ra_um(const Setup& setup) {
-    return setup.gears.flank_Ra_um;
 }
 
 struct MediumAt {
@@ -74,7 +65,7 @@ void add_mesh_losses(const Setup& setup, const Loads& loads, const Oil& oil, con
                                                  .v_sumC_mps = mesh.sum_speed_mps,
                                                  .rho_redC_mm = mesh.rho_redC_mm,
                                                  .eta_mPas = m.eta_mPas,
-                                                 .Ra_um = mean_Ra_um(setup),
+                                                 .Ra_um = setup.gears.flank_Ra_um,
                                                  .X_L = X_L});
             into.mesh_W += bin.share * mesh.power_W * mesh.loss_factor * mu;
         }
@@ -128,7 +119,7 @@ void add_seals(const Setup& setup, const Loads& loads, const PreparedLosses::Bin
                                                    : iso_tr_14179_1::LipMaterial::other,
                 {.diameter_mm = seal.diameter_mm,
                  .n_rpm = rpm_from_radps(bin.shaft_omega_radps[s])});
-            into.seals_W += bin.share * power_W * (1 + second_lip_share * (seal.lips - 1));
+            into.seals_W += bin.share * power_W * iso_tr_14179_1::lips_factor(seal.lips);
         }
     }
 }
@@ -216,8 +207,8 @@ PreparedLosses prepare_losses(const Setup& setup, const Loads& loads, const LegL
                  .loss_factor = mesh_loss::loss_factor(pair),
                  .F_bt_Npmm = 2000 * torque_Nm / (pair.d_w1_mm * std::cos(pair.alpha_wt_rad)) /
                               setup.gears.face_width_mm,
-                 .sum_speed_mps = 2 * std::min(pitch_speed_mps, friction_speed_limit_mps) *
-                                  std::sin(pair.alpha_wt_rad),
+                 .sum_speed_mps = schlenk::sum_speed_mps(
+                     {.v_mps = pitch_speed_mps, .alpha_wt_rad = pair.alpha_wt_rad}),
                  .rho_redC_mm = pair.rho_redC_mm,
                  .pitch_speed_mps = pitch_speed_mps});
             torque_Nm *= pair.d_w2_mm / pair.d_w1_mm;

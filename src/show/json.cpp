@@ -25,6 +25,11 @@ std::string number(double value) {
     return std::isfinite(value) ? fmt::format("{}", value) : "null";
 }
 
+/// No temperature above the ceiling is told: null there, and oil_above_160_degC says why.
+std::string temperature(double temp_degC) {
+    return temp_degC > oil_ceiling_degC ? "null" : number(temp_degC);
+}
+
 std::string side_json(const Setup& setup, const Side& side) {
     std::string legs;
     for (std::size_t i = 0; i < side.legs.size(); ++i) {
@@ -32,28 +37,29 @@ std::string side_json(const Setup& setup, const Side& side) {
         const Steady& s = side.legs[i];
         const LossLedger& l = s.losses.ledger;
         legs += fmt::format(
-            R"({}{{"name":{},"balance":{},"oil_temp_degC":{},"housing_temp_degC":{},"steel_temp_degC":{},"short_by_W":{},"losses":{{"mesh_W":{},"bearings_W":{},"windage_W":{},"thrown_W":{},"pocketing_W":{},"seals_W":{},"pump_W":{}}},"exhaust_W":{},"cooler_W":{},"convection_W":{},"radiation_W":{}}})",
+            R"({}{{"name":{},"balance":{},"oil_temp_degC":{},"housing_temp_degC":{},"steel_temp_degC":{},"short_by_W":{},"losses":{{"mesh_W":{},"bearings_W":{},"windage_W":{},"churning_W":{},"thrown_W":{},"pocketing_W":{},"seals_W":{},"pump_W":{}}},"exhaust_W":{},"cooler_W":{},"convection_W":{},"radiation_W":{}}})",
             legs.empty() ? "" : ",", text(setup.event.legs[i].name), s.found,
-            number(s.nodes.oil_degC), number(s.nodes.housing_degC), number(s.nodes.steel_degC),
-            number(s.short_by_W), number(l.mesh_W), number(l.bearings_W), number(l.windage_W),
-            number(l.thrown_W), number(l.pocketing_W), number(l.seals_W), number(l.pump_W),
-            number(s.exhaust_W), number(s.cooler_W), number(s.outside.convection_W),
-            number(s.outside.radiation_W));
+            temperature(s.nodes.oil_degC), temperature(s.nodes.housing_degC),
+            temperature(s.nodes.steel_degC), number(s.short_by_W), number(l.mesh_W),
+            number(l.bearings_W), number(l.windage_W), number(l.churning_W), number(l.thrown_W),
+            number(l.pocketing_W), number(l.seals_W), number(l.pump_W), number(s.exhaust_W),
+            number(s.cooler_W), number(s.outside.convection_W), number(s.outside.radiation_W));
     }
     std::string bearings;
     for (const BearingDamage& b : side.damage.bearings)
         bearings += fmt::format(
             R"({}{{"name":{},"life_share":{},"basic_life_share":{},"kappa_least":{},"film_temp_degC":{},"P_largest_N":{},"clock_deg":{}}})",
             bearings.empty() ? "" : ",", text(b.name), number(b.life_share),
-            number(b.basic_life_share), number(b.worst_kappa), number(b.worst_film_degC),
+            number(b.basic_life_share), number(b.worst_kappa), temperature(b.worst_film_degC),
             number(b.P_largest_N), number(b.clock_deg));
     const auto action = [](const Action& a) {
         return fmt::format(R"({{"name":{},"after_events":{},"reason":{}}})", text(a.name),
                            a.after_events, text(a.reason));
     };
     return fmt::format(
-        R"({{"peak_oil_temp_degC":{},"peak_housing_temp_degC":{},"watch_after_s":{},"stop_after_s":{},"legs":[{}],"bearings":[{}],"oil_dose":{},"actions":[{},{},{}]}})",
-        number(side.event.peak_oil_degC), number(side.event.peak_housing_degC),
+        R"({{"peak_oil_temp_degC":{},"oil_above_160_degC":{},"peak_housing_temp_degC":{},"watch_after_s":{},"stop_after_s":{},"legs":[{}],"bearings":[{}],"oil_dose":{},"actions":[{},{},{}]}})",
+        temperature(side.event.peak_oil_degC), side.event.peak_oil_degC > oil_ceiling_degC,
+        temperature(side.event.peak_housing_degC),
         side.event.watch_after_s < 0 ? "null" : number(side.event.watch_after_s),
         side.event.stop_after_s < 0 ? "null" : number(side.event.stop_after_s), legs, bearings,
         number(side.damage.oil_dose), action(side.intervals.change_oil),

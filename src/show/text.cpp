@@ -16,15 +16,15 @@ public:
     explicit Units(bool imperial) : imperial_(imperial) {}
     [[nodiscard]] std::string temp(double temp_degC) const {
         if (temp_degC > oil_ceiling_degC) return imperial_ ? "above 320" : "above 160";
-        return fmt::format("{:.0f}", imperial_ ? temp_degC * 1.8 + 32 : temp_degC);
+        return fmt::format("{:.0f}", imperial_ ? degF_from_degC(temp_degC) : temp_degC);
     }
     [[nodiscard]] std::string_view degree() const { return imperial_ ? "degF" : "degC"; }
     [[nodiscard]] std::string distance(double m) const {
-        return imperial_ ? fmt::format("{:.0f} mi", m / 1609.344)
+        return imperial_ ? fmt::format("{:.0f} mi", mi_from_m(m))
                          : fmt::format("{:.0f} km", m / 1000);
     }
     [[nodiscard]] std::string difference(double difference_K) const {
-        return imperial_ ? fmt::format("{:+.0f} F", difference_K * 1.8)
+        return imperial_ ? fmt::format("{:+.0f} F", degF_from_K(difference_K))
                          : fmt::format("{:+.0f} K", difference_K);
     }
 
