@@ -4,29 +4,66 @@
 
 #include "caseload/input.hpp"
 #include "caseload/intervals.hpp"
+#include "caseload/quantity.hpp"
 
 #include <string>
 #include <vector>
 
 namespace caseload {
 
-struct Side {                  ///< with or without the cooler
-    std::vector<Steady> legs;  ///< per leg; a stop has none and stays default
+/// A drive leg, driven until nothing changes.
+struct LegAnswer {
+    std::string name;
+    int leg = 0;  ///< index into event.legs
+    Steady at_rest;
+};
+
+template <>
+struct Members<LegAnswer> {
+    static constexpr std::string_view owner = "leg";
+    static constexpr auto all =
+        std::make_tuple(member("name", &LegAnswer::name), member("leg", &LegAnswer::leg),
+                        member("at_rest", &LegAnswer::at_rest));
+};
+
+/// With or without the cooler.
+struct Side {
+    std::vector<LegAnswer> legs;
     EventHeat event;
     Damage damage;
     Intervals intervals;
+};
+
+template <>
+struct Members<Side> {
+    static constexpr std::string_view owner = "side";
+    static constexpr auto all =
+        std::make_tuple(member("legs", &Side::legs), member("event", &Side::event),
+                        member("damage", &Side::damage), member("intervals", &Side::intervals));
 };
 
 struct Assessment {
     std::string verdict;  ///< fine | watch | stop
     std::string decides;  ///< one sentence
     bool has_cooler = false;
+    Loads loads;
     Side fitted;          ///< as the setup says
     Side without;         ///< no cooler; equal to fitted when none is fitted
     double spread_K = 0;  ///< overall uncertainty of an unmeasured case, either way
     double driving_h = 0;
     double distance_m = 0;
     Notes notes;
+};
+
+template <>
+struct Members<Assessment> {
+    static constexpr std::string_view owner = "assessment";
+    static constexpr auto all = std::make_tuple(
+        member("verdict", &Assessment::verdict), member("decides", &Assessment::decides),
+        member("has_cooler", &Assessment::has_cooler), member("loads", &Assessment::loads),
+        member("fitted", &Assessment::fitted), member("without", &Assessment::without),
+        member("spread_K", &Assessment::spread_K), member("driving_h", &Assessment::driving_h),
+        member("distance_m", &Assessment::distance_m), member("notes", &Assessment::notes));
 };
 
 /// Uncertainty of the oil temperature of a case nobody has measured: 8 K with a cooler that carries

@@ -3,6 +3,7 @@
 #pragma once
 
 #include "caseload/heat.hpp"
+#include "caseload/quantity.hpp"
 
 #include <string>
 #include <vector>
@@ -31,10 +32,30 @@ struct BearingDamage {
     double clock_deg = 0;  ///< towards which the shaft presses in the most damaging bin
 };
 
+template <>
+struct Members<BearingDamage> {
+    static constexpr std::string_view owner = "bearing_damage";
+    static constexpr auto all = std::make_tuple(
+        member("name", &BearingDamage::name), member("life_share", &BearingDamage::life_share),
+        member("basic_life_share", &BearingDamage::basic_life_share),
+        member("worst_kappa", &BearingDamage::worst_kappa),
+        member("worst_film_degC", &BearingDamage::worst_film_degC),
+        member("P_largest_N", &BearingDamage::P_largest_N),
+        member("clock_deg", &BearingDamage::clock_deg));
+};
+
 struct Damage {
     std::vector<BearingDamage> bearings;
     double oil_dose = 0;  ///< share of the oil's oxidation life used per event
     Notes notes;
+};
+
+template <>
+struct Members<Damage> {
+    static constexpr std::string_view owner = "damage";
+    static constexpr auto all =
+        std::make_tuple(member("bearings", &Damage::bearings),
+                        member("oil_dose", &Damage::oil_dose), member("notes", &Damage::notes));
 };
 
 Damage event_damage(const Prepared& prepared, const EventHeat& heat);

@@ -4,6 +4,7 @@
 #pragma once
 
 #include "caseload/losses.hpp"
+#include "caseload/quantity.hpp"
 
 #include <functional>
 #include <memory>
@@ -25,6 +26,14 @@ struct Nodes {
     double oil_degC = 0;
     double housing_degC = 0;
     double steel_degC = 0;
+};
+
+template <>
+struct Members<Nodes> {
+    static constexpr std::string_view owner = "nodes";
+    static constexpr auto all = std::make_tuple(member("oil_degC", &Nodes::oil_degC),
+                                                member("housing_degC", &Nodes::housing_degC),
+                                                member("steel_degC", &Nodes::steel_degC));
 };
 
 struct Capacities {
@@ -116,9 +125,24 @@ struct Switches {
     bool fan = true;
 };
 
+template <>
+struct Members<Switches> {
+    static constexpr std::string_view owner = "switches";
+    static constexpr auto all =
+        std::make_tuple(member("cooler", &Switches::cooler), member("pump", &Switches::pump),
+                        member("fan", &Switches::fan));
+};
+
 struct OutsideParts {
     double convection_W = 0;
     double radiation_W = 0;
+};
+
+template <>
+struct Members<OutsideParts> {
+    static constexpr std::string_view owner = "outside";
+    static constexpr auto all = std::make_tuple(member("convection_W", &OutsideParts::convection_W),
+                                                member("radiation_W", &OutsideParts::radiation_W));
 };
 /// Heat from the housing's metal to the outside, time-mean over the leg.
 OutsideParts outside_parts(const Prepared& prepared, std::size_t leg, double housing_degC);
@@ -142,6 +166,17 @@ struct Steady {
     double short_by_W = 0;    ///< no balance below 160 degC: net heat into the oil there
     double short_by_WpK = 0;  ///< the same per kelvin above the air at the case
 };
+
+template <>
+struct Members<Steady> {
+    static constexpr std::string_view owner = "rest";
+    static constexpr auto all = std::make_tuple(
+        member("found", &Steady::found), member("nodes", &Steady::nodes),
+        member("losses", &Steady::losses), member("outside", &Steady::outside),
+        member("cooler_W", &Steady::cooler_W), member("exhaust_W", &Steady::exhaust_W),
+        member("switches", &Steady::switches), member("short_by_W", &Steady::short_by_W),
+        member("short_by_WpK", &Steady::short_by_WpK));
+};
 Steady steady(const Prepared& prepared, std::size_t leg, const Switches& allowed);
 
 /// Heat in and out of a steady state, summed by different paths through the code.
@@ -154,12 +189,28 @@ struct Sample {
     Nodes nodes{};
 };
 
+template <>
+struct Members<Sample> {
+    static constexpr std::string_view owner = "sample";
+    static constexpr auto all = std::make_tuple(
+        member("t_s", &Sample::t_s), member("run", &Sample::run), member("nodes", &Sample::nodes));
+};
+
 struct RunPeak {
     int leg = 0;
     double start_s = 0;
     double end_s = 0;
     double peak_oil_degC = 0;
     double end_oil_degC = 0;
+};
+
+template <>
+struct Members<RunPeak> {
+    static constexpr std::string_view owner = "run";
+    static constexpr auto all = std::make_tuple(
+        member("leg", &RunPeak::leg), member("start_s", &RunPeak::start_s),
+        member("end_s", &RunPeak::end_s), member("peak_oil_degC", &RunPeak::peak_oil_degC),
+        member("end_oil_degC", &RunPeak::end_oil_degC));
 };
 
 struct EventHeat {
@@ -170,6 +221,18 @@ struct EventHeat {
     double peak_at_s = 0;
     double watch_after_s = -1;  ///< first time above the watch limit; -1: never
     double stop_after_s = -1;
+};
+
+template <>
+struct Members<EventHeat> {
+    static constexpr std::string_view owner = "event";
+    static constexpr auto all =
+        std::make_tuple(member("samples", &EventHeat::samples), member("runs", &EventHeat::runs),
+                        member("peak_oil_degC", &EventHeat::peak_oil_degC),
+                        member("peak_housing_degC", &EventHeat::peak_housing_degC),
+                        member("peak_at_s", &EventHeat::peak_at_s),
+                        member("watch_after_s", &EventHeat::watch_after_s),
+                        member("stop_after_s", &EventHeat::stop_after_s));
 };
 EventHeat event_heat(const Prepared& prepared, const Switches& allowed);
 

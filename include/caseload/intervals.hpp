@@ -3,6 +3,7 @@
 #pragma once
 
 #include "caseload/damage.hpp"
+#include "caseload/quantity.hpp"
 
 #include <string>
 
@@ -14,12 +15,30 @@ struct Action {
     std::string reason;
 };
 
+template <>
+struct Members<Action> {
+    static constexpr std::string_view owner = "action";
+    static constexpr auto all = std::make_tuple(member("name", &Action::name),
+                                                member("after_events", &Action::after_events),
+                                                member("reason", &Action::reason));
+};
+
 struct Intervals {
     Action change_oil;
     Action look;
     Action open_case;
     double fatigue_events = 0;    ///< last event that keeps the aim; unrounded reasoning below
     bool fatigue_beyond = false;  ///< more than 20 events or 200 driving hours: not a number
+};
+
+template <>
+struct Members<Intervals> {
+    static constexpr std::string_view owner = "intervals";
+    static constexpr auto all = std::make_tuple(
+        member("change_oil", &Intervals::change_oil), member("look", &Intervals::look),
+        member("open_case", &Intervals::open_case),
+        member("fatigue_events", &Intervals::fatigue_events),
+        member("fatigue_beyond", &Intervals::fatigue_beyond));
 };
 
 /// Chance that no bearing fails in this many events, calculated modes only.

@@ -10,11 +10,63 @@
 #include "caseload/formulas/iso_21771.hpp"
 #include "caseload/model.hpp"
 #include "caseload/note.hpp"
+#include "caseload/quantity.hpp"
 
 #include <string>
 #include <vector>
 
 namespace caseload {
+
+template <>
+struct Members<iso_21771::Pair> {
+    static constexpr std::string_view owner = "mesh";
+    static constexpr auto all = std::make_tuple(
+        member("z_1", &iso_21771::Pair::z_1), member("z_2", &iso_21771::Pair::z_2),
+        member("module_mm", &iso_21771::Pair::module_mm),
+        member("alpha_t_rad", &iso_21771::Pair::alpha_t_rad),
+        member("alpha_wt_rad", &iso_21771::Pair::alpha_wt_rad),
+        member("beta_b_rad", &iso_21771::Pair::beta_b_rad),
+        member("beta_w_rad", &iso_21771::Pair::beta_w_rad),
+        member("d_1_mm", &iso_21771::Pair::d_1_mm), member("d_2_mm", &iso_21771::Pair::d_2_mm),
+        member("d_b1_mm", &iso_21771::Pair::d_b1_mm), member("d_b2_mm", &iso_21771::Pair::d_b2_mm),
+        member("d_w1_mm", &iso_21771::Pair::d_w1_mm), member("d_w2_mm", &iso_21771::Pair::d_w2_mm),
+        member("x_sum", &iso_21771::Pair::x_sum), member("x_1", &iso_21771::Pair::x_1),
+        member("x_2", &iso_21771::Pair::x_2),
+        member("tip_shortening", &iso_21771::Pair::tip_shortening),
+        member("d_a1_mm", &iso_21771::Pair::d_a1_mm), member("d_a2_mm", &iso_21771::Pair::d_a2_mm),
+        member("d_f1_mm", &iso_21771::Pair::d_f1_mm), member("d_f2_mm", &iso_21771::Pair::d_f2_mm),
+        member("clearance_1_mm", &iso_21771::Pair::clearance_1_mm),
+        member("clearance_2_mm", &iso_21771::Pair::clearance_2_mm),
+        member("p_bt_mm", &iso_21771::Pair::p_bt_mm), member("g_1_mm", &iso_21771::Pair::g_1_mm),
+        member("g_2_mm", &iso_21771::Pair::g_2_mm), member("eps_1", &iso_21771::Pair::eps_1),
+        member("eps_2", &iso_21771::Pair::eps_2), member("eps_alpha", &iso_21771::Pair::eps_alpha),
+        member("eps_beta", &iso_21771::Pair::eps_beta),
+        member("rho_redC_mm", &iso_21771::Pair::rho_redC_mm),
+        member("T1T2_mm", &iso_21771::Pair::T1T2_mm), member("T1A_mm", &iso_21771::Pair::T1A_mm),
+        member("T2E_mm", &iso_21771::Pair::T2E_mm), member("zeta_1", &iso_21771::Pair::zeta_1),
+        member("zeta_2", &iso_21771::Pair::zeta_2), member("s_a1_mm", &iso_21771::Pair::s_a1_mm),
+        member("s_a2_mm", &iso_21771::Pair::s_a2_mm),
+        member("d_Nf1_mm", &iso_21771::Pair::d_Nf1_mm),
+        member("d_Nf2_mm", &iso_21771::Pair::d_Nf2_mm),
+        member("d_Ff1_mm", &iso_21771::Pair::d_Ff1_mm),
+        member("d_Ff2_mm", &iso_21771::Pair::d_Ff2_mm));
+};
+
+template <>
+struct Members<iso_21771::Finding> {
+    static constexpr std::string_view owner = "finding";
+    static constexpr auto all = std::make_tuple(member("severity", &iso_21771::Finding::severity),
+                                                member("id", &iso_21771::Finding::id),
+                                                member("text", &iso_21771::Finding::text));
+};
+
+template <>
+struct Members<Bin> {
+    static constexpr std::string_view owner = "duty";
+    static constexpr auto all = std::make_tuple(
+        member("share", &Bin::share), member("torque_Nm", &Bin::torque_Nm),
+        member("speed_rpm", &Bin::speed_rpm), member("road_speed_mps", &Bin::road_speed_mps));
+};
 
 /// A shaft in its place, in train order.
 struct ShaftPlace {
@@ -34,11 +86,35 @@ struct ShaftPlace {
     int thrust_bearing = -1;       ///< takes the axial force alone; -1: a facing pair does
 };
 
+template <>
+struct Members<ShaftPlace> {
+    static constexpr std::string_view owner = "shaft";
+    static constexpr auto all = std::make_tuple(
+        member("name", &ShaftPlace::name), member("y_mm", &ShaftPlace::y_mm),
+        member("z_mm", &ShaftPlace::z_mm), member("speed_ratio", &ShaftPlace::speed_ratio),
+        member("torque_ratio", &ShaftPlace::torque_ratio),
+        member("clockwise", &ShaftPlace::clockwise),
+        member("takes_torque_in", &ShaftPlace::takes_torque_in),
+        member("gear_at_mm", &ShaftPlace::gear_at_mm), member("teeth", &ShaftPlace::teeth),
+        member("tip_diameter_mm", &ShaftPlace::tip_diameter_mm),
+        member("pitch_diameter_mm", &ShaftPlace::pitch_diameter_mm),
+        member("weight_N", &ShaftPlace::weight_N), member("bearings", &ShaftPlace::bearings),
+        member("thrust_bearing", &ShaftPlace::thrust_bearing));
+};
+
 /// One mesh; gear 1 of the pair is the driver.
 struct MeshPlace {
     int driver = 0;  ///< index of the shaft
     int driven = 0;
     iso_21771::Pair pair{};
+};
+
+template <>
+struct Members<MeshPlace> {
+    static constexpr std::string_view owner = "mesh_place";
+    static constexpr auto all =
+        std::make_tuple(member("driver", &MeshPlace::driver), member("driven", &MeshPlace::driven),
+                        member("pair", &MeshPlace::pair));
 };
 
 struct Train {
@@ -47,6 +123,15 @@ struct Train {
     std::vector<iso_21771::Finding> findings;
     double steel_mass_kg = 0;
     double ratio = 0;  ///< n_input / n_output; > 1: underdrive
+};
+
+template <>
+struct Members<Train> {
+    static constexpr std::string_view owner = "train";
+    static constexpr auto all = std::make_tuple(
+        member("shafts", &Train::shafts), member("meshes", &Train::meshes),
+        member("findings", &Train::findings), member("steel_mass_kg", &Train::steel_mass_kg),
+        member("ratio", &Train::ratio));
 };
 
 /// Ratings and sizes a bearing is calculated with: entered, else estimated from its size.
@@ -71,16 +156,48 @@ struct BearingData {
     double seat_path_WpK = 0;  ///< heat path outer ring to housing
 };
 
+template <>
+struct Members<BearingData> {
+    static constexpr std::string_view owner = "bearing";
+    static constexpr auto all = std::make_tuple(
+        member("name", &BearingData::name), member("kind", &BearingData::kind),
+        member("shaft", &BearingData::shaft), member("at_mm", &BearingData::at_mm),
+        member("radial", &BearingData::radial), member("bore_mm", &BearingData::bore_mm),
+        member("outside_mm", &BearingData::outside_mm), member("width_mm", &BearingData::width_mm),
+        member("d_m_mm", &BearingData::d_m_mm),
+        member("contact_angle_deg", &BearingData::contact_angle_deg),
+        member("C_N", &BearingData::C_N), member("C_0_N", &BearingData::C_0_N),
+        member("C_u_N", &BearingData::C_u_N), member("f_0", &BearingData::f_0),
+        member("f0", &BearingData::f0), member("estimated", &BearingData::estimated),
+        member("oil_reaching_Lpmin", &BearingData::oil_reaching_Lpmin),
+        member("seat_path_WpK", &BearingData::seat_path_WpK));
+};
+
 struct BearingLoad {
     double F_r_N = 0;  ///< p-mean over a turn, with the bearing's own exponent
     double F_a_N = 0;
     double clock_deg = 0;  ///< towards which the shaft presses, mean over a turn
 };
 
+template <>
+struct Members<BearingLoad> {
+    static constexpr std::string_view owner = "bearing_load";
+    static constexpr auto all =
+        std::make_tuple(member("F_r_N", &BearingLoad::F_r_N), member("F_a_N", &BearingLoad::F_a_N),
+                        member("clock_deg", &BearingLoad::clock_deg));
+};
+
 /// One combination of slip-joint friction directions, with the share of time it acts.
 struct LoadState {
     double weight = 0;
     std::vector<BearingLoad> bearings;
+};
+
+template <>
+struct Members<LoadState> {
+    static constexpr std::string_view owner = "load_state";
+    static constexpr auto all = std::make_tuple(member("weight", &LoadState::weight),
+                                                member("bearings", &LoadState::bearings));
 };
 
 struct BinLoads {
@@ -90,7 +207,16 @@ struct BinLoads {
     std::vector<LoadState> for_life;      ///< with overload and slip
 };
 
+template <>
+struct Members<BinLoads> {
+    static constexpr std::string_view owner = "bin";
+    static constexpr auto all = std::make_tuple(
+        member("bin", &BinLoads::bin), member("shaft_speed_rpm", &BinLoads::shaft_speed_rpm),
+        member("nominal", &BinLoads::nominal), member("for_life", &BinLoads::for_life));
+};
+
 struct LegLoads {
+    std::string name;
     std::vector<BinLoads> bins;  ///< empty for a stop
     double drive_power_W = 0;    ///< time-mean of torque x speed over the bins that drive
     double mean_speed_rpm = 0;
@@ -100,11 +226,31 @@ struct LegLoads {
     bool limited_by_grip = false;
 };
 
+template <>
+struct Members<LegLoads> {
+    static constexpr std::string_view owner = "leg_load";
+    static constexpr auto all = std::make_tuple(
+        member("name", &LegLoads::name), member("bins", &LegLoads::bins),
+        member("drive_power_W", &LegLoads::drive_power_W),
+        member("mean_speed_rpm", &LegLoads::mean_speed_rpm),
+        member("revolutions", &LegLoads::revolutions), member("distance_m", &LegLoads::distance_m),
+        member("limited_by_engine", &LegLoads::limited_by_engine),
+        member("limited_by_grip", &LegLoads::limited_by_grip));
+};
+
 struct Loads {
     Train train;
     std::vector<BearingData> bearings;
     std::vector<LegLoads> legs;  ///< as event.legs
     Notes notes;
+};
+
+template <>
+struct Members<Loads> {
+    static constexpr std::string_view owner = "loads";
+    static constexpr auto all =
+        std::make_tuple(member("train", &Loads::train), member("bearings", &Loads::bearings),
+                        member("legs", &Loads::legs), member("notes", &Loads::notes));
 };
 
 /// Air at the site: what the vehicle meets. Pressure from altitude, temperature as given.

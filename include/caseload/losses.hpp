@@ -5,6 +5,7 @@
 #include "caseload/formulas/astm_d341.hpp"
 #include "caseload/formulas/oil_thermal.hpp"
 #include "caseload/loads.hpp"
+#include "caseload/quantity.hpp"
 
 #include <vector>
 
@@ -34,6 +35,16 @@ struct LossLedger {
     double pump_W = 0;
 };
 
+template <>
+struct Members<LossLedger> {
+    static constexpr std::string_view owner = "losses";
+    static constexpr auto all = std::make_tuple(
+        member("mesh_W", &LossLedger::mesh_W), member("bearings_W", &LossLedger::bearings_W),
+        member("windage_W", &LossLedger::windage_W), member("churning_W", &LossLedger::churning_W),
+        member("thrown_W", &LossLedger::thrown_W), member("pocketing_W", &LossLedger::pocketing_W),
+        member("seals_W", &LossLedger::seals_W), member("pump_W", &LossLedger::pump_W));
+};
+
 /// Sum of the sources.
 double total_W(const LossLedger& losses);
 
@@ -54,10 +65,26 @@ struct BearingRun {
     double n_rpm = 0;
 };
 
+template <>
+struct Members<BearingRun> {
+    static constexpr std::string_view owner = "bearing_run";
+    static constexpr auto all = std::make_tuple(member("loss_W", &BearingRun::loss_W),
+                                                member("film_degC", &BearingRun::film_degC),
+                                                member("n_rpm", &BearingRun::n_rpm));
+};
+
 struct LossesAt {
     LossLedger ledger;                          ///< time-mean over the leg's bins
     std::vector<double> bearing_W;              ///< per bearing, time-mean
     std::vector<std::vector<BearingRun>> runs;  ///< [bin][bearing]
+};
+
+template <>
+struct Members<LossesAt> {
+    static constexpr std::string_view owner = "losses_at";
+    static constexpr auto all =
+        std::make_tuple(member("ledger", &LossesAt::ledger),
+                        member("bearing_W", &LossesAt::bearing_W), member("runs", &LossesAt::runs));
 };
 
 /// What the losses of one leg need, apart from the oil temperature.

@@ -3,6 +3,8 @@
 // tested in, with an estimated rating, or with a judgement worth saying aloud.
 #pragma once
 
+#include "caseload/quantity.hpp"
+
 #include <algorithm>
 #include <string>
 #include <vector>
@@ -13,6 +15,13 @@ struct Note {
     std::string id;     ///< stable, for example "bearing.kappa.above_4"
     std::string about;  ///< which quantity or part, for example "bearing.input_front"
     std::string text;   ///< quantity, range and by how far it is left, in words
+};
+
+template <>
+struct Members<Note> {
+    static constexpr std::string_view owner = "note";
+    static constexpr auto all = std::make_tuple(
+        member("id", &Note::id), member("about", &Note::about), member("text", &Note::text));
 };
 
 using Notes = std::vector<Note>;

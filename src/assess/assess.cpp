@@ -14,11 +14,10 @@ namespace {
 Side side(const Prepared& prepared, const Switches& switches, bool steady_too) {
     const Setup& setup = *prepared.setup;
     Side result;
-    result.legs.resize(setup.event.legs.size());
-    if (steady_too)
-        for (std::size_t leg = 0; leg < result.legs.size(); ++leg)
-            if (setup.event.legs[leg].kind == LegKind::drive)
-                result.legs[leg] = steady(prepared, leg, switches);
+    for (std::size_t leg = 0; steady_too && leg < setup.event.legs.size(); ++leg)
+        if (setup.event.legs[leg].kind == LegKind::drive)
+            result.legs.push_back({setup.event.legs[leg].name, static_cast<int>(leg),
+                                   steady(prepared, leg, switches)});
     result.event = event_heat(prepared, switches);
     result.damage = event_damage(prepared, result.event);
     result.intervals = intervals(setup, result.event, result.damage);
@@ -106,6 +105,7 @@ Assessment assess(const Setup& setup) {
     const Prepared prepared = prepare(setup);
     Assessment result;
     result.has_cooler = setup.cooler.fit;
+    result.loads = prepared.loads;
     result.spread_K = setup.cooler.fit ? spread_with_cooler_K : spread_without_K;
     result.fitted = side(prepared, {}, true);
     result.without = setup.cooler.fit

@@ -362,6 +362,7 @@ Loads calculate_loads(const Setup& setup) {
     }
     for (const LegInput& leg : setup.event.legs) {
         LegLoads result;
+        result.name = leg.name;
         if (leg.kind == LegKind::drive) {
             const std::vector<Bin> bins = leg_bins(setup, leg, loads.train, result);
             double road_m = 0;

@@ -1,14 +1,17 @@
 // SPDX-License-Identifier: MIT
+// Every member of every result, in the order the structs list them.
 #include "caseload/show/json.hpp"
 
 #include <fmt/format.h>
 
 #include <cmath>
+#include <string_view>
+#include <type_traits>
 
 namespace caseload {
 namespace {
 
-std::string text(const std::string& value) {
+std::string text(std::string_view value) {
     std::string out = "\"";
     for (const char c : value) {
         if (c == '"' || c == '\\')
@@ -25,46 +28,88 @@ std::string number(double value) {
     return std::isfinite(value) ? fmt::format("{}", value) : "null";
 }
 
-/// No temperature above the ceiling is told: null there, and oil_above_160_degC says why.
-std::string temperature(double temp_degC) {
-    return temp_degC > oil_ceiling_degC ? "null" : number(temp_degC);
+std::string_view word(BearingKind kind) {
+    switch (kind) {
+        case BearingKind::deep_groove_ball:
+            return "deep-groove-ball";
+        case BearingKind::angular_contact_ball:
+            return "angular-contact-ball";
+        case BearingKind::four_point_ball:
+            return "four-point-ball";
+        case BearingKind::cylindrical_roller:
+            return "cylindrical-roller";
+        case BearingKind::tapered_roller:
+            return "tapered-roller";
+        case BearingKind::spherical_roller:
+            return "spherical-roller";
+    }
+    return "";
 }
 
-std::string side_json(const Setup& setup, const Side& side) {
-    std::string legs;
-    for (std::size_t i = 0; i < side.legs.size(); ++i) {
-        if (setup.event.legs[i].kind != LegKind::drive) continue;
-        const Steady& s = side.legs[i];
-        const LossLedger& l = s.losses.ledger;
-        legs += fmt::format(
-            R"({}{{"name":{},"balance":{},"oil_temp_degC":{},"housing_temp_degC":{},"steel_temp_degC":{},"short_by_W":{},"losses":{{"mesh_W":{},"bearings_W":{},"windage_W":{},"churning_W":{},"thrown_W":{},"pocketing_W":{},"seals_W":{},"pump_W":{}}},"exhaust_W":{},"cooler_W":{},"convection_W":{},"radiation_W":{}}})",
-            legs.empty() ? "" : ",", text(setup.event.legs[i].name), s.found,
-            temperature(s.nodes.oil_degC), temperature(s.nodes.housing_degC),
-            temperature(s.nodes.steel_degC), number(s.short_by_W), number(l.mesh_W),
-            number(l.bearings_W), number(l.windage_W), number(l.churning_W), number(l.thrown_W),
-            number(l.pocketing_W), number(l.seals_W), number(l.pump_W), number(s.exhaust_W),
-            number(s.cooler_W), number(s.outside.convection_W), number(s.outside.radiation_W));
+std::string_view word(iso_21771::Finding::Severity severity) {
+    switch (severity) {
+        case iso_21771::Finding::Severity::note:
+            return "note";
+        case iso_21771::Finding::Severity::watch:
+            return "watch";
+        case iso_21771::Finding::Severity::stop:
+            return "stop";
     }
-    std::string bearings;
-    for (const BearingDamage& b : side.damage.bearings)
-        bearings += fmt::format(
-            R"({}{{"name":{},"life_share":{},"basic_life_share":{},"kappa_least":{},"film_temp_degC":{},"P_largest_N":{},"clock_deg":{}}})",
-            bearings.empty() ? "" : ",", text(b.name), number(b.life_share),
-            number(b.basic_life_share), number(b.worst_kappa), temperature(b.worst_film_degC),
-            number(b.P_largest_N), number(b.clock_deg));
-    const auto action = [](const Action& a) {
-        return fmt::format(R"({{"name":{},"after_events":{},"reason":{}}})", text(a.name),
-                           a.after_events, text(a.reason));
-    };
-    return fmt::format(
-        R"({{"peak_oil_temp_degC":{},"oil_above_160_degC":{},"peak_housing_temp_degC":{},"watch_after_s":{},"stop_after_s":{},"legs":[{}],"bearings":[{}],"oil_dose":{},"actions":[{},{},{}]}})",
-        temperature(side.event.peak_oil_degC), side.event.peak_oil_degC > oil_ceiling_degC,
-        temperature(side.event.peak_housing_degC),
-        side.event.watch_after_s < 0 ? "null" : number(side.event.watch_after_s),
-        side.event.stop_after_s < 0 ? "null" : number(side.event.stop_after_s), legs, bearings,
-        number(side.damage.oil_dose), action(side.intervals.change_oil),
-        action(side.intervals.look), action(side.intervals.open_case));
+    return "";
 }
+
+class Writer {
+public:
+    template <class T>
+    void write(const T& value, std::string_view unit) {
+        if constexpr (std::is_same_v<T, bool>)
+            out_ += value ? "true" : "false";
+        else if constexpr (std::is_integral_v<T>)
+            out_ += fmt::format("{}", value);
+        else if constexpr (std::is_same_v<T, double>)
+            // No temperature above the ceiling is told; oil_above_160_degC says why.
+            out_ += unit == "degC" && value > oil_ceiling_degC ? "null" : number(value);
+        else if constexpr (std::is_same_v<T, std::string>)
+            out_ += text(value);
+        else if constexpr (std::is_enum_v<T>)
+            out_ += text(word(value));
+        else
+            members(value);
+    }
+
+    template <class T>
+    void write(const std::vector<T>& values, std::string_view unit) {
+        out_ += '[';
+        bool first = true;
+        for (const T& value : values) {
+            if (!first) out_ += ',';
+            first = false;
+            write(value, unit);
+        }
+        out_ += ']';
+    }
+
+    template <class T>
+    void members(const T& result) {
+        out_ += '{';
+        bool first = true;
+        each(result, [&](std::string_view name, const auto& value) {
+            if (!first) out_ += ',';
+            first = false;
+            out_ += fmt::format("\"{}\":", name);
+            write(value, quantity(Members<T>::owner, name).unit);
+        });
+        if constexpr (std::is_same_v<T, EventHeat>)
+            out_ +=
+                fmt::format(",\"oil_above_160_degC\":{}", result.peak_oil_degC > oil_ceiling_degC);
+        out_ += '}';
+    }
+
+    [[nodiscard]] std::string take() { return std::move(out_); }
+
+private:
+    std::string out_;
+};
 
 }  // namespace
 
@@ -76,18 +121,14 @@ std::string assessment_json(const ReadSetup& read, const Assessment& answer,
             fmt::format(R"({}{{"key":{},"value":{},"oil_low_K":{},"oil_high_K":{}}})",
                         assumed.empty() ? "" : ",", text(one.entry.key), text(one.entry.number),
                         number(one.oil_low_K), number(one.oil_high_K));
-    std::string notes;
-    for (const Notes* all : {&read.notes, &answer.notes})
-        for (const Note& note : *all)
-            notes += fmt::format(R"({}{{"id":{},"about":{},"text":{}}})", notes.empty() ? "" : ",",
-                                 text(note.id), text(note.about), text(note.text));
+    Writer reading;
+    reading.write(read.notes, "");
+    Writer result;
+    result.members(answer);
     return fmt::format(
-               R"({{"schema":1,"setup":{},"verdict":{},"decides":{},"measured":false,"spread_K":{},"driving_h":{},"distance_m":{},"fitted":{},"without_cooler":{},"assumed":[{}],"notes":[{}]}})",
-               text(read.setup.name), text(answer.verdict), text(answer.decides),
-               number(answer.spread_K), number(answer.driving_h), number(answer.distance_m),
-               side_json(read.setup, answer.fitted), side_json(read.setup, answer.without), assumed,
-               notes) +
-           "\n";
+        R"({{"schema":1,"setup":{},"measured":false,"assessment":{},"assumed":[{}],"reading_notes":{}}})"
+        "\n",
+        text(read.setup.name), result.take(), assumed, reading.take());
 }
 
 }  // namespace caseload

@@ -57,17 +57,13 @@ std::string after(const Action& action) {
                                       : fmt::format("after event {}", action.after_events);
 }
 
-const Steady* hottest_leg(const Setup& setup, const Side& side, std::string& name) {
-    const Steady* best = nullptr;
-    for (std::size_t i = 0; i < side.legs.size(); ++i) {
-        if (setup.event.legs[i].kind != LegKind::drive) continue;
-        const bool run = std::find(setup.event.run.begin(), setup.event.run.end(),
-                                   static_cast<int>(i)) != setup.event.run.end();
-        if (!run) continue;
-        if (best == nullptr || side.legs[i].nodes.oil_degC > best->nodes.oil_degC) {
-            best = &side.legs[i];
-            name = setup.event.legs[i].name;
-        }
+const LegAnswer* hottest_leg(const Setup& setup, const Side& side) {
+    const LegAnswer* best = nullptr;
+    for (const LegAnswer& leg : side.legs) {
+        const auto& run = setup.event.run;
+        if (std::find(run.begin(), run.end(), leg.leg) == run.end()) continue;
+        if (best == nullptr || leg.at_rest.nodes.oil_degC > best->at_rest.nodes.oil_degC)
+            best = &leg;
     }
     return best;
 }
@@ -94,6 +90,33 @@ std::string ledger(const LossLedger& losses) {
 std::string clock_text(double clock_deg) {
     const int hour = static_cast<int>(std::lround(clock_deg / 30)) % 12;
     return fmt::format("{} o'clock", hour == 0 ? 12 : hour);
+}
+
+/// One quantity for a person: words, value, unit.
+std::string line(std::string_view words, double value, std::string_view unit, const Units& units) {
+    const bool temp = unit == "degC";
+    const std::string shown = !std::isfinite(value)     ? "none"
+                              : temp                    ? units.temp(value)
+                              : std::fabs(value) >= 1e4 ? fmt::format("{:.0f}", value)
+                                                        : fmt::format("{:.4g}", value);
+    const std::string_view shown_unit = temp ? units.degree() : unit;
+    return fmt::format("  {:<58} {:>12}{}{}\n", words, shown, shown_unit.empty() ? "" : " ",
+                       shown_unit);
+}
+
+/// The numbers of a result, one a line, in the words of the quantity table.
+template <class T>
+std::string lines(const T& result, const Units& units) {
+    std::string out;
+    each(result, [&](std::string_view name, const auto& value) {
+        if constexpr (std::is_same_v<std::decay_t<decltype(value)>, double>) {
+            const Quantity& row = quantity(Members<T>::owner, name);
+            out +=
+                line(row.symbol.empty() ? row.words : fmt::format("{}, {}", row.words, row.symbol),
+                     value, row.unit, units);
+        }
+    });
+    return out;
 }
 
 std::string assumed_value(const Entry& entry) {
@@ -140,18 +163,18 @@ std::string first_screen(const ReadSetup& read, const Assessment& answer,
                  "stops this case\n"
                : fmt::format("                  bearing fatigue allows {:.0f} events\n",
                              next.fatigue_events);
-    std::string leg;
-    const Steady* hottest = hottest_leg(setup, answer.fitted, leg);
+    const LegAnswer* hottest = hottest_leg(setup, answer.fitted);
     if (hottest != nullptr) {
+        const Steady& rest = hottest->at_rest;
         out += fmt::format(
-            "\n  3 DECIDES       {}: {:.1f} kW made{}\n                  {}\n", leg,
-            heat_in_W(*hottest) / 1000,
-            hottest->found ? fmt::format(", at rest with oil at {} {}",
-                                         units.temp(hottest->nodes.oil_degC), units.degree())
-                           : fmt::format("; no balance below {} {}: short by {:.0f} W, {:.0f} W/K",
-                                         units.temp(oil_ceiling_degC), units.degree(),
-                                         hottest->short_by_W, hottest->short_by_WpK),
-            ledger(hottest->losses.ledger));
+            "\n  3 DECIDES       {}: {:.1f} kW made{}\n                  {}\n", hottest->name,
+            heat_in_W(rest) / 1000,
+            rest.found ? fmt::format(", at rest with oil at {} {}", units.temp(rest.nodes.oil_degC),
+                                     units.degree())
+                       : fmt::format("; no balance below {} {}: short by {:.0f} W, {:.0f} W/K",
+                                     units.temp(oil_ceiling_degC), units.degree(), rest.short_by_W,
+                                     rest.short_by_WpK),
+            ledger(rest.losses.ledger));
     }
     std::vector<BearingDamage> bearings = answer.fitted.damage.bearings;
     std::stable_sort(bearings.begin(), bearings.end(),
@@ -188,31 +211,27 @@ std::string detail_screen(const ReadSetup& read, const Assessment& answer,
     const Setup& setup = read.setup;
     const Units units(setup.imperial);
     std::string out;
-    for (std::size_t i = 0; i < setup.event.legs.size(); ++i) {
-        if (setup.event.legs[i].kind != LegKind::drive) continue;
-        const Steady& steady = answer.fitted.legs[i];
-        const LossLedger& l = steady.losses.ledger;
-        out += fmt::format("\nLeg {}, at rest{}\n", setup.event.legs[i].name,
-                           steady.found ? "" : " (no balance below 160 degC; values there)");
-        out += fmt::format("  oil {}, steel {}, housing {} {}\n", units.temp(steady.nodes.oil_degC),
-                           units.temp(steady.nodes.steel_degC),
-                           units.temp(steady.nodes.housing_degC), units.degree());
-        out += fmt::format(
-            "  heat in, W:   teeth {:.0f}, bearings {:.0f}, air and mist {:.0f}, oil thrown "
-            "{:.0f}, oil squeezed {:.0f}, seals {:.0f}, pump {:.0f}, exhaust {:.0f}\n",
-            l.mesh_W, l.bearings_W, l.windage_W, l.thrown_W, l.pocketing_W, l.seals_W, l.pump_W,
-            steady.exhaust_W);
-        out += fmt::format(
-            "  heat out, W:  cooler {:.0f}, air past the case {:.0f}, radiation {:.0f}\n",
-            steady.cooler_W, steady.outside.convection_W, steady.outside.radiation_W);
+    for (const LegAnswer& leg : answer.fitted.legs) {
+        out += fmt::format("\nLeg {}, at rest{}\n", leg.name,
+                           leg.at_rest.found ? "" : " (no balance below 160 degC; values there)");
+        out += lines(leg.at_rest.nodes, units) + lines(leg.at_rest.losses.ledger, units) +
+               lines(leg.at_rest.outside, units) +
+               line("cooler", leg.at_rest.cooler_W, "W", units) +
+               line("exhaust", leg.at_rest.exhaust_W, "W", units);
+        const auto& loads = answer.loads.legs[static_cast<std::size_t>(leg.leg)];
+        out += lines(loads, units);
     }
-    for (const BearingDamage& b : answer.fitted.damage.bearings)
-        out += fmt::format(
-            "\nBearing {}\n  presses towards {}; largest equivalent load P {:.2f} kN\n  film up to "
-            "{} {}, viscosity ratio kappa down to {:.2f}\n"
-            "  life used per event: {:.3g} of L10m, {:.3g} of L10 alone\n",
-            b.name, clock_text(b.clock_deg), b.P_largest_N / 1000, units.temp(b.worst_film_degC),
-            units.degree(), b.worst_kappa, b.life_share, b.basic_life_share);
+    for (const MeshPlace& mesh : answer.loads.train.meshes)
+        out += fmt::format("\nMesh {} to {}\n",
+                           answer.loads.train.shafts[static_cast<std::size_t>(mesh.driver)].name,
+                           answer.loads.train.shafts[static_cast<std::size_t>(mesh.driven)].name) +
+               lines(mesh.pair, units);
+    for (std::size_t b = 0; b < answer.loads.bearings.size(); ++b) {
+        const BearingDamage& damage = answer.fitted.damage.bearings[b];
+        out += fmt::format("\nBearing {}, presses towards {}\n", damage.name,
+                           clock_text(damage.clock_deg)) +
+               lines(damage, units) + lines(answer.loads.bearings[b], units);
+    }
     out += fmt::format("\nOil: {:.3g} of its oxidation life per event (a factor of 3 either way)\n",
                        answer.fitted.damage.oil_dose);
     out += "\nAssumed, by worth (oil peak, largest bearing share):\n";

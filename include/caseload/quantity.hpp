@@ -1,0 +1,84 @@
+// SPDX-License-Identifier: MIT
+// What a result is made of. A result struct lists its members once, beside its definition; JSON,
+// text and every other view walk that list, and a build fails when a member is left out. What a
+// member means stands in tables/quantities.toml.
+#pragma once
+
+#include <cstddef>
+#include <string>
+#include <string_view>
+#include <tuple>
+#include <type_traits>
+#include <vector>
+
+namespace caseload {
+
+/// Meaning of one quantity: words, not values.
+struct Quantity {
+    std::string id;      ///< struct and member: "losses.mesh_W"
+    std::string symbol;  ///< as the trade writes it; "" when it has none
+    std::string unit;    ///< "" for pure numbers and words
+    std::string words;
+    std::string how;      ///< entered | calculated | solved | integrated | summed | counted | words
+    std::string formula;  ///< in symbols; "" where a rule in words replaces it
+    std::string source;   ///< key of tables/sources.toml and place, or "judgement" and the like
+};
+
+/// The rows of tables/quantities.toml, by id.
+const std::vector<Quantity>& quantities();
+
+/// One row. Throws std::out_of_range if there is none: our bug, not the user's.
+const Quantity& quantity(std::string_view owner, std::string_view member);
+
+template <class Owner, class Value>
+struct Member {
+    std::string_view name;
+    Value Owner::* at;
+};
+
+template <class Owner, class Value>
+constexpr Member<Owner, Value> member(std::string_view name, Value Owner::* at) {
+    return {name, at};
+}
+
+/// Specialised beside each result struct: `owner`, first part of the quantity's id, and `all`, a
+/// tuple of Member.
+template <class T>
+struct Members;
+
+template <class T, class = void>
+struct IsResult : std::false_type {};
+template <class T>
+struct IsResult<T, std::void_t<decltype(Members<T>::all)>> : std::true_type {};
+
+namespace counting {
+
+struct Anything {
+    template <class T>
+    operator T() const;
+};
+
+template <class T, class... Given>
+constexpr std::size_t fields() {
+    if constexpr (requires { T{Given{}..., Anything{}}; })
+        return fields<T, Given..., Anything>();
+    else
+        return sizeof...(Given);
+}
+
+}  // namespace counting
+
+/// True when the list of a struct has as many members as the struct.
+template <class T>
+inline constexpr bool lists_every_member =
+    std::tuple_size_v<std::remove_const_t<decltype(Members<T>::all)>> == counting::fields<T>();
+
+/// Calls visit(name, value) for every member, in the order of the list.
+template <class T, class Visit>
+void each(const T& result, Visit&& visit) {
+    static_assert(lists_every_member<T>, "a member of this result is not listed");
+    std::apply([&](const auto&... listed) { (visit(listed.name, result.*(listed.at)), ...); },
+               Members<T>::all);
+}
+
+}  // namespace caseload

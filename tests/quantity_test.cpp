@@ -1,0 +1,67 @@
+// SPDX-License-Identifier: MIT
+// The quantity table and the results agree.
+#include "caseload/quantity.hpp"
+
+#include "caseload/assess.hpp"
+#include "caseload/units.hpp"
+#include "support.hpp"
+
+#include <set>
+#include <string>
+
+using namespace caseload;
+
+namespace {
+
+std::set<std::string> seen;
+
+template <class T>
+void walk(const T& value);
+
+template <class T>
+void walk(const std::vector<T>& values) {
+    for (const T& value : values) walk(value);
+    if (values.empty()) walk(T{});
+}
+
+template <class T>
+void walk(const T& value) {
+    if constexpr (IsResult<T>::value) {
+        std::set<std::string_view> here;
+        each(value, [&](std::string_view name, const auto& member_value) {
+            CHECK(here.insert(name).second);
+            const Quantity& row = quantity(Members<T>::owner, name);
+            seen.insert(row.id);
+            CAPTURE(row.id);
+            CHECK(!row.words.empty());
+            CHECK(std::set<std::string>{"entered", "calculated", "solved", "integrated", "summed",
+                                        "counted", "words"}
+                      .count(row.how) == 1);
+            const std::string unit = unit_of_name(name);
+            if (!unit.empty()) CHECK(row.unit == unit);
+            if (!row.unit.empty()) CHECK(unit == row.unit);
+            walk(member_value);
+        });
+    }
+}
+
+}  // namespace
+
+TEST_CASE("quantities: every member of every result has its row, and no row is left over") {
+    walk(Assessment{});
+    for (const Quantity& row : quantities()) {
+        CAPTURE(row.id);
+        CHECK(seen.count(row.id) == 1);
+    }
+}
+
+TEST_CASE("quantities: a member that is not listed is seen") {
+    struct Two {
+        double one_K;
+        double two_K;
+    };
+    CHECK(counting::fields<Two>() == 2);
+    CHECK(counting::fields<LossLedger>() == 8);
+    CHECK(counting::fields<Note>() == 3);
+    CHECK_THROWS_AS(quantity("losses", "no_such_W"), std::out_of_range);
+}
