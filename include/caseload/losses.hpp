@@ -96,6 +96,7 @@ struct PreparedLosses {
         double load_torque_Nmm = 0;
         double seat_path_WpK = 0;
         double oil_reaching_Lpmin = 0;
+        double friction = 1;  ///< factor on both torques
     };
     struct MeshTerm {
         double power_W = 0;      ///< through the mesh, absolute

@@ -340,6 +340,28 @@ struct AimsInput {
     bool operator==(const AimsInput&) const = default;
 };
 
+/// How this very case differs from the calculated one: 1 each for a case nobody has measured. Drawn
+/// for the band, or found from readings.
+struct Factors {
+    double load = 1;  ///< on every torque, for heat and lives alike
+    double mesh = 1;  ///< on heat made, by source
+    double windage = 1;
+    double pocketing = 1;
+    double thrown = 1;
+    double churning = 1;
+    double churning_fast = 1;  ///< the same where a gear passes 25 m/s
+    double bearing_friction = 1;
+    double seals = 1;
+    double pump = 1;
+    double air_share = 1;   ///< on the share of road speed at the case
+    double oil_film = 1;    ///< on the film coefficient oil to housing
+    double face_speed = 1;  ///< on the air speed at the cooler's face
+    int cleanliness = 0;    ///< ISO 4406 table classes; positive is dirtier
+    double life = 1;        ///< on every bearing life
+
+    bool operator==(const Factors&) const = default;
+};
+
 struct Setup {
     std::string title;
     std::string name;  ///< of the file
@@ -360,6 +382,7 @@ struct Setup {
     LimitsInput limits;
     RulesInput rules;
     AimsInput aims;
+    Factors factors;
 
     bool operator==(const Setup&) const = default;
 };

@@ -16,10 +16,14 @@ namespace {
 
 constexpr double curve_step_K = 2;
 
-iso_281::Cleanliness cleanliness(const OilInput& oil) {
+// Codes of the life standard's table lie two numbers apart.
+constexpr int codes_a_class = 2;
+
+iso_281::Cleanliness cleanliness(const Setup& setup) {
+    const OilInput& oil = setup.oil;
     return {oil.filter == Filter::in_line ? iso_281::FilterGroup::in_line
                                           : iso_281::FilterGroup::off_line_or_bath,
-            oil.code_14um};
+            oil.code_14um + codes_a_class * setup.factors.cleanliness};
 }
 
 void note_kappa(Notes* notes, const std::string& name, double kappa) {
@@ -53,7 +57,7 @@ BearingCondition bearing_condition(const Prepared& prepared, std::size_t leg, st
         astm_d341::viscosity_mm2ps(prepared.oil.sheared, result.film_degC) /
         iso_281::reference_viscosity_mm2ps({.n_rpm = term.n_rpm, .D_pw_mm = data.d_m_mm});
     note_kappa(notes, data.name, result.kappa);
-    result.e_C = iso_281::contamination_factor(cleanliness(prepared.setup->oil),
+    result.e_C = iso_281::contamination_factor(cleanliness(*prepared.setup),
                                                {.kappa = result.kappa, .D_pw_mm = data.d_m_mm});
     const iso_281::EquivalentLoad kind{.kind = data.kind,
                                        .contact_angle_deg = data.contact_angle_deg,
@@ -69,7 +73,9 @@ BearingCondition bearing_condition(const Prepared& prepared, std::size_t leg, st
                                  : iso_281::life_factor(data.kind, lubrication);
         const double life_Mrev =
             iso_281::basic_life_Mrev({data.C_N, P_N, iso_281::life_exponent(data.kind)});
-        result.rate_per_h += state.weight / iso_281::hours_h({a_ISO * life_Mrev, term.n_rpm});
+        result.rate_per_h +=
+            state.weight /
+            iso_281::hours_h({prepared.setup->factors.life * a_ISO * life_Mrev, term.n_rpm});
         if (P_N > result.P_N) {
             result.P_N = P_N;
             result.a_ISO = a_ISO;

@@ -178,12 +178,12 @@ Prepared prepare(const Setup& setup) {
                            .housing_JpK = housing_mass_kg(setup.housing) * aluminium_heat_JpkgK,
                            .steel_JpK = prepared.loads.train.steel_mass_kg * steel_heat_JpkgK};
     const double area_m2 = box_film::area_m2(box(setup.housing));
-    prepared.driving.oil_housing_WpK =
-        box_wall::oil_to_metal_WpK({.film_Wpm2K = setup.housing.oil_film_coefficient_Wpm2K,
-                                    .wetted_m2 = setup.housing.oil_wetted_share * area_m2,
-                                    .wall_m = m_from_mm(setup.housing.wall_mm),
-                                    .conductivity_WpmK = aluminium_conductivity_WpmK,
-                                    .area_m2 = area_m2});
+    prepared.driving.oil_housing_WpK = box_wall::oil_to_metal_WpK(
+        {.film_Wpm2K = setup.housing.oil_film_coefficient_Wpm2K * setup.factors.oil_film,
+         .wetted_m2 = setup.housing.oil_wetted_share * area_m2,
+         .wall_m = m_from_mm(setup.housing.wall_mm),
+         .conductivity_WpmK = aluminium_conductivity_WpmK,
+         .area_m2 = area_m2});
     prepared.driving.oil_steel_WpK = oil_steel_WpK;
     for (const BearingData& bearing : prepared.loads.bearings)
         prepared.driving.steel_housing_WpK += bearing.seat_path_WpK;
@@ -216,7 +216,8 @@ OutsideParts outside_parts(const Prepared& prepared, std::size_t leg, double hou
     OutsideParts mean;
     for (const BinLoads& bin : bins) {
         const OutsideParts part =
-            at_speed(housing.air_speed_share * bin.bin.road_speed_mps + stirred_air_mps);
+            at_speed(setup.factors.air_share * housing.air_speed_share * bin.bin.road_speed_mps +
+                     stirred_air_mps);
         mean.convection_W += bin.bin.share * part.convection_W;
         mean.radiation_W += bin.bin.share * part.radiation_W;
     }
@@ -227,7 +228,8 @@ double cooler_heat_W(const Prepared& prepared, std::size_t leg, double oil_degC,
                      const Switches& switches) {
     if (!prepared.cooler.fitted || !switches.cooler || !switches.pump) return 0;
     const Setup& setup = *prepared.setup;
-    const double fan_mps = switches.fan ? setup.cooler.fan_face_speed_mps : 0;
+    const double fan_mps =
+        switches.fan ? setup.factors.face_speed * setup.cooler.fan_face_speed_mps : 0;
     const auto& bins = prepared.loads.legs[leg].bins;
     const double property_degC = std::min(oil_degC, oil_ceiling_degC);
     if (bins.empty()) {
@@ -238,8 +240,9 @@ double cooler_heat_W(const Prepared& prepared, std::size_t leg, double oil_degC,
     }
     double mean_W = 0;
     for (const BinLoads& bin : bins) {
-        const double face_mps =
-            std::max(setup.cooler.face_speed_share * bin.bin.road_speed_mps, fan_mps);
+        const double face_mps = std::max(
+            setup.factors.face_speed * setup.cooler.face_speed_share * bin.bin.road_speed_mps,
+            fan_mps);
         const double pump_Lpmin = pump_flow_Lpmin(setup, bin.bin.speed_rpm);
         mean_W += bin.bin.share * core_heat_W(prepared, face_mps,
                                               core_flow_Lpmin(prepared, pump_Lpmin, property_degC),

@@ -324,11 +324,12 @@ std::vector<SlipCase> slip_cases(const Setup& setup) {
 BinLoads bin_loads(const Setup& setup, const Loads& loads, const Bin& bin, double overload) {
     BinLoads result;
     result.bin = bin;
+    result.bin.torque_Nm *= setup.factors.load;
     const Train& train = loads.train;
     for (const ShaftPlace& shaft : train.shafts)
         result.shaft_speed_rpm.push_back(bin.speed_rpm * std::fabs(shaft.speed_ratio));
-    result.nominal = bearing_loads(setup, train, loads.bearings, bin.torque_Nm, {});
-    const double torque_Nm = bin.torque_Nm * overload;
+    result.nominal = bearing_loads(setup, train, loads.bearings, result.bin.torque_Nm, {});
+    const double torque_Nm = result.bin.torque_Nm * overload;
     for (const SlipCase& slip : slip_cases(setup)) {
         std::vector<double> slip_N;
         for (std::size_t j = 0; j < setup.joints.size(); ++j) {
@@ -366,8 +367,9 @@ Loads calculate_loads(const Setup& setup) {
         if (leg.kind == LegKind::drive) {
             const std::vector<Bin> bins = leg_bins(setup, leg, loads.train, result);
             double road_m = 0;
-            for (const Bin& bin : bins) {
-                result.bins.push_back(bin_loads(setup, loads, bin, leg.overload));
+            for (const Bin& entered : bins) {
+                result.bins.push_back(bin_loads(setup, loads, entered, leg.overload));
+                const Bin& bin = result.bins.back().bin;
                 result.mean_speed_rpm += bin.share * bin.speed_rpm;
                 result.drive_power_W +=
                     bin.share * std::max(bin.torque_Nm, 0.0) * radps_from_rpm(bin.speed_rpm);

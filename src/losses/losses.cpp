@@ -30,7 +30,8 @@ double bearing_loss_W(const PreparedLosses::BearingTerm& bearing, double nu_mm2p
     if (bearing.n_rpm <= 0) return 0;
     const double idle_Nmm = palmgren::idle_torque_Nmm(
         {.f0 = bearing.f0, .nu_mm2ps = nu_mm2ps, .n_rpm = bearing.n_rpm, .d_m_mm = bearing.d_m_mm});
-    return Nm_from_Nmm(idle_Nmm + bearing.load_torque_Nmm) * radps_from_rpm(bearing.n_rpm);
+    return bearing.friction * Nm_from_Nmm(idle_Nmm + bearing.load_torque_Nmm) *
+           radps_from_rpm(bearing.n_rpm);
 }
 
 struct MediumAt {
@@ -67,7 +68,7 @@ void add_mesh_losses(const Setup& setup, const Loads& loads, const Oil& oil, con
                                                  .eta_mPas = m.eta_mPas,
                                                  .Ra_um = setup.gears.flank_Ra_um,
                                                  .X_L = X_L});
-            into.mesh_W += bin.share * mesh.power_W * mesh.loss_factor * mu;
+            into.mesh_W += setup.factors.mesh * bin.share * mesh.power_W * mesh.loss_factor * mu;
         }
         if (setup.gears.helix_angle_deg == 0) {
             const MeshPlace& place = loads.train.meshes[i];
@@ -75,7 +76,7 @@ void add_mesh_losses(const Setup& setup, const Loads& loads, const Oil& oil, con
                 return rpm_from_radps(bin.shaft_omega_radps[static_cast<std::size_t>(shaft)]);
             };
             into.pocketing_W +=
-                bin.share *
+                setup.factors.pocketing * bin.share *
                 pocketing::power_W(
                     {.z_1 = loads.train.shafts[static_cast<std::size_t>(place.driver)].teeth,
                      .n_1_rpm = n_rpm(place.driver),
@@ -105,7 +106,7 @@ void add_windage(const Setup& setup, const Loads& loads, const MediumAt& m,
              .h_2_m = gap_m},
             {.omega_radps = omega, .density_kgpm3 = m.mist_density_kgpm3, .mu_Pas = m.air_mu_Pas});
         const double helical = setup.gears.helix_angle_deg == 0 ? 1 : diab::helical_share;
-        into.windage_W += bin.share * helical * torque_Nm * omega;
+        into.windage_W += setup.factors.windage * bin.share * helical * torque_Nm * omega;
     }
 }
 
@@ -119,7 +120,8 @@ void add_seals(const Setup& setup, const Loads& loads, const PreparedLosses::Bin
                                                    : iso_tr_14179_1::LipMaterial::other,
                 {.diameter_mm = seal.diameter_mm,
                  .n_rpm = rpm_from_radps(bin.shaft_omega_radps[s])});
-            into.seals_W += bin.share * power_W * iso_tr_14179_1::lips_factor(seal.lips);
+            into.seals_W +=
+                setup.factors.seals * bin.share * power_W * iso_tr_14179_1::lips_factor(seal.lips);
         }
     }
 }
@@ -194,7 +196,8 @@ PreparedLosses prepare_losses(const Setup& setup, const Loads& loads, const LegL
                  .load_torque_Nmm = palmgren::load_torque_Nmm(
                      {.f1 = f1, .P_1_N = P_1_N, .d_m_mm = bearing.d_m_mm}),
                  .seat_path_WpK = bearing.seat_path_WpK,
-                 .oil_reaching_Lpmin = bearing.oil_reaching_Lpmin});
+                 .oil_reaching_Lpmin = bearing.oil_reaching_Lpmin,
+                 .friction = setup.factors.bearing_friction});
         }
         double torque_Nm = std::fabs(bin.bin.torque_Nm);
         for (const MeshPlace& mesh : loads.train.meshes) {
@@ -272,23 +275,24 @@ LossesAt losses_at(const Setup& setup, const Loads& loads, const Oil& oil,
             const double flow_Lpmin =
                 pump_flow_Lpmin(setup, rpm_from_radps(bin.shaft_omega_radps.front()));
             result.ledger.thrown_W +=
-                bin.share *
+                setup.factors.thrown * bin.share *
                 oil_acceleration::power_W(
                     {.mass_flow_kgps = m.oil_density_kgpm3 * m3ps_from_Lpmin(flow_Lpmin),
                      .v_mps = bin.meshes.front().pitch_speed_mps,
                      .jet_speed_mps = setup.lubrication.jet_speed_mps,
                      .rehit = setup.lubrication.oil_rehit});
             if (flow_Lpmin > 0)
-                result.ledger.pump_W +=
-                    bin.share * pump::shaft_power_W({.flow_Lpmin = flow_Lpmin,
-                                                     .pressure_Pa = pump->pressure_Pa,
-                                                     .efficiency = pump->efficiency});
+                result.ledger.pump_W += setup.factors.pump * bin.share *
+                                        pump::shaft_power_W({.flow_Lpmin = flow_Lpmin,
+                                                             .pressure_Pa = pump->pressure_Pa,
+                                                             .efficiency = pump->efficiency});
         }
     }
     if (leg.bins.empty() && pump && state.pump_runs && pump->drive == PumpDrive::electric)
-        result.ledger.pump_W = pump::shaft_power_W({.flow_Lpmin = pump->flow_Lpmin,
-                                                    .pressure_Pa = pump->pressure_Pa,
-                                                    .efficiency = pump->efficiency});
+        result.ledger.pump_W =
+            setup.factors.pump * pump::shaft_power_W({.flow_Lpmin = pump->flow_Lpmin,
+                                                      .pressure_Pa = pump->pressure_Pa,
+                                                      .efficiency = pump->efficiency});
     return result;
 }
 
