@@ -168,7 +168,7 @@ TEST_CASE("damage: doubling every torque cuts basic life by 8 and by 10.08") {
         for (std::size_t b = 0; b < one.loads.bearings.size(); ++b) {
             const BearingData& data = one.loads.bearings[b];
             const auto life = [&](const Prepared& prepared) {
-                const double P_N = bearing_condition(prepared, leg, 0, b, 80, nullptr).P_N;
+                const double P_N = bearing_condition(prepared, {leg, 0, b}, 80, nullptr).P_N;
                 return iso_281::basic_life_Mrev({data.C_N, P_N, iso_281::life_exponent(data.kind)});
             };
             CHECK(life(one) / life(two) == rel(is_ball(data.kind) ? 8.0 : 10.0794, 1e-5));

@@ -99,7 +99,7 @@ TEST_CASE("damage: life along the event equals the rate at a held temperature ti
         const auto& bins = prepared.loads.legs[0].bins;
         for (std::size_t bin = 0; bin < bins.size(); ++bin)
             rate_per_h += bins[bin].bin.share *
-                          bearing_condition(prepared, 0, bin, b, 95, nullptr).rate_per_h;
+                          bearing_condition(prepared, {0, bin, b}, 95, nullptr).rate_per_h;
         CHECK(damage.bearings[b].life_share == rel(rate_per_h, 2e-3));  // through 2 K curves
     }
     // Booser, synthetic, 95 degC: log10 L = -8.8 + 4750/368.15.

@@ -19,8 +19,16 @@ struct BearingCondition {
     double P_N = 0;         ///< largest over the slip states
     double rate_per_h = 0;  ///< share of L10 (10 % failing) used per hour in this bin
 };
-BearingCondition bearing_condition(const Prepared& prepared, std::size_t leg, std::size_t bin,
-                                   std::size_t bearing, double oil_degC, Notes* notes);
+/// One bearing in one bin of one leg, by their numbers.
+struct BearingPlace {
+    std::size_t leg;
+    std::size_t bin;
+    std::size_t bearing;
+};
+BearingCondition bearing_at_film(const Prepared& prepared, const BearingPlace& place,
+                                 double film_degC);
+BearingCondition bearing_condition(const Prepared& prepared, const BearingPlace& place,
+                                   double oil_degC, Notes* notes);
 
 struct BearingDamage {
     std::string name;

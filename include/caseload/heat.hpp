@@ -109,6 +109,8 @@ struct Prepared {
     Conductances driving;  ///< paths while the gears turn
     double case_air_degC = 0;
     double cooler_air_degC = 0;
+    double start_degC = 0;  ///< of the whole case
+    double ambient_degC = 0;
     double pressure_Pa = 0;
 };
 

@@ -356,6 +356,7 @@ struct Factors {
     double air_share = 1;   ///< on the share of road speed at the case
     double oil_film = 1;    ///< on the film coefficient oil to housing
     double face_speed = 1;  ///< on the air speed at the cooler's face
+    double air_K = 0;       ///< added to the air at case and cooler, and to a start at ambient
     int cleanliness = 0;    ///< ISO 4406 table classes; positive is dirtier
     double life = 1;        ///< on every bearing life
 

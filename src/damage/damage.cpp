@@ -44,19 +44,18 @@ void note_kappa(Notes* notes, const std::string& name, double kappa) {
 
 }  // namespace
 
-BearingCondition bearing_condition(const Prepared& prepared, std::size_t leg, std::size_t bin,
-                                   std::size_t bearing, double oil_degC, Notes* notes) {
+BearingCondition bearing_at_film(const Prepared& prepared, const BearingPlace& place,
+                                 double film_degC) {
+    const auto [leg, bin, bearing] = place;
     const BearingData& data = prepared.loads.bearings[bearing];
     const BinLoads& loads = prepared.loads.legs[leg].bins[bin];
     const PreparedLosses::BearingTerm& term = prepared.losses[leg].bins[bin].bearings[bearing];
     BearingCondition result;
-    result.film_degC =
-        run_bearing(prepared.oil, term, std::min(oil_degC, oil_ceiling_degC)).film_degC;
+    result.film_degC = film_degC;
     if (term.n_rpm <= 0) return result;
     result.kappa =
         astm_d341::viscosity_mm2ps(prepared.oil.sheared, result.film_degC) /
         iso_281::reference_viscosity_mm2ps({.n_rpm = term.n_rpm, .D_pw_mm = data.d_m_mm});
-    note_kappa(notes, data.name, result.kappa);
     result.e_C = iso_281::contamination_factor(cleanliness(*prepared.setup),
                                                {.kappa = result.kappa, .D_pw_mm = data.d_m_mm});
     const iso_281::EquivalentLoad kind{.kind = data.kind,
@@ -81,6 +80,19 @@ BearingCondition bearing_condition(const Prepared& prepared, std::size_t leg, st
             result.a_ISO = a_ISO;
         }
     }
+    return result;
+}
+
+BearingCondition bearing_condition(const Prepared& prepared, const BearingPlace& place,
+                                   double oil_degC, Notes* notes) {
+    const BearingData& data = prepared.loads.bearings[place.bearing];
+    const BearingCondition result = bearing_at_film(
+        prepared, place,
+        run_bearing(prepared.oil,
+                    prepared.losses[place.leg].bins[place.bin].bearings[place.bearing],
+                    std::min(oil_degC, oil_ceiling_degC))
+            .film_degC);
+    if (result.kappa > 0) note_kappa(notes, data.name, result.kappa);
     if (notes != nullptr && result.P_N > data.C_N / 2)
         add_note(*notes,
                  {"bearing.load_high", "bearing." + data.name,
@@ -113,7 +125,7 @@ Damage event_damage(const Prepared& prepared, const EventHeat& heat) {
                 for (std::size_t bin = 0; bin < bins.size(); ++bin)
                     rate_per_h +=
                         bins[bin].bin.share *
-                        bearing_condition(prepared, leg, bin, b, oil_degC, nullptr).rate_per_h;
+                        bearing_condition(prepared, {leg, bin, b}, oil_degC, nullptr).rate_per_h;
                 x.push_back(oil_degC);
                 y.push_back(rate_per_h);
             }
@@ -147,7 +159,7 @@ Damage event_damage(const Prepared& prepared, const EventHeat& heat) {
             if (hottest[leg] < -273) continue;
             for (std::size_t bin = 0; bin < bins.size(); ++bin) {
                 const BearingCondition at =
-                    bearing_condition(prepared, leg, bin, b, hottest[leg], &damage.notes);
+                    bearing_condition(prepared, {leg, bin, b}, hottest[leg], &damage.notes);
                 result.worst_kappa = std::min(result.worst_kappa, at.kappa);
                 result.worst_film_degC = std::max(result.worst_film_degC, at.film_degC);
                 result.P_largest_N = std::max(result.P_largest_N, at.P_N);

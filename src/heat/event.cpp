@@ -31,12 +31,6 @@ std::vector<double> grid(double low, double high, const std::vector<double>& kin
     return x;
 }
 
-double coldest_degC(const Prepared& prepared) {
-    return std::min({prepared.setup->event.ambient_degC, prepared.case_air_degC,
-                     prepared.setup->event.oil_at_start_degC}) -
-           1;
-}
-
 template <class F>
 Curve tabulated(const std::vector<double>& x, const F& f) {
     std::vector<double> y;
@@ -51,7 +45,7 @@ public:
         : prepared_(prepared), setup_(*prepared.setup), allowed_(allowed) {}
 
     EventHeat run() {
-        const double start_degC = setup_.event.oil_at_start_degC;
+        const double start_degC = prepared_.start_degC;
         nodes_ = {start_degC, start_degC, start_degC};
         result_.peak_oil_degC = result_.peak_housing_degC = start_degC;
         result_.samples.push_back({0, 0, nodes_});
@@ -179,7 +173,8 @@ private:
 
 LegCurves leg_curves(const Prepared& prepared, std::size_t leg, const Switches& switches) {
     const Setup& setup = *prepared.setup;
-    const double coldest = coldest_degC(prepared);
+    const double coldest =
+        std::min({prepared.ambient_degC, prepared.case_air_degC, prepared.start_degC}) - 1;
     const std::vector<double> loss_grid = grid(coldest, oil_ceiling_degC, {});
     std::vector<double> oil_W;
     std::vector<double> steel_W;

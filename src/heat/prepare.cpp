@@ -169,8 +169,12 @@ Prepared prepare(const Setup& setup) {
     for (const LegLoads& leg : prepared.loads.legs)
         prepared.losses.push_back(prepare_losses(setup, prepared.loads, leg));
     prepared.pressure_Pa = site_pressure_Pa(setup);
-    prepared.case_air_degC = setup.event.ambient_degC + setup.housing.air_warmer_by_K;
-    prepared.cooler_air_degC = setup.event.ambient_degC + setup.cooler.air_warmer_by_K;
+    const double ambient_degC = setup.event.ambient_degC + setup.factors.air_K;
+    prepared.case_air_degC = ambient_degC + setup.housing.air_warmer_by_K;
+    prepared.cooler_air_degC = ambient_degC + setup.cooler.air_warmer_by_K;
+    prepared.start_degC =
+        setup.event.oil_at_start_entered ? setup.event.oil_at_start_degC : ambient_degC;
+    prepared.ambient_degC = ambient_degC;
     prepared.cooler = cooler_model(setup, prepared.oil);
     prepared.capacities = {.oil_JpK = m3_from_L(setup.oil.fill_L) *
                                       oil_density_kgpm3(prepared.oil, capacity_temp_degC) *

@@ -73,7 +73,7 @@ public:
     }
 
     [[nodiscard]] std::optional<double> lowest_stable_root() const {
-        double below = std::min(prepared_.setup->event.ambient_degC, prepared_.case_air_degC);
+        double below = std::min(prepared_.ambient_degC, prepared_.case_air_degC);
         double net_below_W = at(below).net_W;
         while (below < oil_ceiling_degC) {
             const double above = std::min(below + scan_step_K, oil_ceiling_degC);
