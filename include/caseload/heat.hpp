@@ -22,6 +22,11 @@ inline constexpr double oil_ceiling_degC = 160;
 inline constexpr double thermostat_range_K = 10;
 inline constexpr double switch_hysteresis_K = 5;
 
+/// Exhaust heat after stopping: idling this share of it stays, the rest decays with this time.
+/// Judgement.
+inline constexpr double exhaust_decay_s = 600;
+inline constexpr double exhaust_idle_share = 0.3;
+
 struct Nodes {
     double oil_degC = 0;
     double housing_degC = 0;
@@ -153,7 +158,10 @@ OutsideParts outside_parts(const Prepared& prepared, std::size_t leg, double hou
 double cooler_heat_W(const Prepared& prepared, std::size_t leg, double oil_degC,
                      const Switches& switches);
 
-/// Exhaust heat into the housing while this leg drives.
+/// Exhaust heat into the housing at a mean drive power.
+double exhaust_W(const HousingInput& housing, double drive_power_W);
+
+/// The same while this leg drives.
 double exhaust_driving_W(const Prepared& prepared, std::size_t leg);
 
 /// One leg at rest.

@@ -14,9 +14,6 @@ constexpr double curve_step_K = 2;
 // The housing and the oil may pass the ceiling in a case that has no balance; paths go on to here.
 constexpr double hottest_path_degC = 460;
 constexpr double sample_every_s = 30;
-// Exhaust after stopping: idling 0.3 of it stays, the rest decays with 600 s. Judgement.
-constexpr double exhaust_decay_s = 600;
-constexpr double exhaust_idle_share = 0.3;
 
 std::vector<double> grid(double low, double high, const std::vector<double>& kinks) {
     std::vector<double> x;

@@ -255,10 +255,12 @@ double cooler_heat_W(const Prepared& prepared, std::size_t leg, double oil_degC,
     return mean_W;
 }
 
+double exhaust_W(const HousingInput& housing, double drive_power_W) {
+    return housing.exhaust_heat_W * std::max(exhaust_least_share, drive_power_W / exhaust_power_W);
+}
+
 double exhaust_driving_W(const Prepared& prepared, std::size_t leg) {
-    const double share =
-        std::max(exhaust_least_share, prepared.loads.legs[leg].drive_power_W / exhaust_power_W);
-    return prepared.setup->housing.exhaust_heat_W * share;
+    return exhaust_W(prepared.setup->housing, prepared.loads.legs[leg].drive_power_W);
 }
 
 }  // namespace caseload

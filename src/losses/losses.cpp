@@ -25,6 +25,8 @@ constexpr double side_gap_over_radius = 0.1;
 // Film temperature is found to this accuracy; losses are insensitive to it.
 constexpr double film_tolerance_K = 1e-7;
 constexpr int film_iterations = 60;
+// A film's viscosity is not followed beyond this; judgement, well above what rings stand.
+constexpr double hottest_film_degC = 250;
 
 double bearing_loss_W(const PreparedLosses::BearingTerm& bearing, double nu_mm2ps) {
     if (bearing.n_rpm <= 0) return 0;
@@ -228,7 +230,8 @@ BearingRun run_bearing(const Oil& oil, const PreparedLosses::BearingTerm& bearin
                                     oil_specific_heat_JpkgK(oil, oil_temp_degC) *
                                     m3ps_from_Lpmin(bearing.oil_reaching_Lpmin);
     const auto loss_W = [&](double film_degC) {
-        return bearing_loss_W(bearing, astm_d341::viscosity_mm2ps(oil.fresh, film_degC));
+        return bearing_loss_W(
+            bearing, astm_d341::viscosity_mm2ps(oil.fresh, std::min(film_degC, hottest_film_degC)));
     };
     // The loss falls with film temperature: film - oil - loss(film)/path rises monotonically.
     // Secant inside a bracket; the bracket's upper end is the rise with the loss of the coldest

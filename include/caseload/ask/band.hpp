@@ -1,0 +1,112 @@
+// SPDX-License-Identifier: MIT
+// How sure an answer is: the event calculated many times, each time with every uncertain factor
+// drawn once. Quasi-random (Sobol) draws: the same number of draws gives the same bytes.
+#pragma once
+
+#include "caseload/assess.hpp"
+
+#include <array>
+#include <cstddef>
+#include <functional>
+#include <string>
+#include <vector>
+
+namespace caseload {
+
+/// Uncertain factors of tables/band.toml, in the order of their dimensions.
+inline constexpr std::size_t band_factors = 14;
+
+struct FactorRow {
+    std::string name;
+    std::string law;  ///< log-normal | log-uniform | uniform | classes
+    double sd = 0;
+    double low = 0;
+    double high = 0;
+    double other_low =
+        0;  ///< second range on the same draw: helical mesh, pocketing, fast churning
+    double other_high = 0;
+    std::string words;
+    std::string source;
+};
+const std::array<FactorRow, band_factors>& factor_rows();
+
+/// Sobol points of the unit cube, Joe and Kuo's direction numbers, without the zero point.
+/// Source: S. Joe, F. Y. Kuo, SIAM J. Sci. Comput. 30 (2008) 2635, as in Boost.Random.
+std::vector<std::array<double, band_factors>> sobol_points(std::size_t draws);
+
+/// Factors of one point of the unit cube.
+Factors drawn_factors(const std::array<double, band_factors>& point, bool helical);
+
+/// Value below which a share q of the sorted sample lies, linear at (N - 1) q.
+double quantile(const std::vector<double>& sorted, double q);
+
+/// 10, 50 and 90 of 100 draws lie below.
+struct Percentiles {
+    double p10 = 0;
+    double p50 = 0;
+    double p90 = 0;
+};
+Percentiles percentiles(std::vector<double> sample);
+
+/// What a factor is responsible for: share of the variance of a result that goes if the factor were
+/// known. From the draws themselves, by means over equal slices of the factor.
+/// Source: A. Saltelli et al., Global Sensitivity Analysis (2008) 1.2.6: V(E(y|x)) / V(y).
+double first_order_share(const std::vector<double>& input, const std::vector<double>& output);
+
+/// One draw calculated.
+struct DrawResult {
+    double peak_oil_degC = 0;
+    double peak_housing_degC = 0;
+    std::vector<double> leg_peak_degC;  ///< per leg of event.legs; -300 where not driven
+    std::vector<double> life_share;     ///< per bearing
+    double oil_dose = 0;
+    double reading_oil_degC = 0;      ///< end of the longest drive leg, oil
+    double reading_housing_degC = 0;  ///< the same, housing skin
+};
+
+struct BandSide {
+    Percentiles peak_oil_degC;
+    Percentiles peak_housing_degC;
+    std::vector<Percentiles> leg_peak_oil_degC;  ///< per leg of event.legs
+    std::vector<Percentiles> life_share;         ///< per bearing
+    Percentiles oil_dose;
+    Percentiles change_oil_events;
+    Percentiles open_case_events;
+    double holds_share = 0;      ///< of draws whose oil peak stays at or below the watch limit
+    double fails_share = 0;      ///< of draws whose oil peak passes the stop limit
+    double numeric_error_K = 0;  ///< of the 10 and 90 of the oil peak: change from the half sample
+};
+
+/// A measurement and what it would leave of the band.
+struct Measurement {
+    std::string words;
+    double band_before_K = 0;  ///< 90 less 10 of the oil peak
+    double band_after_K = 0;
+};
+
+struct FactorShare {
+    std::string words;
+    double share = 0;  ///< of the variance of the oil peak
+};
+
+struct Band {
+    int draws = 0;
+    BandSide fitted;
+    BandSide without;
+    std::vector<FactorShare> shares;  ///< largest first
+    Measurement measure;
+    std::string verdict;  ///< fine | watch | stop
+    std::string decides;
+};
+
+/// Runs body(i) for i from 0 to n - 1, in any order and from any threads: results stand by number.
+using ForEach = std::function<void(std::size_t n, const std::function<void(std::size_t)>& body)>;
+void one_by_one(std::size_t n, const std::function<void(std::size_t)>& body);
+
+struct BandOptions {
+    std::size_t draws = 1023;  ///< 2^k - 1 completes the block
+    ForEach for_each = one_by_one;
+};
+Band band(const Setup& setup, const Assessment& likely, const BandOptions& options);
+
+}  // namespace caseload

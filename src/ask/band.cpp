@@ -1,0 +1,191 @@
+// SPDX-License-Identifier: MIT
+#include "caseload/ask/band.hpp"
+
+#include "ask/fast_case.hpp"
+#include "caseload/units.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace caseload {
+namespace {
+
+// Scatter of a reading, one standard deviation: a thermometer in the line; a strip on the skin.
+// Judgement.
+constexpr double line_reading_K = 2;
+constexpr double skin_reading_K = 4;
+constexpr int needed_of_ten = 9;
+
+/// The statistics of one side from its draws.
+class SideStatistics {
+public:
+    SideStatistics(const Setup& setup, const Side& likely, const std::vector<DrawResult>& draws)
+        : setup_(setup), likely_(likely), draws_(draws) {}
+
+    [[nodiscard]] BandSide collect() const {
+        BandSide side;
+        side.peak_oil_degC = of([](const DrawResult& d) { return d.peak_oil_degC; });
+        side.peak_housing_degC = of([](const DrawResult& d) { return d.peak_housing_degC; });
+        side.oil_dose = of([](const DrawResult& d) { return d.oil_dose; });
+        for (std::size_t leg = 0; leg < setup_.event.legs.size(); ++leg)
+            side.leg_peak_oil_degC.push_back(
+                of([leg](const DrawResult& d) { return d.leg_peak_degC[leg]; }));
+        for (std::size_t b = 0; b < likely_.damage.bearings.size(); ++b)
+            side.life_share.push_back(of([b](const DrawResult& d) { return d.life_share[b]; }));
+        actions(side);
+        const auto share = [this](auto&& holds) {
+            return static_cast<double>(std::count_if(draws_.begin(), draws_.end(), holds)) /
+                   static_cast<double>(draws_.size());
+        };
+        side.holds_share = share([this](const DrawResult& d) {
+            return d.peak_oil_degC <= setup_.limits.oil_watch_degC;
+        });
+        side.fails_share = share([this](const DrawResult& d) {
+            return d.peak_oil_degC > setup_.limits.oil_stop_degC;
+        });
+        std::vector<double> half;
+        for (std::size_t i = 0; i < draws_.size() / 2; ++i)
+            half.push_back(draws_[i].peak_oil_degC);
+        if (!half.empty()) {
+            const Percentiles of_half = percentiles(half);
+            side.numeric_error_K = std::max(std::fabs(of_half.p10 - side.peak_oil_degC.p10),
+                                            std::fabs(of_half.p90 - side.peak_oil_degC.p90));
+        }
+        return side;
+    }
+
+private:
+    template <class F>
+    [[nodiscard]] Percentiles of(const F& value) const {
+        std::vector<double> sample;
+        sample.reserve(draws_.size());
+        for (const DrawResult& draw : draws_) sample.push_back(value(draw));
+        return percentiles(std::move(sample));
+    }
+
+    void actions(BandSide& side) const {
+        std::vector<double> change_oil;
+        std::vector<double> open_case;
+        EventHeat heat;
+        heat.runs = likely_.event.runs;
+        Damage damage = likely_.damage;
+        for (const DrawResult& draw : draws_) {
+            heat.peak_oil_degC = draw.peak_oil_degC;
+            damage.oil_dose = draw.oil_dose;
+            for (std::size_t b = 0; b < damage.bearings.size(); ++b)
+                damage.bearings[b].life_share = draw.life_share[b];
+            const Intervals due = intervals(setup_, heat, damage);
+            change_oil.push_back(due.change_oil.after_events);
+            open_case.push_back(due.open_case.after_events);
+        }
+        side.change_oil_events = percentiles(std::move(change_oil));
+        side.open_case_events = percentiles(std::move(open_case));
+    }
+
+    const Setup& setup_;
+    const Side& likely_;
+    const std::vector<DrawResult>& draws_;
+};
+
+/// Width of the band of the oil peak when a reading at its middle value has been taken: each draw
+/// counts by how well it agrees with the reading.
+template <class Reading>
+double band_after_K(const std::vector<DrawResult>& draws, const Reading& reading, double sd_K) {
+    std::vector<double> all;
+    all.reserve(draws.size());
+    for (const DrawResult& draw : draws) all.push_back(reading(draw));
+    const double read_degC = percentiles(std::move(all)).p50;
+    std::vector<std::pair<double, double>> weighted;  // peak, weight
+    double total = 0;
+    for (const DrawResult& draw : draws) {
+        const double off = (reading(draw) - read_degC) / sd_K;
+        weighted.emplace_back(draw.peak_oil_degC, std::exp(-off * off / 2));
+        total += weighted.back().second;
+    }
+    std::sort(weighted.begin(), weighted.end());
+    double below = 0;
+    double p10 = weighted.front().first;
+    double p90 = weighted.back().first;
+    bool low_found = false;
+    for (const auto& [peak_degC, weight] : weighted) {
+        below += weight;
+        if (!low_found && below >= 0.1 * total) {
+            p10 = peak_degC;
+            low_found = true;
+        }
+        if (below >= 0.9 * total) {
+            p90 = peak_degC;
+            break;
+        }
+    }
+    return p90 - p10;
+}
+
+Measurement best_measurement(const std::vector<DrawResult>& draws, double before_K) {
+    const double line_K =
+        band_after_K(draws, [](const DrawResult& d) { return d.reading_oil_degC; }, line_reading_K);
+    const double skin_K = band_after_K(
+        draws, [](const DrawResult& d) { return d.reading_housing_degC; }, skin_reading_K);
+    if (line_K <= skin_K)
+        return {"oil in the scavenge line, 30 min at pace", before_K, line_K};
+    return {"strip on the housing below the oil level, 30 min at pace", before_K, skin_K};
+}
+
+void judge(const Setup& setup, const Assessment& likely, Band& band) {
+    const BandSide& side = band.fitted;
+    const double needed = needed_of_ten / 10.0;
+    if (side.fails_share >= needed) {
+        band.verdict = "stop";
+        band.decides = "too_hot";
+    } else if (side.holds_share >= needed) {
+        band.verdict = "fine";
+        band.decides = "holds";
+    } else {
+        band.verdict = "watch";
+        band.decides =
+            side.peak_oil_degC.p50 > setup.limits.oil_watch_degC ? "likely_above" : "may_pass";
+    }
+    // What stops the unperturbed case stops it whatever the draws say.
+    if (likely.stopped_by_check) {
+        band.verdict = "stop";
+        band.decides = "check";
+    }
+}
+
+}  // namespace
+
+Band band(const Setup& setup, const Assessment& likely, const BandOptions& options) {
+    const FastCase fast(setup);
+    const auto points = sobol_points(options.draws);
+    const bool helical = setup.gears.helix_angle_deg > 0;
+    std::vector<DrawResult> with(points.size());
+    std::vector<DrawResult> without(likely.has_cooler ? points.size() : 0);
+    options.for_each(points.size(), [&](std::size_t i) {
+        const Factors factors = drawn_factors(points[i], helical);
+        with[i] = fast.run(factors, true);
+        if (likely.has_cooler) without[i] = fast.run(factors, false);
+    });
+    Band result;
+    result.draws = static_cast<int>(points.size());
+    result.fitted = SideStatistics(setup, likely.fitted, with).collect();
+    result.without = likely.has_cooler ? SideStatistics(setup, likely.without, without).collect()
+                                       : result.fitted;
+    std::vector<double> peaks;
+    for (const DrawResult& draw : with) peaks.push_back(draw.peak_oil_degC);
+    for (std::size_t f = 0; f < band_factors; ++f) {
+        std::vector<double> input;
+        for (const auto& point : points) input.push_back(point[f]);
+        result.shares.push_back({factor_rows()[f].words, first_order_share(input, peaks)});
+    }
+    std::stable_sort(
+        result.shares.begin(), result.shares.end(),
+        [](const FactorShare& a, const FactorShare& b) { return a.share > b.share; });
+    const Percentiles& peak = result.fitted.peak_oil_degC;
+    result.measure = best_measurement(with, peak.p90 - peak.p10);
+    judge(setup, likely, result);
+    return result;
+}
+
+}  // namespace caseload

@@ -1,0 +1,147 @@
+// SPDX-License-Identifier: MIT
+// Draws of the uncertain factors, and the statistics of what comes out.
+#include "caseload/ask/band.hpp"
+#include "caseload/error.hpp"
+#include "caseload/tables.hpp"
+#include "third_party/toml.hpp"
+
+#include <boost/math/distributions/normal.hpp>
+#include <boost/random/sobol.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <numeric>
+
+namespace caseload {
+namespace {
+
+std::array<FactorRow, band_factors> read_rows() {
+    std::array<FactorRow, band_factors> rows;
+    const toml::table file = toml::parse(embedded_table("band.toml"));
+    for (const auto& [name, node] : file) {
+        const toml::table& t = *node.as_table();
+        const auto number = [&t](std::string_view key) { return t[key].value_or(0.0); };
+        const auto text = [&t](std::string_view key) { return t[key].value_or(std::string{}); };
+        FactorRow row;
+        row.name = std::string(name.str());
+        row.law = text("law");
+        row.sd = number("sd");
+        row.low = row.law == "classes" ? number("cleaner") : number("low");
+        row.high = row.law == "classes" ? number("dirtier") : number("high");
+        for (const std::string_view other : {"helical", "pocketing", "fast"}) {
+            row.other_low += number(std::string(other) + "_low");
+            row.other_high += number(std::string(other) + "_high");
+        }
+        row.words = text("words");
+        row.source = text("source");
+        rows.at(static_cast<std::size_t>(t["order"].value_or(0)) - 1) = row;
+    }
+    return rows;
+}
+
+double log_uniform(double low, double high, double u) {
+    return low * std::pow(high / low, u);
+}
+
+double value(const FactorRow& row, double u) {
+    if (row.law == "log-normal")
+        return std::exp(row.sd * boost::math::quantile(boost::math::normal(), u));
+    if (row.law == "log-uniform") return log_uniform(row.low, row.high, u);
+    if (row.law == "uniform") return row.low + (row.high - row.low) * u;
+    if (u < row.low) return -1;
+    return u > 1 - row.high ? 1 : 0;
+}
+
+}  // namespace
+
+const std::array<FactorRow, band_factors>& factor_rows() {
+    static const std::array<FactorRow, band_factors> rows = read_rows();
+    return rows;
+}
+
+std::vector<std::array<double, band_factors>> sobol_points(std::size_t draws) {
+    boost::random::sobol engine(band_factors);
+    const auto scale = static_cast<double>(boost::random::sobol::max()) + 1;
+    std::vector<std::array<double, band_factors>> points(draws);
+    for (auto& point : points)
+        for (double& u : point) u = static_cast<double>(engine()) / scale;
+    return points;
+}
+
+Factors drawn_factors(const std::array<double, band_factors>& point, bool helical) {
+    const auto& rows = factor_rows();
+    const auto drawn = [&](std::size_t i) { return value(rows[i], point[i]); };
+    const auto other = [&](std::size_t i) {
+        return log_uniform(rows[i].other_low, rows[i].other_high, point[i]);
+    };
+    Factors f;
+    f.load = drawn(0);
+    f.mesh = helical ? other(1) : drawn(1);
+    f.windage = drawn(2);
+    f.pocketing = other(2);
+    f.thrown = drawn(3);
+    f.churning = drawn(4);
+    f.churning_fast = other(4);
+    f.bearing_friction = drawn(5);
+    f.seals = drawn(6);
+    f.pump = drawn(7);
+    f.air_share = drawn(8);
+    f.oil_film = drawn(9);
+    f.face_speed = drawn(10);
+    f.cleanliness = static_cast<int>(drawn(11));
+    f.life = drawn(12);
+    f.air_K = drawn(13);
+    return f;
+}
+
+double quantile(const std::vector<double>& sorted, double q) {
+    if (sorted.empty()) throw Error(Error::Kind::domain, "quantile of no draws");
+    require_within(q, {0, 1}, "q");
+    const double position = static_cast<double>(sorted.size() - 1) * q;
+    const auto i = static_cast<std::size_t>(position);
+    if (i + 1 >= sorted.size()) return sorted.back();
+    return sorted[i] + (position - static_cast<double>(i)) * (sorted[i + 1] - sorted[i]);
+}
+
+Percentiles percentiles(std::vector<double> sample) {
+    std::sort(sample.begin(), sample.end());
+    return {quantile(sample, 0.1), quantile(sample, 0.5), quantile(sample, 0.9)};
+}
+
+double first_order_share(const std::vector<double>& input, const std::vector<double>& output) {
+    // Equal slices of about 32 draws: enough for a mean, narrow enough for the shape.
+    constexpr std::size_t slice_draws = 32;
+    const std::size_t n = output.size();
+    if (n < 2 * slice_draws) return 0;
+    std::vector<std::size_t> order(n);
+    std::iota(order.begin(), order.end(), std::size_t{0});
+    std::stable_sort(order.begin(), order.end(),
+                     [&](std::size_t a, std::size_t b) { return input[a] < input[b]; });
+    const double mean = std::accumulate(output.begin(), output.end(), 0.0) / static_cast<double>(n);
+    double total = 0;
+    for (const double y : output) total += (y - mean) * (y - mean);
+    if (total <= 0) return 0;
+    const std::size_t slices = n / slice_draws;
+    double between = 0;
+    double within = 0;
+    for (std::size_t s = 0; s < slices; ++s) {
+        const std::size_t from = s * n / slices;
+        const std::size_t to = (s + 1) * n / slices;
+        const auto count = static_cast<double>(to - from);
+        double slice_mean = 0;
+        for (std::size_t i = from; i < to; ++i) slice_mean += output[order[i]] / count;
+        double scatter = 0;
+        for (std::size_t i = from; i < to; ++i)
+            scatter += (output[order[i]] - slice_mean) * (output[order[i]] - slice_mean);
+        between += count * (slice_mean - mean) * (slice_mean - mean);
+        within += scatter / (count - 1);
+    }
+    // A slice's mean scatters by itself: that much of `between` is not the factor's.
+    return std::max(0.0, (between - within) / total);
+}
+
+void one_by_one(std::size_t n, const std::function<void(std::size_t)>& body) {
+    for (std::size_t i = 0; i < n; ++i) body(i);
+}
+
+}  // namespace caseload

@@ -1,0 +1,315 @@
+// SPDX-License-Identifier: MIT
+#include "ask/fast_case.hpp"
+
+#include "ask/rosenbrock.hpp"
+#include "caseload/formulas/booser.hpp"
+#include "caseload/units.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <tuple>
+#include <utility>
+
+namespace caseload {
+namespace {
+
+// Error of one step; and the longest step, so that peaks and damage between steps are seen.
+constexpr double step_tolerance_K = 0.01;
+constexpr double longest_step_s = 300;
+constexpr double first_step_s = 1;
+constexpr double latch_resolution_s = 0.5;
+constexpr double never_driven_degC = -300;
+
+template <std::size_t A, std::size_t B>
+void blend(const std::array<std::array<Row, B>, A>& table, const std::array<double, A>& by_a,
+           const std::array<double, B>& by_b, Row& into) {
+    into.assign(table[0][0].size(), 0.0);
+    for (std::size_t a = 0; a < A; ++a)
+        for (std::size_t b = 0; b < B; ++b) {
+            const double w = by_a[a] * by_b[b];
+            const Row& row = table[a][b];
+            for (std::size_t i = 0; i < into.size(); ++i) into[i] += w * row[i];
+        }
+}
+
+/// One leg of one draw under one state of its switches: the right side of the network.
+struct LegNow {
+    Grid oil_W;
+    Grid steel_W;
+    Grid housing_W;
+    Grid outside_W;
+    Grid cooler_W;
+    bool cooled = false;
+    Conductances paths{};
+    Capacities capacities{};
+    double air_degC = 0;
+    double exhaust_W = 0;  // steady part
+    double exhaust_decaying_W = 0;
+    double stopped_at_s = 0;
+    double decay_s = 1;
+
+    [[nodiscard]] double exhaust(double t_s) const {
+        if (exhaust_decaying_W == 0) return exhaust_W;
+        return exhaust_W + exhaust_decaying_W * std::exp(-(t_s - stopped_at_s) / decay_s);
+    }
+    [[nodiscard]] Three value(double t_s, const Three& y) const {
+        const double to_housing_W = paths.oil_housing_WpK * (y[0] - y[1]);
+        const double to_steel_W = paths.oil_steel_WpK * (y[0] - y[2]);
+        const double steel_housing_W = paths.steel_housing_WpK * (y[2] - y[1]);
+        const double cooler = cooled ? cooler_W.at(y[0]).value : 0;
+        return {(oil_W.at(y[0]).value - to_housing_W - to_steel_W - cooler) / capacities.oil_JpK,
+                (housing_W.at(y[0]).value + to_housing_W + steel_housing_W -
+                 outside_W.at(y[1] - air_degC).value + exhaust(t_s)) /
+                    capacities.housing_JpK,
+                (steel_W.at(y[0]).value + to_steel_W - steel_housing_W) / capacities.steel_JpK};
+    }
+    [[nodiscard]] SlopeAt slope(double t_s, const Three& y) const {
+        SlopeAt s;
+        s.f = value(t_s, y);
+        const double cooler = cooled ? cooler_W.at(y[0]).slope : 0;
+        const double c0 = 1 / capacities.oil_JpK;
+        const double c1 = 1 / capacities.housing_JpK;
+        const double c2 = 1 / capacities.steel_JpK;
+        s.by_state = {
+            {{(oil_W.at(y[0]).slope - paths.oil_housing_WpK - paths.oil_steel_WpK - cooler) * c0,
+              paths.oil_housing_WpK * c0, paths.oil_steel_WpK * c0},
+             {(housing_W.at(y[0]).slope + paths.oil_housing_WpK) * c1,
+              -(paths.oil_housing_WpK + paths.steel_housing_WpK +
+                outside_W.at(y[1] - air_degC).slope) *
+                  c1,
+              paths.steel_housing_WpK * c1},
+             {(steel_W.at(y[0]).slope + paths.oil_steel_WpK) * c2, paths.steel_housing_WpK * c2,
+              -(paths.oil_steel_WpK + paths.steel_housing_WpK) * c2}}};
+        if (exhaust_decaying_W != 0) s.by_time[1] = -(exhaust(t_s) - exhaust_W) / decay_s * c1;
+        return s;
+    }
+};
+
+/// One draw under way.
+class DrawRun {
+public:
+    DrawRun(const FastTables& tables, const Factors& factors, bool cooler)
+        : t_(tables),
+          setup_(tables.setup),
+          factors_(factors),
+          cooler_(cooler && setup_.cooler.fit),
+          load_(tables.nodes.load.weights(std::log(factors.load))),
+          friction_(tables.nodes.friction.weights(std::log(factors.bearing_friction))),
+          air_share_(tables.nodes.air_share.weights(std::log(factors.air_share))),
+          face_(tables.nodes.face.weights(std::log(factors.face_speed))),
+          air_(tables.nodes.air.weights(factors.air_K)),
+          k1_(setup_.oil.synthetic ? booser::k1_synthetic : booser::k1_mineral) {
+        driving_ = t_.driving;
+        driving_.oil_housing_WpK =
+            1 / (t_.wall_resistance_KpW + t_.film_resistance_KpW / factors.oil_film);
+        rates_.resize(t_.legs.size());
+    }
+
+    DrawResult run() {
+        const double start_degC =
+            t_.start_degC + (setup_.event.oil_at_start_entered ? 0 : factors_.air_K);
+        y_ = {start_degC, start_degC, start_degC};
+        result_.peak_oil_degC = result_.peak_housing_degC = start_degC;
+        result_.leg_peak_degC.assign(t_.legs.size(), never_driven_degC);
+        result_.life_share.assign(t_.bearings.size(), 0.0);
+        for (std::size_t i = 0; i < setup_.event.run.size(); ++i) {
+            run_leg(static_cast<std::size_t>(setup_.event.run[i]));
+            if (i != t_.longest_run) continue;
+            result_.reading_oil_degC = y_[0];
+            result_.reading_housing_degC = y_[1];
+        }
+        return std::move(result_);
+    }
+
+private:
+    void run_leg(std::size_t leg) {
+        const LegInput& input = setup_.event.legs[leg];
+        const double end_s = t_s_ + input.duration_s;
+        const bool stop = t_.legs[leg].stop;
+        if (!stop) {
+            exhaust_W_ = exhaust_W(setup_.housing, t_.legs[leg].drive_power_W * factors_.load);
+            stopped_at_s_ = end_s;
+        }
+        see(leg);
+        double step_s = first_step_s;
+        while (t_s_ < end_s) {
+            update_latches();
+            LegNow& now = leg_now(leg, input);
+            if (stop) {
+                const double kept = input.engine == Engine::idle ? exhaust_idle_share : 0;
+                now.exhaust_W = exhaust_W_ * kept;
+                now.exhaust_decaying_W = exhaust_W_ * (1 - kept);
+                now.stopped_at_s = stopped_at_s_;
+                now.decay_s = exhaust_decay_s;
+            } else {
+                now.exhaust_W = exhaust_W_;
+            }
+            follow(leg, now, end_s, step_s);
+        }
+    }
+
+    /// Steps until the leg ends or a switch moves.
+    void follow(std::size_t leg, const LegNow& now, double end_s, double& step_s) {
+        SlopeAt here = now.slope(t_s_, y_);
+        while (t_s_ < end_s) {
+            const double h = std::min({step_s, longest_step_s, end_s - t_s_});
+            const RosenbrockStep::Result next = step_(now, here, t_s_, y_, h);
+            const double size = std::cbrt(step_tolerance_K / std::max(next.error, 1e-9));
+            step_s = h * std::clamp(0.9 * size, 0.2, 5.0);
+            if (next.error > step_tolerance_K) continue;
+            const bool moves = latch_moves(next.y[0]);
+            if (moves && h > latch_resolution_s) {
+                step_s = h / 2;
+                continue;
+            }
+            use_up(leg, y_[0], next.y[0], h);
+            y_ = next.y;
+            t_s_ += h;
+            see(leg);
+            if (moves) return;
+            here = now.slope(t_s_, y_);
+        }
+        t_s_ = end_s;
+    }
+
+    void see(std::size_t leg) {
+        result_.peak_oil_degC = std::max(result_.peak_oil_degC, y_[0]);
+        result_.peak_housing_degC = std::max(result_.peak_housing_degC, y_[1]);
+        result_.leg_peak_degC[leg] = std::max(result_.leg_peak_degC[leg], y_[0]);
+    }
+
+    void use_up(std::size_t leg, double from_degC, double to_degC, double h_s) {
+        const double hours = h_from_s(h_s);
+        result_.oil_dose += hours / 2 *
+                            (1 / booser::oxidation_life_h({k1_, from_degC}) +
+                             1 / booser::oxidation_life_h({k1_, to_degC}));
+        if (t_.legs[leg].stop) return;
+        if (rates_[leg].empty()) make_rates(leg);
+        for (std::size_t b = 0; b < rates_[leg].size(); ++b)
+            result_.life_share[b] +=
+                hours / 2 * (rates_[leg][b].at(from_degC).value + rates_[leg][b].at(to_degC).value);
+    }
+
+    void make_rates(std::size_t leg) {
+        const auto& table =
+            t_.legs[leg].ln_rate[static_cast<std::size_t>(factors_.cleanliness + 1)];
+        Row coarse;
+        for (std::size_t b = 0; b < t_.bearings.size(); ++b) {
+            coarse.assign(t_.damage.y.size(), 0.0);
+            for (std::size_t l = 0; l < FastNodes::loads; ++l)
+                for (std::size_t f = 0; f < FastNodes::frictions; ++f)
+                    for (std::size_t i = 0; i < coarse.size(); ++i)
+                        coarse[i] += load_[l] * friction_[f] * table[l][f][b][i];
+            Grid rate = t_.fine;
+            (*t_.refine_damage)(coarse, rate.y);
+            for (double& value : rate.y) value = std::exp(value) / factors_.life;
+            rates_[leg].push_back(std::move(rate));
+        }
+    }
+
+    LegNow& leg_now(std::size_t leg, const LegInput& input) {
+        const bool stop = t_.legs[leg].stop;
+        const bool pump = (!stop || input.pump_on) && (!pump_on_above() || pump_latch_);
+        const bool fan = (!stop || input.fan_on) && (!fan_on_above() || fan_latch_);
+        const auto key = std::make_tuple(leg, pump, fan);
+        const auto found = made_.find(key);
+        if (found != made_.end()) return found->second;
+        LegNow& now = made_[key];
+        now.capacities = t_.capacities;
+        now.paths = stop ? in_stop(driving_) : driving_;
+        now.air_degC = t_.case_air_degC + factors_.air_K;
+        make_losses(leg, pump, now);
+        now.outside_W = {t_.outside.first, t_.outside.step, {}};
+        blend(t_.legs[leg].outside, air_, air_share_, now.outside_W.y);
+        now.cooled = cooler_ && pump;
+        if (now.cooled) {
+            now.cooler_W = t_.fine;
+            blend(t_.legs[leg].cooler[fan ? 1 : 0], air_, face_, now.cooler_W.y);
+        }
+        return now;
+    }
+
+    void make_losses(std::size_t leg, bool pump, LegNow& now) const {
+        const LossTables& table = t_.legs[leg].losses[pump ? 1 : 0].value();
+        const std::size_t n = t_.coarse.y.size();
+        const double mesh =
+            t_.legs[leg].stop
+                ? 0
+                : factors_.mesh * t_.legs[leg].mesh_ratio.at(std::log(factors_.load)).value;
+        Row oil_W(n);
+        Row steel_W(n);
+        Row housing_W(n);
+        for (std::size_t i = 0; i < n; ++i) {
+            LossLedger ledger;
+            ledger.windage_W = factors_.windage * table.windage[i];
+            ledger.pocketing_W = factors_.pocketing * table.pocketing[i];
+            ledger.thrown_W = factors_.thrown * table.thrown[i];
+            ledger.churning_W = factors_.churning * table.churning[i] +
+                                factors_.churning_fast * table.churning_fast[i];
+            ledger.seals_W = factors_.seals * table.seals[i];
+            ledger.pump_W = factors_.pump * table.pump[i];
+            ledger.mesh_W = mesh * table.mesh[i];
+            for (std::size_t l = 0; l < FastNodes::loads; ++l)
+                for (std::size_t f = 0; f < FastNodes::frictions; ++f)
+                    ledger.bearings_W += load_[l] * friction_[f] * table.bearings[l][f][i];
+            const HeatSplit made = split(ledger);
+            oil_W[i] = made.oil_W;
+            steel_W[i] = made.steel_W;
+            housing_W[i] = made.housing_W;
+        }
+        now.oil_W = now.steel_W = now.housing_W = {t_.fine.first, t_.fine.step, {}};
+        (*t_.refine_losses)(oil_W, now.oil_W.y);
+        (*t_.refine_losses)(steel_W, now.steel_W.y);
+        (*t_.refine_losses)(housing_W, now.housing_W.y);
+    }
+
+    [[nodiscard]] const std::optional<double>& fan_on_above() const {
+        return setup_.cooler.fan_on_above_degC;
+    }
+    [[nodiscard]] std::optional<double> pump_on_above() const {
+        return setup_.lubrication.pump ? setup_.lubrication.pump->on_above_degC : std::nullopt;
+    }
+    static bool latched(bool was, double oil_degC, double on_degC) {
+        return was ? oil_degC > on_degC - switch_hysteresis_K : oil_degC > on_degC;
+    }
+    [[nodiscard]] bool latch_moves(double oil_degC) const {
+        return (pump_on_above() &&
+                latched(pump_latch_, oil_degC, *pump_on_above()) != pump_latch_) ||
+               (fan_on_above() && latched(fan_latch_, oil_degC, *fan_on_above()) != fan_latch_);
+    }
+    void update_latches() {
+        if (pump_on_above()) pump_latch_ = latched(pump_latch_, y_[0], *pump_on_above());
+        if (fan_on_above()) fan_latch_ = latched(fan_latch_, y_[0], *fan_on_above());
+    }
+
+    const FastTables& t_;
+    const Setup& setup_;
+    Factors factors_;
+    bool cooler_;
+    std::array<double, FastNodes::loads> load_;
+    std::array<double, FastNodes::frictions> friction_;
+    std::array<double, FastNodes::air_shares> air_share_;
+    std::array<double, FastNodes::face_speeds> face_;
+    std::array<double, FastNodes::airs> air_;
+    double k1_;
+    Conductances driving_{};
+    std::map<std::tuple<std::size_t, bool, bool>, LegNow> made_;
+    std::vector<std::vector<Grid>> rates_;
+    RosenbrockStep step_;
+    DrawResult result_;
+    Three y_{};
+    double t_s_ = 0;
+    double exhaust_W_ = 0;
+    double stopped_at_s_ = 0;
+    bool pump_latch_ = false;
+    bool fan_latch_ = false;
+};
+
+}  // namespace
+
+DrawResult FastCase::run(const Factors& factors, bool cooler) const {
+    return DrawRun(tables_, factors, cooler).run();
+}
+
+}  // namespace caseload

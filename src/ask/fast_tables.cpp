@@ -1,0 +1,259 @@
+// SPDX-License-Identifier: MIT
+#include "ask/fast_tables.hpp"
+
+#include <algorithm>
+#include <utility>
+
+namespace caseload {
+namespace {
+
+constexpr double fine_step_K = 0.5;
+constexpr double coarse_step_K = 5;
+constexpr double outside_step_K = 2;
+constexpr double outside_reach_K = 200;
+constexpr double least_rate_per_h = 1e-300;  // stands for none under a logarithm
+
+/// Losses of one leg at every temperature of a grid.
+template <class Into>
+void at_temperatures(const Grid& grid, const Prepared& prepared, std::size_t leg, bool pump,
+                     const Into& into) {
+    for (std::size_t i = 0; i < grid.y.size(); ++i)
+        into(i, losses_at(*prepared.setup, prepared.loads, prepared.oil, prepared.losses[leg],
+                          {.temp_degC = grid.x(i), .pump_runs = pump}));
+}
+
+}  // namespace
+
+FastTables::FastTables(const Setup& given) : setup(given) {
+    setup.factors = {};
+    const Prepared nominal = prepare(setup);
+    capacities = nominal.capacities;
+    driving = nominal.driving;
+    start_degC = nominal.start_degC;
+    case_air_degC = nominal.case_air_degC;
+    for (const BearingData& bearing : nominal.loads.bearings) bearings.push_back(bearing.name);
+    legs.resize(setup.event.legs.size());
+    note_runs(nominal);
+    grids();
+    film();
+    tabulate_losses(nominal);
+    tabulate_outside();
+    tabulate_cooler();
+}
+
+void FastTables::note_runs(const Prepared& nominal) {
+    for (std::size_t leg = 0; leg < legs.size(); ++leg) {
+        legs[leg].stop = setup.event.legs[leg].kind == LegKind::stop;
+        legs[leg].drive_power_W = nominal.loads.legs[leg].drive_power_W;
+    }
+    double longest_s = 0;
+    for (std::size_t i = 0; i < setup.event.run.size(); ++i) {
+        const auto leg = static_cast<std::size_t>(setup.event.run[i]);
+        legs[leg].driven = true;
+        const double duration_s = setup.event.legs[leg].duration_s;
+        if (legs[leg].stop || duration_s < longest_s) continue;
+        longest_s = duration_s;
+        longest_run = i;
+    }
+}
+
+void FastTables::grids() {
+    double coldest = std::floor(std::min({setup.event.ambient_degC, case_air_degC, start_degC}) +
+                                std::min(nodes.air[0], 0.0)) -
+                     2;
+    // The thermostat bends the cooler's curve: a point of the grid stands there.
+    if (setup.cooler.thermostat_opens_degC) {
+        const double opens_degC = *setup.cooler.thermostat_opens_degC;
+        coldest = opens_degC - std::ceil((opens_degC - coldest) / fine_step_K) * fine_step_K;
+    }
+    const double span_K = oil_ceiling_degC - coldest;
+    fine = {coldest, fine_step_K,
+            Row(static_cast<std::size_t>(std::ceil(span_K / fine_step_K)) + 3)};
+    const auto pieces = 2 * static_cast<std::size_t>(std::ceil(span_K / coarse_step_K / 2));
+    coarse = {coldest, span_K / static_cast<double>(pieces), Row(pieces + 1)};
+    damage = {coldest, 2 * coarse.step, Row(pieces / 2 + 1)};
+    refine_losses.emplace(coarse, fine, oil_ceiling_degC);
+    refine_damage.emplace(damage, fine, oil_ceiling_degC);
+}
+
+void FastTables::film() {
+    Setup thicker = setup;
+    thicker.factors.oil_film = 2;
+    const double whole_KpW = 1 / driving.oil_housing_WpK;
+    const double half_KpW = 1 / prepare(thicker).driving.oil_housing_WpK;
+    film_resistance_KpW = 2 * (whole_KpW - half_KpW);
+    wall_resistance_KpW = whole_KpW - film_resistance_KpW;
+}
+
+bool FastTables::pump_may_stand(std::size_t leg) const {
+    const auto& pump = setup.lubrication.pump;
+    return !pump || pump->on_above_degC || (legs[leg].stop && !setup.event.legs[leg].pump_on);
+}
+
+void FastTables::tabulate_losses(const Prepared& nominal) {
+    const std::size_t n = coarse.y.size();
+    for (std::size_t leg = 0; leg < legs.size(); ++leg) {
+        if (!legs[leg].driven) continue;
+        for (const bool pump : {false, true}) {
+            if (!pump && !pump_may_stand(leg)) continue;
+            LossTables& t = legs[leg].losses[pump ? 1 : 0].emplace();
+            for (Row* row : {&t.mesh, &t.windage, &t.pocketing, &t.thrown, &t.churning,
+                             &t.churning_fast, &t.seals, &t.pump})
+                row->resize(n);
+            at_temperatures(coarse, nominal, leg, pump, [&t](std::size_t i, const LossesAt& l) {
+                t.mesh[i] = l.ledger.mesh_W;
+                t.windage[i] = l.ledger.windage_W;
+                t.pocketing[i] = l.ledger.pocketing_W;
+                t.thrown[i] = l.ledger.thrown_W;
+                t.churning[i] = l.ledger.churning_W;
+                t.seals[i] = l.ledger.seals_W;
+                t.pump[i] = l.ledger.pump_W;
+            });
+            for (auto& by_load : t.bearings)
+                for (auto& row : by_load) row.assign(n, 0.0);
+        }
+    }
+    mesh_ratios(nominal);
+    split_fast_churning();
+    for (std::size_t l = 0; l < FastNodes::loads; ++l) {
+        Setup loaded = setup;
+        loaded.factors.load = std::exp(nodes.load[l]);
+        Prepared prepared = prepare(loaded);
+        for (std::size_t f = 0; f < FastNodes::frictions; ++f) {
+            for (PreparedLosses& leg : prepared.losses)
+                for (auto& bin : leg.bins)
+                    for (auto& term : bin.bearings) term.friction = std::exp(nodes.friction[f]);
+            loaded_tables(prepared, loaded, l, f);
+        }
+    }
+}
+
+void FastTables::mesh_ratios(const Prepared& nominal) {
+    constexpr double step = 0.02;
+    constexpr int each_way = 23;
+    for (std::size_t leg = 0; leg < legs.size(); ++leg) {
+        if (!legs[leg].driven || legs[leg].stop) continue;
+        const auto mesh_W = [&](double load) {
+            PreparedLosses scaled = nominal.losses[leg];
+            for (auto& bin : scaled.bins) {
+                bin.bearings.clear();
+                for (auto& mesh : bin.meshes) {
+                    mesh.power_W *= load;
+                    mesh.F_bt_Npmm *= load;
+                }
+            }
+            return losses_at(setup, nominal.loads, nominal.oil, scaled, {start_degC, true})
+                .ledger.mesh_W;
+        };
+        const double at_one_W = mesh_W(1);
+        Grid& ratio = legs[leg].mesh_ratio;
+        ratio = {-step * each_way, step, {}};
+        for (int i = -each_way; i <= each_way; ++i)
+            ratio.y.push_back(at_one_W > 0 ? mesh_W(std::exp(step * i)) / at_one_W : 1);
+    }
+}
+
+void FastTables::split_fast_churning() {
+    Setup slow = setup;
+    slow.factors.churning_fast = 0;
+    const Prepared prepared = prepare(slow);
+    for (std::size_t leg = 0; leg < legs.size(); ++leg)
+        for (const bool pump : {false, true}) {
+            auto& table = legs[leg].losses[pump ? 1 : 0];
+            if (!table || std::all_of(table->churning.begin(), table->churning.end(),
+                                      [](double W) { return W == 0; }))
+                continue;
+            at_temperatures(coarse, prepared, leg, pump,
+                            [&table](std::size_t i, const LossesAt& l) {
+                                table->churning_fast[i] = table->churning[i] - l.ledger.churning_W;
+                                table->churning[i] = l.ledger.churning_W;
+                            });
+        }
+}
+
+// What depends on load and bearing friction: teeth, bearings, and the life they use.
+void FastTables::loaded_tables(const Prepared& prepared, Setup& loaded, std::size_t l,
+                               std::size_t f) {
+    for (std::size_t leg = 0; leg < legs.size(); ++leg) {
+        if (!legs[leg].driven || legs[leg].stop) continue;
+        for (auto& by_class : legs[leg].ln_rate)
+            by_class[l][f].assign(bearings.size(), Row(damage.y.size()));
+        at_temperatures(coarse, prepared, leg, true, [&](std::size_t i, const LossesAt& losses) {
+            for (auto& table : legs[leg].losses) {
+                if (!table) continue;
+                table->bearings[l][f][i] = losses.ledger.bearings_W;
+            }
+            if (i % 2 == 0) rates_at(prepared, loaded, losses, {leg, l, f, i / 2});
+        });
+    }
+}
+
+void FastTables::rates_at(const Prepared& prepared, Setup& loaded, const LossesAt& losses,
+                          const RatePlace& place) {
+    const auto& bins = prepared.loads.legs[place.leg].bins;
+    for (std::size_t c = 0; c < FastNodes::classes; ++c) {
+        loaded.factors.cleanliness = static_cast<int>(c) - 1;
+        for (std::size_t b = 0; b < bearings.size(); ++b) {
+            double rate_per_h = least_rate_per_h;
+            for (std::size_t bin = 0; bin < bins.size(); ++bin)
+                rate_per_h += bins[bin].bin.share * bearing_at_film(prepared, {place.leg, bin, b},
+                                                                    losses.runs[bin][b].film_degC)
+                                                        .rate_per_h;
+            legs[place.leg].ln_rate[c][place.load][place.friction][b][place.at] =
+                std::log(rate_per_h);
+        }
+    }
+    loaded.factors.cleanliness = 0;
+}
+
+void FastTables::tabulate_outside() {
+    // A point stands at the air's own temperature, where convection turns round.
+    const double below_K =
+        std::ceil((case_air_degC - fine.first) / outside_step_K) * outside_step_K;
+    const auto points = static_cast<std::size_t>((below_K + outside_reach_K) / outside_step_K) + 1;
+    outside = {-below_K, outside_step_K, Row(points)};
+    for (std::size_t a = 0; a < FastNodes::airs; ++a)
+        for (std::size_t s = 0; s < FastNodes::air_shares; ++s) {
+            Setup other = setup;
+            other.factors.air_K = nodes.air[a];
+            other.factors.air_share = std::exp(nodes.air_share[s]);
+            const Prepared prepared = prepare(other);
+            for (std::size_t leg = 0; leg < legs.size(); ++leg) {
+                if (!legs[leg].driven) continue;
+                Row& row = legs[leg].outside[a][s];
+                if (legs[leg].stop && s > 0) {
+                    row = legs[leg].outside[a][0];
+                    continue;
+                }
+                row.resize(points);
+                for (std::size_t i = 0; i < points; ++i) {
+                    const OutsideParts out =
+                        outside_parts(prepared, leg, prepared.case_air_degC + outside.x(i));
+                    row[i] = out.convection_W + out.radiation_W;
+                }
+            }
+        }
+}
+
+void FastTables::tabulate_cooler() {
+    if (!setup.cooler.fit) return;
+    for (std::size_t a = 0; a < FastNodes::airs; ++a)
+        for (std::size_t s = 0; s < FastNodes::face_speeds; ++s) {
+            Setup other = setup;
+            other.factors.air_K = nodes.air[a];
+            other.factors.face_speed = std::exp(nodes.face[s]);
+            const Prepared prepared = prepare(other);
+            for (std::size_t leg = 0; leg < legs.size(); ++leg) {
+                if (!legs[leg].driven) continue;
+                for (const bool fan : {true, false}) {
+                    Row& row = legs[leg].cooler[fan ? 1 : 0][a][s];
+                    row.resize(fine.y.size());
+                    for (std::size_t i = 0; i < row.size(); ++i)
+                        row[i] = cooler_heat_W(prepared, leg, fine.x(i),
+                                               {.cooler = true, .pump = true, .fan = fan});
+                }
+            }
+        }
+}
+
+}  // namespace caseload

@@ -1,0 +1,105 @@
+// SPDX-License-Identifier: MIT
+// What the fast case looks up instead of calculating: tables of the direct chain's own functions.
+#pragma once
+
+#include "ask/fast_grid.hpp"
+#include "caseload/damage.hpp"
+
+#include <array>
+#include <cmath>
+#include <cstddef>
+#include <optional>
+#include <vector>
+
+namespace caseload {
+
+// How far the factors that are not simple multipliers may go: beyond what band.toml draws in 1e5
+// draws and what a calibration may find. Node counts hold the direct chain to 0.05 K (tests/ask).
+struct FastNodes {
+    static constexpr std::size_t loads = 5;
+    static constexpr std::size_t frictions = 5;
+    static constexpr std::size_t air_shares = 7;
+    static constexpr std::size_t face_speeds = 5;
+    static constexpr std::size_t airs = 3;
+    static constexpr std::size_t classes = 3;
+    FactorNodes<loads> load{{-0.45, 0.45}};                             // logarithms
+    FactorNodes<frictions> friction{{std::log(0.4), std::log(2.2)}};    //
+    FactorNodes<air_shares> air_share{{std::log(0.3), std::log(2.4)}};  //
+    FactorNodes<face_speeds> face{{std::log(0.4), std::log(2.0)}};      //
+    FactorNodes<airs> air{{-6, 6}};                                     // K
+};
+
+using Row = std::vector<double>;
+
+struct LossTables {
+    Row windage;
+    Row pocketing;
+    Row thrown;
+    Row churning;
+    Row churning_fast;  ///< the part beyond 25 m/s
+    Row seals;
+    Row pump;
+    Row mesh;
+    std::array<std::array<Row, FastNodes::frictions>, FastNodes::loads> bearings;
+};
+
+struct LegTables {
+    bool driven = false;  ///< is in event.run
+    bool stop = false;
+    double drive_power_W = 0;
+    std::array<std::optional<LossTables>, 2> losses;  ///< [pump runs]
+    using Outside = std::array<std::array<Row, FastNodes::air_shares>, FastNodes::airs>;
+    using Cooler = std::array<std::array<Row, FastNodes::face_speeds>, FastNodes::airs>;
+    /// Tooth friction over that at load factor 1, by the logarithm of the load factor: its bend at
+    /// the least line load wants close points; its course over temperature is the same at every
+    /// load.
+    Grid mesh_ratio;
+    Outside outside;               ///< over housing less air
+    std::array<Cooler, 2> cooler;  ///< [fan runs], over oil, pump running
+    using Rates = std::array<std::array<std::vector<Row>, FastNodes::frictions>, FastNodes::loads>;
+    std::array<Rates, FastNodes::classes> ln_rate;  ///< of life share per hour, [..][bearing]
+};
+
+struct FastTables {
+    explicit FastTables(const Setup& given);
+
+    FastNodes nodes;
+    Setup setup;
+    Capacities capacities;
+    Conductances driving;
+    double wall_resistance_KpW = 0;  ///< oil to housing, what the film factor does not touch
+    double film_resistance_KpW = 0;
+    double start_degC = 0;
+    double case_air_degC = 0;
+    Grid fine;
+    Grid coarse;
+    Grid damage;
+    Grid outside;  ///< over housing less air
+    std::optional<Refine> refine_losses;
+    std::optional<Refine> refine_damage;
+    std::vector<LegTables> legs;
+    std::vector<std::string> bearings;
+    std::size_t longest_run = 0;  ///< place in event.run of the longest drive leg's last run
+
+private:
+    void grids();
+    void film();
+    void note_runs(const Prepared& nominal);
+    [[nodiscard]] bool pump_may_stand(std::size_t leg) const;
+    void tabulate_losses(const Prepared& nominal);
+    void mesh_ratios(const Prepared& nominal);
+    void split_fast_churning();
+    void loaded_tables(const Prepared& prepared, Setup& loaded, std::size_t l, std::size_t f);
+    struct RatePlace {
+        std::size_t leg;
+        std::size_t load;
+        std::size_t friction;
+        std::size_t at;
+    };
+    void rates_at(const Prepared& prepared, Setup& loaded, const LossesAt& losses,
+                  const RatePlace& place);
+    void tabulate_outside();
+    void tabulate_cooler();
+};
+
+}  // namespace caseload

@@ -1,0 +1,71 @@
+// SPDX-License-Identifier: MIT
+// The tables of the fast case against the direct chain, draw by draw.
+#include "ask/fast_case.hpp"
+
+#include "caseload/input.hpp"
+#include "support.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <filesystem>
+#include <fstream>
+#include <iterator>
+
+using namespace caseload;
+
+namespace {
+
+ReadSetup read_example(const std::filesystem::path& path) {
+    const auto text = [](const std::filesystem::path& file) {
+        std::ifstream in(file, std::ios::binary);
+        return std::string(std::istreambuf_iterator<char>(in), {});
+    };
+    return read_setup(text(path), path.filename().string(), [&](const std::string& name) {
+        return std::optional<std::string>(text(path.parent_path() / name));
+    });
+}
+
+void compare(const Setup& setup, const FastCase& fast, const Factors& factors, bool cooler) {
+    Setup drawn = setup;
+    drawn.factors = factors;
+    const Prepared prepared = prepare(drawn);
+    const Switches switches{.cooler = cooler, .pump = true, .fan = true};
+    const EventHeat direct = event_heat(prepared, switches);
+    const Damage damage = event_damage(prepared, direct);
+    const DrawResult quick = fast.run(factors, cooler);
+    // Temperatures above the ceiling are not told; both say "above".
+    if (direct.peak_oil_degC > oil_ceiling_degC) {
+        CHECK(quick.peak_oil_degC > oil_ceiling_degC - 0.05);
+        return;
+    }
+    // 0.05 K: a hundredth of what the best measured factor leaves open.
+    CHECK(std::fabs(quick.peak_oil_degC - direct.peak_oil_degC) < 0.05);
+    for (const RunPeak& run : direct.runs)
+        CHECK(quick.leg_peak_degC[static_cast<std::size_t>(run.leg)] > run.peak_oil_degC - 0.05);
+    CHECK(quick.oil_dose == rel(damage.oil_dose, 0.01));
+    for (std::size_t b = 0; b < damage.bearings.size(); ++b) {
+        CAPTURE(damage.bearings[b].name);
+        CHECK(quick.life_share[b] == rel(damage.bearings[b].life_share, 0.01));
+    }
+}
+
+}  // namespace
+
+TEST_CASE("fast case: the tables meet the direct chain to 0.05 K and 1 % of damage") {
+    for (const auto& entry :
+         std::filesystem::directory_iterator(std::string(CASELOAD_ROOT) + "/docs/examples")) {
+        if (entry.path().extension() != ".toml") continue;
+        const ReadSetup read = read_example(entry.path());
+        CAPTURE(read.setup.name);
+        const FastCase fast(read.setup);
+        compare(read.setup, fast, {}, true);
+        compare(read.setup, fast, {}, false);
+        const auto points = sobol_points(63);
+        for (std::size_t i = 0; i < points.size(); i += 6) {
+            CAPTURE(i);
+            const Factors factors = drawn_factors(points[i], read.setup.gears.helix_angle_deg > 0);
+            compare(read.setup, fast, factors, true);
+            compare(read.setup, fast, factors, false);
+        }
+    }
+}
