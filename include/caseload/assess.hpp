@@ -43,13 +43,11 @@ struct Members<Side> {
 };
 
 struct Assessment {
-    std::string verdict;  ///< fine | watch | stop
-    std::string decides;  ///< one sentence
+    std::string stopped_by;  ///< the check that stops this case whatever the oil does; "" if none
     bool has_cooler = false;
     Loads loads;
-    Side fitted;          ///< as the setup says
-    Side without;         ///< no cooler; equal to fitted when none is fitted
-    double spread_K = 0;  ///< overall uncertainty of an unmeasured case, either way
+    Side fitted;   ///< as the setup says
+    Side without;  ///< no cooler; equal to fitted when none is fitted
     double driving_h = 0;
     double distance_m = 0;
     Notes notes;
@@ -59,17 +57,12 @@ template <>
 struct Members<Assessment> {
     static constexpr std::string_view owner = "assessment";
     static constexpr auto all = std::make_tuple(
-        member("verdict", &Assessment::verdict), member("decides", &Assessment::decides),
+        member("stopped_by", &Assessment::stopped_by),
         member("has_cooler", &Assessment::has_cooler), member("loads", &Assessment::loads),
         member("fitted", &Assessment::fitted), member("without", &Assessment::without),
-        member("spread_K", &Assessment::spread_K), member("driving_h", &Assessment::driving_h),
-        member("distance_m", &Assessment::distance_m), member("notes", &Assessment::notes));
+        member("driving_h", &Assessment::driving_h), member("distance_m", &Assessment::distance_m),
+        member("notes", &Assessment::notes));
 };
-
-/// Uncertainty of the oil temperature of a case nobody has measured: 8 K with a cooler that carries
-/// most of the heat, 30 K without. From a sensitivity study of the heat balance; judgement.
-inline constexpr double spread_with_cooler_K = 8;
-inline constexpr double spread_without_K = 30;
 
 Assessment assess(const Setup& setup);
 

@@ -2,9 +2,6 @@
 #include "caseload/ask/band.hpp"
 
 #include "ask/fast_case.hpp"
-#include "caseload/units.hpp"
-
-#include <fmt/format.h>
 
 #include <algorithm>
 #include <cmath>
@@ -42,12 +39,10 @@ public:
         side.holds_share = share([this](const DrawResult& d) {
             return d.peak_oil_degC <= setup_.limits.oil_watch_degC;
         });
-        side.fails_share = share([this](const DrawResult& d) {
-            return d.peak_oil_degC > setup_.limits.oil_stop_degC;
-        });
+        side.fails_share = share(
+            [this](const DrawResult& d) { return d.peak_oil_degC > setup_.limits.oil_stop_degC; });
         std::vector<double> half;
-        for (std::size_t i = 0; i < draws_.size() / 2; ++i)
-            half.push_back(draws_[i].peak_oil_degC);
+        for (std::size_t i = 0; i < draws_.size() / 2; ++i) half.push_back(draws_[i].peak_oil_degC);
         if (!half.empty()) {
             const Percentiles of_half = percentiles(half);
             side.numeric_error_K = std::max(std::fabs(of_half.p10 - side.peak_oil_degC.p10),
@@ -128,8 +123,7 @@ Measurement best_measurement(const std::vector<DrawResult>& draws, double before
         band_after_K(draws, [](const DrawResult& d) { return d.reading_oil_degC; }, line_reading_K);
     const double skin_K = band_after_K(
         draws, [](const DrawResult& d) { return d.reading_housing_degC; }, skin_reading_K);
-    if (line_K <= skin_K)
-        return {"oil in the scavenge line, 30 min at pace", before_K, line_K};
+    if (line_K <= skin_K) return {"oil in the scavenge line, 30 min at pace", before_K, line_K};
     return {"strip on the housing below the oil level, 30 min at pace", before_K, skin_K};
 }
 
@@ -148,7 +142,7 @@ void judge(const Setup& setup, const Assessment& likely, Band& band) {
             side.peak_oil_degC.p50 > setup.limits.oil_watch_degC ? "likely_above" : "may_pass";
     }
     // What stops the unperturbed case stops it whatever the draws say.
-    if (likely.stopped_by_check) {
+    if (!likely.stopped_by.empty()) {
         band.verdict = "stop";
         band.decides = "check";
     }
@@ -179,9 +173,8 @@ Band band(const Setup& setup, const Assessment& likely, const BandOptions& optio
         for (const auto& point : points) input.push_back(point[f]);
         result.shares.push_back({factor_rows()[f].words, first_order_share(input, peaks)});
     }
-    std::stable_sort(
-        result.shares.begin(), result.shares.end(),
-        [](const FactorShare& a, const FactorShare& b) { return a.share > b.share; });
+    std::stable_sort(result.shares.begin(), result.shares.end(),
+                     [](const FactorShare& a, const FactorShare& b) { return a.share > b.share; });
     const Percentiles& peak = result.fitted.peak_oil_degC;
     result.measure = best_measurement(with, peak.p90 - peak.p10);
     judge(setup, likely, result);

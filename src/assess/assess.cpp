@@ -24,34 +24,14 @@ Side side(const Prepared& prepared, const Switches& switches, bool steady_too) {
     return result;
 }
 
-void judge(const Setup& setup, Assessment& result) {
-    const double peak = result.fitted.event.peak_oil_degC;
-    const double watch = setup.limits.oil_watch_degC;
-    const double stop = setup.limits.oil_stop_degC;
-    if (peak - result.spread_K > stop) {
-        result.verdict = "stop";
-        result.decides =
-            fmt::format("Oil passes {:g} degC even on the low side of the estimate.", stop);
-    } else if (peak + result.spread_K <= watch) {
-        result.verdict = "fine";
-        result.decides =
-            fmt::format("Oil stays below {:g} degC on the high side of the estimate too.", watch);
-    } else {
-        result.verdict = "watch";
-        result.decides = fmt::format("Oil may pass {:g} degC; only a measurement can tell.",
-                                     peak + result.spread_K > stop && peak > watch ? stop : watch);
-    }
+/// What stops the case whatever its oil does.
+void find_stop(Assessment& result) {
     for (const BearingDamage& bearing : result.fitted.damage.bearings)
-        if (bearing.life_share > 1) {
-            result.verdict = "stop";
-            result.decides =
+        if (bearing.life_share > 1)
+            result.stopped_by =
                 fmt::format("Bearing {} uses more than its rated life in one event.", bearing.name);
-        }
     for (const auto& finding : result.notes)
-        if (finding.id == "gears.stop") {
-            result.verdict = "stop";
-            result.decides = finding.text;
-        }
+        if (finding.id == "gears.stop") result.stopped_by = finding.text;
 }
 
 void collect_notes(const Prepared& prepared, Assessment& result) {
@@ -106,7 +86,6 @@ Assessment assess(const Setup& setup) {
     Assessment result;
     result.has_cooler = setup.cooler.fit;
     result.loads = prepared.loads;
-    result.spread_K = setup.cooler.fit ? spread_with_cooler_K : spread_without_K;
     result.fitted = side(prepared, {}, true);
     result.without = setup.cooler.fit
                          ? side(prepared, {.cooler = false, .pump = true, .fan = true}, true)
@@ -119,7 +98,7 @@ Assessment assess(const Setup& setup) {
     }
     collect_notes(prepared, result);
     question_power(prepared, result);
-    judge(setup, result);
+    find_stop(result);
     return result;
 }
 

@@ -9,11 +9,14 @@
 #include <CLI/CLI.hpp>
 
 #include <cstdio>
+#include <exception>
 #include <filesystem>
 #include <fstream>
 #include <iterator>
 #include <optional>
 #include <string>
+#include <thread>
+#include <vector>
 
 namespace caseload {
 namespace {
@@ -55,22 +58,46 @@ void write_new(const std::string& path) {
 struct AssessOptions {
     std::string setup;
     std::string units;
+    std::size_t draws = 1023;
+    unsigned threads = 1;
     bool detail = false;
     bool json = false;
 };
+
+/// Work shared by threads in strides: results stand by number, so their count changes nothing.
+ForEach on_threads(unsigned threads) {
+    if (threads <= 1) return one_by_one;
+    return [threads](std::size_t n, const std::function<void(std::size_t)>& body) {
+        std::vector<std::exception_ptr> failed(threads);
+        std::vector<std::thread> running;
+        for (unsigned k = 0; k < threads; ++k)
+            running.emplace_back([&, k] {
+                try {
+                    for (std::size_t i = k; i < n; i += threads) body(i);
+                } catch (...) {
+                    failed[k] = std::current_exception();
+                }
+            });
+        for (std::thread& thread : running) thread.join();
+        for (const std::exception_ptr& error : failed)
+            if (error) std::rethrow_exception(error);
+    };
+}
 
 void run_assess(const AssessOptions& options) {
     const Document document = read_document(options.setup);
     ReadSetup read = document.complete();
     if (!options.units.empty()) read.setup.imperial = options.units == "imperial";
-    const Assessment answer = assess(read.setup);
+    const Assessment likely = assess(read.setup);
+    const Band sure =
+        band(read.setup, likely, {.draws = options.draws, .for_each = on_threads(options.threads)});
     const std::vector<Worth> worth = assumptions_by_worth(document, read);
+    const Answer answer{read, likely, sure, worth};
     if (options.json) {
-        print(assessment_json(read, answer, worth));
+        print(assessment_json(answer));
         return;
     }
-    print(first_screen(read, answer, worth) +
-          (options.detail ? detail_screen(read, answer, worth) : ""));
+    print(first_screen(answer) + (options.detail ? detail_screen(answer) : ""));
 }
 
 }  // namespace
@@ -91,6 +118,12 @@ int run_program(int argc, char** argv) {
     assess_command->add_flag("--json", options.json, "one JSON document");
     assess_command->add_option("--units", options.units, "metric or imperial")
         ->check(CLI::IsMember({"metric", "imperial"}));
+    assess_command
+        ->add_option("--draws", options.draws,
+                     "draws for the band; 2^k - 1 completes a block: 1023, 4095")
+        ->check(CLI::Range(63, 1048575));
+    assess_command->add_option("--threads", options.threads, "threads for the draws")
+        ->check(CLI::Range(1, 256));
     auto* complete_command =
         app.add_subcommand("complete", "the completed setup, each value with its origin");
     complete_command->add_option("SETUP", path, "setup file")->required();

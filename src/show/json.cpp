@@ -74,7 +74,7 @@ public:
         else if constexpr (std::is_enum_v<T>)
             out_ += text(word(value));
         else
-            members(value);
+            members(value, unit);
     }
 
     template <class T>
@@ -89,15 +89,17 @@ public:
         out_ += ']';
     }
 
+    /// A unit given by the member that holds this result stands for its own members without one.
     template <class T>
-    void members(const T& result) {
+    void members(const T& result, std::string_view unit = {}) {
         out_ += '{';
         bool first = true;
         each(result, [&](std::string_view name, const auto& value) {
             if (!first) out_ += ',';
             first = false;
             out_ += fmt::format("\"{}\":", name);
-            write(value, quantity(Members<T>::owner, name).unit);
+            const std::string& own = quantity(Members<T>::owner, name).unit;
+            write(value, own.empty() ? unit : own);
         });
         if constexpr (std::is_same_v<T, EventHeat>)
             out_ +=
@@ -113,22 +115,23 @@ private:
 
 }  // namespace
 
-std::string assessment_json(const ReadSetup& read, const Assessment& answer,
-                            const std::vector<Worth>& worth) {
+std::string assessment_json(const Answer& answer) {
     std::string assumed;
-    for (const Worth& one : worth)
+    for (const Worth& one : answer.worth)
         assumed +=
             fmt::format(R"({}{{"key":{},"value":{},"oil_low_K":{},"oil_high_K":{}}})",
                         assumed.empty() ? "" : ",", text(one.entry.key), text(one.entry.number),
                         number(one.oil_low_K), number(one.oil_high_K));
     Writer reading;
-    reading.write(read.notes, "");
-    Writer result;
-    result.members(answer);
+    reading.write(answer.read.notes, "");
+    Writer likely;
+    likely.members(answer.likely);
+    Writer band;
+    band.members(answer.band);
     return fmt::format(
-        R"({{"schema":1,"setup":{},"measured":false,"assessment":{},"assumed":[{}],"reading_notes":{}}})"
+        R"({{"schema":1,"setup":{},"measured":false,"band":{},"assessment":{},"assumed":[{}],"reading_notes":{}}})"
         "\n",
-        text(read.setup.name), result.take(), assumed, reading.take());
+        text(answer.read.setup.name), band.take(), likely.take(), assumed, reading.take());
 }
 
 }  // namespace caseload

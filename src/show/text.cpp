@@ -1,55 +1,18 @@
 // SPDX-License-Identifier: MIT
+// The first screen: verdict, oil, next actions, what decides, what is not seen, what to measure.
 #include "caseload/show/text.hpp"
 
 #include "caseload/units.hpp"
+#include "show/units_shown.hpp"
 
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cctype>
 #include <cmath>
 
 namespace caseload {
 namespace {
-
-class Units {
-public:
-    explicit Units(bool imperial) : imperial_(imperial) {}
-    [[nodiscard]] std::string temp(double temp_degC) const {
-        if (temp_degC > oil_ceiling_degC) return imperial_ ? "above 320" : "above 160";
-        return fmt::format("{:.0f}", imperial_ ? degF_from_degC(temp_degC) : temp_degC);
-    }
-    [[nodiscard]] std::string_view degree() const { return imperial_ ? "degF" : "degC"; }
-    [[nodiscard]] std::string distance(double m) const {
-        return imperial_ ? fmt::format("{:.0f} mi", mi_from_m(m))
-                         : fmt::format("{:.0f} km", m / 1000);
-    }
-    [[nodiscard]] std::string difference(double difference_K) const {
-        return imperial_ ? fmt::format("{:+.0f} F", degF_from_K(difference_K))
-                         : fmt::format("{:+.0f} K", difference_K);
-    }
-
-private:
-    bool imperial_;
-};
-
-std::string duration(double s) {
-    const int minutes = static_cast<int>(std::lround(s / 60));
-    return minutes < 60 ? fmt::format("{} min", minutes)
-                        : fmt::format("{} h {:02}", minutes / 60, minutes % 60);
-}
-
-std::string oil_line(const Units& units, const Side& side, const std::string& name,
-                     double spread_K) {
-    const double peak = side.event.peak_oil_degC;
-    return fmt::format(
-        "    {:<14} {:>9}  {:>9}  {:>9}   {}\n", name, units.temp(peak - spread_K),
-        units.temp(peak), units.temp(peak + spread_K),
-        side.event.stop_after_s >= 0
-            ? fmt::format("passes the stop limit after {}", duration(side.event.stop_after_s))
-        : side.event.watch_after_s >= 0
-            ? fmt::format("passes the watch limit after {}", duration(side.event.watch_after_s))
-            : "stays below the watch limit");
-}
 
 std::string after(const Action& action) {
     return action.after_events == 0   ? "not one event"
@@ -68,18 +31,19 @@ const LegAnswer* hottest_leg(const Setup& setup, const Side& side) {
     return best;
 }
 
+/// The largest sources of heat.
 std::string ledger(const LossLedger& losses) {
+    constexpr std::size_t most_parts = 5;
     const double total = total_W(losses);
-    std::vector<std::pair<double, std::string>> parts{{losses.mesh_W, "teeth"},
-                                                      {losses.bearings_W, "bearings"},
-                                                      {losses.windage_W, "air and mist"},
-                                                      {losses.thrown_W, "oil thrown"},
-                                                      {losses.pocketing_W, "oil squeezed"},
-                                                      {losses.seals_W, "seals"},
-                                                      {losses.pump_W, "pump"}};
+    std::vector<std::pair<double, std::string>> parts{
+        {losses.mesh_W, "teeth"},           {losses.bearings_W, "bearings"},
+        {losses.windage_W, "air and mist"}, {losses.churning_W, "oil churned"},
+        {losses.thrown_W, "oil thrown"},    {losses.pocketing_W, "oil squeezed"},
+        {losses.seals_W, "seals"},          {losses.pump_W, "pump"}};
     std::stable_sort(parts.begin(), parts.end(),
                      [](const auto& a, const auto& b) { return a.first > b.first; });
     std::string text;
+    parts.resize(most_parts);
     for (const auto& [power_W, name] : parts)
         if (power_W > 0.005 * total)
             text += fmt::format("{}{} {:.0f} %", text.empty() ? "" : "   ", name,
@@ -87,87 +51,139 @@ std::string ledger(const LossLedger& losses) {
     return text;
 }
 
-std::string clock_text(double clock_deg) {
-    const int hour = static_cast<int>(std::lround(clock_deg / 30)) % 12;
-    return fmt::format("{} o'clock", hour == 0 ? 12 : hour);
-}
-
-/// One quantity for a person: words, value, unit.
-std::string line(std::string_view words, double value, std::string_view unit, const Units& units) {
-    const bool temp = unit == "degC";
-    const std::string shown = !std::isfinite(value)     ? "none"
-                              : temp                    ? units.temp(value)
-                              : std::fabs(value) >= 1e4 ? fmt::format("{:.0f}", value)
-                                                        : fmt::format("{:.4g}", value);
-    const std::string_view shown_unit = temp ? units.degree() : unit;
-    return fmt::format("  {:<58} {:>12}{}{}\n", words, shown, shown_unit.empty() ? "" : " ",
-                       shown_unit);
-}
-
-/// The numbers of a result, one a line, in the words of the quantity table.
-template <class T>
-std::string lines(const T& result, const Units& units) {
-    std::string out;
-    each(result, [&](std::string_view name, const auto& value) {
-        if constexpr (std::is_same_v<std::decay_t<decltype(value)>, double>) {
-            const Quantity& row = quantity(Members<T>::owner, name);
-            out +=
-                line(row.symbol.empty() ? row.words : fmt::format("{}, {}", row.words, row.symbol),
-                     value, row.unit, units);
-        }
-    });
-    return out;
-}
-
-std::string assumed_value(const Entry& entry) {
-    return fmt::format("{}: {}", entry.key, entry.number);
-}
-
-std::string header(const ReadSetup& read, const Assessment& answer, const Units& units) {
-    const Setup& setup = read.setup;
+std::string header(const Answer& answer, const Units& units) {
+    const Setup& setup = answer.read.setup;
     std::string teeth;
     for (const int z : setup.gears.teeth) teeth += fmt::format("{}{}", teeth.empty() ? "" : "/", z);
-    return fmt::format("{}    {}    {} {:.1f} h, {}    {} {}    {} values yours, {} assumed\n\n",
-                       setup.name, teeth, setup.event.words, answer.driving_h,
-                       units.distance(answer.distance_m), units.temp(setup.event.ambient_degC),
-                       units.degree(), read.count_yours, read.count_assumed);
+    return fmt::format("{}    {}    {} {:.1f} h, {}    {} {}    {} yours, {} assumed\n\n",
+                       setup.name, teeth, setup.event.words, answer.likely.driving_h,
+                       units.distance(answer.likely.distance_m),
+                       units.temp(setup.event.ambient_degC), units.degree(),
+                       answer.read.count_yours, answer.read.count_assumed);
 }
 
-}  // namespace
-
-std::string first_screen(const ReadSetup& read, const Assessment& answer,
-                         const std::vector<Worth>& worth) {
-    const Setup& setup = read.setup;
-    const Units units(setup.imperial);
-    std::string verdict = answer.verdict;
+std::string verdict_line(const Answer& answer, const Units& units) {
+    const LimitsInput& limits = answer.read.setup.limits;
+    const auto limit = [&](double temp_degC) {
+        return fmt::format("{} {}", units.temp(temp_degC), units.degree());
+    };
+    std::string sentence;
+    const std::string& why = answer.band.decides;
+    const double watch_s = answer.likely.fitted.event.watch_after_s;
+    if (why == "check")
+        sentence = answer.likely.stopped_by;
+    else if (why == "too_hot")
+        sentence = fmt::format("Oil passes {} in 9 of 10 draws.", limit(limits.oil_stop_degC));
+    else if (why == "holds")
+        sentence =
+            fmt::format("Oil stays below {} in 9 of 10 draws.", limit(limits.oil_watch_degC));
+    else if (why == "likely_above" && watch_s >= 0)
+        sentence = fmt::format("Oil likely passes {} after about {}.", limit(limits.oil_watch_degC),
+                               duration(watch_s));
+    else
+        sentence = fmt::format("Oil may pass {}.", limit(limits.oil_watch_degC));
+    std::string verdict = answer.band.verdict;
     std::transform(verdict.begin(), verdict.end(), verdict.begin(),
                    [](unsigned char c) { return static_cast<char>(std::toupper(c)); });
-    std::string out = header(read, answer, units);
-    out += fmt::format("  {}  {} Unmeasured.\n\n", verdict, answer.decides);
-    out += fmt::format("  1 OIL {:<9}       low     likely       high   {}\n", "", units.degree());
-    if (answer.has_cooler)
-        out += oil_line(units, answer.fitted, "with cooler", spread_with_cooler_K);
-    out += oil_line(units, answer.without, "no cooler", spread_without_K);
-    out += fmt::format("    limits         watch {}, stop {}\n\n",
-                       units.temp(setup.limits.oil_watch_degC),
-                       units.temp(setup.limits.oil_stop_degC));
-    const Intervals& next = answer.fitted.intervals;
-    out += fmt::format("  2 NEXT          {:<18} change the oil                   {}\n",
-                       after(next.change_oil), next.change_oil.reason);
-    out += fmt::format("                  {:<18} drain, read the magnet, end play {}\n",
-                       after(next.look), next.look.reason);
-    out += fmt::format("                  {:<18} open the case                    {}\n",
-                       after(next.open_case), next.open_case.reason);
+    return fmt::format("  {:<7}  {} Never measured on this case.\n\n", verdict, sentence);
+}
+
+/// Temperatures on one scale of characters, from a round number below to the ceiling.
+class Scale {
+public:
+    Scale(double lowest_degC, const LimitsInput& limits) : limits_(limits) {
+        constexpr double tick_K = 20;
+        first_degC_ = std::min(std::floor(lowest_degC / tick_K) * tick_K, oil_ceiling_degC - 60);
+        first_degC_ = std::max(first_degC_, 0.0);
+    }
+    [[nodiscard]] std::string ticks(const Units& units) const {
+        std::string line(width + 4, ' ');
+        const double step_K = (oil_ceiling_degC - first_degC_) > 100 ? 40 : 20;
+        for (double at = first_degC_; at <= oil_ceiling_degC; at += step_K)
+            put(line, at, units.temp(at));
+        while (line.back() == ' ') line.pop_back();
+        return line;
+    }
+    [[nodiscard]] std::string bar(const Percentiles& p) const {
+        std::string line(width + 4, ' ');
+        for (std::size_t i = column(p.p10); i <= column(p.p90); ++i) line[i] = '=';
+        for (const double limit : {limits_.oil_watch_degC, limits_.oil_stop_degC})
+            line[column(limit)] = ':';
+        line[column(p.p10)] = '<';
+        line[column(p.p90)] = '>';
+        line[column(p.p50)] = 'O';
+        while (line.back() == ' ') line.pop_back();
+        return line;
+    }
+    [[nodiscard]] std::string limits(const Units& units) const {
+        std::string line(width + 14, ' ');
+        const std::size_t stop = column(limits_.oil_stop_degC);
+        const std::string watch = "^" + units.temp(limits_.oil_watch_degC);
+        put(line, limits_.oil_watch_degC, watch);
+        // Close limits would run into each other.
+        const std::string text = "^" + units.temp(limits_.oil_stop_degC) + " stop";
+        const std::size_t at = std::max(stop, column(limits_.oil_watch_degC) + watch.size() + 1);
+        line.replace(at, text.size(), text);
+        while (line.back() == ' ') line.pop_back();
+        return line;
+    }
+
+private:
+    static constexpr std::size_t width = 40;
+    [[nodiscard]] std::size_t column(double temp_degC) const {
+        const double share = (temp_degC - first_degC_) / (oil_ceiling_degC - first_degC_);
+        return static_cast<std::size_t>(
+            std::lround(std::clamp(share, 0.0, 1.0) * static_cast<double>(width)));
+    }
+    void put(std::string& line, double temp_degC, const std::string& text) const {
+        const std::size_t at = column(temp_degC);
+        if (at + text.size() <= line.size()) line.replace(at, text.size(), text);
+    }
+
+    LimitsInput limits_;
+    double first_degC_ = 0;
+};
+
+std::string oil_block(const Answer& answer, const Units& units) {
+    const LimitsInput& limits = answer.read.setup.limits;
+    const Scale scale(
+        std::min(answer.band.fitted.peak_oil_degC.p10, answer.band.without.peak_oil_degC.p10),
+        limits);
+    const auto line = [&](std::string_view name, const Percentiles& p) {
+        return fmt::format("    {:<13} {:>9} {:>9} {:>9}   {}\n", name, units.temp(p.p10),
+                           units.temp(p.p50), units.temp(p.p90), scale.bar(p));
+    };
+    std::string out = fmt::format("  1 OIL  {:<10} {:>8} {:>9} {:>9}   {}\n", units.degree(), "low",
+                                  "likely", "high", scale.ticks(units));
+    if (answer.likely.has_cooler) out += line("with cooler", answer.band.fitted.peak_oil_degC);
+    out += line("no cooler", answer.band.without.peak_oil_degC);
+    return out + fmt::format("    {:<43}   {}\n\n", "limit", scale.limits(units));
+}
+
+std::string next_block(const Answer& answer) {
+    const Intervals& next = answer.likely.fitted.intervals;
+    const auto line = [](std::string_view head, const Action& action, std::string_view what) {
+        return fmt::format("  {:<15} {:<18} {:<33} {}\n", head, after(action), what, action.reason);
+    };
+    std::string out = line("2 NEXT", next.change_oil, "change the oil") +
+                      line("", next.look, "drain, read the magnet, end play") +
+                      line("", next.open_case, "open the case");
     out += next.fatigue_beyond
-               ? "                  bearing fatigue allows more than 20 events or 200 h: not what "
-                 "stops this case\n"
-               : fmt::format("                  bearing fatigue allows {:.0f} events\n",
+               ? fmt::format(
+                     "  {:<15} bearing fatigue allows more than 20 events or 200 h: not what "
+                     "stops this case\n",
+                     "")
+               : fmt::format("  {:<15} bearing fatigue allows {:.0f} events\n", "",
                              next.fatigue_events);
-    const LegAnswer* hottest = hottest_leg(setup, answer.fitted);
-    if (hottest != nullptr) {
+    return out + "\n";
+}
+
+std::string decides_block(const Answer& answer, const Units& units) {
+    std::string out;
+    if (const LegAnswer* hottest = hottest_leg(answer.read.setup, answer.likely.fitted)) {
         const Steady& rest = hottest->at_rest;
         out += fmt::format(
-            "\n  3 DECIDES       {}: {:.1f} kW made{}\n                  {}\n", hottest->name,
+            "  3 DECIDES       {}: {:.1f} kW made{}\n                  {}\n", hottest->name,
             heat_in_W(rest) / 1000,
             rest.found ? fmt::format(", at rest with oil at {} {}", units.temp(rest.nodes.oil_degC),
                                      units.degree())
@@ -176,73 +192,65 @@ std::string first_screen(const ReadSetup& read, const Assessment& answer,
                                      rest.short_by_WpK),
             ledger(rest.losses.ledger));
     }
-    std::vector<BearingDamage> bearings = answer.fitted.damage.bearings;
+    struct Share {
+        std::string name;
+        Percentiles of;
+    };
+    std::vector<Share> bearings;
+    const auto& damage = answer.likely.fitted.damage.bearings;
+    for (std::size_t b = 0; b < damage.size(); ++b)
+        bearings.push_back({damage[b].name, answer.band.fitted.life_share[b]});
     std::stable_sort(bearings.begin(), bearings.end(),
-                     [](const auto& a, const auto& b) { return a.life_share > b.life_share; });
-    out += "    bearings, share of life (10 % failing) this event uses:\n";
-    std::string line = "                  ";
-    for (const BearingDamage& bearing : bearings)
-        line += fmt::format("{} {:.2g} %   ", bearing.name, 100 * bearing.life_share);
-    while (!line.empty() && line.back() == ' ') line.pop_back();
-    out += line + "\n";
-    out +=
-        "\n  4 NOT SEEN      teeth, seats, splines, bolts, breather and water, starved oil, "
-        "fitting faults, impact\n";
-    out +=
-        "\n  5 MEASURE       oil in the scavenge line, 30 min at pace: settles the oil "
-        "temperature\n";
+                     [](const Share& a, const Share& b) { return a.of.p50 > b.of.p50; });
+    out += "    bearing life used this event (10 % failing), low .. likely .. high:\n";
+    std::string line;
+    for (std::size_t b = 0; b < std::min<std::size_t>(bearings.size(), 2); ++b)
+        line += fmt::format("{}{} {:.2g} .. {:.2g} .. {:.2g} %", b == 0 ? "" : "   ",
+                            bearings[b].name, 100 * bearings[b].of.p10, 100 * bearings[b].of.p50,
+                            100 * bearings[b].of.p90);
+    return out + fmt::format("                  {}\n\n", line);
+}
+
+std::string measure_block(const Answer& answer, const Units& units) {
+    const Measurement& measure = answer.band.measure;
+    // What a thermometer in the field can tell apart.
+    constexpr double worth_measuring_K = 2;
+    std::string out =
+        measure.band_before_K - measure.band_after_K > worth_measuring_K
+            ? fmt::format("  5 MEASURE       {}: band {} -> {}\n", measure.words,
+                          units.width(measure.band_before_K), units.width(measure.band_after_K))
+            : fmt::format("  5 MEASURE       {}: to know that it is so\n", measure.words);
     int shown = 0;
-    for (const Worth& one : worth) {
+    for (const FactorShare& factor : answer.band.shares) {
+        if (shown == 2 || factor.share < 0.05) break;
+        out += fmt::format("    {:<13} {:<44} {:>3.0f} % of the spread\n",
+                           shown == 0 ? "UNSURE most" : "", factor.words, 100 * factor.share);
+        ++shown;
+    }
+    shown = 0;
+    for (const Worth& one : answer.worth) {
         if (shown == 3) break;
-        out += fmt::format("    {:<13} {:<52} {} .. {}\n", shown == 0 ? "ASSUMED most" : "",
-                           assumed_value(one.entry),
+        out += fmt::format("    {:<13} {:<44} {} .. {}\n", shown == 0 ? "ASSUMED most" : "",
+                           fmt::format("{}: {}", one.entry.key, one.entry.number),
                            units.difference(std::min(one.oil_low_K, one.oil_high_K)),
                            units.difference(std::max(one.oil_low_K, one.oil_high_K)));
         ++shown;
     }
-    out +=
-        "\nPlan with this; symptoms, your eyes and the rule book come first.   More: --detail, "
-        "complete\n";
     return out;
 }
 
-std::string detail_screen(const ReadSetup& read, const Assessment& answer,
-                          const std::vector<Worth>& worth) {
-    const Setup& setup = read.setup;
-    const Units units(setup.imperial);
-    std::string out;
-    for (const LegAnswer& leg : answer.fitted.legs) {
-        out += fmt::format("\nLeg {}, at rest{}\n", leg.name,
-                           leg.at_rest.found ? "" : " (no balance below 160 degC; values there)");
-        out += lines(leg.at_rest.nodes, units) + lines(leg.at_rest.losses.ledger, units) +
-               lines(leg.at_rest.outside, units) +
-               line("cooler", leg.at_rest.cooler_W, "W", units) +
-               line("exhaust", leg.at_rest.exhaust_W, "W", units);
-        const auto& loads = answer.loads.legs[static_cast<std::size_t>(leg.leg)];
-        out += lines(loads, units);
-    }
-    for (const MeshPlace& mesh : answer.loads.train.meshes)
-        out += fmt::format("\nMesh {} to {}\n",
-                           answer.loads.train.shafts[static_cast<std::size_t>(mesh.driver)].name,
-                           answer.loads.train.shafts[static_cast<std::size_t>(mesh.driven)].name) +
-               lines(mesh.pair, units);
-    for (std::size_t b = 0; b < answer.loads.bearings.size(); ++b) {
-        const BearingDamage& damage = answer.fitted.damage.bearings[b];
-        out += fmt::format("\nBearing {}, presses towards {}\n", damage.name,
-                           clock_text(damage.clock_deg)) +
-               lines(damage, units) + lines(answer.loads.bearings[b], units);
-    }
-    out += fmt::format("\nOil: {:.3g} of its oxidation life per event (a factor of 3 either way)\n",
-                       answer.fitted.damage.oil_dose);
-    out += "\nAssumed, by worth (oil peak, largest bearing share):\n";
-    for (const Worth& one : worth)
-        out += fmt::format("  {:<52} {} .. {}   {:+.2g} .. {:+.2g}\n", assumed_value(one.entry),
-                           units.difference(one.oil_low_K), units.difference(one.oil_high_K),
-                           one.life_low_share, one.life_high_share);
-    out += "\nNotes:\n";
-    for (const Notes* notes : {&read.notes, &answer.notes})
-        for (const Note& note : *notes) out += fmt::format("  {}\n", note.text);
-    return out;
+}  // namespace
+
+std::string first_screen(const Answer& answer) {
+    const Units units(answer.read.setup.imperial);
+    return header(answer, units) + verdict_line(answer, units) + oil_block(answer, units) +
+           next_block(answer) + decides_block(answer, units) +
+           "  4 NOT SEEN      teeth, seats, splines, bolts, breather and water, starved oil, "
+           "fitting "
+           "faults,\n                  impact\n\n" +
+           measure_block(answer, units) +
+           "\nPlan with this; symptoms, your eyes and the rule book come first.   More: --detail, "
+           "complete\n";
 }
 
 }  // namespace caseload

@@ -46,6 +46,14 @@ struct Percentiles {
     double p50 = 0;
     double p90 = 0;
 };
+
+template <>
+struct Members<Percentiles> {
+    static constexpr std::string_view owner = "percentiles";
+    static constexpr auto all =
+        std::make_tuple(member("p10", &Percentiles::p10), member("p50", &Percentiles::p50),
+                        member("p90", &Percentiles::p90));
+};
 Percentiles percentiles(std::vector<double> sample);
 
 /// What a factor is responsible for: share of the variance of a result that goes if the factor were
@@ -77,6 +85,21 @@ struct BandSide {
     double numeric_error_K = 0;  ///< of the 10 and 90 of the oil peak: change from the half sample
 };
 
+template <>
+struct Members<BandSide> {
+    static constexpr std::string_view owner = "band_side";
+    static constexpr auto all = std::make_tuple(
+        member("peak_oil_degC", &BandSide::peak_oil_degC),
+        member("peak_housing_degC", &BandSide::peak_housing_degC),
+        member("leg_peak_oil_degC", &BandSide::leg_peak_oil_degC),
+        member("life_share", &BandSide::life_share), member("oil_dose", &BandSide::oil_dose),
+        member("change_oil_events", &BandSide::change_oil_events),
+        member("open_case_events", &BandSide::open_case_events),
+        member("holds_share", &BandSide::holds_share),
+        member("fails_share", &BandSide::fails_share),
+        member("numeric_error_K", &BandSide::numeric_error_K));
+};
+
 /// A measurement and what it would leave of the band.
 struct Measurement {
     std::string words;
@@ -84,9 +107,24 @@ struct Measurement {
     double band_after_K = 0;
 };
 
+template <>
+struct Members<Measurement> {
+    static constexpr std::string_view owner = "measurement";
+    static constexpr auto all = std::make_tuple(
+        member("words", &Measurement::words), member("band_before_K", &Measurement::band_before_K),
+        member("band_after_K", &Measurement::band_after_K));
+};
+
 struct FactorShare {
     std::string words;
     double share = 0;  ///< of the variance of the oil peak
+};
+
+template <>
+struct Members<FactorShare> {
+    static constexpr std::string_view owner = "factor_share";
+    static constexpr auto all =
+        std::make_tuple(member("words", &FactorShare::words), member("share", &FactorShare::share));
 };
 
 struct Band {
@@ -96,7 +134,17 @@ struct Band {
     std::vector<FactorShare> shares;  ///< largest first
     Measurement measure;
     std::string verdict;  ///< fine | watch | stop
-    std::string decides;
+    std::string decides;  ///< holds | may_pass | likely_above | too_hot | check
+};
+
+template <>
+struct Members<Band> {
+    static constexpr std::string_view owner = "band";
+    static constexpr auto all =
+        std::make_tuple(member("draws", &Band::draws), member("fitted", &Band::fitted),
+                        member("without", &Band::without), member("shares", &Band::shares),
+                        member("measure", &Band::measure), member("verdict", &Band::verdict),
+                        member("decides", &Band::decides));
 };
 
 /// Runs body(i) for i from 0 to n - 1, in any order and from any threads: results stand by number.

@@ -2,13 +2,12 @@
 // The answer as one JSON document, schema version 1.
 #pragma once
 
-#include "caseload/assess.hpp"
+#include "caseload/show/text.hpp"
 
 #include <string>
 
 namespace caseload {
 
-std::string assessment_json(const ReadSetup& read, const Assessment& answer,
-                            const std::vector<Worth>& worth);
+std::string assessment_json(const Answer& answer);
 
 }  // namespace caseload

@@ -2,16 +2,22 @@
 // Answers as text for a terminal. Never calculates.
 #pragma once
 
-#include "caseload/assess.hpp"
+#include "caseload/ask/band.hpp"
 #include "caseload/show/problems.hpp"
 
 #include <string>
 
 namespace caseload {
 
-std::string first_screen(const ReadSetup& read, const Assessment& answer,
-                         const std::vector<Worth>& worth);
-std::string detail_screen(const ReadSetup& read, const Assessment& answer,
-                          const std::vector<Worth>& worth);
+/// Everything an answer is made of.
+struct Answer {
+    const ReadSetup& read;
+    const Assessment& likely;
+    const Band& band;
+    const std::vector<Worth>& worth;
+};
+
+std::string first_screen(const Answer& answer);
+std::string detail_screen(const Answer& answer);
 
 }  // namespace caseload

@@ -1,0 +1,36 @@
+// SPDX-License-Identifier: MIT
+// Numbers as people read them, metric or imperial.
+#pragma once
+
+#include "caseload/heat.hpp"
+
+#include <string>
+#include <string_view>
+
+namespace caseload {
+
+class Units {
+public:
+    explicit Units(bool imperial) : imperial_(imperial) {}
+    [[nodiscard]] bool imperial() const { return imperial_; }
+    /// No temperature above the ceiling is told.
+    [[nodiscard]] std::string temp(double temp_degC) const;
+    [[nodiscard]] std::string_view degree() const { return imperial_ ? "degF" : "degC"; }
+    [[nodiscard]] std::string distance(double m) const;
+    [[nodiscard]] std::string difference(double difference_K) const;
+    [[nodiscard]] std::string width(double difference_K) const;
+    /// One quantity: words, value, unit; unit as the quantity table writes it.
+    struct Quantity {
+        std::string_view words;
+        double value;
+        std::string_view unit;
+    };
+    [[nodiscard]] std::string line(const Quantity& quantity) const;
+
+private:
+    bool imperial_;
+};
+
+std::string duration(double s);
+
+}  // namespace caseload
