@@ -109,8 +109,15 @@ Damage event_damage(const Prepared& prepared, const EventHeat& heat) {
     Damage damage;
     damage.bearings.resize(bearings);
     double coldest = oil_ceiling_degC;
-    for (const Sample& sample : heat.samples) coldest = std::min(coldest, sample.nodes.oil_degC);
-    coldest = std::floor(std::min(coldest, oil_ceiling_degC - 10));
+    double warmest = -oil_ceiling_degC;
+    for (const Sample& sample : heat.samples) {
+        coldest = std::min(coldest, sample.nodes.oil_degC);
+        warmest = std::max(warmest, sample.nodes.oil_degC);
+    }
+    // A curve wants a few points even where nothing moves.
+    constexpr double least_span_K = 5 * curve_step_K;
+    coldest = std::floor(std::min(coldest, oil_ceiling_degC - least_span_K));
+    warmest = std::min(std::max(warmest, coldest + least_span_K) + curve_step_K, oil_ceiling_degC);
     // Rate of each bearing over oil temperature, per leg: integrated along the event's samples.
     std::vector<std::vector<Curve>> rates(setup.event.legs.size());
     for (std::size_t leg = 0; leg < rates.size(); ++leg) {
@@ -119,8 +126,9 @@ Damage event_damage(const Prepared& prepared, const EventHeat& heat) {
         for (std::size_t b = 0; b < bearings; ++b) {
             std::vector<double> x;
             std::vector<double> y;
-            for (double oil_degC = coldest; oil_degC <= oil_ceiling_degC + 1e-9;
-                 oil_degC += curve_step_K) {
+            const auto pieces = static_cast<int>(std::ceil((warmest - coldest) / curve_step_K));
+            for (int i = 0; i <= pieces; ++i) {
+                const double oil_degC = coldest + (warmest - coldest) * i / pieces;
                 double rate_per_h = 0;
                 for (std::size_t bin = 0; bin < bins.size(); ++bin)
                     rate_per_h +=

@@ -10,14 +10,18 @@
 namespace caseload {
 namespace {
 
-constexpr double curve_step_K = 2;
+constexpr double curve_step_K = 4;
+// Paths beyond what anything stands are followed in longer steps.
+constexpr double hot_degC = 200;
+constexpr double hot_step_K = 20;
 // The housing and the oil may pass the ceiling in a case that has no balance; paths go on to here.
 constexpr double hottest_path_degC = 460;
 constexpr double sample_every_s = 30;
 
 std::vector<double> grid(double low, double high, const std::vector<double>& kinks) {
     std::vector<double> x;
-    for (double at = std::floor(low); at < high; at += curve_step_K) x.push_back(at);
+    for (double at = std::floor(low); at < high; at += at < hot_degC ? curve_step_K : hot_step_K)
+        x.push_back(at);
     x.push_back(high);
     for (const double kink : kinks)
         if (kink > low && kink < high) x.push_back(kink);
