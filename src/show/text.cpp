@@ -55,8 +55,8 @@ std::string header(const Answer& answer, const Units& units) {
     const Setup& setup = answer.read.setup;
     std::string teeth;
     for (const int z : setup.gears.teeth) teeth += fmt::format("{}{}", teeth.empty() ? "" : "/", z);
-    return fmt::format("{}    {}    {} {:.1f} h, {}    {} {}    {} yours, {} assumed\n\n",
-                       setup.name, teeth, setup.event.words, answer.likely.driving_h,
+    return fmt::format("{}  {}  {} {:.1f} h, {}  {} {}  {} yours, {} assumed\n\n", setup.name,
+                       teeth, setup.event.words, answer.likely.driving_h,
                        units.distance(answer.likely.distance_m),
                        units.temp(setup.event.ambient_degC), units.degree(),
                        answer.read.count_yours, answer.read.count_assumed);
