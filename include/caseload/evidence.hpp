@@ -17,6 +17,8 @@ struct Calculation {
 
 /// Gears, mesh and other losses, joints, prop shafts, road load.
 std::span<const Calculation> gear_calculations();
+/// Tooth strength, scuffing and film.
+std::span<const Calculation> teeth_calculations();
 /// Life, lubrication, ratings and friction of bearings.
 std::span<const Calculation> bearing_calculations();
 /// Oil, air, films, exchangers.
