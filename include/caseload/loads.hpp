@@ -23,6 +23,8 @@ struct Members<iso_21771::Pair> {
     static constexpr auto all = std::make_tuple(
         member("z_1", &iso_21771::Pair::z_1), member("z_2", &iso_21771::Pair::z_2),
         member("module_mm", &iso_21771::Pair::module_mm),
+        member("alpha_n_rad", &iso_21771::Pair::alpha_n_rad),
+        member("beta_rad", &iso_21771::Pair::beta_rad),
         member("alpha_t_rad", &iso_21771::Pair::alpha_t_rad),
         member("alpha_wt_rad", &iso_21771::Pair::alpha_wt_rad),
         member("beta_b_rad", &iso_21771::Pair::beta_b_rad),
