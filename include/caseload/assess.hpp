@@ -31,15 +31,16 @@ struct Side {
     std::vector<LegAnswer> legs;
     EventHeat event;
     Damage damage;
+    Checked checked;
     Intervals intervals;
 };
 
 template <>
 struct Members<Side> {
     static constexpr std::string_view owner = "side";
-    static constexpr auto all =
-        std::make_tuple(member("legs", &Side::legs), member("event", &Side::event),
-                        member("damage", &Side::damage), member("intervals", &Side::intervals));
+    static constexpr auto all = std::make_tuple(
+        member("legs", &Side::legs), member("event", &Side::event), member("damage", &Side::damage),
+        member("checked", &Side::checked), member("intervals", &Side::intervals));
 };
 
 struct Assessment {

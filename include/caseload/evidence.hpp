@@ -23,6 +23,8 @@ std::span<const Calculation> teeth_calculations();
 std::span<const Calculation> bearing_calculations();
 /// Oil, air, films, exchangers.
 std::span<const Calculation> heat_calculations();
+/// Seats, fits, clearance, play, replacement.
+std::span<const Calculation> seat_calculations();
 /// Every calculation there is.
 std::vector<Calculation> calculations();
 

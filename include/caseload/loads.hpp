@@ -146,7 +146,8 @@ struct BearingData {
     double bore_mm = 0;
     double outside_mm = 0;
     double width_mm = 0;
-    double d_m_mm = 0;  ///< mean diameter; stands for the pitch diameter of the set
+    double element_mm = 0;  ///< ball or mean roller diameter, from the size
+    double d_m_mm = 0;      ///< mean diameter; stands for the pitch diameter of the set
     double contact_angle_deg = 0;
     double C_N = 0;
     double C_0_N = 0;
@@ -166,7 +167,7 @@ struct Members<BearingData> {
         member("shaft", &BearingData::shaft), member("at_mm", &BearingData::at_mm),
         member("radial", &BearingData::radial), member("bore_mm", &BearingData::bore_mm),
         member("outside_mm", &BearingData::outside_mm), member("width_mm", &BearingData::width_mm),
-        member("d_m_mm", &BearingData::d_m_mm),
+        member("element_mm", &BearingData::element_mm), member("d_m_mm", &BearingData::d_m_mm),
         member("contact_angle_deg", &BearingData::contact_angle_deg),
         member("C_N", &BearingData::C_N), member("C_0_N", &BearingData::C_0_N),
         member("C_u_N", &BearingData::C_u_N), member("f_0", &BearingData::f_0),

@@ -44,6 +44,9 @@ constexpr double deg_from_rad(double angle_rad) {
 constexpr double m_from_mm(double length_mm) {
     return length_mm / 1000.0;
 }
+constexpr double mm_from_um(double length_um) {
+    return length_um / 1000.0;
+}
 constexpr double m2_from_mm2(double area_mm2) {
     return area_mm2 / 1e6;
 }

@@ -245,6 +245,19 @@ std::vector<BearingLoad> bearing_loads(const Setup& setup, const Train& train,
 
 namespace {
 
+/// Diameter of balls or rollers, for raceways and their shrink.
+double element_mm(const BearingInput& input) {
+    // No proportion of spherical bearings was tested; that of the other rollers. Judgement.
+    if (input.kind == BearingKind::spherical_roller)
+        return 0.25 * (input.outside_mm - input.bore_mm);
+    return bearing_estimate::estimate(input.kind,
+                                      {.bore_mm = input.bore_mm,
+                                       .outside_mm = input.outside_mm,
+                                       .width_mm = input.width_mm},
+                                      input.contact_angle_deg)
+        .D_w_mm;
+}
+
 BearingData bearing_data(const BearingInput& input, int shaft, Notes& notes) {
     BearingData data;
     data.name = input.name;
@@ -257,6 +270,7 @@ BearingData bearing_data(const BearingInput& input, int shaft, Notes& notes) {
     data.width_mm = input.width_mm;
     data.d_m_mm = (input.bore_mm + input.outside_mm) / 2;
     data.oil_reaching_Lpmin = input.oil_reaching_Lpmin;
+    data.element_mm = element_mm(input);
     const std::string about = "bearing." + input.name;
     const bool needs_estimate = !input.dynamic_rating_N || !input.static_rating_N ||
                                 input.kind == BearingKind::deep_groove_ball;

@@ -20,7 +20,7 @@ std::string lines(const T& result, const Units& units) {
             const Quantity& row = quantity(Members<T>::owner, name);
             const std::string words =
                 row.symbol.empty() ? row.words : fmt::format("{}, {}", row.words, row.symbol);
-            out += units.line({words, value, row.unit});
+            out += units.line({words, value, row.unit, row.how != "calculated"});
         }
     });
     return out;

@@ -58,6 +58,9 @@ std::string_view word(iso_21771::Finding::Severity severity) {
     return "";
 }
 
+/// A temperature the network or its draws found, not one a formula states.
+constexpr std::string_view network_temp = "degC of the network";
+
 class Writer {
 public:
     template <class T>
@@ -67,8 +70,8 @@ public:
         else if constexpr (std::is_integral_v<T>)
             out_ += fmt::format("{}", value);
         else if constexpr (std::is_same_v<T, double>)
-            // No temperature above the ceiling is told; oil_above_160_degC says why.
-            out_ += unit == "degC" && value > oil_ceiling_degC ? "null" : number(value);
+            // No temperature of the network above the ceiling is told; oil_above_160_degC says why.
+            out_ += unit == network_temp && value > oil_ceiling_degC ? "null" : number(value);
         else if constexpr (std::is_same_v<T, std::string>)
             out_ += text(value);
         else if constexpr (std::is_enum_v<T>)
@@ -98,8 +101,11 @@ public:
             if (!first) out_ += ',';
             first = false;
             out_ += fmt::format("\"{}\":", name);
-            const std::string& own = quantity(Members<T>::owner, name).unit;
-            write(value, own.empty() ? unit : own);
+            const Quantity& row = quantity(Members<T>::owner, name);
+            const bool of_network = row.unit == "degC" && row.how != "calculated";
+            write(value, of_network         ? network_temp
+                         : row.unit.empty() ? unit
+                                            : std::string_view(row.unit));
         });
         if constexpr (std::is_same_v<T, EventHeat>)
             out_ +=

@@ -24,6 +24,7 @@ public:
         std::string_view words;
         double value;
         std::string_view unit;
+        bool of_network = true;  ///< a temperature above the ceiling is not told
     };
     [[nodiscard]] std::string line(const Quantity& quantity) const;
 
