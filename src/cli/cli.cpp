@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "cli/cli.hpp"
 
+#include "caseload/show/curves.hpp"
 #include "caseload/show/json.hpp"
 #include "caseload/show/text.hpp"
 #include "cli/each.hpp"
@@ -12,6 +13,7 @@
 #include <cstdio>
 #include <filesystem>
 #include <fstream>
+#include <optional>
 #include <string>
 
 namespace caseload {
@@ -36,6 +38,7 @@ struct AssessOptions {
     unsigned threads = 1;
     bool detail = false;
     bool json = false;
+    bool curves = false;
 };
 
 void run_assess(const AssessOptions& options) {
@@ -54,12 +57,21 @@ void run_assess(const AssessOptions& options) {
     print(first_screen(answer) + (options.detail ? detail_screen(answer) : ""));
 }
 
+void print_curves(const AssessOptions& options) {
+    const ReadSetup read = read_document(options.setup).complete();
+    const Prepared prepared = prepare(read.setup);
+    Curves curves{read.setup, event_network(prepared, {}), std::nullopt};
+    if (read.setup.cooler.fit)
+        curves.without = event_network(prepared, {.cooler = false, .pump = true, .fan = true});
+    print(curves_json(curves));
+}
+
 void answer(AssessOptions& options) {
     if (options.each.list.empty()) {
         if (options.setup.empty())
             throw Error(Error::Kind::input,
                         "assess: name the setup file: caseload assess our.toml");
-        run_assess(options);
+        options.curves ? print_curves(options) : run_assess(options);
         return;
     }
     options.each.setup = options.setup;
@@ -101,6 +113,9 @@ int run_program(int argc, char** argv) {
     assess_command->add_option("--shard", options.each.shard, "with --each: k/n, every n-th row");
     assess_command->add_flag("--json-lines", options.each.json_lines,
                              "with --each: one JSON line a row (always so)");
+    assess_command
+        ->add_flag("--curves", options.curves, "the event's heat network, for another integrator")
+        ->excludes("--json", "--detail", "--each");
     auto* complete_command =
         app.add_subcommand("complete", "the completed setup, each value with its origin");
     complete_command->add_option("SETUP", path, "setup file")->required();

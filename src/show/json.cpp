@@ -2,31 +2,18 @@
 // Every member of every result, in the order the structs list them.
 #include "caseload/show/json.hpp"
 
+#include "show/json_value.hpp"
+
 #include <fmt/format.h>
 
-#include <cmath>
 #include <string_view>
 #include <type_traits>
 
 namespace caseload {
 namespace {
 
-std::string text(std::string_view value) {
-    std::string out = "\"";
-    for (const char c : value) {
-        if (c == '"' || c == '\\')
-            out += fmt::format("\\{}", c);
-        else if (static_cast<unsigned char>(c) < 0x20 || c == '<')
-            out += fmt::format("\\u{:04x}", static_cast<unsigned>(static_cast<unsigned char>(c)));
-        else
-            out += c;
-    }
-    return out + "\"";
-}
-
-std::string number(double value) {
-    return std::isfinite(value) ? fmt::format("{}", value) : "null";
-}
+using json_value::number;
+using json_value::text;
 
 std::string_view word(BearingKind kind) {
     switch (kind) {
