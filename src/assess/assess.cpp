@@ -100,6 +100,7 @@ Assessment assess(const Setup& setup) {
             result.driving_h += h_from_s(setup.event.legs[index].duration_s);
         result.distance_m += prepared.loads.legs[index].distance_m;
     }
+    result.parts = opening_parts(setup, result.fitted.damage, result.fitted.checked);
     collect_notes(prepared, result);
     question_power(prepared, result);
     find_stop(result);

@@ -53,6 +53,22 @@ std::string Units::width(double difference_K) const {
                      : fmt::format("{:.0f} K", difference_K);
 }
 
+std::string Units::number(double value, std::string_view unit) const {
+    if (!imperial_) return digits(value);
+    if (unit == "degC") return digits(degF_from_degC(value));
+    for (const Imperial& other : imperial_units)
+        if (other.metric == unit) return digits(value * other.factor);
+    return digits(value);
+}
+
+std::string_view Units::unit(std::string_view unit) const {
+    if (!imperial_) return unit;
+    if (unit == "degC") return "degF";
+    for (const Imperial& other : imperial_units)
+        if (other.metric == unit) return other.unit;
+    return unit;
+}
+
 std::string Units::line(const Quantity& quantity) const {
     std::string shown = digits(quantity.value);
     std::string_view unit = quantity.unit;
