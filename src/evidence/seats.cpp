@@ -11,13 +11,20 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <string_view>
+#include <utility>
 
 namespace caseload {
 namespace {
 
-double worse(double worst, double difference) {
-    return std::max(worst, std::fabs(difference));
-}
+class Worst {
+public:
+    void meet(double difference) { value_ = std::max(value_, std::fabs(difference)); }
+    [[nodiscard]] double value() const { return value_; }
+
+private:
+    double value_ = 0;
+};
 
 // --- pressed rings -------------------------------------------------------------------------------
 
@@ -42,12 +49,11 @@ constexpr thick_ring::Fit direct{.inside_mm = 158,
                                  .interference_mm = 0.040};
 
 double worst_direct_MPa() {
-    double worst = 0;
+    Worst worst;
     for (const auto& [temp_degC, pressure_MPa] :
          {std::pair{-20.0, 5.03616}, {20.0, 1.71415}, {80.0, 0.0}})
-        worst = worse(
-            worst, thick_ring::joint(direct, {temp_degC, temp_degC}).pressure_MPa - pressure_MPa);
-    return worst;
+        worst.meet(thick_ring::joint(direct, {temp_degC, temp_degC}).pressure_MPa - pressure_MPa);
+    return worst.value();
 }
 
 double worst_direct_gap_um() {
@@ -55,10 +61,10 @@ double worst_direct_gap_um() {
         thick_ring::FitTemps temps;
         double gap_um;
     };
-    double worst = 0;
+    Worst worst;
     for (const Row& row : {Row{{80, 80}, 76.28}, Row{{110, 110}, 134.42}, Row{{120, 100}, 74.24}})
-        worst = worse(worst, 1000 * thick_ring::joint(direct, row.temps).gap_mm - row.gap_um);
-    return worst;
+        worst.meet(1000 * thick_ring::joint(direct, row.temps).gap_mm - row.gap_um);
+    return worst.value();
 }
 
 thick_ring::Nest retained(double retainer_interference_mm) {
@@ -93,22 +99,22 @@ thick_ring::NestJoints joints(const RetainedRow& row) {
 }
 
 double worst_retained_MPa() {
-    double worst = 0;
+    Worst worst;
     for (const RetainedRow& row : retained_rows) {
-        worst = worse(worst, joints(row).ring.pressure_MPa - row.ring_MPa);
-        worst = worse(worst, joints(row).retainer.pressure_MPa - row.retainer_MPa);
+        worst.meet(joints(row).ring.pressure_MPa - row.ring_MPa);
+        worst.meet(joints(row).retainer.pressure_MPa - row.retainer_MPa);
     }
-    return worst;
+    return worst.value();
 }
 
 double worst_shrink_um() {
-    double worst = 0;
+    Worst worst;
     for (const RetainedRow& row : retained_rows) {
         const double growth_mm = thick_ring::inside_growth_mm({158, 170, thick_ring::steel},
                                                               {0, joints(row).ring.pressure_MPa});
-        worst = worse(worst, -1000 * growth_mm - row.shrink_um);
+        worst.meet(-1000 * growth_mm - row.shrink_um);
     }
-    return worst;
+    return worst.value();
 }
 
 // --- fits and clearance --------------------------------------------------------------------------
@@ -124,20 +130,20 @@ double worst_textbook_um() {
         double n;
         double p;
     };
-    double worst = 0;
+    Worst worst;
     for (const Row& row :
          {Row{100, 22, 35, 3, 23, 37}, Row{140, 25, 40, 3, 27, 43}, Row{200, 29, 46, 4, 31, 50}}) {
         const auto upper_um = [&](std::string_view name) {
             return 1000 * iso_286::hole_band_mm(name, row.size_mm).upper_mm;
         };
         const double delta = upper_um("H7") - upper_um("H6");
-        worst = worse(worst, upper_um("H6") - row.IT6);
-        worst = worse(worst, upper_um("H7") - row.IT7);
-        worst = worse(worst, delta - upper_um("K7") - row.k);
-        worst = worse(worst, delta - upper_um("N7") - row.n);
-        worst = worse(worst, delta - upper_um("P7") - row.p);
+        worst.meet(upper_um("H6") - row.IT6);
+        worst.meet(upper_um("H7") - row.IT7);
+        worst.meet(delta - upper_um("K7") - row.k);
+        worst.meet(delta - upper_um("N7") - row.n);
+        worst.meet(delta - upper_um("P7") - row.p);
     }
-    return worst;
+    return worst.value();
 }
 
 double worst_fit_share() {
@@ -185,19 +191,19 @@ constexpr std::array age_rows{
     AgeRow{3.5, 10, 0.411, 0.308, 0.956}, AgeRow{3.5, 20, 0.332, 0.190, 0.979}};
 
 double worst_age_table() {
-    double worst = 0;
+    Worst worst;
     for (const AgeRow& row : age_rows) {
         const auto best =
             replacement::optimum(weibull_life({0, 1, row.slope}), {1, row.failure}).value();
-        worst = worse(worst, best.age - row.age);
-        worst = worse(worst, best.cost_ratio - row.cost_ratio);
-        worst = worse(worst, best.survival - row.survival);
+        worst.meet(best.age - row.age);
+        worst.meet(best.cost_ratio - row.cost_ratio);
+        worst.meet(best.survival - row.survival);
     }
-    return worst;
+    return worst.value();
 }
 
 double worst_lecture() {
-    double worst = 0;
+    Worst worst;
     const double table[][3] = {{2, 8.103, 0.1970},
                                {3, 6.365, 0.2431},
                                {6, 4.661, 0.3259},
@@ -205,30 +211,29 @@ double worst_lecture() {
                                {11, 3.692, 0.4089}};
     for (const auto& row : table) {
         const auto best = replacement::optimum(weibull_life({0, 10, 3}), {1, row[0]}).value();
-        worst = worse(worst, best.age - row[1]);
-        worst = worse(worst, best.cost_rate - row[2]);
+        worst.meet(best.age - row[1]);
+        worst.meet(best.cost_rate - row[2]);
     }
-    return worst;
-}
-
-double campaign(double used, double wanted) {
-    return replacement::campaign_events(
-        {.law = {0.9, 1.5}, .used = used, .per_event = 1, .wanted = wanted});
+    return worst.value();
 }
 
 double worst_campaign() {
-    double worst = 0;
-    const double table[][4] = {{0, 1, 0.619, 0.209},
-                               {0.25, 0.832, 0.471, 0.115},
-                               {0.5, 0.724, 0.391, 0.086},
-                               {1, 0.587, 0.303, 0.063},
-                               {1.5, 0.504, 0.255, 0.051}};
+    Worst worst;
+    const double table[][4] = {{0, 1, 0.61885, 0.20877},
+                               {0.25, 0.83169, 0.47070, 0.11486},
+                               {0.5, 0.72363, 0.39054, 0.08631},
+                               {1, 0.58740, 0.30269, 0.06262},
+                               {1.5, 0.50409, 0.25449, 0.05148}};
+    const double wanted[] = {0.90, 0.95, 0.99};
     for (const auto& row : table) {
-        worst = worse(worst, campaign(row[0], 0.90) - row[1]);
-        worst = worse(worst, campaign(row[0], 0.95) - row[2]);
-        worst = worse(worst, campaign(row[0], 0.99) - row[3]);
+        replacement::Campaign next{
+            .law = {0.9, 1.5}, .used = row[0], .per_event = 1, .wanted = wanted[0]};
+        for (int i = 0; i < 3; ++i) {
+            next.wanted = wanted[i];
+            worst.meet(replacement::campaign_events(next) - row[i + 1]);
+        }
     }
-    return worst;
+    return worst.value();
 }
 
 constexpr Calculation own[] = {

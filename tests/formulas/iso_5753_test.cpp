@@ -5,6 +5,8 @@
 #include "support.hpp"
 
 #include <array>
+#include <cstddef>
+#include <iterator>
 using namespace caseload;
 using namespace caseload::iso_5753;
 
@@ -13,15 +15,15 @@ namespace {
 constexpr std::array classes{Class::C2, Class::CN, Class::C3, Class::C4, Class::C5};
 
 struct Row {
-    double bore_mm;
+    double bore_mm;  // up to and including
     double limits_um[5][2];
 };
 
-void check(BearingKind kind, const Row& row) {
-    CAPTURE(row.bore_mm);
+void check(BearingKind kind, const Row& row, double bore_mm) {
+    CAPTURE(bore_mm);
     for (std::size_t i = 0; i < classes.size(); ++i) {
         CAPTURE(i);
-        const auto held = radial_clearance_mm(kind, classes[i], row.bore_mm);
+        const auto held = radial_clearance_mm(kind, classes[i], bore_mm);
         REQUIRE(held.has_value());
         CHECK(within(1000 * held->least_mm, row.limits_um[i][0], 1e-9));
         CHECK(within(1000 * held->largest_mm, row.limits_um[i][1], 1e-9));
@@ -51,8 +53,14 @@ TEST_CASE("iso-5753-1-2009 radial-clearance as tabulated, second transcription f
                           {160, {{20, 70}, {70, 120}, {115, 165}, {165, 215}, {225, 275}}},
                           {180, {{25, 75}, {75, 125}, {120, 170}, {170, 220}, {250, 300}}},
                           {200, {{35, 90}, {90, 145}, {140, 195}, {195, 250}, {275, 330}}}};
-    for (const Row& row : ball) check(BearingKind::deep_groove_ball, row);
-    for (const Row& row : roller) check(BearingKind::cylindrical_roller, row);
+    double over_mm = 30;
+    for (std::size_t i = 0; i < std::size(ball); ++i) {
+        check(BearingKind::deep_groove_ball, ball[i], ball[i].bore_mm);
+        check(BearingKind::deep_groove_ball, ball[i], over_mm + 0.001);
+        check(BearingKind::cylindrical_roller, roller[i], roller[i].bore_mm);
+        check(BearingKind::cylindrical_roller, roller[i], over_mm + 0.001);
+        over_mm = ball[i].bore_mm;
+    }
 }
 
 TEST_CASE("iso-5753-1-2009 radial-clearance grows with class and bore") {

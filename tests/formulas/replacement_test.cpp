@@ -72,6 +72,7 @@ TEST_CASE("weibull-1951 campaign of one part") {
     CHECK(tooth_survival(0.8 + N * 0.1) / tooth_survival(0.8) == rel(0.97, 1e-12));
     CHECK_THROWS_AS((void)campaign_events({{1, 1.5}, 0, 0.05, 0.9}), Error);
     CHECK_THROWS_AS((void)campaign_events({law, 0, 0.05, 0}), Error);
+    CHECK_THROWS_AS((void)campaign_events({law, 0, 0.05, 1.005}), Error);
     CHECK_THROWS_AS((void)campaign_events({{0.9, 0}, 0, 0.05, 0.9}), Error);
     CHECK_THROWS_AS((void)campaign_events({law, -1, 0.05, 0.9}), Error);
     CHECK_THROWS_AS((void)campaign_events({law, 0, 0, 0.9}), Error);
@@ -86,10 +87,10 @@ TEST_CASE("barlow-hunter-1960 age-replacement cost of a uniform life") {
     CHECK_THROWS_AS((void)cost_rate(uniform, {0, 200}, 10000), Error);
     CHECK_THROWS_AS((void)cost_rate(uniform, {100, 0}, 10000), Error);
     CHECK_THROWS_AS((void)cost_rate(uniform, {100, 200}, 0), Error);
-    CHECK_THROWS_AS((void)cost_rate([](double) { return 1.1; }, {100, 200}, 1), Error);
+    CHECK_THROWS_AS((void)cost_rate([](double) { return 1.005; }, {100, 200}, 1), Error);
 }
 
-TEST_CASE("barlow-hunter-1960 mean-life") {
+TEST_CASE("barlow-hunter-1960 mean-life is the integral of survival") {
     for (const double slope : {0.8, 1.0, 1.5, 3.5})
         for (const double scale : {1e-6, 1.0, 4e5})
             CHECK(mean_life(weibull(slope, scale)) ==
@@ -167,6 +168,9 @@ TEST_CASE("barlow-hunter-1960 optimum scales with cost and age, and exists only 
     CHECK(!optimum(weibull(2.5), {5, 4}).has_value());
     CHECK(!optimum(weibull(1.0), {1, 20}).has_value());
     CHECK(!optimum(weibull(0.8), {1, 20}).has_value());
+    // A minimum that saves 1e-8 is none, one that saves more is.
+    CHECK(!optimum(weibull(1.5), {1, 1.4}).has_value());
+    CHECK(optimum(weibull(1.5), {1, 1.5}).has_value());
     // Where running to failure costs less than 2 % more, the band has no upper end.
     const auto flat = optimum(weibull(1.5), {1, 2.5}).value();
     CHECK(flat.cost_ratio > 1 / (1 + flat_share));
@@ -202,6 +206,7 @@ TEST_CASE("barlow-hunter-1960 minimal-repair age") {
     CHECK(rate(446.65839) < rate(440));
     CHECK(rate(446.65839) < rate(453));
     CHECK_THROWS_AS((void)minimal_repair_age({1, 1000, 1, 5}), Error);
+    CHECK_NOTHROW((void)minimal_repair_age({1.005, 1000, 1, 5}));
     CHECK_THROWS_AS((void)minimal_repair_age({2.5, 0, 1, 5}), Error);
     CHECK_THROWS_AS((void)minimal_repair_age({2.5, 1000, 0, 5}), Error);
     CHECK_THROWS_AS((void)minimal_repair_age({2.5, 1000, 1, 0}), Error);
