@@ -2,13 +2,13 @@
 // The program as a user runs it.
 #pragma once
 
+#include "files.hpp"
+
 #include <doctest/doctest.h>
 
 #include <sys/wait.h>
 #include <array>
 #include <cstdio>
-#include <fstream>
-#include <iterator>
 #include <string>
 
 struct Run {
@@ -28,7 +28,4 @@ inline Run run_program_as_user(const std::string& arguments) {
     return {WIFEXITED(status) ? WEXITSTATUS(status) : -1, out};
 }
 
-inline std::string file_text(const std::string& path) {
-    std::ifstream file(path, std::ios::binary);
-    return std::string(std::istreambuf_iterator<char>(file), {});
-}
+using test_files::file_text;
