@@ -73,10 +73,10 @@ std::vector<SeatResult> seat_results(const Prepared& prepared, const EventHeat& 
 
 /// What warming does to the whole: rigid parts, housing at its peak, steel at its own.
 struct PlayChange {
-    double backlash_hot_mm = 0;           ///< change against 20 degC, first mesh, working circle
-    double backlash_cold_mm = 0;          ///< the same at the event's ambient
-    std::vector<double> end_play_hot_mm;  ///< per shaft: of a facing pair; else how far the free
-                                          ///< bearing must move
+    std::vector<double> backlash_hot_mm;   ///< per mesh: change against 20 degC, working circle
+    std::vector<double> backlash_cold_mm;  ///< the same at the event's ambient
+    std::vector<double> end_play_hot_mm;   ///< per shaft: of a facing pair; else how far the free
+                                           ///< bearing must move
 };
 
 template <>

@@ -76,8 +76,8 @@ void FastTables::grids() {
     const auto pieces = 2 * static_cast<std::size_t>(std::ceil(span_K / coarse_step_K / 2));
     coarse = {coldest, span_K / static_cast<double>(pieces), Row(pieces + 1)};
     damage = {coldest, 2 * coarse.step, Row(pieces / 2 + 1)};
-    refine_losses.emplace(coarse, fine, oil_ceiling_degC);
-    refine_damage.emplace(damage, fine, oil_ceiling_degC);
+    refine_losses.emplace(Refine::Grids{coarse, fine}, oil_ceiling_degC);
+    refine_damage.emplace(Refine::Grids{damage, fine}, oil_ceiling_degC);
 }
 
 void FastTables::film() {

@@ -27,7 +27,7 @@ struct FastNodes {
     FactorNodes<loads> load{{-0.45, 0.45}};                             // logarithms
     FactorNodes<frictions> friction{{std::log(0.4), std::log(2.2)}};    //
     FactorNodes<air_shares> air_share{{std::log(0.3), std::log(2.4)}};  //
-    FactorNodes<face_speeds> face{{std::log(0.4), std::log(2.0)}};      //
+    FactorNodes<face_speeds> face{{std::log(0.4), std::log(2.1)}};      //
     FactorNodes<airs> air{{-6, 6}};                                     // K
 };
 

@@ -89,12 +89,24 @@ void check_teeth(const Prepared& prepared, const Checked& found, std::vector<Che
                                   found.flanks.resonance_from_rpm, found.flanks.resonance_to_rpm),
              .value = found.flanks.resonance_time_share});
     }
-    into.push_back({.id = "gears.backlash",
-                    .about = "gears",
-                    .verdict = "shown",
-                    .words = "backlash gained when hot",
-                    .value = found.play.backlash_hot_mm,
-                    .unit = "mm"});
+    for (const double gained_mm : found.play.backlash_hot_mm)
+        into.push_back({.id = "gears.backlash",
+                        .about = "gears",
+                        .verdict = "shown",
+                        .words = "backlash gained when hot",
+                        .value = gained_mm,
+                        .unit = "mm"});
+    for (std::size_t s = 0; s < found.play.end_play_hot_mm.size(); ++s) {
+        const ShaftPlace& shaft = prepared.loads.train.shafts[s];
+        into.push_back({.id = "shaft.end_play",
+                        .about = "shaft." + shaft.name,
+                        .verdict = "shown",
+                        .words = shaft.thrust_bearing < 0
+                                     ? "end play gained when hot"
+                                     : "way the free bearing must move when hot",
+                        .value = found.play.end_play_hot_mm[s],
+                        .unit = "mm"});
+    }
 }
 
 void check_prop_shaft(const Prepared& prepared, std::vector<Check>& into) {

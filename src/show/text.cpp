@@ -191,8 +191,13 @@ std::string weakest_line(const Answer& answer, const Units& units) {
             if (used(check) > used(*weakest)) weakest = &check;
     for (const SeatResult& seat : answer.likely.fitted.checked.seats)
         if (weakest->about == "bearing." + seat.bearing + ".seat" && weakest->verdict != "fine")
-            return fmt::format("    weakest       {} seat: loose above {} {}{}\n", seat.bearing,
+            return fmt::format("    weakest       {} seat: loose above {} {}{}{}\n", seat.bearing,
                                units.temp(seat.loose_above_degC), units.degree(),
+                               seat.interference_least_mm < seat.interference_largest_mm
+                                   ? fmt::format(" ({} to {} over the fit)",
+                                                 units.temp(seat.loose_above_least_degC),
+                                                 units.temp(seat.loose_above_largest_degC))
+                                   : "",
                                seat.loose_after_s >= 0
                                    ? fmt::format(", reached after {}", duration(seat.loose_after_s))
                                    : "");

@@ -6,6 +6,7 @@
 
 #include <benchmark/benchmark.h>
 
+#include <cmath>
 #include <thread>
 #include <vector>
 
@@ -85,6 +86,21 @@ BENCHMARK(events_drawn)
     ->Unit(benchmark::kMillisecond)
     ->MeasureProcessCPUTime()
     ->UseRealTime();
+
+/// The exponentials one drawn event cannot do without: its life rates over the temperature grid.
+void exponentials_of_one_event(benchmark::State& state) {
+    constexpr int grid_points = 265;  // half kelvins from 30 to 160 degC
+    constexpr int bearings = 4;
+    constexpr int legs = 2;
+    double x = -5;
+    for (auto _ : state) {
+        double sum = 0;
+        for (int i = 0; i < grid_points * bearings * legs; ++i) sum += std::exp(x - 1e-3 * i);
+        benchmark::DoNotOptimize(sum);
+        benchmark::DoNotOptimize(x);
+    }
+}
+BENCHMARK(exponentials_of_one_event)->Unit(benchmark::kMicrosecond);
 
 void the_band(benchmark::State& state) {
     const Assessment likely = assess(heavy().setup);
