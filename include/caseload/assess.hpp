@@ -48,6 +48,7 @@ struct Assessment {
     Loads loads;
     Side fitted;   ///< as the setup says
     Side without;  ///< no cooler; equal to fitted when none is fitted
+    PumpDead pump_dead;
     double driving_h = 0;
     double distance_m = 0;
     Notes notes;
@@ -60,7 +61,7 @@ struct Members<Assessment> {
         member("stopped_by", &Assessment::stopped_by),
         member("has_cooler", &Assessment::has_cooler), member("loads", &Assessment::loads),
         member("fitted", &Assessment::fitted), member("without", &Assessment::without),
-        member("driving_h", &Assessment::driving_h), member("distance_m", &Assessment::distance_m),
+        member("pump_dead", &Assessment::pump_dead), member("driving_h", &Assessment::driving_h), member("distance_m", &Assessment::distance_m),
         member("notes", &Assessment::notes));
 };
 

@@ -50,6 +50,8 @@ public:
         nodes_ = {start_degC, start_degC, start_degC};
         result_.peak_oil_degC = result_.peak_housing_degC = start_degC;
         result_.samples.push_back({0, 0, nodes_});
+        if (start_degC > setup_.limits.oil_watch_degC) result_.watch_after_s = 0;
+        if (start_degC > setup_.limits.oil_stop_degC) result_.stop_after_s = 0;
         for (std::size_t i = 0; i < setup_.event.run.size(); ++i) run_leg(static_cast<int>(i));
         return std::move(result_);
     }

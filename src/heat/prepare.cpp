@@ -135,8 +135,6 @@ void refuse_uncalculated(const Setup& setup) {
             Error::Kind::domain,
             {Problem{{}, std::move(what) + " is not calculated by this version", std::move(hint)}});
     };
-    if (setup.lubrication.method == Method::dip)
-        refuse("lubrication.method = \"dip\"", "scavenged cases are; dipping gears churn far more");
     if (setup.gears.train.size() != 2) refuse("an idler", "two gears, input and output, are");
     if (setup.gears.helix_angle_deg != 0) refuse("gears.helix_angle above 0", "spur gears are");
     for (const BearingInput& bearing : setup.bearings) {

@@ -26,6 +26,19 @@ std::string lines(const T& result, const Units& units) {
     return out;
 }
 
+std::string pump_dead_lines(const PumpDead& dead, const Units& units) {
+    if (!dead.asked) return {};
+    if (!dead.reaches_gears)
+        return "\nScavenge pump dead: oil settles below the gears; nothing brings it to them\n";
+    const std::string settles =
+        dead.found ? fmt::format("oil settles at {} {}", units.temp(dead.oil_degC), units.degree())
+                   : fmt::format("no balance below {} {}", units.temp(oil_ceiling_degC),
+                                 units.degree());
+    return fmt::format("\nScavenge pump dead: {} on {}; within a factor of 3 of the oil churned\n",
+                       settles, dead.leg) +
+           lines(dead, units);
+}
+
 std::string clock_text(double clock_deg) {
     const int hour = static_cast<int>(std::lround(clock_deg / 30)) % 12;
     return fmt::format("{} o'clock", hour == 0 ? 12 : hour);
@@ -50,6 +63,7 @@ std::string detail_screen(const Answer& answer) {
         const auto& loads = likely.loads.legs[static_cast<std::size_t>(leg.leg)];
         out += lines(loads, units);
     }
+    out += pump_dead_lines(likely.pump_dead, units);
     for (const MeshPlace& mesh : likely.loads.train.meshes)
         out += fmt::format("\nMesh {} to {}\n",
                            likely.loads.train.shafts[static_cast<std::size_t>(mesh.driver)].name,
@@ -66,12 +80,12 @@ std::string detail_screen(const Answer& answer) {
     out += "\nAssumed, by worth (oil peak, largest bearing share):\n";
     for (const Worth& one : answer.worth)
         out += fmt::format("  {:<52} {} .. {}   {:+.2g} .. {:+.2g}\n",
-                           fmt::format("{}: {}", one.entry.key, one.entry.number),
+                           fmt::format("{}: {}", one.entry.key, units.text(one.entry.number)),
                            units.difference(one.oil_low_K), units.difference(one.oil_high_K),
                            one.life_low_share, one.life_high_share);
     out += "\nNotes:\n";
     for (const Notes* notes : {&answer.read.notes, &likely.notes})
-        for (const Note& note : *notes) out += fmt::format("  {}\n", note.text);
+        for (const Note& note : *notes) out += fmt::format("  {}\n", units.text(note.text));
     return out;
 }
 
