@@ -17,6 +17,10 @@ namespace caseload {
 /// tested range, and beyond what seals and rings stand.
 inline constexpr double oil_ceiling_degC = 160;
 
+/// In a case without a balance housing and oil pass the ceiling; heat paths are calculated to here,
+/// and go on in proportion to the difference to the air.
+inline constexpr double hottest_path_degC = 460;
+
 /// A thermostat opens fully over this range; a temperature switch goes off this far below its
 /// point. Common practice, no published source.
 inline constexpr double thermostat_range_K = 10;

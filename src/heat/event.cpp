@@ -14,8 +14,6 @@ constexpr double curve_step_K = 4;
 // Paths beyond what anything stands are followed in longer steps.
 constexpr double hot_degC = 200;
 constexpr double hot_step_K = 20;
-// The housing and the oil may pass the ceiling in a case that has no balance; paths go on to here.
-constexpr double hottest_path_degC = 460;
 constexpr double sample_every_s = 30;
 
 std::vector<double> grid(double low, double high, const std::vector<double>& kinks) {
@@ -38,6 +36,12 @@ Curve tabulated(const std::vector<double>& x, const F& f) {
     y.reserve(x.size());
     for (const double at : x) y.push_back(f(at));
     return {x, y};
+}
+
+/// A path's heat; beyond the hottest point tabulated in proportion to the difference to its air.
+double path_W(const Curve& curve, double temp_degC, double air_degC) {
+    if (temp_degC <= hottest_path_degC) return curve(temp_degC);
+    return curve(hottest_path_degC) * (temp_degC - air_degC) / (hottest_path_degC - air_degC);
 }
 
 class EventRun {
@@ -86,8 +90,8 @@ private:
             const auto drives = [&](double t_s, const Nodes& nodes) {
                 return Drives{{curves.oil_W(nodes.oil_degC), curves.steel_W(nodes.oil_degC),
                                curves.housing_W(nodes.oil_degC)},
-                              curves.outside_W(nodes.housing_degC),
-                              curves.cooler_W(nodes.oil_degC),
+                              path_W(curves.outside_W, nodes.housing_degC, prepared_.case_air_degC),
+                              path_W(curves.cooler_W, nodes.oil_degC, prepared_.cooler_air_degC),
                               exhaust_W(t_s),
                               paths};
             };

@@ -23,9 +23,9 @@ namespace {
 
 // Distance gear side to wall when none is entered. Judgement: a tight machined case.
 constexpr double side_gap_over_radius = 0.1;
-// Film temperature is found to this accuracy; losses are insensitive to it.
-constexpr double film_tolerance_K = 1e-7;
-constexpr int film_iterations = 60;
+// Film temperature is found to this accuracy: its scatter is part of what a ledger may miss.
+constexpr double film_tolerance_K = 1e-10;
+constexpr int film_iterations = 150;
 // A film's viscosity is not followed beyond this; judgement, well above what rings stand.
 constexpr double hottest_film_degC = 250;
 
@@ -299,8 +299,9 @@ BearingRun run_bearing(const Oil& oil, const PreparedLosses::BearingTerm& bearin
         (at_middle < 0 ? low : high) = middle;
         (at_middle < 0 ? at_low : at_high) = at_middle;
     }
+    // What the film passes on is its loss; where the idle torque steps, between both values.
     const double film_degC = (low + high) / 2;
-    return {loss_W(film_degC), film_degC, bearing.n_rpm};
+    return {path_WpK * (film_degC - oil_temp_degC), film_degC, bearing.n_rpm};
 }
 
 LossesAt losses_at(const Setup& setup, const Loads& loads, const Oil& oil,

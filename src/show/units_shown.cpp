@@ -177,7 +177,7 @@ std::string Units::line(const Quantity& quantity) const {
             break;
         }
     }
-    return fmt::format("  {:<58} {:>12}{}{}\n", quantity.words, shown, unit.empty() ? "" : " ",
+    return fmt::format("  {:<58} {:>12}{}{}\n", text(quantity.words), shown, unit.empty() ? "" : " ",
                        unit);
 }
 
