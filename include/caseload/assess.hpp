@@ -47,8 +47,9 @@ struct Assessment {
     std::string stopped_by;  ///< the check that stops this case whatever the oil does; "" if none
     bool has_cooler = false;
     Loads loads;
-    Side fitted;              ///< as the setup says
-    Side without;             ///< no cooler; equal to fitted when none is fitted
+    Side fitted;   ///< as the setup says
+    Side without;  ///< no cooler; equal to fitted when none is fitted
+    PumpDead pump_dead;
     std::vector<Part> parts;  ///< for the opening
     double driving_h = 0;
     double distance_m = 0;
@@ -62,8 +63,9 @@ struct Members<Assessment> {
         member("stopped_by", &Assessment::stopped_by),
         member("has_cooler", &Assessment::has_cooler), member("loads", &Assessment::loads),
         member("fitted", &Assessment::fitted), member("without", &Assessment::without),
-        member("parts", &Assessment::parts), member("driving_h", &Assessment::driving_h),
-        member("distance_m", &Assessment::distance_m), member("notes", &Assessment::notes));
+        member("pump_dead", &Assessment::pump_dead), member("parts", &Assessment::parts),
+        member("driving_h", &Assessment::driving_h), member("distance_m", &Assessment::distance_m),
+        member("notes", &Assessment::notes));
 };
 
 Assessment assess(const Setup& setup);

@@ -17,6 +17,10 @@ namespace caseload {
 /// tested range, and beyond what seals and rings stand.
 inline constexpr double oil_ceiling_degC = 160;
 
+/// In a case without a balance housing and oil pass the ceiling; heat paths are calculated to here,
+/// and go on in proportion to the difference to the air.
+inline constexpr double hottest_path_degC = 460;
+
 /// A thermostat opens fully over this range; a temperature switch goes off this far below its
 /// point. Common practice, no published source.
 inline constexpr double thermostat_range_K = 10;
@@ -82,7 +86,7 @@ private:
 
 /// Integrates the network from t0 to t1 (Dormand-Prince, dense output), calling `seen` at every
 /// multiple of `every_s` after t0 and at t1. `switched` may look at the state and return true to
-/// stop there; the moment is then found to 1e-4 s. Returns the time reached.
+/// stop there; the moment is then found to 1e-4 s and `seen` too. Returns the time reached.
 struct Span {
     double t0_s = 0;
     double t1_s = 0;
@@ -245,6 +249,45 @@ struct Members<EventHeat> {
                         member("stop_after_s", &EventHeat::stop_after_s));
 };
 EventHeat event_heat(const Prepared& prepared, const Switches& allowed);
+
+/// Where the oil of a case lies when nothing moves it: the whole fill on the floor of the housing,
+/// gears centred in its height, their displacement not counted. Judgement.
+struct OilAtBottom {
+    double level_mm = 0;      ///< over the floor inside
+    double tip_depth_mm = 0;  ///< of the lowest tip circle; negative: above the oil
+};
+OilAtBottom oil_at_bottom(const Setup& setup, const Train& train);
+
+/// The setup of a scavenged case with its pump dead: dipped to this depth of the lowest tip circle,
+/// no pump and so no cooler, bearings splashed.
+Setup with_pump_dead(const Setup& setup, double tip_depth_mm);
+
+/// A scavenged case with its pump dead, on the leg that gets hottest, driven until nothing changes.
+/// Good to a factor of 3 of the oil churned. Never part of the verdict.
+struct PumpDead {
+    bool asked = false;  ///< the case is scavenged by a pump
+    bool reaches_gears = false;
+    double level_mm = 0;
+    double tip_depth_mm = 0;
+    std::string leg;
+    bool found = false;
+    double oil_degC = 0;
+    double churning_W = 0;
+    double losses_W = 0;
+    double short_by_W = 0;
+};
+
+template <>
+struct Members<PumpDead> {
+    static constexpr std::string_view owner = "pump_dead";
+    static constexpr auto all = std::make_tuple(
+        member("asked", &PumpDead::asked), member("reaches_gears", &PumpDead::reaches_gears),
+        member("level_mm", &PumpDead::level_mm), member("tip_depth_mm", &PumpDead::tip_depth_mm),
+        member("leg", &PumpDead::leg), member("found", &PumpDead::found),
+        member("oil_degC", &PumpDead::oil_degC), member("churning_W", &PumpDead::churning_W),
+        member("losses_W", &PumpDead::losses_W), member("short_by_W", &PumpDead::short_by_W));
+};
+PumpDead pump_dead(const Setup& setup);
 
 /// Curves one leg's network is integrated with; exported for checks by another integrator.
 struct LegCurves {

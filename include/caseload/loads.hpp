@@ -227,6 +227,7 @@ struct LegLoads {
     double distance_m = 0;
     bool limited_by_engine = false;
     bool limited_by_grip = false;
+    bool beyond_engine_speed = false;  ///< somewhere on the course, in the tallest gear
 };
 
 template <>
@@ -238,7 +239,8 @@ struct Members<LegLoads> {
         member("mean_speed_rpm", &LegLoads::mean_speed_rpm),
         member("revolutions", &LegLoads::revolutions), member("distance_m", &LegLoads::distance_m),
         member("limited_by_engine", &LegLoads::limited_by_engine),
-        member("limited_by_grip", &LegLoads::limited_by_grip));
+        member("limited_by_grip", &LegLoads::limited_by_grip),
+        member("beyond_engine_speed", &LegLoads::beyond_engine_speed));
 };
 
 struct Loads {

@@ -3,6 +3,7 @@
 #pragma once
 
 #include "caseload/formulas/astm_d341.hpp"
+#include "caseload/formulas/churning.hpp"
 #include "caseload/formulas/oil_thermal.hpp"
 #include "caseload/loads.hpp"
 #include "caseload/quantity.hpp"
@@ -112,13 +113,23 @@ struct PreparedLosses {
         std::vector<MeshTerm> meshes;
         std::vector<double> shaft_omega_radps;
     };
-    std::vector<BinTerm> bins;  ///< empty for a stop
+    struct GearTerm {
+        churning::Gear gear{};  ///< at its working pitch circle
+        double depth_m = 0;     ///< of that circle in the oil; 0 or less: the gear runs in air
+    };
+    std::vector<BinTerm> bins;    ///< empty for a stop
+    std::vector<GearTerm> gears;  ///< as train.shafts
 };
+
+/// Depth of each gear's working pitch circle below the oil, in train order, from the depth of the
+/// lowest tip circle, the case standing. Negative: above the oil.
+std::vector<double> pitch_depths_mm(const Train& train, double lowest_tip_depth_mm);
 
 PreparedLosses prepare_losses(const Setup& setup, const Loads& loads, const LegLoads& leg);
 
-/// Losses of a leg. feed_Lpmin: oil the pump delivers to the teeth (0: pump off); the pump's own
-/// power is part of the ledger when it runs.
+/// Losses of a leg. A gear whose pitch circle dips churns; one that does not drags air and mist;
+/// oil is thrown and squeezed from the teeth in scavenged cases only. The pump's own power is part
+/// of the ledger when it runs.
 struct OilState {
     double temp_degC = 0;
     bool pump_runs = true;
@@ -128,6 +139,10 @@ LossesAt losses_at(const Setup& setup, const Loads& loads, const Oil& oil,
 
 /// Flow of the pump at a speed of the case input, L/min; 0 without a pump or when it stands.
 double pump_flow_Lpmin(const Setup& setup, double input_rpm);
+
+/// Where a leg's losses leave the range their formulas were tested in, with oil at a temperature.
+Notes loss_notes(const Setup& setup, const Loads& loads, const Oil& oil, const PreparedLosses& leg,
+                 double oil_temp_degC);
 
 /// Temperature of a bearing's film: oil + own loss / (seat path + rho cp Q of the oil reaching it),
 /// with the loss taken at the film's viscosity.

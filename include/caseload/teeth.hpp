@@ -64,7 +64,7 @@ std::vector<Peak> leg_peaks(const Setup& setup, const Loads& loads, std::size_t 
 /// Teeth against scuffing and through their film, over one side's event.
 struct FlankChecks {
     bool calculated = false;
-    double S_B = 0;                   ///< least safety against scuffing
+    double S_B = 0;                   ///< least safety against scuffing, at most 100
     double flash_K = 0;               ///< there
     double contact_degC = 0;          ///< there
     double scuffing_degC = 0;         ///< contact temperature at which this oil lets teeth scuff

@@ -29,6 +29,21 @@ constexpr double degF_from_K(double difference_K) {
 constexpr double mi_from_m(double length_m) {
     return length_m / 1609.344;
 }
+constexpr double ft_from_m(double length_m) {
+    return length_m / 0.3048;
+}
+constexpr double in_from_mm(double length_mm) {
+    return length_mm / 25.4;
+}
+constexpr double mph_from_mps(double speed_mps) {
+    return speed_mps / 0.44704;
+}
+constexpr double lb_from_kg(double mass_kg) {
+    return mass_kg / 0.45359237;
+}
+constexpr double gpm_from_Lpmin(double flow_Lpmin) {
+    return flow_Lpmin / 3.785411784;
+}
 constexpr double radps_from_rpm(double n_rpm) {
     return n_rpm * pi / 30.0;
 }
@@ -77,6 +92,9 @@ constexpr double m3_from_L(double volume_L) {
 constexpr double m3_from_mm3(double volume_mm3) {
     return volume_mm3 / 1e9;
 }
+constexpr double mm3_from_L(double volume_L) {
+    return volume_L * 1e6;
+}
 constexpr double L_from_mm3(double volume_mm3) {
     return volume_mm3 / 1e6;
 }
@@ -104,6 +122,18 @@ constexpr double N_from_lbf(double force_lbf) {
 }
 constexpr double W_from_hp(double power_hp) {
     return power_hp * 550.0 * 0.3048 * N_from_lbf(1.0);
+}
+constexpr double lbf_from_N(double force_N) {
+    return force_N / N_from_lbf(1.0);
+}
+constexpr double ksi_from_MPa(double stress_MPa) {
+    return lbf_from_N(stress_MPa) * 25.4 * 25.4 / 1000.0;
+}
+constexpr double lbft_from_Nm(double torque_Nm) {
+    return torque_Nm / (0.3048 * N_from_lbf(1.0));
+}
+constexpr double hp_from_W(double power_W) {
+    return power_W / W_from_hp(1.0);
 }
 
 /// The unit a variable's name ends in, as printed: "n_rpm" gives "r/min"; "" if there is none.

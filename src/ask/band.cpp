@@ -127,12 +127,16 @@ double band_after_K(const std::vector<DrawResult>& draws, const Reading& reading
     return p90 - p10;
 }
 
-Measurement best_measurement(const std::vector<DrawResult>& draws, double before_K) {
+Measurement best_measurement(const Setup& setup, const std::vector<DrawResult>& draws,
+                             double before_K) {
     const double line_K =
         band_after_K(draws, [](const DrawResult& d) { return d.reading_oil_degC; }, line_reading_K);
     const double skin_K = band_after_K(
         draws, [](const DrawResult& d) { return d.reading_housing_degC; }, skin_reading_K);
-    if (line_K <= skin_K) return {"oil in the scavenge line, 30 min at pace", before_K, line_K};
+    if (line_K <= skin_K)
+        return {setup.lubrication.method == Method::dip ? "probe in the oil bath, 30 min at pace"
+                                                        : "oil in the scavenge line, 30 min at pace",
+                before_K, line_K};
     return {"strip on the housing below the oil level, 30 min at pace", before_K, skin_K};
 }
 
@@ -185,7 +189,7 @@ Band band(const Setup& setup, const Assessment& likely, const BandOptions& optio
     std::stable_sort(result.shares.begin(), result.shares.end(),
                      [](const FactorShare& a, const FactorShare& b) { return a.share > b.share; });
     const Percentiles& peak = result.fitted.peak_oil_degC;
-    result.measure = best_measurement(with, peak.p90 - peak.p10);
+    result.measure = best_measurement(setup, with, peak.p90 - peak.p10);
     judge(setup, likely, result);
     return result;
 }

@@ -185,9 +185,10 @@ private:
 
     void use_up(std::size_t leg, double from_degC, double to_degC, double h_s) {
         const double hours = h_from_s(h_s);
-        result_.oil_dose += hours / 2 *
-                            (1 / booser::oxidation_life_h({k1_, from_degC}) +
-                             1 / booser::oxidation_life_h({k1_, to_degC}));
+        const auto oil_per_h = [this](double temp_degC) {
+            return 1 / booser::oxidation_life_h({k1_, std::min(temp_degC, oil_ceiling_degC)});
+        };
+        result_.oil_dose += hours / 2 * (oil_per_h(from_degC) + oil_per_h(to_degC));
         if (t_.legs[leg].stop) return;
         if (rates_[leg].empty()) make_rates(leg);
         for (std::size_t b = 0; b < rates_[leg].size(); ++b)

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "caseload/assess.hpp"
 
+#include "caseload/error.hpp"
 #include "caseload/units.hpp"
 
 #include <fmt/format.h>
@@ -45,6 +46,12 @@ void collect_notes(const Prepared& prepared, Assessment& result) {
         add_note(result.notes,
                  {finding.severity == Severity::stop ? "gears.stop" : "gears." + finding.id,
                   finding.id, finding.text});
+    for (const LegAnswer& leg : result.fitted.legs)
+        for (const Note& note :
+             loss_notes(*prepared.setup, prepared.loads, prepared.oil,
+                        prepared.losses[static_cast<std::size_t>(leg.leg)],
+                        std::min(leg.at_rest.nodes.oil_degC, oil_ceiling_degC)))
+            add_note(result.notes, note);
     for (const Note& note : result.fitted.damage.notes) add_note(result.notes, note);
 }
 
@@ -94,6 +101,7 @@ Assessment assess(const Setup& setup) {
     result.without = setup.cooler.fit
                          ? side(prepared, {.cooler = false, .pump = true, .fan = true}, true)
                          : result.fitted;
+    result.pump_dead = pump_dead(setup);
     for (const int leg : setup.event.run) {
         const auto index = static_cast<std::size_t>(leg);
         if (setup.event.legs[index].kind == LegKind::drive)
@@ -121,16 +129,22 @@ std::vector<Worth> assumptions_by_worth(const Document& document, const ReadSetu
     for (const Entry& entry : read.entries) {
         if (entry.low.empty() || entry.origin == Origin::yours) continue;
         Worth worth{entry, 0, 0, 0, 0};
+        bool both = true;
         const auto at = [&](const std::string& toml, double& oil_K, double& life_share) {
             const Change change{entry.key, toml};
-            const ReadSetup changed = document.complete({&change, 1});
-            const auto [peak_degC, share] = answer(changed.setup);
-            oil_K = peak_degC - likely.first;
-            life_share = share - likely.second;
+            // An end that does not fit the other entries, or needs one more, says nothing alone.
+            try {
+                const ReadSetup changed = document.complete({&change, 1});
+                const auto [peak_degC, share] = answer(changed.setup);
+                oil_K = peak_degC - likely.first;
+                life_share = share - likely.second;
+            } catch (const Error&) {
+                both = false;
+            }
         };
         at(entry.low, worth.oil_low_K, worth.life_low_share);
         at(entry.high, worth.oil_high_K, worth.life_high_share);
-        all.push_back(std::move(worth));
+        if (both) all.push_back(std::move(worth));
     }
     const auto size = [&](const Worth& worth) {
         return std::max(std::fabs(worth.oil_low_K), std::fabs(worth.oil_high_K));

@@ -61,15 +61,13 @@ void check_teeth(const Prepared& prepared, const Checked& found, std::vector<Che
                     {1, 1}));
     }
     if (found.flanks.calculated) {
-        if (std::isfinite(found.flanks.S_B))
-            into.push_back(
-                at_least({.id = "gears.scuffing",
-                          .about = "gears",
-                          .words = "margin against scuffing",
-                          .value = found.flanks.S_B,
-                          .consequence = "flanks may weld and tear: cooler oil, an oil of "
-                                         "higher load stage, smoother flanks"},
-                         scuffing_limits));
+        into.push_back(at_least({.id = "gears.scuffing",
+                                 .about = "gears",
+                                 .words = "margin against scuffing",
+                                 .value = found.flanks.S_B,
+                                 .consequence = "flanks may weld and tear: cooler oil, an oil of "
+                                                "higher load stage, smoother flanks"},
+                                scuffing_limits));
         if (found.flanks.film_ratio > 0) {
             const double limit = setup.gears.ground ? film_limit_ground : film_limit_other;
             into.push_back(at_least({.id = "gears.film",

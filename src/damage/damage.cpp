@@ -149,7 +149,8 @@ Damage event_damage(const Prepared& prepared, const EventHeat& heat) {
             static_cast<std::size_t>(setup.event.run[static_cast<std::size_t>(to.run)]);
         const double hours = h_from_s(to.t_s - from.t_s);
         const double oil_degC = (from.nodes.oil_degC + to.nodes.oil_degC) / 2;
-        damage.oil_dose += hours / booser::oxidation_life_h({k1, oil_degC});
+        damage.oil_dose +=
+            hours / booser::oxidation_life_h({k1, std::min(oil_degC, oil_ceiling_degC)});
         hottest[leg] = std::max(hottest[leg], to.nodes.oil_degC);
         if (rates[leg].empty()) continue;
         for (std::size_t b = 0; b < bearings; ++b)

@@ -8,13 +8,14 @@
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
 
 namespace caseload {
 namespace {
 
 // Below this pitch-line speed the film formula says nothing about wear in this use. Judgement.
 constexpr double least_film_speed_mps = 3;
+// A larger margin says nothing more; it has no bound where the contact is as cool as the oil.
+constexpr double largest_S_B = 100;
 
 /// Hottest oil and hottest steel of a leg.
 struct Hottest {
@@ -149,7 +150,7 @@ FlankChecks flank_checks(const Prepared& prepared, const EventHeat& heat) {
     for (const MeshPlace& mesh : meshes)
         if (!MeshStrength::covers(mesh.pair)) return result;
     result.calculated = true;
-    result.S_B = std::numeric_limits<double>::infinity();
+    result.S_B = largest_S_B;
     const Setup& setup = *prepared.setup;
     for (std::size_t m = 0; m < meshes.size(); ++m) {
         const MeshChecks checks(prepared, m);

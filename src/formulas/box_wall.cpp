@@ -12,7 +12,8 @@
 namespace caseload::box_wall {
 namespace {
 
-constexpr double coat_tolerance_K = 1e-7;
+// What is left of it is left in a ledger.
+constexpr double coat_tolerance_K = 1e-11;
 constexpr double metal_tolerance_K = 1e-9;
 
 struct Flux {

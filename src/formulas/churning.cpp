@@ -64,13 +64,12 @@ double torque_2011_Nm(const churning::Gear& gear, const churning::Bath& bath,
     const Groups g = groups(gear, bath);
     if (!g.runs) return 0;
     const double volume = std::max(g.V_D3, least_volume_ratio);
-    const double gamma =
-        bath.omega_radps * bath.omega_radps * std::cbrt(gear.R_m * gear.b_m * gear.module_m);
+    const double gamma = changenet::branch_acceleration_mps2(gear, bath.omega_radps);
     const double slow = 1.366 * std::pow(g.h_D, 0.45) * std::pow(volume, 0.1) *
                         std::pow(g.Fr, -0.6) * std::pow(g.Re, -0.21);
     const double fast = 3.644 * std::pow(g.h_D, 0.1) * std::pow(volume, -0.35) *
                         std::pow(g.Fr, -0.88) * std::pow(gear.b_m / (2 * gear.R_m), 0.85);
-    const double share = blend(gamma, {750, 1250});
+    const double share = blend(gamma, {changenet::slow_to_mps2, changenet::fast_from_mps2});
     return g.drag_Nm * (g.disc_m2 + g.flanks_m2) * (slow + share * (fast - slow));
 }
 
@@ -90,6 +89,11 @@ Immersion immersion(const Dip& dip) {
 }  // namespace churning
 
 namespace changenet {
+
+double branch_acceleration_mps2(const churning::Gear& gear, double omega_radps) {
+    require_not_negative(omega_radps, "omega_radps");
+    return omega_radps * omega_radps * std::cbrt(gear.R_m * gear.b_m * gear.module_m);
+}
 
 double churning_torque_Nm(const churning::Gear& gear, const churning::Bath& bath) {
     return torque_2011_Nm(gear, bath, least_volume_ratio);

@@ -16,8 +16,6 @@ constexpr double curve_step_K = 4;
 // Paths beyond what anything stands are followed in longer steps.
 constexpr double hot_degC = 200;
 constexpr double hot_step_K = 20;
-// The housing and the oil may pass the ceiling in a case that has no balance; paths go on to here.
-constexpr double hottest_path_degC = 460;
 constexpr double sample_every_s = 30;
 
 std::vector<double> grid(double low, double high, const std::vector<double>& kinks) {
@@ -66,6 +64,12 @@ Switches in_leg(const Setup& setup, const LegInput& leg, const Switches& allowed
     return now;
 }
 
+/// A path's heat; beyond the hottest point tabulated in proportion to the difference to its air.
+double path_W(const Curve& curve, double temp_degC, double air_degC) {
+    if (temp_degC <= hottest_path_degC) return curve(temp_degC);
+    return curve(hottest_path_degC) * (temp_degC - air_degC) / (hottest_path_degC - air_degC);
+}
+
 class EventRun {
 public:
     EventRun(const Prepared& prepared, const Switches& allowed)
@@ -76,6 +80,8 @@ public:
         nodes_ = {start_degC, start_degC, start_degC};
         result_.peak_oil_degC = result_.peak_housing_degC = start_degC;
         result_.samples.push_back({0, 0, nodes_});
+        if (start_degC > setup_.limits.oil_watch_degC) result_.watch_after_s = 0;
+        if (start_degC > setup_.limits.oil_stop_degC) result_.stop_after_s = 0;
         for (std::size_t i = 0; i < setup_.event.run.size(); ++i) run_leg(static_cast<int>(i));
         return std::move(result_);
     }
@@ -110,8 +116,8 @@ private:
             const auto drives = [&](double t_s, const Nodes& nodes) {
                 return Drives{{curves.oil_W(nodes.oil_degC), curves.steel_W(nodes.oil_degC),
                                curves.housing_W(nodes.oil_degC)},
-                              curves.outside_W(nodes.housing_degC),
-                              curves.cooler_W(nodes.oil_degC),
+                              path_W(curves.outside_W, nodes.housing_degC, prepared_.case_air_degC),
+                              path_W(curves.cooler_W, nodes.oil_degC, prepared_.cooler_air_degC),
                               exhaust_W(t_s),
                               paths};
             };

@@ -108,6 +108,8 @@ double integrate(const Capacities& capacities, Nodes& nodes, const Span& span,
         if (switch_here || stop_s >= span.t1_s) {
             stepper.calc_state(stop_s, at);
             nodes = to_nodes(at);
+            // Temperatures turn round where something switches: a peak stands there.
+            if (switch_here && stop_s < span.t1_s) seen(stop_s, nodes);
             return stop_s;
         }
     }

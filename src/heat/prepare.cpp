@@ -135,8 +135,6 @@ void refuse_uncalculated(const Setup& setup) {
             Error::Kind::domain,
             {Problem{{}, std::move(what) + " is not calculated by this version", std::move(hint)}});
     };
-    if (setup.lubrication.method == Method::dip)
-        refuse("lubrication.method = \"dip\"", "scavenged cases are; dipping gears churn far more");
     if (setup.gears.train.size() != 2) refuse("an idler", "two gears, input and output, are");
     if (setup.gears.helix_angle_deg != 0) refuse("gears.helix_angle above 0", "spur gears are");
     for (const BearingInput& bearing : setup.bearings) {
@@ -202,6 +200,11 @@ Conductances in_stop(const Conductances& driving) {
 OutsideParts outside_parts(const Prepared& prepared, std::size_t leg, double housing_degC) {
     const Setup& setup = *prepared.setup;
     const HousingInput& housing = setup.housing;
+    const double calculated_degC = std::min(housing_degC, hottest_path_degC);
+    const double air_degC = prepared.case_air_degC;
+    const double scale = housing_degC > hottest_path_degC
+                             ? (housing_degC - air_degC) / (hottest_path_degC - air_degC)
+                             : 1;
     const auto at_speed = [&](double air_mps) {
         const box_wall::OutsideHeat heat = box_wall::outside(
             {.box = box(housing),
@@ -212,8 +215,8 @@ OutsideParts outside_parts(const Prepared& prepared, std::size_t leg, double hou
              .pressure_Pa = prepared.pressure_Pa,
              .coat_resistance_m2KpW = m_from_mm(housing.dirt_thickness_mm) / dirt_conductivity_WpmK,
              .coat_area_share = housing.dirt_area_share},
-            housing_degC);
-        return OutsideParts{heat.convection_W, heat.radiation_W};
+            calculated_degC);
+        return OutsideParts{scale * heat.convection_W, scale * heat.radiation_W};
     };
     const auto& bins = prepared.loads.legs[leg].bins;
     if (bins.empty()) return at_speed(0);

@@ -2,6 +2,8 @@
 // Joints and seals; the oil, how it is moved, and what it is kept in.
 #include "input/build.hpp"
 
+#include "caseload/units.hpp"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -141,6 +143,34 @@ void check_costs(Completed& from, Setup& setup) {
     setup.costs = CostsInput{planned->value, failure->value, planned->currency};
 }
 
+void check_depth(Completed& from, const Setup& setup) {
+    const LubricationInput& lubrication = setup.lubrication;
+    const HousingInput& housing = setup.housing;
+    if (lubrication.method != Method::dip || !lubrication.depth_mm ||
+        !from.has("lubrication.depth") || !from.has("housing.size") || !from.has("housing.wall"))
+        return;
+    const double depth_mm = *lubrication.depth_mm;
+    const double inside_mm = housing.high_mm - 2 * housing.wall_mm;
+    if (inside_mm > 0 && depth_mm >= inside_mm)
+        from.problem_at(
+            {"lubrication.depth", "housing.size"},
+            fmt::format("lubrication.depth: {:.4g} mm of oil do not fit in a housing {:.4g} mm "
+                        "high inside",
+                        depth_mm, inside_mm),
+            "depth is the immersion of the lowest tooth tip, the case standing");
+    // Gears in the oil take the place of some of it: at most this share. Judgement.
+    constexpr double displaced = 0.4;
+    const double floor_mm2 =
+        (housing.along_mm - 2 * housing.wall_mm) * (housing.across_mm - 2 * housing.wall_mm);
+    const double least_L = (1 - displaced) * L_from_mm3(floor_mm2 * depth_mm);
+    if (from.has("oil.fill") && setup.oil.fill_L < least_L)
+        from.note("input.fill_short", "lubrication.depth",
+                  fmt::format("{:.0f} mm of oil over the floor of this housing is at least {:.1f} "
+                              "L, more than the fill of {:.1f} L: check depth, fill and "
+                              "housing.size",
+                              depth_mm, least_L, setup.oil.fill_L));
+}
+
 }  // namespace
 
 void check_parts(Completed& from, Setup& setup) {
@@ -169,6 +199,7 @@ void check_parts(Completed& from, Setup& setup) {
 
 void check_oil(Completed& from, Setup& setup) {
     check_cleanliness(from, setup);
+    check_depth(from, setup);
     const OilInput& oil = setup.oil;
     if (from.has("oil.viscosity_40C") && from.has("oil.viscosity_100C") &&
         oil.viscosity_40C_mm2ps <= oil.viscosity_100C_mm2ps)

@@ -400,6 +400,10 @@ Loads calculate_loads(const Setup& setup) {
                                        "part of the course asks more torque than the tyres can "
                                        "hold: torque there is held at the grip limit"});
         }
+        if (result.beyond_engine_speed)
+            add_note(loads.notes, {"leg.engine_speed", "leg." + leg.name,
+                                   "part of the course is faster than the engine's limit allows "
+                                   "in the tallest gear"});
         loads.legs.push_back(std::move(result));
     }
     return loads;

@@ -7,6 +7,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 
 namespace caseload {
 namespace {
@@ -48,6 +49,16 @@ double engine_limit_Nm(const VehicleInput& vehicle, double case_speed_rpm) {
     return std::min(best, by_power);
 }
 
+/// True when even the tallest gear would turn the engine beyond its limit.
+bool beyond_engine_speed(const VehicleInput& vehicle, double case_speed_rpm) {
+    if (vehicle.gearbox.empty()) return false;
+    const double tallest = *std::min_element(vehicle.gearbox.begin(), vehicle.gearbox.end());
+    std::optional<double> last_rpm = vehicle.engine_limit_rpm;
+    if (!last_rpm && !vehicle.engine_torque.empty())
+        last_rpm = vehicle.engine_torque.back().speed_rpm;
+    return last_rpm && case_speed_rpm * tallest > *last_rpm;
+}
+
 }  // namespace
 
 double site_pressure_Pa(const Setup& setup) {
@@ -69,6 +80,7 @@ std::vector<Bin> leg_bins(const Setup& setup, const LegInput& leg, const Train& 
         bin.share = line.share;
         bin.road_speed_mps = leg.course_pace_mps * line.pace_ratio;
         bin.speed_rpm = rpm_from_radps(bin.road_speed_mps / wheel_to_input_m);
+        if (beyond_engine_speed(vehicle, bin.speed_rpm)) into.beyond_engine_speed = true;
         const double force_N = road_load::force_N({.mass_kg = vehicle.mass_kg,
                                                    .drag_area_m2 = vehicle.drag_area_m2,
                                                    .rotating_mass_factor = rotating_mass_factor},

@@ -16,15 +16,16 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 namespace caseload {
 namespace {
 
 // Distance gear side to wall when none is entered. Judgement: a tight machined case.
 constexpr double side_gap_over_radius = 0.1;
-// Film temperature is found to this accuracy; losses are insensitive to it.
-constexpr double film_tolerance_K = 1e-7;
-constexpr int film_iterations = 60;
+// Film temperature is found to this accuracy: its scatter is part of what a ledger may miss.
+constexpr double film_tolerance_K = 1e-10;
+constexpr int film_iterations = 150;
 // A film's viscosity is not followed beyond this; judgement, well above what rings stand.
 constexpr double hottest_film_degC = 250;
 
@@ -41,6 +42,7 @@ struct MediumAt {
     double air_mu_Pas = 0;
     double mist_density_kgpm3 = 0;
     double oil_density_kgpm3 = 0;
+    double nu_mm2ps = 0;
     double eta_mPas = 0;
 };
 
@@ -53,7 +55,8 @@ MediumAt medium(const Setup& setup, const Oil& oil, double temp_degC) {
     m.oil_density_kgpm3 = oil_density_kgpm3(oil, temp_degC);
     m.mist_density_kgpm3 =
         air.density_kgpm3 + setup.lubrication.mist_oil_fraction * m.oil_density_kgpm3;
-    m.eta_mPas = astm_d341::viscosity_mm2ps(oil.fresh, temp_degC) * m.oil_density_kgpm3 / 1000;
+    m.nu_mm2ps = astm_d341::viscosity_mm2ps(oil.fresh, temp_degC);
+    m.eta_mPas = m.nu_mm2ps * m.oil_density_kgpm3 / 1000;
     return m;
 }
 
@@ -72,7 +75,7 @@ void add_mesh_losses(const Setup& setup, const Loads& loads, const Oil& oil, con
                                                  .X_L = X_L});
             into.mesh_W += setup.factors.mesh * bin.share * mesh.power_W * mesh.loss_factor * mu;
         }
-        if (setup.gears.helix_angle_deg == 0) {
+        if (setup.gears.helix_angle_deg == 0 && setup.lubrication.method == Method::scavenged) {
             const MeshPlace& place = loads.train.meshes[i];
             const auto n_rpm = [&](int shaft) {
                 return rpm_from_radps(bin.shaft_omega_radps[static_cast<std::size_t>(shaft)]);
@@ -90,25 +93,40 @@ void add_mesh_losses(const Setup& setup, const Loads& loads, const Oil& oil, con
     }
 }
 
-void add_windage(const Setup& setup, const Loads& loads, const MediumAt& m,
+void add_windage(const Setup& setup, const MediumAt& m, const PreparedLosses& leg,
                  const PreparedLosses::BinTerm& bin, LossLedger& into) {
-    for (std::size_t s = 0; s < loads.train.shafts.size(); ++s) {
-        const ShaftPlace& shaft = loads.train.shafts[s];
-        const double R_m = m_from_mm(shaft.pitch_diameter_mm) / 2;
+    for (std::size_t s = 0; s < leg.gears.size(); ++s) {
+        if (leg.gears[s].depth_m > 0) continue;  // churns instead
+        const churning::Gear& gear = leg.gears[s].gear;
+        const double R_m = gear.R_m;
         const double gap_m = setup.lubrication.side_gap_mm
                                  ? m_from_mm(*setup.lubrication.side_gap_mm)
                                  : side_gap_over_radius * R_m;
         const double omega = bin.shaft_omega_radps[s];
         if (omega <= 0) continue;
         const double torque_Nm = diab::windage_torque_Nm(
-            {.R_m = R_m,
-             .b_m = m_from_mm(setup.gears.face_width_mm),
-             .z = shaft.teeth,
-             .h_1_m = gap_m,
-             .h_2_m = gap_m},
+            {.R_m = R_m, .b_m = gear.b_m, .z = gear.z, .h_1_m = gap_m, .h_2_m = gap_m},
             {.omega_radps = omega, .density_kgpm3 = m.mist_density_kgpm3, .mu_Pas = m.air_mu_Pas});
         const double helical = setup.gears.helix_angle_deg == 0 ? 1 : diab::helical_share;
         into.windage_W += setup.factors.windage * bin.share * helical * torque_Nm * omega;
+    }
+}
+
+void add_churning(const Setup& setup, const MediumAt& m, const PreparedLosses& leg,
+                  const PreparedLosses::BinTerm& bin, LossLedger& into) {
+    for (std::size_t s = 0; s < leg.gears.size(); ++s) {
+        const PreparedLosses::GearTerm& term = leg.gears[s];
+        const double omega = bin.shaft_omega_radps[s];
+        if (term.depth_m <= 0 || omega <= 0) continue;
+        const double torque_Nm =
+            changenet::churning_torque_Nm(term.gear, {.omega_radps = omega,
+                                                      .depth_m = term.depth_m,
+                                                      .oil_volume_m3 = m3_from_L(setup.oil.fill_L),
+                                                      .density_kgpm3 = m.oil_density_kgpm3,
+                                                      .nu_m2ps = m2ps_from_mm2ps(m.nu_mm2ps)});
+        const bool fast = omega * term.gear.R_m > changenet::tested_speed_mps;
+        into.churning_W += (fast ? setup.factors.churning_fast : setup.factors.churning) *
+                           bin.share * torque_Nm * omega;
     }
 }
 
@@ -126,6 +144,22 @@ void add_seals(const Setup& setup, const Loads& loads, const PreparedLosses::Bin
                 setup.factors.seals * bin.share * power_W * iso_tr_14179_1::lips_factor(seal.lips);
         }
     }
+}
+
+std::vector<PreparedLosses::GearTerm> gear_terms(const Setup& setup, const Train& train) {
+    std::vector<double> depths_mm(train.shafts.size(), 0.0);
+    if (setup.lubrication.method == Method::dip)
+        depths_mm = pitch_depths_mm(train, setup.lubrication.depth_mm.value());
+    std::vector<PreparedLosses::GearTerm> terms;
+    for (std::size_t s = 0; s < train.shafts.size(); ++s)
+        terms.push_back({.gear = {.R_m = m_from_mm(train.shafts[s].pitch_diameter_mm) / 2,
+                                  .b_m = m_from_mm(setup.gears.face_width_mm),
+                                  .module_m = m_from_mm(setup.gears.module_mm),
+                                  .z = train.shafts[s].teeth,
+                                  .alpha_t_rad = train.meshes.front().pair.alpha_t_rad,
+                                  .beta_rad = rad_from_deg(setup.gears.helix_angle_deg)},
+                         .depth_m = m_from_mm(depths_mm[s])});
+    return terms;
 }
 
 }  // namespace
@@ -171,8 +205,20 @@ double pump_flow_Lpmin(const Setup& setup, double input_rpm) {
     return pump->flow_Lpmin * input_rpm / pump->rated_speed_rpm;
 }
 
+std::vector<double> pitch_depths_mm(const Train& train, double lowest_tip_depth_mm) {
+    double lowest_tip_mm = std::numeric_limits<double>::max();
+    for (const ShaftPlace& shaft : train.shafts)
+        lowest_tip_mm = std::min(lowest_tip_mm, shaft.z_mm - shaft.tip_diameter_mm / 2);
+    const double level_mm = lowest_tip_mm + lowest_tip_depth_mm;
+    std::vector<double> depths_mm;
+    for (const ShaftPlace& shaft : train.shafts)
+        depths_mm.push_back(level_mm - (shaft.z_mm - shaft.pitch_diameter_mm / 2));
+    return depths_mm;
+}
+
 PreparedLosses prepare_losses(const Setup& setup, const Loads& loads, const LegLoads& leg) {
     PreparedLosses prepared;
+    prepared.gears = gear_terms(setup, loads.train);
     for (const BinLoads& bin : leg.bins) {
         PreparedLosses::BinTerm term;
         term.share = bin.bin.share;
@@ -253,8 +299,9 @@ BearingRun run_bearing(const Oil& oil, const PreparedLosses::BearingTerm& bearin
         (at_middle < 0 ? low : high) = middle;
         (at_middle < 0 ? at_low : at_high) = at_middle;
     }
+    // What the film passes on is its loss; where the idle torque steps, between both values.
     const double film_degC = (low + high) / 2;
-    return {loss_W(film_degC), film_degC, bearing.n_rpm};
+    return {path_WpK * (film_degC - oil_temp_degC), film_degC, bearing.n_rpm};
 }
 
 LossesAt losses_at(const Setup& setup, const Loads& loads, const Oil& oil,
@@ -272,18 +319,21 @@ LossesAt losses_at(const Setup& setup, const Loads& loads, const Oil& oil,
         }
         result.runs.push_back(std::move(runs));
         add_mesh_losses(setup, loads, oil, m, bin, result.ledger);
-        add_windage(setup, loads, m, bin, result.ledger);
+        add_windage(setup, m, leg, bin, result.ledger);
+        add_churning(setup, m, leg, bin, result.ledger);
         add_seals(setup, loads, bin, result.ledger);
         if (pump && state.pump_runs) {
             const double flow_Lpmin =
                 pump_flow_Lpmin(setup, rpm_from_radps(bin.shaft_omega_radps.front()));
-            result.ledger.thrown_W +=
-                setup.factors.thrown * bin.share *
-                oil_acceleration::power_W(
-                    {.mass_flow_kgps = m.oil_density_kgpm3 * m3ps_from_Lpmin(flow_Lpmin),
-                     .v_mps = bin.meshes.front().pitch_speed_mps,
-                     .jet_speed_mps = setup.lubrication.jet_speed_mps,
-                     .rehit = setup.lubrication.oil_rehit});
+            // The pump of a dipped case sends oil through a cooler and back to the bath.
+            if (setup.lubrication.method == Method::scavenged)
+                result.ledger.thrown_W +=
+                    setup.factors.thrown * bin.share *
+                    oil_acceleration::power_W(
+                        {.mass_flow_kgps = m.oil_density_kgpm3 * m3ps_from_Lpmin(flow_Lpmin),
+                         .v_mps = bin.meshes.front().pitch_speed_mps,
+                         .jet_speed_mps = setup.lubrication.jet_speed_mps,
+                         .rehit = setup.lubrication.oil_rehit});
             if (flow_Lpmin > 0)
                 result.ledger.pump_W += setup.factors.pump * bin.share *
                                         pump::shaft_power_W({.flow_Lpmin = flow_Lpmin,

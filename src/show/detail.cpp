@@ -63,6 +63,19 @@ std::string seat_lines(const Checked& checked, const Units& units) {
     return out;
 }
 
+std::string pump_dead_lines(const PumpDead& dead, const Units& units) {
+    if (!dead.asked) return {};
+    if (!dead.reaches_gears)
+        return "\nScavenge pump dead: oil settles below the gears; nothing brings it to them\n";
+    const std::string settles =
+        dead.found
+            ? fmt::format("oil settles at {} {}", units.temp(dead.oil_degC), units.degree())
+            : fmt::format("no balance below {} {}", units.temp(oil_ceiling_degC), units.degree());
+    return fmt::format("\nScavenge pump dead: {} on {}; within a factor of 3 of the oil churned\n",
+                       settles, dead.leg) +
+           lines(dead, units);
+}
+
 }  // namespace
 
 std::string detail_screen(const Answer& answer) {
@@ -82,6 +95,7 @@ std::string detail_screen(const Answer& answer) {
         const auto& loads = likely.loads.legs[static_cast<std::size_t>(leg.leg)];
         out += lines(loads, units);
     }
+    out += pump_dead_lines(likely.pump_dead, units);
     for (const MeshPlace& mesh : likely.loads.train.meshes)
         out += fmt::format("\nMesh {} to {}\n",
                            likely.loads.train.shafts[static_cast<std::size_t>(mesh.driver)].name,
@@ -97,18 +111,19 @@ std::string detail_screen(const Answer& answer) {
            check_lines(likely.fitted.checked, units);
     out += "\nOpening the case\n" + lines(likely.fitted.intervals, units);
     for (const Part& part : likely.parts)
-        out += fmt::format("  {:<24} {}\n  {:<24} {}\n", part.name, part.size, "", part.look_at);
+        out += fmt::format("  {:<24} {}\n  {:<24} {}\n", part.name, units.text(part.size), "",
+                           part.look_at);
     out += fmt::format("\nOil: {:.3g} of its oxidation life per event (a factor of 3 either way)\n",
                        likely.fitted.damage.oil_dose);
     out += "\nAssumed, by worth (oil peak, largest bearing share):\n";
     for (const Worth& one : answer.worth)
         out += fmt::format("  {:<52} {} .. {}   {:+.2g} .. {:+.2g}\n",
-                           fmt::format("{}: {}", one.entry.key, one.entry.number),
+                           fmt::format("{}: {}", one.entry.key, units.text(one.entry.number)),
                            units.difference(one.oil_low_K), units.difference(one.oil_high_K),
                            one.life_low_share, one.life_high_share);
     out += "\nNotes:\n";
     for (const Notes* notes : {&answer.read.notes, &likely.notes})
-        for (const Note& note : *notes) out += fmt::format("  {}\n", note.text);
+        for (const Note& note : *notes) out += fmt::format("  {}\n", units.text(note.text));
     return out;
 }
 

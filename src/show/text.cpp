@@ -71,7 +71,7 @@ std::string verdict_line(const Answer& answer, const Units& units) {
     const std::string& why = answer.band.decides;
     const double watch_s = answer.likely.fitted.event.watch_after_s;
     if (why == "check")
-        sentence = answer.likely.stopped_by;
+        sentence = units.text(answer.likely.stopped_by);
     else if (why == "too_hot")
         sentence = fmt::format("Oil passes {} in 9 of 10 draws.", limit(limits.oil_stop_degC));
     else if (why == "holds")
@@ -160,10 +160,11 @@ std::string oil_block(const Answer& answer, const Units& units) {
     return out + fmt::format("    {:<43}   {}\n\n", "limit", scale.limits(units));
 }
 
-std::string next_block(const Answer& answer) {
+std::string next_block(const Answer& answer, const Units& units) {
     const Intervals& next = answer.likely.fitted.intervals;
-    const auto line = [](std::string_view head, const Action& action, std::string_view what) {
-        return fmt::format("  {:<15} {:<18} {:<33} {}\n", head, after(action), what, action.reason);
+    const auto line = [&units](std::string_view head, const Action& action, std::string_view what) {
+        return fmt::format("  {:<15} {:<18} {:<33} {}\n", head, after(action), what,
+                           units.text(action.reason));
     };
     std::string out = line("2 NEXT", next.change_oil, "change the oil") +
                       line("", next.look, "drain, read the magnet, end play") +
@@ -213,13 +214,13 @@ std::string decides_block(const Answer& answer, const Units& units) {
     if (const LegAnswer* hottest = hottest_leg(answer.read.setup, answer.likely.fitted)) {
         const Steady& rest = hottest->at_rest;
         out += fmt::format(
-            "  3 DECIDES       {}: {:.1f} kW made{}\n                  {}\n", hottest->name,
-            heat_in_W(rest) / 1000,
-            rest.found ? fmt::format(", at rest with oil at {} {}", units.temp(rest.nodes.oil_degC),
-                                     units.degree())
-                       : fmt::format("; no balance below {} {}: short by {:.0f} W, {:.0f} W/K",
-                                     units.temp(oil_ceiling_degC), units.degree(), rest.short_by_W,
-                                     rest.short_by_WpK),
+            "  3 DECIDES       {}: {} made{}\n                  {}\n", hottest->name,
+            units.power(heat_in_W(rest)),
+            rest.found
+                ? fmt::format(", at rest with oil at {} {}", units.temp(rest.nodes.oil_degC),
+                              units.degree())
+                : fmt::format("; no balance below {} {}: short by {}", units.temp(oil_ceiling_degC),
+                              units.degree(), units.short_by({rest.short_by_W, rest.short_by_WpK})),
             ledger(rest.losses.ledger));
     }
     out += weakest_line(answer, units);
@@ -262,7 +263,7 @@ std::string measure_block(const Answer& answer, const Units& units) {
     for (const Worth& one : answer.worth) {
         if (shown == 3) break;
         out += fmt::format("    {:<13} {:<44} {} .. {}\n", shown == 0 ? "ASSUMED most" : "",
-                           fmt::format("{}: {}", one.entry.key, one.entry.number),
+                           fmt::format("{}: {}", one.entry.key, units.text(one.entry.number)),
                            units.difference(std::min(one.oil_low_K, one.oil_high_K)),
                            units.difference(std::max(one.oil_low_K, one.oil_high_K)));
         ++shown;
@@ -275,7 +276,7 @@ std::string measure_block(const Answer& answer, const Units& units) {
 std::string first_screen(const Answer& answer) {
     const Units units(answer.read.setup.imperial);
     return header(answer, units) + verdict_line(answer, units) + oil_block(answer, units) +
-           next_block(answer) + decides_block(answer, units) +
+           next_block(answer, units) + decides_block(answer, units) +
            "  4 NOT SEEN      splines, bolts, breather and water, starved oil, fitting faults, "
            "impact\n\n" +
            measure_block(answer, units) +

@@ -3,10 +3,14 @@
 
 #include "caseload/units.hpp"
 
+#include <fast_float/fast_float.h>
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
 #include <cmath>
+#include <string>
+#include <vector>
 
 namespace caseload {
 namespace {
@@ -19,17 +23,73 @@ std::string digits(double value) {
 struct Imperial {
     std::string_view metric;
     std::string_view unit;
-    double factor;
+    double (*from)(double);
 };
-constexpr std::array<Imperial, 9> imperial_units{{{"mm", "in", 1 / 25.4},
-                                                  {"m", "mi", 1 / 1609.344},
-                                                  {"N", "lbf", 1 / 4.4482216152605},
-                                                  {"N m", "lbf ft", 1 / 1.3558179483314},
-                                                  {"kg", "lb", 1 / 0.45359237},
-                                                  {"K", "degF", 1.8},
-                                                  {"m/s", "mph", 1 / 0.44704},
-                                                  {"W/K", "W/degF", 1 / 1.8},
-                                                  {"MPa", "ksi", 1 / 6.894757293168}}};
+
+/// Of the quantity table.
+constexpr std::array<Imperial, 11> of_quantities{
+    {{"mm", "in", in_from_mm},
+     {"m", "mi", mi_from_m},
+     {"N", "lbf", lbf_from_N},
+     {"N m", "lb ft", lbft_from_Nm},
+     {"kg", "lb", lb_from_kg},
+     {"K", "F", degF_from_K},
+     {"m/s", "mph", mph_from_mps},
+     {"W", "hp", hp_from_W},
+     {"W/K", "hp/F", [](double path_WpK) { return hp_from_W(path_WpK) / degF_from_K(1); }},
+     {"L/min", "gpm", gpm_from_Lpmin},
+     {"MPa", "ksi", ksi_from_MPa}}};
+
+/// Of sentences and entries, longest first.
+constexpr std::array<Imperial, 14> of_words{
+    {{"L/min", "gpm", gpm_from_Lpmin},
+     {"degC", "degF", degF_from_degC},
+     {"km/h", "mph", [](double speed_kmph) { return mi_from_m(1000 * speed_kmph); }},
+     {"m/s", "mph", mph_from_mps},
+     {"N m", "lb ft", lbft_from_Nm},
+     {"km", "mi", [](double length_km) { return mi_from_m(1000 * length_km); }},
+     {"kN", "lbf", [](double force_kN) { return lbf_from_N(1000 * force_kN); }},
+     {"kW", "hp", [](double power_kW) { return hp_from_W(W_from_kW(power_kW)); }},
+     {"mm", "in", in_from_mm},
+     {"kg", "lb", lb_from_kg},
+     {"m", "ft", ft_from_m},
+     {"N", "lbf", lbf_from_N},
+     {"W", "hp", hp_from_W},
+     {"K", "F", degF_from_K}}};
+
+bool is_digit(char c) {
+    return c >= '0' && c <= '9';
+}
+bool is_word(char c) {
+    return is_digit(c) || (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || c == '_' || c == '/';
+}
+
+/// End of a plain number that starts at `at`; `at` itself if none does.
+std::size_t number_end(std::string_view words, std::size_t at) {
+    std::size_t end = at;
+    if (end < words.size() && words[end] == '-') ++end;
+    const std::size_t first = end;
+    while (end < words.size() && is_digit(words[end])) ++end;
+    if (end == first) return at;
+    if (end + 1 < words.size() && words[end] == '.' && is_digit(words[end + 1])) {
+        ++end;
+        while (end < words.size() && is_digit(words[end])) ++end;
+    }
+    return end;
+}
+
+/// As many figures as the number had, at least three: a conversion must not round further. Never
+/// with an exponent.
+std::string converted(std::string_view number, double (*from)(double)) {
+    const auto figures = std::count_if(number.begin(), number.end(), is_digit);
+    double value = 0;
+    fast_float::from_chars(number.data(), number.data() + number.size(), value);
+    const double shown = from(value);
+    constexpr double three_figures = 999.5;
+    return std::fabs(shown) >= three_figures
+               ? fmt::format("{:.0f}", shown)
+               : fmt::format("{:.{}g}", shown, std::clamp<long>(figures, 3, 6));
+}
 
 }  // namespace
 
@@ -56,17 +116,67 @@ std::string Units::width(double difference_K) const {
 std::string Units::number(double value, std::string_view unit) const {
     if (!imperial_) return digits(value);
     if (unit == "degC") return digits(degF_from_degC(value));
-    for (const Imperial& other : imperial_units)
-        if (other.metric == unit) return digits(value * other.factor);
+    for (const Imperial& other : of_quantities)
+        if (other.metric == unit) return digits(other.from(value));
     return digits(value);
 }
 
 std::string_view Units::unit(std::string_view unit) const {
     if (!imperial_) return unit;
     if (unit == "degC") return "degF";
-    for (const Imperial& other : imperial_units)
+    for (const Imperial& other : of_quantities)
         if (other.metric == unit) return other.unit;
     return unit;
+}
+
+std::string Units::power(double power_W) const {
+    return imperial_ ? fmt::format("{:.1f} hp", hp_from_W(power_W))
+                     : fmt::format("{:.1f} kW", power_W / W_from_kW(1));
+}
+
+std::string Units::short_by(const Short& heat) const {
+    return imperial_ ? fmt::format("{:.2g} hp, {:.2g} hp/F", hp_from_W(heat.by_W),
+                                   hp_from_W(heat.by_WpK) / degF_from_K(1))
+                     : fmt::format("{:.0f} W, {:.0f} W/K", heat.by_W, heat.by_WpK);
+}
+
+std::string Units::text(std::string_view words) const {
+    if (!imperial_) return std::string(words);
+    std::string out;
+    std::size_t at = 0;
+    while (at < words.size()) {
+        // Numbers joined by x, a blank, a unit.
+        const bool starts =
+            at == 0 || (!is_word(words[at - 1]) && words[at - 1] != '.' && words[at - 1] != '-');
+        std::vector<std::string_view> numbers;
+        std::size_t end = at;
+        while (starts) {
+            const std::size_t next = number_end(words, end);
+            if (next == end) break;
+            numbers.push_back(words.substr(end, next - end));
+            end = next;
+            if (end >= words.size() || words[end] != 'x') break;
+            ++end;
+        }
+        const Imperial* unit = nullptr;
+        if (!numbers.empty() && end < words.size() && words[end] == ' ')
+            for (const Imperial& other : of_words) {
+                const std::size_t after = end + 1 + other.metric.size();
+                if (words.substr(end + 1, other.metric.size()) != other.metric) continue;
+                if (after < words.size() && is_word(words[after])) continue;
+                unit = &other;
+                break;
+            }
+        if (unit == nullptr) {
+            out += words[at++];
+            continue;
+        }
+        for (std::size_t i = 0; i < numbers.size(); ++i)
+            out += (i == 0 ? "" : "x") + converted(numbers[i], unit->from);
+        out += fmt::format(" {}", unit->unit);
+        at = end + 1 + unit->metric.size();
+    }
+    return out;
 }
 
 std::string Units::line(const Quantity& quantity) const {
@@ -79,15 +189,15 @@ std::string Units::line(const Quantity& quantity) const {
                                   imperial_ ? degF_from_degC(quantity.value) : quantity.value);
         unit = degree();
     } else if (imperial_) {
-        for (const Imperial& other : imperial_units) {
+        for (const Imperial& other : of_quantities) {
             if (other.metric != unit) continue;
-            shown = digits(quantity.value * other.factor);
+            shown = digits(other.from(quantity.value));
             unit = other.unit;
             break;
         }
     }
-    return fmt::format("  {:<58} {:>12}{}{}\n", quantity.words, shown, unit.empty() ? "" : " ",
-                       unit);
+    return fmt::format("  {:<58} {:>12}{}{}\n", text(quantity.words), shown,
+                       unit.empty() ? "" : " ", unit);
 }
 
 std::string duration(double s) {

@@ -19,6 +19,17 @@ public:
     [[nodiscard]] std::string distance(double m) const;
     [[nodiscard]] std::string difference(double difference_K) const;
     [[nodiscard]] std::string width(double difference_K) const;
+    /// Heat made: kW or hp.
+    [[nodiscard]] std::string power(double power_W) const;
+    /// Heat too much, and the same per degree.
+    struct Short {
+        double by_W;
+        double by_WpK;
+    };
+    [[nodiscard]] std::string short_by(const Short& heat) const;
+    /// Words with quantities in them, as the calculation wrote them ("12 mm", "280x150x45 mm",
+    /// "121 degC"), in the units asked for.
+    [[nodiscard]] std::string text(std::string_view words) const;
     /// One quantity: words, value, unit; unit as the quantity table writes it.
     struct Quantity {
         std::string_view words;

@@ -217,3 +217,13 @@ TEST_CASE("terekhov-1975 churning less than 5 N m in the same case") {
           rel(4.57 * std::pow(2240, -0.6) / (0.373 * std::pow(2260, -0.3)), 1e-12));
     CHECK(at(4520) == rel(at(2260) * std::pow(2, -0.3), 1e-12));
 }
+
+TEST_CASE("changenet-2011 gamma omega squared times a length, by hand") {
+    // 100 mm x 40 mm x 5 mm: the cube root of 2e-5 m3 is 27.144 mm; at 100 rad/s 271.44 m/s2.
+    const churning::Gear gear{
+        .R_m = 0.100, .b_m = 0.040, .module_m = 0.005, .z = 40, .alpha_t_rad = 0, .beta_rad = 0};
+    CHECK(changenet::branch_acceleration_mps2(gear, 100) == rel(271.44, 2e-5));
+    CHECK(changenet::branch_acceleration_mps2(gear, 200) == rel(4 * 271.44, 2e-5));
+    CHECK(changenet::branch_acceleration_mps2(gear, 0) == 0);
+    CHECK_THROWS_AS(static_cast<void>(changenet::branch_acceleration_mps2(gear, -1)), Error);
+}

@@ -47,6 +47,15 @@ namespace caseload::changenet {
 inline constexpr double least_volume_ratio = 0.3;
 /// Below this speed of the pitch circle the band is 0.6 to 1.7, above it 0.4 to 2.5.
 inline constexpr double tested_speed_mps = 25;
+/// Between these accelerations the slow and the fast branch are blended. From memory.
+inline constexpr double slow_to_mps2 = 750;
+inline constexpr double fast_from_mps2 = 1250;
+
+/// What decides between the branches: gamma = omega^2 (R b m)^(1/3), an acceleration.
+///
+/// Range    omega >= 0.
+/// Source   changenet-2011, gamma
+[[nodiscard]] double branch_acceleration_mps2(const churning::Gear& gear, double omega_radps);
 
 /// Churning torque after Changenet, Leprince, Ville and Velex 2011, V_0/D^3 at least 0.3.
 ///

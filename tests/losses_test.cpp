@@ -1,0 +1,311 @@
+// SPDX-License-Identifier: MIT
+// Losses of whole cases. Expected powers: formulas written out again in Python with the oil and air
+// values of the thermal tables (75W-90 synthetic at 80 degC: 826.674 kg/m3, 26.375 mm2/s; air at
+// 80 degC: 0.9995 kg/m3, 2.0874e-5 Pa s), all to the figures printed.
+#include "caseload/assess.hpp"
+#include "caseload/formulas/palmgren.hpp"
+#include "caseload/units.hpp"
+#include "examples.hpp"
+#include "support.hpp"
+
+#include <cmath>
+
+using namespace caseload;
+
+namespace {
+
+// 35/39 teeth, module 5 mm, 185 mm: tip circles of 185 and 205 mm, pitch circles of 175 and 195.
+Setup dip(const std::string& drop, double depth_mm) {
+    return examples::setup("dip.toml", {{"case.drop_direction", "\"" + drop + "\""},
+                                        {"lubrication.depth", "\"" + std::to_string(depth_mm) +
+                                                                  " mm\""}});
+}
+
+LossLedger at_80(const Setup& setup, bool pump = true) {
+    const Prepared prepared = prepare(setup);
+    return losses_at(setup, prepared.loads, prepared.oil, prepared.losses.front(), {80, pump})
+        .ledger;
+}
+
+LossLedger at_80(const Setup& setup, const Bin& bin) {
+    return at_80(examples::with_bins(setup, {bin}));
+}
+
+}  // namespace
+
+TEST_CASE("dip: depth of each pitch circle from centres and drop direction, by hand") {
+    const auto depths = [](const std::string& drop) {
+        const Setup setup = dip(drop, 32);
+        return pitch_depths_mm(place_train(setup), *setup.lubrication.depth_mm);
+    };
+    // Level 32 mm over the lowest tip circle. Straight down: the output's, at -185 - 102.5.
+    CHECK(depths("0 deg")[1] == rel(27, 1e-9));
+    CHECK(depths("0 deg")[0] == rel(-255.5 + 87.5, 1e-9));
+    // 20 deg aside: output centre at -185 cos 20.
+    const double level_20 = -185 * std::cos(20 * pi / 180) - 102.5 + 32;
+    CHECK(depths("20 deg")[1] == rel(27, 1e-9));
+    CHECK(depths("20 deg")[0] == rel(level_20 + 87.5, 1e-9));
+    CHECK(depths("-20 deg")[0] == rel(level_20 + 87.5, 1e-9));
+    // Side by side: the larger output stands lower, level -70.5.
+    CHECK(depths("90 deg")[0] == rel(17, 1e-9));
+    CHECK(depths("90 deg")[1] == rel(27, 1e-9));
+    // Output on top: the input's tip circle is the lowest.
+    CHECK(depths("180 deg")[0] == rel(27, 1e-9));
+    CHECK(depths("180 deg")[1] == rel(-60.5 - 87.5, 1e-9));
+}
+
+TEST_CASE("dip: churning in the slow branch, between the branches and in the fast one") {
+    const double printed = 2e-5;  // viscosity and density have five and six figures
+    const Setup one = dip("0 deg", 32);
+    CHECK(at_80(one, {1, 300, 1500, 15}).churning_W == rel(44.65173, printed));
+    CHECK(at_80(one, {1, 300, 2100, 15}).churning_W == rel(219.2321, printed));
+    CHECK(at_80(one, {1, 300, 5000, 15}).churning_W == rel(970.6251, printed));
+    const Setup both = dip("90 deg", 32);
+    CHECK(at_80(both, {1, 300, 1500, 15}).churning_W == rel(70.17102, printed));
+    CHECK(at_80(both, {1, 300, 2100, 15}).churning_W == rel(406.9771, printed));
+    CHECK(at_80(both, {1, 300, 5000, 15}).churning_W == rel(1534.817, printed));
+    // Coasting turns the gears as well; time shares weigh.
+    CHECK(at_80(one, {1, -50, 1500, 15}).churning_W == rel(44.65173, printed));
+    const Setup shared = examples::with_bins(one, {{0.25, 300, 1500, 15}, {0.75, 300, 5000, 15}});
+    CHECK(at_80(shared).churning_W == rel(0.25 * 44.65173 + 0.75 * 970.6251, printed));
+}
+
+TEST_CASE("dip: air drags the gears that do not dip, never both") {
+    const Setup one = dip("0 deg", 32);
+    // Air and mist of 0.002 oil by volume round the input gear alone.
+    CHECK(at_80(one, {1, 300, 1500, 15}).windage_W == rel(5.455016, 1e-4));
+    CHECK(at_80(one, {1, 300, 5000, 15}).windage_W == rel(149.5246, 1e-4));
+    CHECK(at_80(dip("90 deg", 32), {1, 300, 5000, 15}).windage_W == 0);
+    // Teeth touch the oil, the pitch circle does not: 5 mm of teeth above it.
+    const LossLedger touched = at_80(dip("0 deg", 4.9), {1, 300, 5000, 15});
+    CHECK(touched.churning_W == 0);
+    CHECK(touched.windage_W > 149.6);
+    CHECK(at_80(dip("0 deg", 5.1), {1, 300, 5000, 15}).churning_W > 0);
+}
+
+TEST_CASE("dip: no oil is thrown or squeezed, and a pump only pumps") {
+    const std::vector<Change> pump{
+        {"lubrication.pump.flow", "\"9 L/min\""},
+        {"gears.face_width", "\"45 mm\""}};  // 9 modules: a scavenged mesh squeezes oil
+    const Setup dipped = examples::setup("dip.toml", pump);
+    Setup scavenged = dipped;
+    scavenged.lubrication.method = Method::scavenged;
+    const Bin bin{1, 300, 5000, 15};
+    CHECK(at_80(dipped, bin).thrown_W == 0);
+    CHECK(at_80(dipped, bin).pocketing_W == 0);
+    CHECK(at_80(scavenged, bin).thrown_W > 0);
+    CHECK(at_80(scavenged, bin).pocketing_W > 0);
+    CHECK(at_80(scavenged, bin).churning_W == 0);
+    // 2 bar x 9 L/min / 0.5 = 60 W either way.
+    CHECK(at_80(dipped, bin).pump_W == rel(60, 1e-12));
+    CHECK(at_80(scavenged, bin).pump_W == rel(60, 1e-12));
+}
+
+TEST_CASE("dip: the factor of fast churning acts above 25 m/s of the pitch circle") {
+    Setup setup = dip("0 deg", 32);
+    // Output pitch circle 195 mm, ratio 39/35: 25 m/s at 2728.5 r/min of the input.
+    const double n_rpm = 25 / 0.0975 * 30 / pi * 39 / 35;
+    const auto churning_W = [&](double at_rpm) {
+        return at_80(setup, {1, 300, at_rpm, 15}).churning_W;
+    };
+    const double slow_W = churning_W(0.999 * n_rpm);
+    const double fast_W = churning_W(1.001 * n_rpm);
+    setup.factors.churning = 3;
+    CHECK(churning_W(0.999 * n_rpm) == rel(3 * slow_W, 1e-12));
+    CHECK(churning_W(1.001 * n_rpm) == rel(fast_W, 1e-12));
+    setup.factors.churning = 1;
+    setup.factors.churning_fast = 2;
+    CHECK(churning_W(0.999 * n_rpm) == rel(slow_W, 1e-12));
+    CHECK(churning_W(1.001 * n_rpm) == rel(2 * fast_W, 1e-12));
+}
+
+TEST_CASE("dip: deeper is more, a small fill counts as the least tested") {
+    double last_W = 0;
+    for (double depth_mm = 6; depth_mm < 200; depth_mm += 4) {
+        const double W = at_80(dip("90 deg", depth_mm), {1, 300, 3000, 15}).churning_W;
+        CHECK(W > last_W);
+        last_W = W;
+    }
+    // 0.3 x (195 mm)^3 = 2.224 L; below it only the density of the fill would move, and it does not.
+    Setup setup = dip("0 deg", 32);
+    const Bin bin{1, 300, 1500, 15};
+    setup.oil.fill_L = 2.2;
+    const double at_limit_W = at_80(setup, bin).churning_W;
+    setup.oil.fill_L = 1.2;
+    CHECK(at_80(setup, bin).churning_W == rel(at_limit_W, 1e-12));
+    // Above it the slow branch rises with the 0.1th power: 44.65173 W at 2.4 L.
+    setup.oil.fill_L = 4.8;
+    CHECK(at_80(setup, bin).churning_W == rel(44.65173 * std::pow(2, 0.1), 2e-5));
+}
+
+TEST_CASE("dip: bearings are splashed, scavenged ones damp, and an entry wins") {
+    // Friction factors of deep groove and cylindrical roller bearings: bath of splashed oil 1.75
+    // and 3.1, damp 1.22 and 2.58 (Harris, table 14.1, and half way down).
+    const auto f0 = [](const Setup& setup, std::size_t bearing) {
+        return calculate_loads(setup).bearings.at(bearing).f0;
+    };
+    const Setup dipped = examples::setup("dip.toml");
+    CHECK(f0(dipped, 0) == 3.1);
+    CHECK(f0(dipped, 1) == 1.75);
+    CHECK(dipped.bearings[1].oil_reaching_Lpmin == 0.3);
+    CHECK(dipped.housing.oil_wetted_share == 0.8);
+    const Setup scavenged = examples::setup("light.toml");
+    CHECK(f0(scavenged, 0) == 2.58);
+    CHECK(f0(scavenged, 1) == 1.22);
+    CHECK(scavenged.bearings[1].oil_reaching_Lpmin == 0.1);
+    CHECK(scavenged.housing.oil_wetted_share == 0.5);
+    for (const auto& [word, factor, reaching_Lpmin] :
+         {std::tuple{"jet", 3.5, 1.0}, std::tuple{"splash", 1.75, 0.3}, std::tuple{"damp", 1.22, 0.1},
+          std::tuple{"mist", 0.85, 0.03}}) {
+        const Setup said = examples::setup(
+            "dip.toml", {{"bearing.input_rear.oil", "\"" + std::string(word) + "\""}});
+        CHECK(f0(said, 1) == factor);
+        CHECK(said.bearings[1].oil_reaching_Lpmin == reaching_Lpmin);
+    }
+    CHECK(f0(examples::setup("dip.toml", {{"bearing.input_rear.f0", "2.2"}}), 1) == 2.2);
+}
+
+TEST_CASE("seals: nitrile by its own constant, every other kind as fluoro-elastomer, lips add") {
+    Setup setup = dip("0 deg", 32);
+    const Bin bin{1, 300, 3000, 15};
+    const auto seals_W = [&](const std::string& shaft, SealMaterial material, int lips) {
+        setup.seals = {{"one", shaft, 70, material, lips}};
+        return at_80(setup, bin).seals_W;
+    };
+    // 3.737e-3 x 70 mm = 0.26159 N m at 314.159 rad/s; the output turns 35/39 as fast.
+    const double fluoro_W = 0.26159 * 100 * pi;
+    for (const SealMaterial other : {SealMaterial::FKM, SealMaterial::HNBR, SealMaterial::ACM,
+                                     SealMaterial::VMQ, SealMaterial::PTFE})
+        CHECK(seals_W("input", other, 1) == rel(fluoro_W, 1e-12));
+    CHECK(seals_W("input", SealMaterial::NBR, 1) == rel(2.429e-3 * 70 * 100 * pi, 1e-12));
+    CHECK(seals_W("output", SealMaterial::FKM, 1) == rel(fluoro_W * 35 / 39, 1e-12));
+    CHECK(seals_W("input", SealMaterial::FKM, 2) == rel(1.5 * fluoro_W, 1e-12));
+    CHECK(seals_W("input", SealMaterial::FKM, 3) == rel(2 * fluoro_W, 1e-12));
+}
+
+TEST_CASE("pump: an input-driven one follows the input, an electric one does not") {
+    const std::vector<Change> input{{"lubrication.pump.drive", "\"input\""},
+                                    {"lubrication.pump.rated_speed", "\"4000 rpm\""},
+                                    {"lubrication.pump.flow", "\"9 L/min\""}};
+    const Setup driven = examples::setup("light.toml", input);
+    const Setup electric = examples::setup("light.toml");
+    CHECK(pump_flow_Lpmin(driven, 4000) == rel(9, 1e-12));
+    CHECK(pump_flow_Lpmin(driven, 1000) == rel(2.25, 1e-12));
+    CHECK(pump_flow_Lpmin(electric, 1000) == 9);
+    // 2 bar x flow / 0.5: 60 W at 9 L/min, a quarter at a quarter of the speed.
+    CHECK(at_80(driven, {1, 300, 1000, 15}).pump_W == rel(15, 1e-12));
+    CHECK(at_80(electric, {1, 300, 1000, 15}).pump_W == rel(60, 1e-12));
+    // Thrown: 826.674 kg/m3 x 2.25 L/min x v (v - 20 m/s) x 1.5; 33/41 teeth, pitch circle 165 mm.
+    const double v = 5000 * pi / 30 * 0.0825;
+    CHECK(at_80(driven, {1, 300, 5000, 15}).thrown_W ==
+          rel(826.674 * 9 * 1.25 / 60000 * v * (v - 20) * 1.5, 2e-6));
+    // Slower than the jet: not below zero.
+    CHECK(at_80(electric, {1, 300, 2000, 15}).thrown_W == 0);
+    Setup off = examples::with_bins(electric, {{1, 300, 5000, 15}});
+    CHECK(at_80(off, false).pump_W == 0);
+    CHECK(at_80(off, false).thrown_W == 0);
+}
+
+TEST_CASE("losses: what leaves the tested range is said") {
+    const auto notes = [](const Setup& setup, const Bin& bin) {
+        return assess(examples::with_bins(setup, {bin})).notes;
+    };
+    using examples::has_note;
+    const Setup one = dip("0 deg", 32);
+    const Notes slow = notes(one, {1, 100, 1000, 12});
+    CHECK(has_note(slow, "losses.depth", "gear.input"));
+    CHECK(has_note(slow, "losses.depth", "gear.output"));
+    for (const std::string id : {"losses.churning_speed", "losses.churning_blend",
+                                 "losses.churning_volume", "losses.churning_deep",
+                                 "losses.tip_only"})
+        CHECK(!has_note(slow, id, "gear.output"));
+    CHECK(!has_note(slow, "losses.mesh_speed", "gears"));
+    CHECK(!has_note(slow, "losses.lip_speed", "seal.input"));
+    // 25 m/s at 2728 r/min; between 750 and 1250 m/s2 from 1791 to 2313 r/min.
+    CHECK(!has_note(notes(one, {1, 100, 2700, 12}), "losses.churning_speed", "gear.output"));
+    CHECK(has_note(notes(one, {1, 100, 2760, 12}), "losses.churning_speed", "gear.output"));
+    CHECK(!has_note(notes(one, {1, 100, 1780, 12}), "losses.churning_blend", "gear.output"));
+    CHECK(has_note(notes(one, {1, 100, 1800, 12}), "losses.churning_blend", "gear.output"));
+    CHECK(has_note(notes(one, {1, 100, 2300, 12}), "losses.churning_blend", "gear.output"));
+    CHECK(!has_note(notes(one, {1, 100, 2325, 12}), "losses.churning_blend", "gear.output"));
+    CHECK(has_note(notes(dip("0 deg", 3), {1, 100, 1000, 12}), "losses.tip_only", "gear.output"));
+    CHECK(has_note(notes(dip("0 deg", 110), {1, 100, 1000, 12}), "losses.churning_deep",
+                   "gear.output"));
+    Setup little = one;
+    little.oil.fill_L = 2.2;  // 0.3 x (195 mm)^3 = 2.224 L
+    CHECK(has_note(notes(little, {1, 100, 1000, 12}), "losses.churning_volume", "gear.output"));
+    // 9000 = omega R b / nu: at 500 r/min and 60 mm2/s and more it is not reached.
+    Setup cold = one;
+    cold.event.ambient_degC = 0;
+    CHECK(!has_note(notes(cold, {1, 10, 200, 5}), "losses.churning_Re", "gear.output"));
+    CHECK(has_note(notes(one, {1, 100, 1780, 12}), "losses.churning_Re", "gear.output"));
+    // 50 m/s of 87.5 mm radius: 5457 r/min. Lips: 70 mm at 6821 r/min run 25 m/s; nitrile 14 m/s at
+    // 3820 r/min.
+    CHECK(!has_note(notes(one, {1, 100, 5440, 20}), "losses.mesh_speed", "gears"));
+    CHECK(has_note(notes(one, {1, 100, 5480, 20}), "losses.mesh_speed", "gears"));
+    CHECK(!has_note(notes(one, {1, 100, 6800, 20}), "losses.lip_speed", "seal.input"));
+    CHECK(has_note(notes(one, {1, 100, 6850, 20}), "losses.lip_speed", "seal.input"));
+    Setup nitrile = one;
+    for (SealInput& seal : nitrile.seals) seal.material = SealMaterial::NBR;
+    CHECK(!has_note(notes(nitrile, {1, 100, 3800, 20}), "losses.lip_speed", "seal.input"));
+    CHECK(has_note(notes(nitrile, {1, 100, 3840, 20}), "losses.lip_speed", "seal.input"));
+    Setup helical = one;
+    helical.gears.helix_angle_deg = 15;
+    const Loads loads = calculate_loads(one);
+    CHECK(has_note(loss_notes(helical, loads, make_oil(one.oil),
+                              prepare_losses(one, loads, loads.legs.front()), 80),
+                   "losses.helical", "gears"));
+}
+
+TEST_CASE("pump dead: the fill lies on the floor, the gears stand in the middle of the height") {
+    // 33/41 teeth at 185 mm: tips of 175 and 215 mm, together 380 mm high; housing 180 x 270 x 450
+    // with 16 mm walls: 148 x 238 mm of floor, 418 mm high, so 19 mm under the lowest tip.
+    Setup setup = examples::setup("light.toml");
+    const auto bottom = [&] { return oil_at_bottom(setup, place_train(setup)); };
+    CHECK(bottom().level_mm == rel(2.6e6 / (148.0 * 238), 1e-12));
+    CHECK(bottom().tip_depth_mm == rel(2.6e6 / (148.0 * 238) - 19, 1e-9));
+    setup.housing.high_mm = 350;  // the gears fill it: nothing under them
+    CHECK(bottom().tip_depth_mm == rel(2.6e6 / (148.0 * 238), 1e-12));
+}
+
+TEST_CASE("pump dead: the case runs as a dipped one, and its verdict does not know") {
+    const Setup setup = examples::setup("light.toml");
+    const Assessment answer = assess(setup);
+    const PumpDead& dead = answer.pump_dead;
+    CHECK(dead.asked);
+    CHECK(dead.reaches_gears);
+    // The same case written down as a dipped one without pump and cooler.
+    Setup dipped = examples::setup(
+        "light.toml", {{"lubrication.method", "\"dip\""},
+                       {"lubrication.depth", "\"" + std::to_string(dead.tip_depth_mm) + " mm\""},
+                       {"cooler.fit", "false"}});
+    dipped.lubrication.pump.reset();
+    const Prepared prepared = prepare(dipped);
+    double hottest_degC = 0;
+    double short_by_W = 0;
+    for (std::size_t leg = 0; leg < dipped.event.legs.size(); ++leg) {
+        if (dipped.event.legs[leg].kind != LegKind::drive) continue;
+        const Steady rest = steady(prepared, leg, {});
+        hottest_degC = std::max(hottest_degC, rest.nodes.oil_degC);
+        short_by_W = std::max(short_by_W, rest.short_by_W);
+    }
+    CHECK(dead.oil_degC == rel(hottest_degC, 1e-6));  // the depth was printed to 1e-6 mm
+    CHECK(dead.short_by_W == rel(short_by_W, 1e-5));
+    CHECK(dead.churning_W > 0);
+    CHECK(dead.leg == "loop");
+    // The verdict: as if nobody had asked.
+    CHECK(answer.stopped_by.empty());
+    CHECK(answer.fitted.legs.front().at_rest.losses.ledger.churning_W == 0);
+    CHECK(!assess(examples::setup("dip.toml")).pump_dead.asked);
+}
+
+TEST_CASE("pump dead: a fill below the gears reaches nothing") {
+    Setup setup = examples::setup("light.toml");
+    setup.oil.fill_L = 0.6;  // 17 mm deep, 19 mm under the lowest tip
+    const PumpDead dead = pump_dead(setup);
+    CHECK(dead.asked);
+    CHECK(!dead.reaches_gears);
+    CHECK(dead.tip_depth_mm < 0);
+    setup.oil.fill_L = 0.7;
+    CHECK(pump_dead(setup).reaches_gears);
+}
