@@ -31,16 +31,17 @@ void find_stop(Assessment& result) {
             result.stopped_by =
                 fmt::format("Bearing {} uses more than its rated life in one event.", bearing.name);
     for (const auto& finding : result.notes)
-        if (finding.id == "gears.stop") result.stopped_by = finding.text;
+        if (finding.id == "gears.stop") result.stopped_by = fmt::format("Gears: {}.", finding.text);
 }
 
 void collect_notes(const Prepared& prepared, Assessment& result) {
     using Severity = iso_21771::Finding::Severity;
     for (const Note& note : prepared.loads.notes) add_note(result.notes, note);
+    // Not merged: every mesh and gear has its own.
     for (const auto& finding : prepared.loads.train.findings)
-        add_note(result.notes,
-                 {finding.severity == Severity::stop ? "gears.stop" : "gears." + finding.id,
-                  finding.id, finding.text});
+        result.notes.push_back(
+            {finding.severity == Severity::stop ? "gears.stop" : "gears." + finding.id, finding.id,
+             finding.text});
     for (const Note& note : result.fitted.damage.notes) add_note(result.notes, note);
 }
 
