@@ -81,7 +81,7 @@ TEST_CASE("network: linear case against the matrix exponential") {
 }
 
 TEST_CASE("network: steady and transient of every example close and meet") {
-    for (const std::string name : {"light.toml", "heavy.toml"}) {
+    for (const std::string name : {"light.toml", "heavy.toml", "idler.toml"}) {
         const ReadSetup read = read_example(name);
         const Prepared prepared = prepare(read.setup);
         for (const bool cooler : {true, false}) {

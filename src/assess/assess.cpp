@@ -36,21 +36,21 @@ void find_stop(Assessment& result) {
             break;
         }
     for (const auto& finding : result.notes)
-        if (finding.id == "gears.stop") result.stopped_by = finding.text;
+        if (finding.id == "gears.stop") result.stopped_by = fmt::format("Gears: {}.", finding.text);
 }
 
 void collect_notes(const Prepared& prepared, Assessment& result) {
     using Severity = iso_21771::Finding::Severity;
     for (const Note& note : prepared.loads.notes) add_note(result.notes, note);
+    // Not merged: every mesh and gear has its own.
     for (const auto& finding : prepared.loads.train.findings)
-        add_note(result.notes,
-                 {finding.severity == Severity::stop ? "gears.stop" : "gears." + finding.id,
-                  finding.id, finding.text});
+        result.notes.push_back(
+            {finding.severity == Severity::stop ? "gears.stop" : "gears." + finding.id, finding.id,
+             finding.text});
     for (const LegAnswer& leg : result.fitted.legs)
-        for (const Note& note :
-             loss_notes(*prepared.setup, prepared.loads, prepared.oil,
-                        prepared.losses[static_cast<std::size_t>(leg.leg)],
-                        std::min(leg.at_rest.nodes.oil_degC, oil_ceiling_degC)))
+        for (const Note& note : loss_notes(*prepared.setup, prepared.loads, prepared.oil,
+                                           prepared.losses[static_cast<std::size_t>(leg.leg)],
+                                           std::min(leg.at_rest.nodes.oil_degC, oil_ceiling_degC)))
             add_note(result.notes, note);
     for (const Note& note : result.fitted.damage.notes) add_note(result.notes, note);
 }
