@@ -20,16 +20,20 @@ Side side(const Prepared& prepared, const Switches& switches, bool steady_too) {
                                    steady(prepared, leg, switches)});
     result.event = event_heat(prepared, switches);
     result.damage = event_damage(prepared, result.event);
-    result.intervals = intervals(setup, result.event, result.damage);
+    result.checked = check_case(prepared, result.event, result.damage);
+    result.intervals =
+        intervals(setup, wear_of(setup, result.event, result.damage, result.checked));
     return result;
 }
 
 /// What stops the case whatever its oil does.
 void find_stop(Assessment& result) {
-    for (const BearingDamage& bearing : result.fitted.damage.bearings)
-        if (bearing.life_share > 1)
+    for (const Check& check : result.fitted.checked.checks)
+        if (check.verdict == "stop") {
             result.stopped_by =
-                fmt::format("Bearing {} uses more than its rated life in one event.", bearing.name);
+                fmt::format("{}, {}: {}.", check.about, check.words, check.consequence);
+            break;
+        }
     for (const auto& finding : result.notes)
         if (finding.id == "gears.stop") result.stopped_by = fmt::format("Gears: {}.", finding.text);
 }
@@ -97,6 +101,7 @@ Assessment assess(const Setup& setup) {
             result.driving_h += h_from_s(setup.event.legs[index].duration_s);
         result.distance_m += prepared.loads.legs[index].distance_m;
     }
+    result.parts = opening_parts(setup, result.fitted.damage, result.fitted.checked);
     collect_notes(prepared, result);
     question_power(prepared, result);
     find_stop(result);

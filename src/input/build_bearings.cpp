@@ -2,6 +2,8 @@
 // Bearings of a shaft together, and their seats.
 #include "input/build.hpp"
 
+#include "caseload/formulas/iso_286.hpp"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -11,8 +13,10 @@
 namespace caseload::input {
 namespace {
 
-// Named fits are tabulated for seats from this bore on.
-constexpr double least_named_fit_mm = 80;
+// Interference over diameter beyond which neither steel ring nor aluminium boss stays elastic: a
+// strain of 0.002 is 410 N/mm2 in steel. Judgement.
+constexpr double most_squeeze = 0.002;
+
 // A ring needs some section: bore to outside of the thinnest series.
 constexpr double least_section_ratio = 1.08;
 
@@ -98,13 +102,29 @@ void check_seat(Completed& from, const BearingInput& bearing) {
             key_of(bearing, "seat.carrier"),
             fmt::format("bearing.{}.seat does not say how tight the ring sits", bearing.name),
             "add ring_interference = \"0.03 mm\" (at 20 degC) or ring_fit = \"N7\"");
-    if (!seat.ring_fit.empty() && bearing.outside_mm < least_named_fit_mm)
+    const bool named = bearing.outside_mm >= iso_286::least_size_mm &&
+                       bearing.outside_mm <= iso_286::largest_size_mm;
+    if (!seat.ring_fit.empty() && !named)
         from.problem(
             key_of(bearing, "seat.ring_fit"),
-            fmt::format("{}: named fits are known for rings from 80 mm outside; this one has "
-                        "{:.4g} mm",
-                        key_of(bearing, "seat.ring_fit"), bearing.outside_mm),
+            fmt::format("{}: named fits are known for rings from {:.4g} to {:.4g} mm outside; this "
+                        "one has {:.4g} mm",
+                        key_of(bearing, "seat.ring_fit"), iso_286::least_size_mm,
+                        iso_286::largest_size_mm, bearing.outside_mm),
             fmt::format("enter {}", interference));
+    const auto crushes = [&](const std::optional<double>& squeeze_mm, std::string_view key,
+                             double on_mm) {
+        if (!squeeze_mm || *squeeze_mm <= most_squeeze * on_mm) return;
+        from.problem(key_of(bearing, key),
+                     fmt::format("{}: {:.4g} mm on {:.4g} mm would crush the ring or tear the boss",
+                                 key_of(bearing, key), *squeeze_mm, on_mm),
+                     fmt::format("usual fits stay below {:.2g} mm here; on diameter, at 20 degC",
+                                 most_squeeze * on_mm));
+    };
+    crushes(seat.ring_interference_mm, "seat.ring_interference", bearing.outside_mm);
+    if (seat.retainer_outside_mm)
+        crushes(seat.retainer_interference_mm, "seat.retainer_interference",
+                *seat.retainer_outside_mm);
     double within_mm = bearing.outside_mm;
     if (seat.retainer_outside_mm && seat.carrier == Carrier::steel_retainer) {
         if (*seat.retainer_outside_mm <= within_mm)

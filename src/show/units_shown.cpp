@@ -21,14 +21,15 @@ struct Imperial {
     std::string_view unit;
     double factor;
 };
-constexpr std::array<Imperial, 8> imperial_units{{{"mm", "in", 1 / 25.4},
+constexpr std::array<Imperial, 9> imperial_units{{{"mm", "in", 1 / 25.4},
                                                   {"m", "mi", 1 / 1609.344},
                                                   {"N", "lbf", 1 / 4.4482216152605},
                                                   {"N m", "lbf ft", 1 / 1.3558179483314},
                                                   {"kg", "lb", 1 / 0.45359237},
                                                   {"K", "degF", 1.8},
                                                   {"m/s", "mph", 1 / 0.44704},
-                                                  {"W/K", "W/degF", 1 / 1.8}}};
+                                                  {"W/K", "W/degF", 1 / 1.8},
+                                                  {"MPa", "ksi", 1 / 6.894757293168}}};
 
 }  // namespace
 
@@ -52,11 +53,30 @@ std::string Units::width(double difference_K) const {
                      : fmt::format("{:.0f} K", difference_K);
 }
 
+std::string Units::number(double value, std::string_view unit) const {
+    if (!imperial_) return digits(value);
+    if (unit == "degC") return digits(degF_from_degC(value));
+    for (const Imperial& other : imperial_units)
+        if (other.metric == unit) return digits(value * other.factor);
+    return digits(value);
+}
+
+std::string_view Units::unit(std::string_view unit) const {
+    if (!imperial_) return unit;
+    if (unit == "degC") return "degF";
+    for (const Imperial& other : imperial_units)
+        if (other.metric == unit) return other.unit;
+    return unit;
+}
+
 std::string Units::line(const Quantity& quantity) const {
     std::string shown = digits(quantity.value);
     std::string_view unit = quantity.unit;
     if (unit == "degC") {
-        shown = temp(quantity.value);
+        shown = quantity.of_network
+                    ? temp(quantity.value)
+                    : fmt::format("{:.0f}",
+                                  imperial_ ? degF_from_degC(quantity.value) : quantity.value);
         unit = degree();
     } else if (imperial_) {
         for (const Imperial& other : imperial_units) {
