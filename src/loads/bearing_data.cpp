@@ -15,8 +15,6 @@ namespace {
 constexpr double seat_conductance_WpmmK = 3.2e-4;
 // A bearing whose outer ring has clearance all round still passes some heat. Judgement.
 constexpr double loose_ring_share = 0.3;
-// Factors of angular contact bearings depend on the ISO 76 factor below this angle.
-constexpr double steady_factors_deg = 20;
 // Bores the table of standard sizes holds.
 constexpr double least_listed_bore_mm = 50;
 constexpr double largest_listed_bore_mm = 120;
@@ -93,20 +91,17 @@ BearingData bearing_data(const BearingInput& input, int shaft, Notes& notes) {
     data.oil_reaching_Lpmin = input.oil_reaching_Lpmin;
     data.element_mm = element_mm(input);
     data.estimated = !input.dynamic_rating_N || !input.static_rating_N;
-    const bool needs_f_0 = input.kind == BearingKind::deep_groove_ball ||
-                           (input.kind == BearingKind::angular_contact_ball &&
-                            input.contact_angle_deg.value_or(90) < steady_factors_deg);
-    if (data.estimated || needs_f_0 || !input.contact_angle_deg) {
-        const bearing_estimate::Estimate size = bearing_estimate::estimate(
-            input.kind,
-            {.bore_mm = input.bore_mm, .outside_mm = input.outside_mm, .width_mm = input.width_mm},
-            input.contact_angle_deg);
-        data.C_N = size.C_N;
-        data.C_0_N = size.C_0_N;
-        data.f_0 = size.f_0;
-        data.contact_angle_deg = size.contact_angle_deg;
-        if (data.estimated) note_estimate(input, size, notes);
-    }
+    // Entered ratings win; elements and the ISO 76 factor come from the size in any case.
+    const bearing_estimate::Estimate size = bearing_estimate::estimate(
+        input.kind,
+        {.bore_mm = input.bore_mm, .outside_mm = input.outside_mm, .width_mm = input.width_mm},
+        input.contact_angle_deg);
+    data.element_mm = size.D_w_mm;
+    data.C_N = size.C_N;
+    data.C_0_N = size.C_0_N;
+    data.f_0 = size.f_0;
+    data.contact_angle_deg = size.contact_angle_deg;
+    if (data.estimated) note_estimate(input, size, notes);
     if (input.contact_angle_deg) data.contact_angle_deg = *input.contact_angle_deg;
     if (input.dynamic_rating_N) data.C_N = *input.dynamic_rating_N;
     if (input.static_rating_N) data.C_0_N = *input.static_rating_N;
