@@ -12,10 +12,10 @@
 namespace caseload {
 namespace {
 
-Side side(const Prepared& prepared, const Switches& switches, bool steady_too) {
+Side side(const Prepared& prepared, const Switches& switches) {
     const Setup& setup = *prepared.setup;
     Side result;
-    for (std::size_t leg = 0; steady_too && leg < setup.event.legs.size(); ++leg)
+    for (std::size_t leg = 0; leg < setup.event.legs.size(); ++leg)
         if (setup.event.legs[leg].kind == LegKind::drive)
             result.legs.push_back({setup.event.legs[leg].name, static_cast<int>(leg),
                                    steady(prepared, leg, switches)});
@@ -97,10 +97,9 @@ Assessment assess(const Setup& setup) {
     Assessment result;
     result.has_cooler = setup.cooler.fit;
     result.loads = prepared.loads;
-    result.fitted = side(prepared, {}, true);
-    result.without = setup.cooler.fit
-                         ? side(prepared, {.cooler = false, .pump = true, .fan = true}, true)
-                         : result.fitted;
+    result.fitted = side(prepared, {});
+    result.without = setup.cooler.fit ? side(prepared, {.cooler = false, .pump = true, .fan = true})
+                                      : result.fitted;
     result.pump_dead = pump_dead(setup);
     for (const int leg : setup.event.run) {
         const auto index = static_cast<std::size_t>(leg);
@@ -118,11 +117,11 @@ Assessment assess(const Setup& setup) {
 std::vector<Worth> assumptions_by_worth(const Document& document, const ReadSetup& read) {
     const auto answer = [](const Setup& setup) {
         const Prepared prepared = prepare(setup);
-        const Side one = side(prepared, {}, false);
+        const EventHeat event = event_heat(prepared, {});
         double life = 0;
-        for (const BearingDamage& bearing : one.damage.bearings)
+        for (const BearingDamage& bearing : event_damage(prepared, event).bearings)
             life = std::max(life, bearing.life_share);
-        return std::make_pair(one.event.peak_oil_degC, life);
+        return std::make_pair(event.peak_oil_degC, life);
     };
     const auto likely = answer(read.setup);
     std::vector<Worth> all;
