@@ -114,8 +114,8 @@ TEST_CASE("thermostat: a twentieth below its point, all of it 10 K above, linear
 }
 
 TEST_CASE("bypass: it lets past what would pass its pressure") {
-    // 75W-90 at 8 L/min through a core of 30 kPa at 100 degC (its rating): 206, 94 and 30 kPa at 40,
-    // 60 and 100 degC (recomputed, three figures).
+    // 75W-90 at 8 L/min through a core of 30 kPa at 100 degC (its rating): 206, 94 and 30 kPa at
+    // 40, 60 and 100 degC (recomputed, three figures).
     Setup setup = cooled({{"lubrication.pump.flow", "\"8 L/min\""}});
     setup.cooler.thermostat_opens_degC.reset();
     const auto heat_W = [](Setup s, double flow_Lpmin, double opens_kPa, double oil_degC) {
@@ -171,8 +171,8 @@ TEST_CASE("fan and pump: driving, stopped, and an input-driven pump") {
 TEST_CASE("event: a stop's pump and fan do what the leg says") {
     // 500 N m without thermostat: warm oil at the stop, whose states then decide.
     // A slow fan: trapezoids follow what it does.
-    const Setup base = cooled(
-        {{"event.oil_at_start", "\"100 degC\""}, {"cooler.fan_face_speed", "\"1 m/s\""}});
+    const Setup base =
+        cooled({{"event.oil_at_start", "\"100 degC\""}, {"cooler.fan_face_speed", "\"1 m/s\""}});
     double end_degC[2][2];
     for (const bool pump : {false, true})
         for (const bool fan : {false, true}) {
@@ -259,8 +259,8 @@ TEST_CASE("event: a fan switched by temperature, through legs and stops") {
 }
 
 TEST_CASE("event: a pump switched by temperature") {
-    Setup setup = cooled({{"event.oil_at_start", "\"60 degC\""},
-                          {"lubrication.pump.on_above", "\"90 degC\""}});
+    Setup setup = cooled(
+        {{"event.oil_at_start", "\"60 degC\""}, {"lubrication.pump.on_above", "\"90 degC\""}});
     setup.cooler.thermostat_opens_degC.reset();
     setup.event.legs[0].bins = {{1, 900, 4500, 25}};
     setup.event.legs[0].duration_s = 7200;
@@ -351,7 +351,8 @@ TEST_CASE("exhaust: with the power while driving, and how it dies away after sto
     const Prepared first = prepare(setup);
     const EventHeat waiting = event_heat(first, {});
     const EventHeat before = only_run(waiting, 0);
-    for (const Sample& at : before.samples) CHECK(at.nodes.housing_degC < 48.001);  // air at the case
+    for (const Sample& at : before.samples)
+        CHECK(at.nodes.housing_degC < 48.001);  // air at the case
 }
 
 TEST_CASE("altitude: thinner air takes less, and the hot case gets hotter") {
@@ -402,15 +403,15 @@ TEST_CASE("dirt: half the case under mud is the mean of a coated and a clean one
 }
 
 TEST_CASE("radiation: Stefan and Boltzmann's law on a clean case") {
-    const Setup setup = with_bins(
-        examples::setup("heavy.toml", {{"housing.dirt", "\"clean\""},
-                                       {"housing.emissivity", "0.6"},
-                                       {"housing.air_warmer_by", "\"8 K\""}}),
-        {cruise});
+    const Setup setup =
+        with_bins(examples::setup("heavy.toml", {{"housing.dirt", "\"clean\""},
+                                                 {"housing.emissivity", "0.6"},
+                                                 {"housing.air_warmer_by", "\"8 K\""}}),
+                  {cruise});
     const Prepared prepared = prepare(setup);
     // Box 180 x 270 x 450 mm: 0.5022 m2; air and surroundings at 40 + 8 degC.
-    const double expected_W = 0.6 * 5.670374e-8 * 0.5022 *
-                              (std::pow(373.15, 4) - std::pow(273.15 + 48, 4));
+    const double expected_W =
+        0.6 * 5.670374e-8 * 0.5022 * (std::pow(373.15, 4) - std::pow(273.15 + 48, 4));
     CHECK(outside_parts(prepared, 0, 100).radiation_W == rel(expected_W, 1e-6));
 }
 
@@ -464,8 +465,8 @@ TEST_CASE("hot soak: the housing may rise after stopping, and its peak is kept")
     CHECK(heat.peak_housing_degC == highest_degC);
     CHECK(soak.samples.back().nodes.oil_degC < at_stop.oil_degC);
     // First slope of the housing: net heat over its capacity, to what 30 s of change leave of it.
-    const double slope_Kps = (comes_W - out.convection_W - out.radiation_W) /
-                             prepared.capacities.housing_JpK;
+    const double slope_Kps =
+        (comes_W - out.convection_W - out.radiation_W) / prepared.capacities.housing_JpK;
     CHECK((soak.samples[1].nodes.housing_degC - at_stop.housing_degC) / 30 == rel(slope_Kps, 0.15));
 }
 
@@ -492,8 +493,8 @@ TEST_CASE("event.run: a count repeats a leg, byte for byte") {
         CHECK(counted.runs[i].start_s == rel(counted.runs[i - 1].end_s, 1e-12));
     // Two loops in a row are one of twice the length.
     Setup twice = examples::setup("light.toml", {{"event.run", R"(["2 x loop"])"}});
-    Setup once = examples::setup("light.toml", {{"event.run", R"(["loop"])"},
-                                                {"leg.loop.duration", "\"110 min\""}});
+    Setup once = examples::setup(
+        "light.toml", {{"event.run", R"(["loop"])"}, {"leg.loop.duration", "\"110 min\""}});
     const Prepared a = prepare(twice);
     const Prepared b = prepare(once);
     CHECK(within(event_heat(a, {}).samples.back().nodes.oil_degC,

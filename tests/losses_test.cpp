@@ -16,9 +16,9 @@ namespace {
 
 // 35/39 teeth, module 5 mm, 185 mm: tip circles of 185 and 205 mm, pitch circles of 175 and 195.
 Setup dip(const std::string& drop, double depth_mm) {
-    return examples::setup("dip.toml", {{"case.drop_direction", "\"" + drop + "\""},
-                                        {"lubrication.depth", "\"" + std::to_string(depth_mm) +
-                                                                  " mm\""}});
+    return examples::setup("dip.toml",
+                           {{"case.drop_direction", "\"" + drop + "\""},
+                            {"lubrication.depth", "\"" + std::to_string(depth_mm) + " mm\""}});
 }
 
 LossLedger at_80(const Setup& setup, bool pump = true) {
@@ -126,7 +126,8 @@ TEST_CASE("dip: deeper is more, a small fill counts as the least tested") {
         CHECK(W > last_W);
         last_W = W;
     }
-    // 0.3 x (195 mm)^3 = 2.224 L; below it only the density of the fill would move, and it does not.
+    // 0.3 x (195 mm)^3 = 2.224 L; below it only the density of the fill would move, and it does
+    // not.
     Setup setup = dip("0 deg", 32);
     const Bin bin{1, 300, 1500, 15};
     setup.oil.fill_L = 2.2;
@@ -155,8 +156,8 @@ TEST_CASE("dip: bearings are splashed, scavenged ones damp, and an entry wins") 
     CHECK(scavenged.bearings[1].oil_reaching_Lpmin == 0.1);
     CHECK(scavenged.housing.oil_wetted_share == 0.5);
     for (const auto& [word, factor, reaching_Lpmin] :
-         {std::tuple{"jet", 3.5, 1.0}, std::tuple{"splash", 1.75, 0.3}, std::tuple{"damp", 1.22, 0.1},
-          std::tuple{"mist", 0.85, 0.03}}) {
+         {std::tuple{"jet", 3.5, 1.0}, std::tuple{"splash", 1.75, 0.3},
+          std::tuple{"damp", 1.22, 0.1}, std::tuple{"mist", 0.85, 0.03}}) {
         const Setup said = examples::setup(
             "dip.toml", {{"bearing.input_rear.oil", "\"" + std::string(word) + "\""}});
         CHECK(f0(said, 1) == factor);
@@ -215,9 +216,9 @@ TEST_CASE("losses: what leaves the tested range is said") {
     const Notes slow = notes(one, {1, 100, 1000, 12});
     CHECK(has_note(slow, "losses.depth", "gear.input"));
     CHECK(has_note(slow, "losses.depth", "gear.output"));
-    for (const std::string id : {"losses.churning_speed", "losses.churning_blend",
-                                 "losses.churning_volume", "losses.churning_deep",
-                                 "losses.tip_only"})
+    for (const std::string id :
+         {"losses.churning_speed", "losses.churning_blend", "losses.churning_volume",
+          "losses.churning_deep", "losses.tip_only"})
         CHECK(!has_note(slow, id, "gear.output"));
     CHECK(!has_note(slow, "losses.mesh_speed", "gears"));
     CHECK(!has_note(slow, "losses.lip_speed", "seal.input"));
@@ -289,7 +290,8 @@ TEST_CASE("pump dead: the case runs as a dipped one, and its verdict does not kn
         hottest_degC = std::max(hottest_degC, rest.nodes.oil_degC);
         short_by_W = std::max(short_by_W, rest.short_by_W);
     }
-    CHECK(dead.oil_degC == rel(hottest_degC, 1e-6));  // the depth was printed to 1e-6 mm
+    // The depth was printed to 1e-6 mm; without a balance no temperature is told.
+    CHECK(dead.oil_degC == rel(dead.found ? hottest_degC : oil_ceiling_degC + 1, 1e-6));
     CHECK(dead.short_by_W == rel(short_by_W, 1e-5));
     CHECK(dead.churning_W > 0);
     CHECK(dead.leg == "loop");

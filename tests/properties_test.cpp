@@ -33,7 +33,8 @@ public:
     }
     bool chance(double share) { return from(0, 1) < share; }
     std::string one_of(const std::vector<std::string>& words) {
-        return words[static_cast<std::size_t>(from(0, 0.999999) * static_cast<double>(words.size()))];
+        return words[static_cast<std::size_t>(from(0, 0.999999) *
+                                              static_cast<double>(words.size()))];
     }
 
 private:
@@ -63,9 +64,9 @@ std::string bins(Dice& dice) {
 }
 
 std::string event(Dice& dice) {
-    std::string text = fmt::format(
-        "event.ambient = \"{:.1f} degC\"\nevent.altitude = \"{:.0f} m\"\n", dice.from(-40, 60),
-        dice.from(-450, 5000));
+    std::string text =
+        fmt::format("event.ambient = \"{:.1f} degC\"\nevent.altitude = \"{:.0f} m\"\n",
+                    dice.from(-40, 60), dice.from(-450, 5000));
     if (dice.chance(0.4))
         text += fmt::format("event.oil_at_start = \"{:.1f} degC\"\n", dice.from(-40, 150));
     const std::vector<std::string> courses{"hard-road", "graded", "rough-desert",
@@ -80,13 +81,14 @@ std::string event(Dice& dice) {
         if (dice.chance(0.4))
             text += fmt::format("leg.{}.course = {}\n", leg, word(dice, courses));
         else
-            text += fmt::format("leg.{}.bins = {}\nleg.{}.overload = {:.2f}\n", leg, bins(dice), leg,
-                                dice.from(1, 2));
+            text += fmt::format("leg.{}.bins = {}\nleg.{}.overload = {:.2f}\n", leg, bins(dice),
+                                leg, dice.from(1, 2));
     }
-    return text + fmt::format("[leg.pit]\nkind = \"stop\"\nduration = \"{:.1f} min\"\nengine = "
-                              "{}\npump = {}\nfan = {}\n",
-                              dice.magnitude(0.5, 120), word(dice, {"off", "idle"}),
-                              word(dice, {"on", "off"}), word(dice, {"on", "off"}));
+    return text + fmt::format(
+                      "[leg.pit]\nkind = \"stop\"\nduration = \"{:.1f} min\"\nengine = "
+                      "{}\npump = {}\nfan = {}\n",
+                      dice.magnitude(0.5, 120), word(dice, {"off", "idle"}),
+                      word(dice, {"on", "off"}), word(dice, {"on", "off"}));
 }
 
 std::string cooler(Dice& dice) {
@@ -99,13 +101,15 @@ std::string cooler(Dice& dice) {
         word(dice, {"plate-fin", "tube-fin"}), word(dice, {"sealed", "open", "none"}),
         dice.chance(0.5) ? 0 : dice.from(0, 10), dice.from(0, 60), dice.magnitude(20, 1000));
     if (dice.chance(0.5))
-        text += fmt::format("rating = {{ heat = \"{:.0f} W\", difference = \"{:.0f} K\", oil_flow = "
-                            "\"{:.1f} L/min\", face_speed = \"{:.1f} m/s\" }}\n",
-                            dice.magnitude(300, 10000), dice.from(30, 100), dice.magnitude(3, 40),
-                            dice.from(2, 15));
+        text += fmt::format(
+            "rating = {{ heat = \"{:.0f} W\", difference = \"{:.0f} K\", oil_flow = "
+            "\"{:.1f} L/min\", face_speed = \"{:.1f} m/s\" }}\n",
+            dice.magnitude(300, 10000), dice.from(30, 100), dice.magnitude(3, 40),
+            dice.from(2, 15));
     if (dice.chance(0.5))
         text += fmt::format("thermostat_opens = \"{:.1f} degC\"\n", dice.from(20, 140));
-    if (dice.chance(0.3)) text += fmt::format("fan_on_above = \"{:.1f} degC\"\n", dice.from(0, 160));
+    if (dice.chance(0.3))
+        text += fmt::format("fan_on_above = \"{:.1f} degC\"\n", dice.from(0, 160));
     return text;
 }
 
@@ -116,12 +120,13 @@ std::string lubrication(Dice& dice) {
     text += fmt::format("drain = {}\n", word(dice, {"good", "fair", "poor"}));
     if (dice.chance(0.3)) text += fmt::format("jet_speed = \"{:.1f} m/s\"\n", dice.from(0, 60));
     if (dice.chance(0.3)) text += fmt::format("side_gap = \"{:.1f} mm\"\n", dice.magnitude(1, 200));
-    text += fmt::format("[lubrication.pump]\nflow = \"{:.2f} L/min\"\npressure = \"{:.2f} "
-                        "bar\"\nefficiency = {:.3f}\n",
-                        dice.magnitude(0.5, 60), dice.from(0.2, 20), dice.from(0.1, 0.95));
+    text += fmt::format(
+        "[lubrication.pump]\nflow = \"{:.2f} L/min\"\npressure = \"{:.2f} "
+        "bar\"\nefficiency = {:.3f}\n",
+        dice.magnitude(0.5, 60), dice.from(0.2, 20), dice.from(0.1, 0.95));
     if (dice.chance(0.3))
-        text += fmt::format("drive = \"input\"\nrated_speed = \"{:.0f} rpm\"\n",
-                            dice.from(500, 9000));
+        text +=
+            fmt::format("drive = \"input\"\nrated_speed = \"{:.0f} rpm\"\n", dice.from(500, 9000));
     if (dice.chance(0.3)) text += fmt::format("on_above = \"{:.1f} degC\"\n", dice.from(0, 160));
     return text;
 }
@@ -142,8 +147,8 @@ std::string housing(Dice& dice) {
 
 std::string random_setup(Dice& dice) {
     const bool small = dice.chance(0.5);
-    std::string text = fmt::format("caseload = 1\nbase = \"pattern:two-gear-{}mm\"\n",
-                                   small ? 185 : 215);
+    std::string text =
+        fmt::format("caseload = 1\nbase = \"pattern:two-gear-{}mm\"\n", small ? 185 : 215);
     const int sum = small ? 74 : 86;
     const int first = static_cast<int>(dice.from(0.38, 0.62) * sum);
     text += fmt::format("gears.fitted = [{}, {}]\n", first,
@@ -165,14 +170,15 @@ std::string random_setup(Dice& dice) {
     text += fmt::format("seal.input.material = {}\nseal.output_rear.lips = {:.0f}\n",
                         word(dice, {"FKM", "NBR", "HNBR", "ACM", "VMQ", "PTFE"}),
                         std::floor(dice.from(1, 3.999)));
-    text += fmt::format("vehicle.mass = \"{:.0f} kg\"\nvehicle.tyre = \"{:.1f} in\"\n"
-                        "vehicle.axle_ratio = {:.2f}\nvehicle.engine_power = \"{:.0f} kW\"\n",
-                        dice.from(600, 6000), dice.from(26, 46), dice.from(2, 8),
-                        dice.magnitude(40, 900));
+    text += fmt::format(
+        "vehicle.mass = \"{:.0f} kg\"\nvehicle.tyre = \"{:.1f} in\"\n"
+        "vehicle.axle_ratio = {:.2f}\nvehicle.engine_power = \"{:.0f} kW\"\n",
+        dice.from(600, 6000), dice.from(26, 46), dice.from(2, 8), dice.magnitude(40, 900));
     if (dice.chance(0.3))
-        text += "vehicle.gearbox = [2.48, 1.48, 1.0]\n"
-                "vehicle.engine_torque = [[\"2000 rpm\", \"500 N m\"], [\"6500 rpm\", \"700 N "
-                "m\"]]\n";
+        text +=
+            "vehicle.gearbox = [2.48, 1.48, 1.0]\n"
+            "vehicle.engine_torque = [[\"2000 rpm\", \"500 N m\"], [\"6500 rpm\", \"700 N "
+            "m\"]]\n";
     return text + event(dice) + lubrication(dice) + housing(dice) + cooler(dice);
 }
 
@@ -269,8 +275,8 @@ TEST_CASE("properties: 200 random setups run, close and stay finite") {
             if (!leg.at_rest.found) ++unbalanced;
     }
     MESSAGE(ran, " ran, ", draw.refused.size(), " refused by the reader, ", impossible,
-            " impossible; ", dipped, " dipped, ",
-            with_cooler, " with a cooler, ", unbalanced, " legs without a balance");
+            " impossible; ", dipped, " dipped, ", with_cooler, " with a cooler, ", unbalanced,
+            " legs without a balance");
     for (const std::string& why : refused) MESSAGE(why);
     CHECK(ran >= 200);
     CHECK(dipped > 60);

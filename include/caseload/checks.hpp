@@ -54,9 +54,15 @@ struct Members<Checked> {
                         member("checks", &Checked::checks));
 };
 
+/// A lip runs hotter than what it seals by this while the shaft turns: 20 to 60 K, from memory.
+inline constexpr double lip_rise_K = 30;
+/// Temperature a lip material stands all day.
+double lip_limit_degC(SealMaterial material);
+
 Checked check_case(const Prepared& prepared, const EventHeat& heat, const Damage& damage);
 
-/// stop before watch before fine before shown; within one verdict the order of the case.
+/// stop before watch before fine before shown; within one verdict what a case does not survive
+/// first.
 std::vector<Check> worst_first(const std::vector<Check>& checks);
 
 }  // namespace caseload

@@ -177,7 +177,8 @@ struct Members<BearingData> {
 };
 
 struct BearingLoad {
-    double F_r_N = 0;  ///< p-mean over a turn, with the bearing's own exponent
+    double F_r_N = 0;      ///< p-mean over a turn, with the bearing's own exponent
+    double F_r_max_N = 0;  ///< largest within a turn
     double F_a_N = 0;
     double clock_deg = 0;  ///< towards which the shaft presses, mean over a turn
 };
@@ -185,9 +186,9 @@ struct BearingLoad {
 template <>
 struct Members<BearingLoad> {
     static constexpr std::string_view owner = "bearing_load";
-    static constexpr auto all =
-        std::make_tuple(member("F_r_N", &BearingLoad::F_r_N), member("F_a_N", &BearingLoad::F_a_N),
-                        member("clock_deg", &BearingLoad::clock_deg));
+    static constexpr auto all = std::make_tuple(
+        member("F_r_N", &BearingLoad::F_r_N), member("F_r_max_N", &BearingLoad::F_r_max_N),
+        member("F_a_N", &BearingLoad::F_a_N), member("clock_deg", &BearingLoad::clock_deg));
 };
 
 /// One combination of slip-joint friction directions, with the share of time it acts.
@@ -218,10 +219,26 @@ struct Members<BinLoads> {
         member("nominal", &BinLoads::nominal), member("for_life", &BinLoads::for_life));
 };
 
+/// A brief torque at the case input, with its count in the leg.
+struct PeakLoads {
+    double torque_Nm = 0;
+    double times = 0;
+    std::vector<LoadState> states;  ///< with slip joints, for dents
+};
+
+template <>
+struct Members<PeakLoads> {
+    static constexpr std::string_view owner = "peak";
+    static constexpr auto all =
+        std::make_tuple(member("torque_Nm", &PeakLoads::torque_Nm),
+                        member("times", &PeakLoads::times), member("states", &PeakLoads::states));
+};
+
 struct LegLoads {
     std::string name;
     std::vector<BinLoads> bins;  ///< empty for a stop
-    double drive_power_W = 0;    ///< time-mean of torque x speed over the bins that drive
+    std::vector<PeakLoads> peaks;
+    double drive_power_W = 0;  ///< time-mean of torque x speed over the bins that drive
     double mean_speed_rpm = 0;
     double revolutions = 0;  ///< of the input, in the leg
     double distance_m = 0;
@@ -235,7 +252,7 @@ struct Members<LegLoads> {
     static constexpr std::string_view owner = "leg_load";
     static constexpr auto all = std::make_tuple(
         member("name", &LegLoads::name), member("bins", &LegLoads::bins),
-        member("drive_power_W", &LegLoads::drive_power_W),
+        member("peaks", &LegLoads::peaks), member("drive_power_W", &LegLoads::drive_power_W),
         member("mean_speed_rpm", &LegLoads::mean_speed_rpm),
         member("revolutions", &LegLoads::revolutions), member("distance_m", &LegLoads::distance_m),
         member("limited_by_engine", &LegLoads::limited_by_engine),
@@ -264,6 +281,10 @@ double site_pressure_Pa(const Setup& setup);
 /// Geometry of the train with the fitted teeth. Throws Error{domain} when the gears cannot mesh
 /// on this centre distance, naming the tooth sums that would fit.
 Train place_train(const Setup& setup);
+
+/// Brief torques of a leg with their count: entered ones, and those of a course, which stand at the
+/// limit of grip, or of the engine in its lowest gear where that is known.
+std::vector<Peak> leg_peaks(const Setup& setup, const LegInput& leg, const Train& train);
 
 /// Bins of a leg: entered, or from the course, the vehicle and the train.
 std::vector<Bin> leg_bins(const Setup& setup, const LegInput& leg, const Train& train,

@@ -144,6 +144,9 @@ double pump_flow_Lpmin(const Setup& setup, double input_rpm);
 Notes loss_notes(const Setup& setup, const Loads& loads, const Oil& oil, const PreparedLosses& leg,
                  double oil_temp_degC);
 
+/// A film's viscosity is not followed beyond this. Judgement, well above what rings stand.
+inline constexpr double hottest_film_degC = 250;
+
 /// Temperature of a bearing's film: oil + own loss / (seat path + rho cp Q of the oil reaching it),
 /// with the loss taken at the film's viscosity.
 BearingRun run_bearing(const Oil& oil, const PreparedLosses::BearingTerm& bearing,

@@ -71,6 +71,9 @@ struct Members<SeatResult> {
 /// Seats of the setup that say how they are fitted, over one side's event.
 std::vector<SeatResult> seat_results(const Prepared& prepared, const EventHeat& heat);
 
+/// Seats that say too little to be calculated, and bearings without play in a cold store.
+Notes seat_notes(const Setup& setup, const std::vector<SeatResult>& seats);
+
 /// What warming does to the whole: rigid parts, housing at its peak, steel at its own.
 struct PlayChange {
     std::vector<double> backlash_hot_mm;   ///< per mesh: change against 20 degC, working circle

@@ -19,16 +19,16 @@ struct ToothSide {
 struct GearDamage {
     std::string shaft;
     int teeth = 0;
-    bool calculated = false;  ///< false: the pair is outside what the formulas cover
-    ToothSide drive;          ///< idler: the flank its driver loads when driving
-    ToothSide coast;          ///< idler: the flank that loads its mate when driving
-    double S_H = 0;           ///< endurance limit over stress of the flanks, most damaging bin
-    double S_F = 0;           ///< the same of the roots
-    double K_v = 0;           ///< dynamic factor there
-    double sigma_H_MPa = 0;   ///< flank stress there
-    double sigma_F_MPa = 0;   ///< root stress there
-    double peak_share_of_static =
-        0;  ///< largest stress at a peak over what breaks or dents at once
+    bool calculated = false;      ///< false: the pair is outside what the formulas cover
+    ToothSide drive;              ///< idler: the flank its driver loads when driving
+    ToothSide coast;              ///< idler: the flank that loads its mate when driving
+    double S_H = 0;               ///< endurance limit over stress of the flanks, most damaging bin
+    double S_F = 0;               ///< the same of the roots
+    double K_v = 0;               ///< dynamic factor there
+    double sigma_H_MPa = 0;       ///< flank stress there
+    double sigma_F_MPa = 0;       ///< root stress there
+    double peak_flank_share = 0;  ///< largest torque peak over what indents a flank at once
+    double peak_root_share = 0;   ///< the same over what breaks a root at once
 };
 
 template <>
@@ -48,7 +48,8 @@ struct Members<GearDamage> {
         member("S_F", &GearDamage::S_F), member("K_v", &GearDamage::K_v),
         member("sigma_H_MPa", &GearDamage::sigma_H_MPa),
         member("sigma_F_MPa", &GearDamage::sigma_F_MPa),
-        member("peak_share_of_static", &GearDamage::peak_share_of_static));
+        member("peak_flank_share", &GearDamage::peak_flank_share),
+        member("peak_root_share", &GearDamage::peak_root_share));
 };
 
 /// Worst flank and worst root of a gear, per event.
@@ -56,10 +57,6 @@ ToothSide worst(const GearDamage& gear);
 
 /// Every gear over the whole event, in train order. load multiplies every torque, peaks included.
 std::vector<GearDamage> gear_damage(const Setup& setup, const Loads& loads, double load = 1);
-
-/// Brief torques of a leg at the case input with their count: entered ones, and those of a course,
-/// which stand at the limit of grip, or of the engine in its lowest gear where that is known.
-std::vector<Peak> leg_peaks(const Setup& setup, const Loads& loads, std::size_t leg);
 
 /// Teeth against scuffing and through their film, over one side's event.
 struct FlankChecks {

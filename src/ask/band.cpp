@@ -69,22 +69,30 @@ private:
 
     void actions(BandSide& side) const {
         std::vector<double> change_oil;
+        std::vector<double> look;
         std::vector<double> open_case;
         Wear wear = wear_of(setup_, likely_.event, likely_.damage, likely_.checked);
         double loose_above_degC = hottest_degC;
         for (const SeatResult& seat : likely_.checked.seats)
             loose_above_degC = std::min(loose_above_degC, seat.loose_above_degC);
+        double least_lip_degC = hottest_degC;
+        for (const SealInput& seal : setup_.seals)
+            least_lip_degC = std::min(least_lip_degC, lip_limit_degC(seal.material));
         for (const DrawResult& draw : draws_) {
             wear.peak_oil_degC = draw.peak_oil_degC;
             wear.oil_dose = draw.oil_dose;
             wear.bearing_share = draw.life_share;
             wear.teeth = draw.teeth;
             wear.seat_loose_hot = draw.peak_housing_degC > loose_above_degC;
+            wear.seal_over_limit =
+                std::max(draw.peak_oil_degC, draw.peak_housing_degC) + lip_rise_K > least_lip_degC;
             const Intervals due = intervals(setup_, wear);
             change_oil.push_back(due.change_oil.after_events);
+            look.push_back(due.look.after_events);
             open_case.push_back(due.open_case.after_events);
         }
         side.change_oil_events = percentiles(std::move(change_oil));
+        side.look_events = percentiles(std::move(look));
         side.open_case_events = percentiles(std::move(open_case));
     }
 
@@ -134,8 +142,9 @@ Measurement best_measurement(const Setup& setup, const std::vector<DrawResult>& 
     const double skin_K = band_after_K(
         draws, [](const DrawResult& d) { return d.reading_housing_degC; }, skin_reading_K);
     if (line_K <= skin_K)
-        return {setup.lubrication.method == Method::dip ? "probe in the oil bath, 30 min at pace"
-                                                        : "oil in the scavenge line, 30 min at pace",
+        return {setup.lubrication.method == Method::dip
+                    ? "probe in the oil bath, 30 min at pace"
+                    : "oil in the scavenge line, 30 min at pace",
                 before_K, line_K};
     return {"strip on the housing below the oil level, 30 min at pace", before_K, skin_K};
 }

@@ -29,12 +29,10 @@ Side side(const Prepared& prepared, const Switches& switches) {
 
 /// What stops the case whatever its oil does.
 void find_stop(Assessment& result) {
-    for (const Check& check : result.fitted.checked.checks)
-        if (check.verdict == "stop") {
-            result.stopped_by =
-                fmt::format("{}, {}: {}.", check.about, check.words, check.consequence);
-            break;
-        }
+    const std::vector<Check> sorted = worst_first(result.fitted.checked.checks);
+    if (!sorted.empty() && sorted.front().verdict == "stop")
+        result.stopped_by =
+            fmt::format("{}: {}.", sorted.front().about, sorted.front().consequence);
     for (const auto& finding : result.notes)
         if (finding.id == "gears.stop") result.stopped_by = fmt::format("Gears: {}.", finding.text);
 }
@@ -53,6 +51,8 @@ void collect_notes(const Prepared& prepared, Assessment& result) {
                                            std::min(leg.at_rest.nodes.oil_degC, oil_ceiling_degC)))
             add_note(result.notes, note);
     for (const Note& note : result.fitted.damage.notes) add_note(result.notes, note);
+    for (const Note& note : seat_notes(*prepared.setup, result.fitted.checked.seats))
+        add_note(result.notes, note);
 }
 
 // Mean power above this over any hour is rare whatever the engine: terrain sets it.

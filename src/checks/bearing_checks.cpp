@@ -16,24 +16,21 @@ constexpr double idle_time_limit = 0.2;
 // Above it the life standard does not hold. ISO 281:2007, 5.3 and 6.4: P <= 0.5 C.
 constexpr double rating_share_limit = 0.5;
 
-/// Largest static equivalent load of each bearing: bins with overload, and peaks.
-std::vector<double> largest_static_N(const Prepared& prepared) {
-    const Setup& setup = *prepared.setup;
-    const Loads& loads = prepared.loads;
+/// Largest static equivalent load of each bearing within a turn: bins with overload, and peaks.
+std::vector<double> largest_static_N(const Loads& loads) {
     std::vector<double> largest(loads.bearings.size(), 0.0);
-    const auto see = [&](const std::vector<BearingLoad>& at) {
-        for (std::size_t b = 0; b < largest.size(); ++b)
-            largest[b] = std::max(largest[b],
-                                  iso_76::static_equivalent_N(
-                                      loads.bearings[b].kind, loads.bearings[b].contact_angle_deg,
-                                      {.F_r_N = at[b].F_r_N, .F_a_N = at[b].F_a_N}));
+    const auto see = [&](const std::vector<LoadState>& states) {
+        for (const LoadState& state : states)
+            for (std::size_t b = 0; b < largest.size(); ++b)
+                largest[b] = std::max(
+                    largest[b],
+                    iso_76::static_equivalent_N(
+                        loads.bearings[b].kind, loads.bearings[b].contact_angle_deg,
+                        {.F_r_N = state.bearings[b].F_r_max_N, .F_a_N = state.bearings[b].F_a_N}));
     };
-    for (std::size_t leg = 0; leg < loads.legs.size(); ++leg) {
-        for (const BinLoads& bin : loads.legs[leg].bins)
-            for (const LoadState& state : bin.for_life) see(state.bearings);
-        if (setup.event.legs[leg].kind == LegKind::stop) continue;
-        for (const Peak& peak : leg_peaks(setup, loads, leg))
-            see(bearing_loads(setup, loads.train, loads.bearings, peak.torque_Nm, {}));
+    for (const LegLoads& leg : loads.legs) {
+        for (const BinLoads& bin : leg.bins) see(bin.for_life);
+        for (const PeakLoads& peak : leg.peaks) see(peak.states);
     }
     return largest;
 }
@@ -73,7 +70,7 @@ double fastest_rpm(const Prepared& prepared, int shaft) {
 
 void check_bearings(const Prepared& prepared, const Damage& damage, std::vector<Check>& into) {
     const Loads& loads = prepared.loads;
-    const std::vector<double> static_N = largest_static_N(prepared);
+    const std::vector<double> static_N = largest_static_N(loads);
     for (std::size_t b = 0; b < loads.bearings.size(); ++b) {
         const BearingData& data = loads.bearings[b];
         const BearingInput& input = prepared.setup->bearings[b];

@@ -4,6 +4,8 @@
 #include "checks/parts.hpp"
 
 #include <algorithm>
+#include <array>
+#include <string_view>
 #include <utility>
 
 namespace caseload {
@@ -13,6 +15,28 @@ int rank(const Check& check) {
     if (check.verdict == "stop") return 0;
     if (check.verdict == "watch") return 1;
     return check.verdict == "fine" ? 2 : 3;
+}
+
+/// What a case does not survive comes before what wears it. Judgement.
+int weight(const Check& check) {
+    static const std::array<std::string_view, 17> order{"seat.cold",
+                                                        "gear.root",
+                                                        "gear.peak_root",
+                                                        "bearing.life",
+                                                        "gear.flank",
+                                                        "prop_shaft.whirl",
+                                                        "seat.hot",
+                                                        "seat.play",
+                                                        "bearing.dent",
+                                                        "seal.lip",
+                                                        "gears.scuffing",
+                                                        "gear.peak_flank",
+                                                        "bearing.speed",
+                                                        "gears.film",
+                                                        "bearing.rating_share",
+                                                        "gears.contact_ratio",
+                                                        "bearing.least_load"};
+    return static_cast<int>(std::find(order.begin(), order.end(), check.id) - order.begin());
 }
 
 }  // namespace
@@ -56,8 +80,9 @@ Checked check_case(const Prepared& prepared, const EventHeat& heat, const Damage
 
 std::vector<Check> worst_first(const std::vector<Check>& checks) {
     std::vector<Check> sorted = checks;
-    std::stable_sort(sorted.begin(), sorted.end(),
-                     [](const Check& a, const Check& b) { return rank(a) < rank(b); });
+    std::stable_sort(sorted.begin(), sorted.end(), [](const Check& a, const Check& b) {
+        return rank(a) != rank(b) ? rank(a) < rank(b) : weight(a) < weight(b);
+    });
     return sorted;
 }
 

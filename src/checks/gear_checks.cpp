@@ -52,13 +52,20 @@ void check_teeth(const Prepared& prepared, const Checked& found, std::vector<Che
                                                "shock"},
                                {1, 1}));
         into.push_back(
-            at_most({.id = "gear.peak",
+            at_most({.id = "gear.peak_root",
                      .about = about,
                      .words = "torque peak over what one blow breaks",
-                     .value = gear.peak_share_of_static,
+                     .value = gear.peak_root_share,
                      .consequence = "one blow can break a tooth: soften the driveline or "
                                     "fit a larger module"},
                     {1, 1}));
+        into.push_back(at_most({.id = "gear.peak_flank",
+                                .about = about,
+                                .words = "torque peak over what one blow leaves a mark of",
+                                .value = gear.peak_flank_share,
+                                .consequence = "one blow can indent the flank, and pits start "
+                                               "there: soften the driveline or widen the gears"},
+                               {1, 1e9}));
     }
     if (found.flanks.calculated) {
         into.push_back(at_least({.id = "gears.scuffing",

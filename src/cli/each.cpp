@@ -121,6 +121,8 @@ std::vector<std::string> names_in(const std::string& text) {
             name += c;
             continue;
         }
+        while (!name.empty() && (name.back() == ' ' || name.back() == '\t')) name.pop_back();
+        name.erase(0, std::min(name.find_first_not_of(" \t"), name.size()));
         if (!name.empty() && name.front() != '#') names.push_back(name);
         name.clear();
     }

@@ -54,7 +54,7 @@ BearingCondition bearing_at_film(const Prepared& prepared, const BearingPlace& p
     result.film_degC = film_degC;
     if (term.n_rpm <= 0) return result;
     result.kappa =
-        astm_d341::viscosity_mm2ps(prepared.oil.sheared, result.film_degC) /
+        astm_d341::viscosity_mm2ps(prepared.oil.sheared, std::min(film_degC, hottest_film_degC)) /
         iso_281::reference_viscosity_mm2ps({.n_rpm = term.n_rpm, .D_pw_mm = data.d_m_mm});
     result.e_C = iso_281::contamination_factor(cleanliness(*prepared.setup),
                                                {.kappa = result.kappa, .D_pw_mm = data.d_m_mm});
@@ -93,6 +93,12 @@ BearingCondition bearing_condition(const Prepared& prepared, const BearingPlace&
                     std::min(oil_degC, oil_ceiling_degC))
             .film_degC);
     if (result.kappa > 0) note_kappa(notes, data.name, result.kappa);
+    if (notes != nullptr && result.film_degC > hottest_film_degC)
+        add_note(*notes,
+                 {"bearing.film_hot", "bearing." + data.name,
+                  fmt::format("{}: its own friction would heat the film beyond {:.0f} degC; "
+                              "it cannot run like that",
+                              data.name, hottest_film_degC)});
     if (notes != nullptr && result.P_N > data.C_N / 2)
         add_note(*notes,
                  {"bearing.load_high", "bearing." + data.name,

@@ -98,8 +98,10 @@ GearStress MeshStrength::gear(const GearSide& side, double sigma_H_MPa, double l
     const double root = out.sigma_F_MPa / side.limit_F_MPa;
     out.flank_damage = iso_6336_6::damage_per_cycle(iso_6336_2::no_pitting, flank);
     out.root_damage = iso_6336_6::damage_per_cycle(iso_6336_3::root_life, root);
-    out.share_of_static = std::max(flank / iso_6336_2::no_pitting.front().factor,
-                                   root / iso_6336_3::root_life.front().factor);
+    // Flank stress goes with the root of torque, root stress with torque.
+    const double indents = flank / iso_6336_2::no_pitting.front().factor;
+    out.flank_of_static = indents * indents;
+    out.root_of_static = root / iso_6336_3::root_life.front().factor;
     return out;
 }
 

@@ -18,7 +18,8 @@ struct GearStress {
     double limit_F_MPa = 0;
     double flank_damage = 0;  ///< of one load cycle
     double root_damage = 0;
-    double share_of_static = 0;  ///< larger of flank and root over what the first load cycle breaks
+    double flank_of_static = 0;  ///< torque over that at which one load cycle indents the flank
+    double root_of_static = 0;   ///< torque over that at which one load cycle breaks the root
 };
 
 struct MeshStress {

@@ -9,6 +9,8 @@
 #include "caseload/formulas/thick_ring.hpp"
 #include "caseload/units.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <cmath>
 #include <limits>
@@ -19,6 +21,8 @@ namespace {
 
 // A case in a trailer on a winter night. Judgement.
 constexpr double storage_degC = -20;
+// Where the expansion formulas end; no case gets there whole.
+constexpr double hottest_seat_degC = 300;
 
 struct Interference {
     double least_mm;
@@ -202,11 +206,30 @@ std::vector<SeatResult> seat_results(const Prepared& prepared, const EventHeat& 
         out.loose_above_largest_degC = seat.loose_above_degC(seat.interference().largest_mm);
         out.storage = seat.at(storage_degC, shaft_bore_mm);
         out.cold = seat.at(prepared.ambient_degC, shaft_bore_mm);
-        out.hot = seat.at(std::min(heat.peak_housing_degC, oil_ceiling_degC), shaft_bore_mm);
+        out.hot = seat.at(std::min(heat.peak_housing_degC, hottest_seat_degC), shaft_bore_mm);
         out.loose_after_s = first_above_s(heat, out.loose_above_degC);
         all.push_back(std::move(out));
     }
     return all;
+}
+
+Notes seat_notes(const Setup& setup, const std::vector<SeatResult>& seats) {
+    Notes notes;
+    for (const BearingInput& bearing : setup.bearings)
+        if (bearing.has_seat && !described(bearing))
+            add_note(notes,
+                     {"seat.not_calculated", "bearing." + bearing.name,
+                      fmt::format("seat of {} is not calculated: it needs boss_outside, and a "
+                                  "steel retainer its outside and interference",
+                                  bearing.name)});
+    for (const SeatResult& seat : seats)
+        if (seat.play_known && seat.storage.play_least_mm < 0)
+            add_note(notes, {"seat.no_play_in_store", "bearing." + seat.bearing,
+                             fmt::format(
+                                 "{} can be without play by {:.0f} um in a store at -20 degC: warm "
+                                 "the case before it turns",
+                                 seat.bearing, um_from_mm(-seat.storage.play_least_mm))});
+    return notes;
 }
 
 PlayChange play_change(const Prepared& prepared, const EventHeat& heat) {

@@ -40,7 +40,8 @@ public:
         ToothSide& side = drive_side ? gear_.drive : gear_.coast;
         side.flank_share += times * stress.flank_damage;
         side.root_share += times * stress.root_damage;
-        gear_.peak_share_of_static = std::max(gear_.peak_share_of_static, stress.share_of_static);
+        gear_.peak_flank_share = std::max(gear_.peak_flank_share, stress.flank_of_static);
+        gear_.peak_root_share = std::max(gear_.peak_root_share, stress.root_of_static);
     }
 
 private:
@@ -102,7 +103,7 @@ std::vector<GearDamage> gear_damage(const Setup& setup, const Loads& loads, doub
                 sums[driven].add(drive, stress.driven, stress.K_v, turns * driven_ratio);
             }
             if (input.kind == LegKind::stop || runs == 0) continue;
-            for (const Peak& peak : leg_peaks(setup, loads, leg)) {
+            for (const PeakLoads& peak : loads.legs[leg].peaks) {
                 if (peak.torque_Nm == 0 || peak.times <= 0) continue;
                 const MeshStress stress =
                     strength.at_peak(std::fabs(peak.torque_Nm) * load * torque_ratio);
@@ -114,28 +115,6 @@ std::vector<GearDamage> gear_damage(const Setup& setup, const Loads& loads, doub
         }
     }
     return gears;
-}
-
-std::vector<Peak> leg_peaks(const Setup& setup, const Loads& loads, std::size_t leg) {
-    const LegInput& input = setup.event.legs[leg];
-    std::vector<Peak> peaks;
-    for (const Peak& entered : input.peaks)
-        peaks.push_back({entered.torque_Nm * setup.factors.load, entered.times});
-    if (input.course_peaks_per_h > 0) {
-        const VehicleInput& vehicle = setup.vehicle;
-        double torque_Nm = vehicle.grip * vehicle.mass_kg * g_mps2 * vehicle.rolling_radius_m /
-                           vehicle.axle_ratio / loads.train.ratio;
-        if (!vehicle.engine_torque.empty() && !vehicle.gearbox.empty()) {
-            double engine_Nm = 0;
-            for (const TorquePoint& point : vehicle.engine_torque)
-                engine_Nm = std::max(engine_Nm, point.torque_Nm);
-            torque_Nm = std::min(torque_Nm, engine_Nm * *std::max_element(vehicle.gearbox.begin(),
-                                                                          vehicle.gearbox.end()));
-        }
-        peaks.push_back({torque_Nm * setup.factors.load,
-                         input.course_peaks_per_h * h_from_s(input.duration_s)});
-    }
-    return peaks;
 }
 
 }  // namespace caseload

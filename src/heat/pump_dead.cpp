@@ -73,7 +73,8 @@ PumpDead pump_dead(const Setup& setup) {
         first = false;
         result.leg = setup.event.legs[leg].name;
         result.found = rest.found;
-        result.oil_degC = oil_degC;
+        // Above the ceiling: not told as a number.
+        result.oil_degC = rest.found ? oil_degC : oil_ceiling_degC + 1;
         result.churning_W = rest.losses.ledger.churning_W;
         result.losses_W = total_W(rest.losses.ledger);
         result.short_by_W = rest.short_by_W;

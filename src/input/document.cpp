@@ -109,7 +109,9 @@ ReadSetup Document::complete(std::span<const Change> changes) const {
         Entry entry = entry_of(key, *completed.find(key));
         entry.where.source_line = data_->merged.source_line(entry.where);
         if (!about_file(key))
-            ++(entry.origin == Origin::yours ? result.count_yours : result.count_assumed);
+            ++(entry.origin == Origin::yours || entry.origin == Origin::base_file
+                   ? result.count_yours
+                   : result.count_assumed);
         result.entries.push_back(std::move(entry));
     }
     result.notes = std::move(completed.notes);

@@ -21,13 +21,17 @@ std::string practice(bool own) {
     return own ? "your rule" : "common practice";
 }
 
+/// A reason found replaces common practice at the same event, and joins the user's own rule.
 void earlier(Action& action, double events, const std::string& reason) {
-    if (events >= action.after_events) return;
+    if (events > action.after_events) return;
+    if (events == action.after_events && action.reason == practice(true))
+        action.reason += "; " + reason;
+    else
+        action.reason = reason;
     action.after_events = static_cast<int>(events);
-    action.reason = reason;
 }
 
-/// Whether any tooth or any bearing wears at all.
+/// Whether any bearing wears at all.
 bool wears(const Wear& wear) {
     return std::any_of(wear.bearing_share.begin(), wear.bearing_share.end(),
                        [](double share) { return share > 0; });
@@ -38,7 +42,8 @@ double cheapest(const Setup& setup, const Wear& wear) {
     const auto best = replacement::cheapest_events(
         [&wear](double events) { return reliability(wear, events); },
         {.planned = setup.costs->planned, .failure = setup.costs->failure});
-    return best ? *best : 0;
+    // Beyond the cap it is not what opens this case.
+    return best && *best <= most_events ? *best : 0;
 }
 
 /// Part that fails first of all, by its own reliability at the opening.

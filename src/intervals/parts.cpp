@@ -44,18 +44,23 @@ std::string_view material_words(SealMaterial material) {
     return "";
 }
 
-std::string_view clearance_words(ClearanceClass clearance) {
-    switch (clearance) {
+/// Class of radial clearance, for kinds that have one (ISO 5753-1).
+std::string_view clearance_words(const BearingInput& bearing) {
+    const bool has_class = bearing.kind == BearingKind::deep_groove_ball ||
+                           bearing.kind == BearingKind::cylindrical_roller ||
+                           bearing.kind == BearingKind::spherical_roller;
+    if (!has_class) return "";
+    switch (bearing.clearance) {
         case ClearanceClass::C2:
-            return "C2";
+            return " C2";
         case ClearanceClass::CN:
-            return "CN";
+            return " CN";
         case ClearanceClass::C3:
-            return "C3";
+            return " C3";
         case ClearanceClass::C4:
-            return "C4";
+            return " C4";
         case ClearanceClass::C5:
-            return "C5";
+            return " C5";
     }
     return "";
 }
@@ -85,8 +90,8 @@ std::vector<Part> opening_parts(const Setup& setup, const Damage& damage, const 
             look += "; seat bore polished or stepped: the ring was loose when hot";
         parts.push_back(
             {"bearing." + bearing.name,
-             fmt::format("{} {:g}x{:g}x{:g} mm {}", kind_words(bearing.kind), bearing.bore_mm,
-                         bearing.outside_mm, bearing.width_mm, clearance_words(bearing.clearance)),
+             fmt::format("{} {:g}x{:g}x{:g} mm{}", kind_words(bearing.kind), bearing.bore_mm,
+                         bearing.outside_mm, bearing.width_mm, clearance_words(bearing)),
              std::move(look)});
     }
     for (const GearDamage& gear : checked.gears)

@@ -162,14 +162,20 @@ void load_shaft(const Setup& setup, const ShaftPlace& shaft,
     if (joints.empty()) {
         result[front].F_r_N = std::hypot(steady.A_y_N, steady.A_z_N);
         result[rear].F_r_N = std::hypot(steady.B_y_N, steady.B_z_N);
+        result[front].F_r_max_N = result[front].F_r_N;
+        result[rear].F_r_max_N = result[rear].F_r_N;
     } else {
         double sum_front = 0;
         double sum_rear = 0;
         mean_front = mean_rear = {0, 0};
         for (int step = 0; step < joint_steps; ++step) {
             const statics::Reactions r = at_phase(pi * step / joint_steps);
-            sum_front += std::pow(std::hypot(r.A_y_N, r.A_z_N), p_front);
-            sum_rear += std::pow(std::hypot(r.B_y_N, r.B_z_N), p_rear);
+            const double front_N = std::hypot(r.A_y_N, r.A_z_N);
+            const double rear_N = std::hypot(r.B_y_N, r.B_z_N);
+            sum_front += std::pow(front_N, p_front);
+            sum_rear += std::pow(rear_N, p_rear);
+            result[front].F_r_max_N = std::max(result[front].F_r_max_N, front_N);
+            result[rear].F_r_max_N = std::max(result[rear].F_r_max_N, rear_N);
             mean_front.y -= r.A_y_N / joint_steps;
             mean_front.z -= r.A_z_N / joint_steps;
             mean_rear.y -= r.B_y_N / joint_steps;
@@ -249,15 +255,10 @@ std::vector<SlipCase> slip_cases(const Setup& setup) {
     return cases;
 }
 
-BinLoads bin_loads(const Setup& setup, const Loads& loads, const Bin& bin, double overload) {
-    BinLoads result;
-    result.bin = bin;
-    result.bin.torque_Nm *= setup.factors.load;
+/// Loads at one torque in every state of the slip joints.
+std::vector<LoadState> slip_states(const Setup& setup, const Loads& loads, double torque_Nm) {
     const Train& train = loads.train;
-    for (const ShaftPlace& shaft : train.shafts)
-        result.shaft_speed_rpm.push_back(bin.speed_rpm * std::fabs(shaft.speed_ratio));
-    result.nominal = bearing_loads(setup, train, loads.bearings, result.bin.torque_Nm, {});
-    const double torque_Nm = result.bin.torque_Nm * overload;
+    std::vector<LoadState> states;
     for (const SlipCase& slip : slip_cases(setup)) {
         std::vector<double> slip_N;
         for (std::size_t j = 0; j < setup.joints.size(); ++j) {
@@ -272,9 +273,21 @@ BinLoads bin_loads(const Setup& setup, const Loads& loads, const Bin& bin, doubl
             }
             slip_N.push_back(force_N);
         }
-        result.for_life.push_back(
+        states.push_back(
             {slip.weight, bearing_loads(setup, train, loads.bearings, torque_Nm, slip_N)});
     }
+    return states;
+}
+
+BinLoads bin_loads(const Setup& setup, const Loads& loads, const Bin& bin, double overload) {
+    BinLoads result;
+    result.bin = bin;
+    result.bin.torque_Nm *= setup.factors.load;
+    const Train& train = loads.train;
+    for (const ShaftPlace& shaft : train.shafts)
+        result.shaft_speed_rpm.push_back(bin.speed_rpm * std::fabs(shaft.speed_ratio));
+    result.nominal = bearing_loads(setup, train, loads.bearings, result.bin.torque_Nm, {});
+    result.for_life = slip_states(setup, loads, result.bin.torque_Nm * overload);
     return result;
 }
 
@@ -297,9 +310,12 @@ Loads calculate_loads(const Setup& setup) {
         if (leg.kind == LegKind::drive) {
             const std::vector<Bin> bins = leg_bins(setup, leg, loads.train, result);
             double road_m = 0;
+            const Setup& driven = leg.front_drive ? setup : rear_only;
+            for (const Peak& peak : leg_peaks(setup, leg, loads.train))
+                result.peaks.push_back(
+                    {peak.torque_Nm, peak.times, slip_states(driven, loads, peak.torque_Nm)});
             for (const Bin& entered : bins) {
-                result.bins.push_back(
-                    bin_loads(leg.front_drive ? setup : rear_only, loads, entered, leg.overload));
+                result.bins.push_back(bin_loads(driven, loads, entered, leg.overload));
                 const Bin& bin = result.bins.back().bin;
                 result.mean_speed_rpm += bin.share * bin.speed_rpm;
                 result.drive_power_W +=

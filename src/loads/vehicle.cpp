@@ -107,4 +107,24 @@ std::vector<Bin> leg_bins(const Setup& setup, const LegInput& leg, const Train& 
     return bins;
 }
 
+std::vector<Peak> leg_peaks(const Setup& setup, const LegInput& leg, const Train& train) {
+    std::vector<Peak> peaks;
+    for (const Peak& entered : leg.peaks)
+        peaks.push_back({entered.torque_Nm * setup.factors.load, entered.times});
+    if (leg.course_peaks_per_h <= 0) return peaks;
+    const VehicleInput& vehicle = setup.vehicle;
+    double torque_Nm = vehicle.grip * vehicle.mass_kg * g_mps2 * vehicle.rolling_radius_m /
+                       vehicle.axle_ratio / train.ratio;
+    if (!vehicle.engine_torque.empty() && !vehicle.gearbox.empty()) {
+        double engine_Nm = 0;
+        for (const TorquePoint& point : vehicle.engine_torque)
+            engine_Nm = std::max(engine_Nm, point.torque_Nm);
+        torque_Nm = std::min(torque_Nm, engine_Nm * *std::max_element(vehicle.gearbox.begin(),
+                                                                      vehicle.gearbox.end()));
+    }
+    peaks.push_back(
+        {torque_Nm * setup.factors.load, leg.course_peaks_per_h * h_from_s(leg.duration_s)});
+    return peaks;
+}
+
 }  // namespace caseload

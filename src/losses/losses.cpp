@@ -26,8 +26,6 @@ constexpr double side_gap_over_radius = 0.1;
 // Film temperature is found to this accuracy: its scatter is part of what a ledger may miss.
 constexpr double film_tolerance_K = 1e-10;
 constexpr int film_iterations = 150;
-// A film's viscosity is not followed beyond this; judgement, well above what rings stand.
-constexpr double hottest_film_degC = 250;
 
 double bearing_loss_W(const PreparedLosses::BearingTerm& bearing, double nu_mm2ps) {
     if (bearing.n_rpm <= 0) return 0;

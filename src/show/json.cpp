@@ -111,10 +111,11 @@ private:
 std::string assessment_json(const Answer& answer) {
     std::string assumed;
     for (const Worth& one : answer.worth)
-        assumed +=
-            fmt::format(R"({}{{"key":{},"value":{},"oil_low_K":{},"oil_high_K":{}}})",
-                        assumed.empty() ? "" : ",", text(one.entry.key), text(one.entry.number),
-                        number(one.oil_low_K), number(one.oil_high_K));
+        assumed += fmt::format(
+            R"({}{{"key":{},"value":{},"oil_low_K":{},"oil_high_K":{},"life_low_share":{},"life_high_share":{}}})",
+            assumed.empty() ? "" : ",", text(one.entry.key), text(one.entry.number),
+            number(one.oil_low_K), number(one.oil_high_K), number(one.life_low_share),
+            number(one.life_high_share));
     Writer reading;
     reading.write(answer.read.notes, "");
     Writer likely;

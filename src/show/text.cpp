@@ -51,15 +51,40 @@ std::string ledger(const LossLedger& losses) {
     return text;
 }
 
+constexpr std::size_t screen_width = 100;
+
 std::string header(const Answer& answer, const Units& units) {
     const Setup& setup = answer.read.setup;
     std::string teeth;
     for (const int z : setup.gears.teeth) teeth += fmt::format("{}{}", teeth.empty() ? "" : "/", z);
-    return fmt::format("{}  {}  {} {:.1f} h, {}  {} {}  {} yours, {} assumed\n\n", setup.name,
-                       teeth, setup.event.words, answer.likely.driving_h,
-                       units.distance(answer.likely.distance_m),
-                       units.temp(setup.event.ambient_degC), units.degree(),
-                       answer.read.count_yours, answer.read.count_assumed);
+    const std::string rest =
+        fmt::format(" {:.1f} h, {}  {} {}  {} yours, {} assumed", answer.likely.driving_h,
+                    units.distance(answer.likely.distance_m), units.temp(setup.event.ambient_degC),
+                    units.degree(), answer.read.count_yours, answer.read.count_assumed);
+    std::string head = fmt::format("{}  {}  {}", setup.name, teeth, setup.event.words);
+    // A long run or file name gives way.
+    if (head.size() + rest.size() > screen_width && rest.size() + 4 < screen_width)
+        head = head.substr(0, screen_width - rest.size() - 3) + "...";
+    return head + rest + "\n\n";
+}
+
+/// Words in lines of the screen's width, later lines indented as far as the head.
+std::string wrapped(const std::string& head, const std::string& words) {
+    std::string out;
+    std::string line = head;
+    std::size_t at = 0;
+    while (at < words.size()) {
+        const std::size_t end = std::min(words.find(' ', at), words.size());
+        const std::string word = words.substr(at, end - at);
+        if (line.size() > head.size() && line.size() + 1 + word.size() > screen_width) {
+            out += line + "\n";
+            line = std::string(head.size(), ' ');
+        }
+        if (line.size() > head.size()) line += ' ';
+        line += word;
+        at = end + 1;
+    }
+    return out + line + "\n";
 }
 
 std::string verdict_line(const Answer& answer, const Units& units) {
@@ -82,10 +107,16 @@ std::string verdict_line(const Answer& answer, const Units& units) {
                                duration(watch_s));
     else
         sentence = fmt::format("Oil may pass {}.", limit(limits.oil_watch_degC));
+    const auto& checks = answer.likely.fitted.checked.checks;
+    const auto watched = std::count_if(checks.begin(), checks.end(),
+                                       [](const Check& check) { return check.verdict == "watch"; });
+    if (watched > 0)
+        sentence += fmt::format(" {} check{} to watch.", watched, watched == 1 ? "" : "s");
     std::string verdict = answer.band.verdict;
     std::transform(verdict.begin(), verdict.end(), verdict.begin(),
                    [](unsigned char c) { return static_cast<char>(std::toupper(c)); });
-    return fmt::format("  {:<7}  {} Never measured on this case.\n\n", verdict, sentence);
+    return wrapped(fmt::format("  {:<7}  ", verdict), sentence + " Never measured on this case.") +
+           "\n";
 }
 
 /// Temperatures on one scale of characters, from a round number below to the ceiling.

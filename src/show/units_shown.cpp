@@ -17,6 +17,7 @@ namespace {
 
 std::string digits(double value) {
     if (!std::isfinite(value)) return "none";
+    value += 0.0;  // no "-0"
     return std::fabs(value) >= 1e4 ? fmt::format("{:.0f}", value) : fmt::format("{:.4g}", value);
 }
 

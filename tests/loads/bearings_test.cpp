@@ -237,7 +237,7 @@ TEST_CASE("bearings: a four-point bearing under radial load is called misused") 
         loads.bearings = {data};
         BinLoads bin;
         bin.bin.share = 0.25;
-        bin.nominal = {{1000, axial_N, 0}};
+        bin.nominal = {{.F_r_N = 1000, .F_a_N = axial_N}};
         LegLoads leg;
         leg.bins = {bin, bin, bin, bin};
         leg.bins[0].nominal[0].F_a_N = 2000;

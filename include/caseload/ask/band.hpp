@@ -82,6 +82,7 @@ struct BandSide {
     std::vector<Percentiles> root_share;         ///< per gear, worst root
     Percentiles oil_dose;
     Percentiles change_oil_events;
+    Percentiles look_events;
     Percentiles open_case_events;
     double holds_share = 0;      ///< of draws whose oil peak stays at or below the watch limit
     double fails_share = 0;      ///< of draws whose oil peak passes the stop limit
@@ -98,6 +99,7 @@ struct Members<BandSide> {
         member("life_share", &BandSide::life_share), member("flank_share", &BandSide::flank_share),
         member("root_share", &BandSide::root_share), member("oil_dose", &BandSide::oil_dose),
         member("change_oil_events", &BandSide::change_oil_events),
+        member("look_events", &BandSide::look_events),
         member("open_case_events", &BandSide::open_case_events),
         member("holds_share", &BandSide::holds_share),
         member("fails_share", &BandSide::fails_share),
