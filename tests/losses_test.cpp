@@ -16,9 +16,9 @@ namespace {
 
 // 35/39 teeth, module 5 mm, 185 mm: tip circles of 185 and 205 mm, pitch circles of 175 and 195.
 Setup dip(const std::string& drop, double depth_mm) {
-    return examples::setup("dip.toml", {{"case.drop_direction", "\"" + drop + "\""},
-                                        {"lubrication.depth", "\"" + std::to_string(depth_mm) +
-                                                                  " mm\""}});
+    return examples::setup("dip.toml",
+                           {{"case.drop_direction", "\"" + drop + "\""},
+                            {"lubrication.depth", "\"" + std::to_string(depth_mm) + " mm\""}});
 }
 
 LossLedger at_80(const Setup& setup, bool pump = true) {
@@ -126,7 +126,8 @@ TEST_CASE("dip: deeper is more, a small fill counts as the least tested") {
         CHECK(W > last_W);
         last_W = W;
     }
-    // 0.3 x (195 mm)^3 = 2.224 L; below it only the density of the fill would move, and it does not.
+    // 0.3 x (195 mm)^3 = 2.224 L; below it only the density of the fill would move, and it does
+    // not.
     Setup setup = dip("0 deg", 32);
     const Bin bin{1, 300, 1500, 15};
     setup.oil.fill_L = 2.2;
@@ -155,8 +156,8 @@ TEST_CASE("dip: bearings are splashed, scavenged ones damp, and an entry wins") 
     CHECK(scavenged.bearings[1].oil_reaching_Lpmin == 0.1);
     CHECK(scavenged.housing.oil_wetted_share == 0.5);
     for (const auto& [word, factor, reaching_Lpmin] :
-         {std::tuple{"jet", 3.5, 1.0}, std::tuple{"splash", 1.75, 0.3}, std::tuple{"damp", 1.22, 0.1},
-          std::tuple{"mist", 0.85, 0.03}}) {
+         {std::tuple{"jet", 3.5, 1.0}, std::tuple{"splash", 1.75, 0.3},
+          std::tuple{"damp", 1.22, 0.1}, std::tuple{"mist", 0.85, 0.03}}) {
         const Setup said = examples::setup(
             "dip.toml", {{"bearing.input_rear.oil", "\"" + std::string(word) + "\""}});
         CHECK(f0(said, 1) == factor);
@@ -215,9 +216,9 @@ TEST_CASE("losses: what leaves the tested range is said") {
     const Notes slow = notes(one, {1, 100, 1000, 12});
     CHECK(has_note(slow, "losses.depth", "gear.input"));
     CHECK(has_note(slow, "losses.depth", "gear.output"));
-    for (const std::string id : {"losses.churning_speed", "losses.churning_blend",
-                                 "losses.churning_volume", "losses.churning_deep",
-                                 "losses.tip_only"})
+    for (const std::string id :
+         {"losses.churning_speed", "losses.churning_blend", "losses.churning_volume",
+          "losses.churning_deep", "losses.tip_only"})
         CHECK(!has_note(slow, id, "gear.output"));
     CHECK(!has_note(slow, "losses.mesh_speed", "gears"));
     CHECK(!has_note(slow, "losses.lip_speed", "seal.input"));
@@ -234,11 +235,18 @@ TEST_CASE("losses: what leaves the tested range is said") {
     Setup little = one;
     little.oil.fill_L = 2.2;  // 0.3 x (195 mm)^3 = 2.224 L
     CHECK(has_note(notes(little, {1, 100, 1000, 12}), "losses.churning_volume", "gear.output"));
-    // 9000 = omega R b / nu: at 500 r/min and 60 mm2/s and more it is not reached.
-    Setup cold = one;
-    cold.event.ambient_degC = 0;
-    CHECK(!has_note(notes(cold, {1, 10, 200, 5}), "losses.churning_Re", "gear.output"));
-    CHECK(has_note(notes(one, {1, 100, 1780, 12}), "losses.churning_Re", "gear.output"));
+    // 9000 = omega R b / nu with 26.375 mm2/s at 80 degC: the output at 64.07 rad/s, 681.7 r/min
+    // in.
+    const auto at_80_degC = [&](double n_rpm) {
+        const Setup setup = examples::with_bins(one, {{1, 100, n_rpm, 12}});
+        const Loads loads = calculate_loads(setup);
+        return loss_notes(setup, loads, make_oil(setup.oil),
+                          prepare_losses(setup, loads, loads.legs.front()), 80);
+    };
+    CHECK(!has_note(at_80_degC(679), "losses.churning_Re", "gear.output"));
+    CHECK(has_note(at_80_degC(684), "losses.churning_Re", "gear.output"));
+    // Above 1250 m/s2 the fast branch counts alone.
+    CHECK(!has_note(at_80_degC(2400), "losses.churning_Re", "gear.output"));
     // 50 m/s of 87.5 mm radius: 5457 r/min. Lips: 70 mm at 6821 r/min run 25 m/s; nitrile 14 m/s at
     // 3820 r/min.
     CHECK(!has_note(notes(one, {1, 100, 5440, 20}), "losses.mesh_speed", "gears"));
@@ -255,6 +263,19 @@ TEST_CASE("losses: what leaves the tested range is said") {
     CHECK(has_note(loss_notes(helical, loads, make_oil(one.oil),
                               prepare_losses(one, loads, loads.legs.front()), 80),
                    "losses.helical", "gears"));
+}
+
+TEST_CASE("dip: a fill too small for its depth is said") {
+    // Floor 148 x 238 mm, 60 mm deep, gears in the place of 40 % of it: 1.268 L.
+    const auto said = [](const std::string& fill) {
+        const ReadSetup read =
+            Document(examples::text("dip.toml").value(), "dip.toml", examples::text)
+                .complete(std::vector<Change>{{"lubrication.depth", "\"60 mm\""},
+                                              {"oil.fill", "\"" + fill + "\""}});
+        return examples::has_note(read.notes, "input.fill_short", "lubrication.depth");
+    };
+    CHECK(said("1.264 L"));
+    CHECK(!said("1.272 L"));
 }
 
 TEST_CASE("pump dead: the fill lies on the floor, the gears stand in the middle of the height") {

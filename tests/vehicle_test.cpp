@@ -59,8 +59,8 @@ TEST_CASE("road load: mass, tyre, drag, resistance, grade and acceleration") {
     CHECK(torque_Nm({1, 1, 0.02, 0, 0}, 40) ==
           rel((0.02 * weight_N + 0.5 * 1.2041 * 2.3 * 1600) * lever_m, 1e-4));
     CHECK(torque_Nm({1, 1, 0.15, 0.05, 0.5}, 30) ==
-          rel((weight_N * (0.15 * std::cos(angle) + std::sin(angle)) +
-               0.5 * 1.2041 * 2.3 * 900 + 2300 * 1.06 * 0.5) *
+          rel((weight_N * (0.15 * std::cos(angle) + std::sin(angle)) + 0.5 * 1.2041 * 2.3 * 900 +
+               2300 * 1.06 * 0.5) *
                   lever_m,
               1e-4));
     // Speeds: v / r x 5.43 x 41/33.

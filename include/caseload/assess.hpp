@@ -61,8 +61,8 @@ struct Members<Assessment> {
         member("stopped_by", &Assessment::stopped_by),
         member("has_cooler", &Assessment::has_cooler), member("loads", &Assessment::loads),
         member("fitted", &Assessment::fitted), member("without", &Assessment::without),
-        member("pump_dead", &Assessment::pump_dead), member("driving_h", &Assessment::driving_h), member("distance_m", &Assessment::distance_m),
-        member("notes", &Assessment::notes));
+        member("pump_dead", &Assessment::pump_dead), member("driving_h", &Assessment::driving_h),
+        member("distance_m", &Assessment::distance_m), member("notes", &Assessment::notes));
 };
 
 Assessment assess(const Setup& setup);

@@ -125,8 +125,9 @@ Measurement best_measurement(const Setup& setup, const std::vector<DrawResult>& 
     const double skin_K = band_after_K(
         draws, [](const DrawResult& d) { return d.reading_housing_degC; }, skin_reading_K);
     if (line_K <= skin_K)
-        return {setup.lubrication.method == Method::dip ? "probe in the oil bath, 30 min at pace"
-                                                        : "oil in the scavenge line, 30 min at pace",
+        return {setup.lubrication.method == Method::dip
+                    ? "probe in the oil bath, 30 min at pace"
+                    : "oil in the scavenge line, 30 min at pace",
                 before_K, line_K};
     return {"strip on the housing below the oil level, 30 min at pace", before_K, skin_K};
 }

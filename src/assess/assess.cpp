@@ -43,10 +43,9 @@ void collect_notes(const Prepared& prepared, Assessment& result) {
                  {finding.severity == Severity::stop ? "gears.stop" : "gears." + finding.id,
                   finding.id, finding.text});
     for (const LegAnswer& leg : result.fitted.legs)
-        for (const Note& note :
-             loss_notes(*prepared.setup, prepared.loads, prepared.oil,
-                        prepared.losses[static_cast<std::size_t>(leg.leg)],
-                        std::min(leg.at_rest.nodes.oil_degC, oil_ceiling_degC)))
+        for (const Note& note : loss_notes(*prepared.setup, prepared.loads, prepared.oil,
+                                           prepared.losses[static_cast<std::size_t>(leg.leg)],
+                                           std::min(leg.at_rest.nodes.oil_degC, oil_ceiling_degC)))
             add_note(result.notes, note);
     for (const Note& note : result.fitted.damage.notes) add_note(result.notes, note);
 }

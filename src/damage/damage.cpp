@@ -54,7 +54,8 @@ BearingCondition bearing_at_film(const Prepared& prepared, const BearingPlace& p
     result.film_degC = film_degC;
     if (term.n_rpm <= 0) return result;
     result.kappa =
-        astm_d341::viscosity_mm2ps(prepared.oil.sheared, result.film_degC) /
+        astm_d341::viscosity_mm2ps(prepared.oil.sheared,
+                                   std::min(result.film_degC, hottest_film_degC)) /
         iso_281::reference_viscosity_mm2ps({.n_rpm = term.n_rpm, .D_pw_mm = data.d_m_mm});
     result.e_C = iso_281::contamination_factor(cleanliness(*prepared.setup),
                                                {.kappa = result.kappa, .D_pw_mm = data.d_m_mm});

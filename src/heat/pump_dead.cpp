@@ -66,7 +66,8 @@ PumpDead pump_dead(const Setup& setup) {
         if (setup.event.legs[leg].kind != LegKind::drive) continue;
         const Steady rest = steady(prepared, leg, {.cooler = false, .pump = false, .fan = false});
         const double oil_degC = rest.nodes.oil_degC;
-        const bool hotter = first || (result.found && (!rest.found || oil_degC > result.oil_degC)) ||
+        const bool hotter = first ||
+                            (result.found && (!rest.found || oil_degC > result.oil_degC)) ||
                             (!result.found && !rest.found && rest.short_by_W > result.short_by_W);
         if (!hotter) continue;
         first = false;

@@ -71,11 +71,11 @@ void note_churning(const Setup& setup, const DippingGear& gear, const PreparedLo
             slow_Re = std::max(slow_Re, omega * g.R_m * g.b_m / nu_m2ps);
     }
     if (fastest_mps > changenet::tested_speed_mps)
-        add_note(notes,
-                 {"losses.churning_speed", about,
-                  fmt::format("gear {} dips at up to {:.0f} m/s; churning was tested to {:.0f} m/s: "
-                              "0.4 to 2.5 of the value there; advise less oil",
-                              gear.shaft, fastest_mps, changenet::tested_speed_mps)});
+        add_note(notes, {"losses.churning_speed", about,
+                         fmt::format(
+                             "gear {} dips at up to {:.0f} m/s; churning was tested to {:.0f} m/s: "
+                             "0.4 to 2.5 of the value there; advise less oil",
+                             gear.shaft, fastest_mps, changenet::tested_speed_mps)});
     if (blended_share > 0)
         add_note(notes, {"losses.churning_blend", about,
                          fmt::format("gear {}: for {:.0f} % of a leg churning lies between two "
@@ -91,12 +91,13 @@ void note_churning(const Setup& setup, const DippingGear& gear, const PreparedLo
     const double D_m = 2 * g.R_m;
     const double volume = m3_from_L(setup.oil.fill_L) / (D_m * D_m * D_m);
     if (volume < changenet::least_volume_ratio)
-        add_note(notes,
-                 {"losses.churning_volume", about,
-                  fmt::format("gear {}: fill over diameter cubed is {:.2f}, below the tested {:.1f}; "
-                              "{:.1f} taken",
-                              gear.shaft, volume, changenet::least_volume_ratio,
-                              changenet::least_volume_ratio)});
+        add_note(
+            notes,
+            {"losses.churning_volume", about,
+             fmt::format("gear {}: fill over diameter cubed is {:.2f}, below the tested {:.1f}; "
+                         "{:.1f} taken",
+                         gear.shaft, volume, changenet::least_volume_ratio,
+                         changenet::least_volume_ratio)});
 }
 
 void note_lips(const Setup& setup, const Loads& loads, const PreparedLosses& leg, Notes& notes) {
@@ -113,11 +114,12 @@ void note_lips(const Setup& setup, const Loads& loads, const PreparedLosses& leg
         const bool nitrile = seal.material == SealMaterial::NBR;
         const double limit_mps = nitrile ? nitrile_lip_mps : lip_mps;
         if (fastest_mps > limit_mps)
-            add_note(notes, {"losses.lip_speed", "seal." + seal.name,
-                             fmt::format("seal {}: lip speed up to {:.0f} m/s, above the {:.0f} m/s "
-                                         "usual for {}",
-                                         seal.name, fastest_mps, limit_mps,
-                                         nitrile ? "nitrile" : "other lips than nitrile")});
+            add_note(notes,
+                     {"losses.lip_speed", "seal." + seal.name,
+                      fmt::format("seal {}: lip speed up to {:.0f} m/s, above the {:.0f} m/s "
+                                  "usual for {}",
+                                  seal.name, fastest_mps, limit_mps,
+                                  nitrile ? "nitrile" : "other lips than nitrile")});
     }
 }
 

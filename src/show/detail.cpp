@@ -31,9 +31,9 @@ std::string pump_dead_lines(const PumpDead& dead, const Units& units) {
     if (!dead.reaches_gears)
         return "\nScavenge pump dead: oil settles below the gears; nothing brings it to them\n";
     const std::string settles =
-        dead.found ? fmt::format("oil settles at {} {}", units.temp(dead.oil_degC), units.degree())
-                   : fmt::format("no balance below {} {}", units.temp(oil_ceiling_degC),
-                                 units.degree());
+        dead.found
+            ? fmt::format("oil settles at {} {}", units.temp(dead.oil_degC), units.degree())
+            : fmt::format("no balance below {} {}", units.temp(oil_ceiling_degC), units.degree());
     return fmt::format("\nScavenge pump dead: {} on {}; within a factor of 3 of the oil churned\n",
                        settles, dead.leg) +
            lines(dead, units);

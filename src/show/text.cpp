@@ -186,11 +186,11 @@ std::string decides_block(const Answer& answer, const Units& units) {
         out += fmt::format(
             "  3 DECIDES       {}: {} made{}\n                  {}\n", hottest->name,
             units.power(heat_in_W(rest)),
-            rest.found ? fmt::format(", at rest with oil at {} {}", units.temp(rest.nodes.oil_degC),
-                                     units.degree())
-                       : fmt::format("; no balance below {} {}: short by {}",
-                                     units.temp(oil_ceiling_degC), units.degree(),
-                                     units.short_by({rest.short_by_W, rest.short_by_WpK})),
+            rest.found
+                ? fmt::format(", at rest with oil at {} {}", units.temp(rest.nodes.oil_degC),
+                              units.degree())
+                : fmt::format("; no balance below {} {}: short by {}", units.temp(oil_ceiling_degC),
+                              units.degree(), units.short_by({rest.short_by_W, rest.short_by_WpK})),
             ledger(rest.losses.ledger));
     }
     struct Share {

@@ -27,18 +27,17 @@ struct Imperial {
 };
 
 /// Of the quantity table.
-constexpr std::array<Imperial, 10> of_quantities{{{"mm", "in", in_from_mm},
-                                                  {"m", "mi", mi_from_m},
-                                                  {"N", "lbf", lbf_from_N},
-                                                  {"N m", "lb ft", lbft_from_Nm},
-                                                  {"kg", "lb", lb_from_kg},
-                                                  {"K", "F", degF_from_K},
-                                                  {"m/s", "mph", mph_from_mps},
-                                                  {"W", "hp", hp_from_W},
-                                                  {"W/K", "hp/F", [](double path_WpK) {
-                                                       return hp_from_W(path_WpK) / degF_from_K(1);
-                                                   }},
-                                                  {"L/min", "gpm", gpm_from_Lpmin}}};
+constexpr std::array<Imperial, 10> of_quantities{
+    {{"mm", "in", in_from_mm},
+     {"m", "mi", mi_from_m},
+     {"N", "lbf", lbf_from_N},
+     {"N m", "lb ft", lbft_from_Nm},
+     {"kg", "lb", lb_from_kg},
+     {"K", "F", degF_from_K},
+     {"m/s", "mph", mph_from_mps},
+     {"W", "hp", hp_from_W},
+     {"W/K", "hp/F", [](double path_WpK) { return hp_from_W(path_WpK) / degF_from_K(1); }},
+     {"L/min", "gpm", gpm_from_Lpmin}}};
 
 /// Of sentences and entries, longest first.
 constexpr std::array<Imperial, 14> of_words{
@@ -130,8 +129,8 @@ std::string Units::text(std::string_view words) const {
     std::size_t at = 0;
     while (at < words.size()) {
         // Numbers joined by x, a blank, a unit.
-        const bool starts = at == 0 || (!is_word(words[at - 1]) && words[at - 1] != '.' &&
-                                        words[at - 1] != '-');
+        const bool starts =
+            at == 0 || (!is_word(words[at - 1]) && words[at - 1] != '.' && words[at - 1] != '-');
         std::vector<std::string_view> numbers;
         std::size_t end = at;
         while (starts) {
@@ -177,8 +176,8 @@ std::string Units::line(const Quantity& quantity) const {
             break;
         }
     }
-    return fmt::format("  {:<58} {:>12}{}{}\n", text(quantity.words), shown, unit.empty() ? "" : " ",
-                       unit);
+    return fmt::format("  {:<58} {:>12}{}{}\n", text(quantity.words), shown,
+                       unit.empty() ? "" : " ", unit);
 }
 
 std::string duration(double s) {
