@@ -81,7 +81,7 @@ TEST_CASE("network: linear case against the matrix exponential") {
 }
 
 TEST_CASE("network: steady and transient of every example close and meet") {
-    for (const std::string name : {"light.toml", "heavy.toml"}) {
+    for (const std::string name : {"light.toml", "heavy.toml", "idler.toml"}) {
         const ReadSetup read = read_example(name);
         const Prepared prepared = prepare(read.setup);
         for (const bool cooler : {true, false}) {
@@ -144,8 +144,8 @@ TEST_CASE("network: doubling the fill changes the time to a limit, not the balan
     const Assessment one = assess(read.setup);
     const Assessment two = assess(more.setup);
     for (std::size_t leg = 0; leg < one.without.legs.size(); ++leg)
-        CHECK(within(one.without.legs[leg].at_rest.nodes.oil_degC, two.without.legs[leg].at_rest.nodes.oil_degC,
-                     1e-9));
+        CHECK(within(one.without.legs[leg].at_rest.nodes.oil_degC,
+                     two.without.legs[leg].at_rest.nodes.oil_degC, 1e-9));
     CHECK(two.without.event.watch_after_s > one.without.event.watch_after_s + 60);
 }
 

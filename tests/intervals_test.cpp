@@ -11,25 +11,16 @@ using namespace caseload;
 
 namespace {
 
-Damage damage_of(std::initializer_list<double> shares) {
-    Damage damage;
-    for (const double share : shares) {
-        BearingDamage bearing;
-        bearing.life_share = share;
-        damage.bearings.push_back(bearing);
-    }
-    return damage;
+Wear wear_with(std::initializer_list<double> bearing_shares) {
+    Wear wear;
+    wear.bearing_share = bearing_shares;
+    wear.peak_oil_degC = 90;
+    wear.driving_h = 6;
+    return wear;
 }
 
 ReadSetup ten_entries(std::vector<Change> changes = {}) {
     return Document(new_setup_text(), "ten.toml", {}).complete(changes);
-}
-
-EventHeat cool_event(double hours) {
-    EventHeat heat;
-    heat.peak_oil_degC = 90;
-    heat.runs.push_back({0, 0, hours * 3600, 90, 90});
-    return heat;
 }
 
 bool has_note(const Assessment& answer, const std::string& id) {
@@ -41,38 +32,38 @@ bool has_note(const Assessment& answer, const std::string& id) {
 
 TEST_CASE("intervals: chance of surviving, by hand") {
     // ISO 281:2007: 0.9 at one rating life, 1 up to 0.05 of it; two equal bearings: the product.
-    CHECK(reliability(damage_of({1}), 1) == rel(0.9, 1e-12));
-    CHECK(reliability(damage_of({0.05}), 1) == 1);
-    CHECK(reliability(damage_of({0.5, 0.5}), 2) == rel(0.81, 1e-12));
+    CHECK(reliability(wear_with({1}), 1) == rel(0.9, 1e-12));
+    CHECK(reliability(wear_with({0.05}), 1) == 1);
+    CHECK(reliability(wear_with({0.5, 0.5}), 2) == rel(0.81, 1e-12));
 }
 
 TEST_CASE("intervals: fatigue sets the opening when it comes before the rule") {
     const ReadSetup read = ten_entries({{"rules.open_case", "\"10 events\""}});
     // 0.95 is kept up to 0.05 + 0.95 (ln 0.95 / ln 0.9)^(1/1.5) = 0.638 rating lives: at 0.2 a
     // event, three events (0.6) do and four (0.8) do not.
-    const Intervals one = intervals(read.setup, cool_event(6), damage_of({0.2}));
+    const Intervals one = intervals(read.setup, wear_with({0.2}));
     CHECK(one.open_case.after_events == 3);
-    CHECK(one.open_case.reason == "bearing fatigue");
+    CHECK(one.open_case.reason == "fatigue");
     CHECK(!one.fatigue_beyond);
-    const Intervals hardly = intervals(read.setup, cool_event(6), damage_of({0.001}));
+    const Intervals hardly = intervals(read.setup, wear_with({0.001}));
     CHECK(hardly.fatigue_beyond);
     CHECK(hardly.open_case.after_events == 10);
     CHECK(hardly.open_case.reason == "your rule");
-    const Intervals at_once = intervals(read.setup, cool_event(6), damage_of({2}));
+    const Intervals at_once = intervals(read.setup, wear_with({2}));
     CHECK(at_once.open_case.after_events == 0);
 }
 
 TEST_CASE(
     "intervals: oil is changed at half its oxidation life, and after passing the stop limit") {
     const ReadSetup read = ten_entries({{"rules.change_oil", "\"9 events\""}});
-    Damage damage = damage_of({0.001});
-    damage.oil_dose = 0.12;
-    CHECK(intervals(read.setup, cool_event(6), damage).change_oil.after_events == 4);
-    damage.oil_dose = 0.001;
-    CHECK(intervals(read.setup, cool_event(6), damage).change_oil.after_events == 9);
-    EventHeat hot = cool_event(6);
+    Wear wear = wear_with({0.001});
+    wear.oil_dose = 0.12;
+    CHECK(intervals(read.setup, wear).change_oil.after_events == 4);
+    wear.oil_dose = 0.001;
+    CHECK(intervals(read.setup, wear).change_oil.after_events == 9);
+    Wear hot = wear;
     hot.peak_oil_degC = read.setup.limits.oil_stop_degC + 1;
-    CHECK(intervals(read.setup, hot, damage).change_oil.after_events == 1);
+    CHECK(intervals(read.setup, hot).change_oil.after_events == 1);
 }
 
 TEST_CASE("answer: mean power above 250 kW over an hour is questioned") {

@@ -1,15 +1,11 @@
 // SPDX-License-Identifier: MIT
 // The program as a user runs it, and the documents it must agree with.
+#include "program.hpp"
 #include "caseload/input.hpp"
 #include "caseload/show/text.hpp"
 #include "support.hpp"
 
-#include <sys/wait.h>
-#include <array>
-#include <cstdio>
 #include <filesystem>
-#include <fstream>
-#include <iterator>
 #include <string>
 
 using namespace caseload;
@@ -18,38 +14,21 @@ namespace {
 
 const std::string root = CASELOAD_ROOT;
 
-std::string file_text(const std::string& path) {
-    std::ifstream file(path, std::ios::binary);
-    return std::string(std::istreambuf_iterator<char>(file), {});
-}
-
-struct Run {
-    int code;
-    std::string out;
-};
-
 Run run(const std::string& arguments) {
-    const std::string command = std::string(CASELOAD_PROGRAM) + " " + arguments + " 2>&1";
-    FILE* pipe = popen(command.c_str(), "r");
-    REQUIRE(pipe != nullptr);
-    std::string out;
-    std::array<char, 4096> buffer{};
-    for (std::size_t n = 0; (n = std::fread(buffer.data(), 1, buffer.size(), pipe)) > 0;)
-        out.append(buffer.data(), n);
-    const int status = pclose(pipe);
-    return {WIFEXITED(status) ? WEXITSTATUS(status) : -1, out};
+    return run_program_as_user(arguments);
 }
 
 }  // namespace
 
 TEST_CASE("program: every example is assessed") {
-    for (const std::string name : {"light", "heavy", "dip"}) {
+    for (const std::string name : {"light", "heavy", "idler", "dip"}) {
         const Run result = run("assess " + root + "/docs/examples/" + name + ".toml");
         CHECK(result.code == 0);
+        const bool cooled = name == "light" || name == "heavy";
+        CHECK((result.out.find("with cooler") != std::string::npos) == cooled);
         for (const std::string word :
              {"no cooler", "NEXT", "DECIDES", "NOT SEEN", "MEASURE", "ASSUMED"})
             CHECK(result.out.find(word) != std::string::npos);
-        CHECK((result.out.find("with cooler") != std::string::npos) == (name != "dip"));
         CHECK(result.out.find("nan") == std::string::npos);
         const Run json = run("assess --json " + root + "/docs/examples/" + name + ".toml");
         CHECK(json.code == 0);
@@ -60,6 +39,22 @@ TEST_CASE("program: every example is assessed") {
     CHECK(imperial.code == 0);
     CHECK(imperial.out.find("degF") != std::string::npos);
     CHECK(imperial.out.find("degC\n") == std::string::npos);
+}
+
+TEST_CASE("program: the first screen fits a terminal, and threads change no byte") {
+    for (const std::string name : {"light", "heavy"}) {
+        const std::string setup = root + "/docs/examples/" + name + ".toml";
+        const Run screen = run("assess " + setup);
+        std::size_t lines = 0;
+        for (std::size_t at = 0; at < screen.out.size(); ++lines) {
+            const std::size_t end = screen.out.find('\n', at);
+            CAPTURE(screen.out.substr(at, end - at));
+            CHECK(end - at <= 100);
+            at = end + 1;
+        }
+        CHECK(lines <= 30);
+        CHECK(run("assess --threads 2 " + setup).out == screen.out);
+    }
 }
 
 TEST_CASE("program: exit codes") {

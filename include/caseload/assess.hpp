@@ -3,7 +3,7 @@
 #pragma once
 
 #include "caseload/input.hpp"
-#include "caseload/intervals.hpp"
+#include "caseload/parts.hpp"
 #include "caseload/quantity.hpp"
 
 #include <string>
@@ -31,15 +31,16 @@ struct Side {
     std::vector<LegAnswer> legs;
     EventHeat event;
     Damage damage;
+    Checked checked;
     Intervals intervals;
 };
 
 template <>
 struct Members<Side> {
     static constexpr std::string_view owner = "side";
-    static constexpr auto all =
-        std::make_tuple(member("legs", &Side::legs), member("event", &Side::event),
-                        member("damage", &Side::damage), member("intervals", &Side::intervals));
+    static constexpr auto all = std::make_tuple(
+        member("legs", &Side::legs), member("event", &Side::event), member("damage", &Side::damage),
+        member("checked", &Side::checked), member("intervals", &Side::intervals));
 };
 
 struct Assessment {
@@ -49,6 +50,7 @@ struct Assessment {
     Side fitted;   ///< as the setup says
     Side without;  ///< no cooler; equal to fitted when none is fitted
     PumpDead pump_dead;
+    std::vector<Part> parts;  ///< for the opening
     double driving_h = 0;
     double distance_m = 0;
     Notes notes;
@@ -61,8 +63,9 @@ struct Members<Assessment> {
         member("stopped_by", &Assessment::stopped_by),
         member("has_cooler", &Assessment::has_cooler), member("loads", &Assessment::loads),
         member("fitted", &Assessment::fitted), member("without", &Assessment::without),
-        member("pump_dead", &Assessment::pump_dead), member("driving_h", &Assessment::driving_h),
-        member("distance_m", &Assessment::distance_m), member("notes", &Assessment::notes));
+        member("pump_dead", &Assessment::pump_dead), member("parts", &Assessment::parts),
+        member("driving_h", &Assessment::driving_h), member("distance_m", &Assessment::distance_m),
+        member("notes", &Assessment::notes));
 };
 
 Assessment assess(const Setup& setup);

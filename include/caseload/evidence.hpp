@@ -17,10 +17,14 @@ struct Calculation {
 
 /// Gears, mesh and other losses, joints, prop shafts, road load.
 std::span<const Calculation> gear_calculations();
+/// Tooth strength, scuffing and film.
+std::span<const Calculation> teeth_calculations();
 /// Life, lubrication, ratings and friction of bearings.
 std::span<const Calculation> bearing_calculations();
 /// Oil, air, films, exchangers.
 std::span<const Calculation> heat_calculations();
+/// Seats, fits, clearance, play, replacement.
+std::span<const Calculation> seat_calculations();
 /// Every calculation there is.
 std::vector<Calculation> calculations();
 

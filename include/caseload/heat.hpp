@@ -86,7 +86,7 @@ private:
 
 /// Integrates the network from t0 to t1 (Dormand-Prince, dense output), calling `seen` at every
 /// multiple of `every_s` after t0 and at t1. `switched` may look at the state and return true to
-/// stop there; the moment is then found to 0.01 s and `seen` too. Returns the time reached.
+/// stop there; the moment is then found to 1e-4 s and `seen` too. Returns the time reached.
 struct Span {
     double t0_s = 0;
     double t1_s = 0;
@@ -298,5 +298,27 @@ struct LegCurves {
     Curve cooler_W;
 };
 LegCurves leg_curves(const Prepared& prepared, std::size_t leg, const Switches& switches);
+
+/// A leg's network for one state of its switches.
+struct StateCurves {
+    Switches switches;
+    LegCurves curves;
+};
+
+/// A leg as another integrator needs it: every state of the switches it can be in.
+struct LegNetwork {
+    Conductances paths;
+    double exhaust_driving_W = 0;  ///< 0 in a stop: there the last drive leg's decays
+    std::vector<StateCurves> states;
+};
+
+/// The event as another integrator needs it, and what came out here.
+struct EventNetwork {
+    Capacities capacities;
+    Nodes start;
+    std::vector<LegNetwork> legs;  ///< each leg of the setup once
+    EventHeat event;
+};
+EventNetwork event_network(const Prepared& prepared, const Switches& allowed);
 
 }  // namespace caseload

@@ -2,10 +2,10 @@
 // Fifth step: actions, each after whole events, with the reason that governs.
 #pragma once
 
-#include "caseload/damage.hpp"
-#include "caseload/quantity.hpp"
+#include "caseload/checks.hpp"
 
 #include <string>
+#include <vector>
 
 namespace caseload {
 
@@ -23,12 +23,29 @@ struct Members<Action> {
                                                 member("reason", &Action::reason));
 };
 
+/// What one event uses up, and what was found: all that the actions depend on.
+struct Wear {
+    std::vector<double> bearing_share;  ///< of the 10 % failing life
+    std::vector<ToothSide> teeth;       ///< of each gear, worst flank and worst root, 1 % failing
+    double oil_dose = 0;
+    double peak_oil_degC = 0;
+    double driving_h = 0;
+    bool seat_loose_hot = false;
+    bool seal_over_limit = false;
+};
+Wear wear_of(const Setup& setup, const EventHeat& heat, const Damage& damage,
+             const Checked& checked);
+
 struct Intervals {
     Action change_oil;
     Action look;
     Action open_case;
-    double fatigue_events = 0;    ///< last event that keeps the aim; unrounded reasoning below
-    bool fatigue_beyond = false;  ///< more than 20 events or 200 driving hours: not a number
+    double fatigue_events = 0;          ///< last whole event that keeps the aim
+    bool fatigue_beyond = false;        ///< more than 20 events or 200 driving hours: not a number
+    double reliability_at_opening = 0;  ///< of reaching the opening, calculated modes, at most 0.99
+    double next_event = 0;       ///< of finishing the event after that, given that it was reached
+    double cheapest_events = 0;  ///< replacement of least cost; 0: no costs given, or never
+    std::string decided_by;      ///< part with the least reliability: "bearing.x", "gear.y root"
 };
 
 template <>
@@ -38,12 +55,19 @@ struct Members<Intervals> {
         member("change_oil", &Intervals::change_oil), member("look", &Intervals::look),
         member("open_case", &Intervals::open_case),
         member("fatigue_events", &Intervals::fatigue_events),
-        member("fatigue_beyond", &Intervals::fatigue_beyond));
+        member("fatigue_beyond", &Intervals::fatigue_beyond),
+        member("reliability_at_opening", &Intervals::reliability_at_opening),
+        member("next_event", &Intervals::next_event),
+        member("cheapest_events", &Intervals::cheapest_events),
+        member("decided_by", &Intervals::decided_by));
 };
 
-/// Chance that no bearing fails in this many events, calculated modes only.
-double reliability(const Damage& damage, double events);
+/// Chance that no bearing and no tooth fails in this many events, calculated modes only; unrounded.
+double reliability(const Wear& wear, double events);
 
-Intervals intervals(const Setup& setup, const EventHeat& heat, const Damage& damage);
+/// Largest reliability that is told: what is not calculated is never that sure. Judgement.
+inline constexpr double most_reliability = 0.99;
+
+Intervals intervals(const Setup& setup, const Wear& wear);
 
 }  // namespace caseload

@@ -23,6 +23,8 @@ struct Members<iso_21771::Pair> {
     static constexpr auto all = std::make_tuple(
         member("z_1", &iso_21771::Pair::z_1), member("z_2", &iso_21771::Pair::z_2),
         member("module_mm", &iso_21771::Pair::module_mm),
+        member("alpha_n_rad", &iso_21771::Pair::alpha_n_rad),
+        member("beta_rad", &iso_21771::Pair::beta_rad),
         member("alpha_t_rad", &iso_21771::Pair::alpha_t_rad),
         member("alpha_wt_rad", &iso_21771::Pair::alpha_wt_rad),
         member("beta_b_rad", &iso_21771::Pair::beta_b_rad),
@@ -144,7 +146,8 @@ struct BearingData {
     double bore_mm = 0;
     double outside_mm = 0;
     double width_mm = 0;
-    double d_m_mm = 0;  ///< mean diameter; stands for the pitch diameter of the set
+    double element_mm = 0;  ///< ball or mean roller diameter, from the size
+    double d_m_mm = 0;      ///< mean diameter; stands for the pitch diameter of the set
     double contact_angle_deg = 0;
     double C_N = 0;
     double C_0_N = 0;
@@ -164,7 +167,7 @@ struct Members<BearingData> {
         member("shaft", &BearingData::shaft), member("at_mm", &BearingData::at_mm),
         member("radial", &BearingData::radial), member("bore_mm", &BearingData::bore_mm),
         member("outside_mm", &BearingData::outside_mm), member("width_mm", &BearingData::width_mm),
-        member("d_m_mm", &BearingData::d_m_mm),
+        member("element_mm", &BearingData::element_mm), member("d_m_mm", &BearingData::d_m_mm),
         member("contact_angle_deg", &BearingData::contact_angle_deg),
         member("C_N", &BearingData::C_N), member("C_0_N", &BearingData::C_0_N),
         member("C_u_N", &BearingData::C_u_N), member("f_0", &BearingData::f_0),

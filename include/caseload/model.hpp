@@ -340,6 +340,15 @@ struct AimsInput {
     bool operator==(const AimsInput&) const = default;
 };
 
+/// What a planned rebuild and a failure cost, in one currency.
+struct CostsInput {
+    double planned = 0;
+    double failure = 0;
+    std::string currency;
+
+    bool operator==(const CostsInput&) const = default;
+};
+
 /// How this very case differs from the calculated one: 1 each for a case nobody has measured. Drawn
 /// for the band, or found from readings.
 struct Factors {
@@ -383,6 +392,7 @@ struct Setup {
     LimitsInput limits;
     RulesInput rules;
     AimsInput aims;
+    std::optional<CostsInput> costs;
     Factors factors;
 
     bool operator==(const Setup&) const = default;

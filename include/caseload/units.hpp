@@ -59,6 +59,9 @@ constexpr double deg_from_rad(double angle_rad) {
 constexpr double m_from_mm(double length_mm) {
     return length_mm / 1000.0;
 }
+constexpr double mm_from_um(double length_um) {
+    return length_um / 1000.0;
+}
 constexpr double m2_from_mm2(double area_mm2) {
     return area_mm2 / 1e6;
 }
@@ -80,6 +83,9 @@ constexpr double h_from_s(double time_s) {
 constexpr double min_from_s(double time_s) {
     return time_s / 60.0;
 }
+constexpr double min_from_h(double time_h) {
+    return time_h * 60.0;
+}
 constexpr double m3_from_L(double volume_L) {
     return volume_L / 1000.0;
 }
@@ -94,6 +100,15 @@ constexpr double L_from_mm3(double volume_mm3) {
 }
 constexpr double GPa_from_MPa(double stress_MPa) {
     return stress_MPa / 1000.0;
+}
+constexpr double Pa_from_MPa(double stress_MPa) {
+    return stress_MPa * 1e6;
+}
+constexpr double Pas_from_mPas(double eta_mPas) {
+    return eta_mPas / 1000.0;
+}
+constexpr double um_from_mm(double length_mm) {
+    return length_mm * 1000.0;
 }
 constexpr double W_from_kW(double power_kW) {
     return power_kW * 1000.0;
@@ -110,6 +125,9 @@ constexpr double W_from_hp(double power_hp) {
 }
 constexpr double lbf_from_N(double force_N) {
     return force_N / N_from_lbf(1.0);
+}
+constexpr double ksi_from_MPa(double stress_MPa) {
+    return lbf_from_N(stress_MPa) * 25.4 * 25.4 / 1000.0;
 }
 constexpr double lbft_from_Nm(double torque_Nm) {
     return torque_Nm / (0.3048 * N_from_lbf(1.0));

@@ -14,6 +14,7 @@ namespace {
 constexpr double line_reading_K = 2;
 constexpr double skin_reading_K = 4;
 constexpr int needed_of_ten = 9;
+constexpr double hottest_degC = 1000;  // no seat is tight beyond
 
 /// The statistics of one side from its draws.
 class SideStatistics {
@@ -31,6 +32,12 @@ public:
                 of([leg](const DrawResult& d) { return d.leg_peak_degC[leg]; }));
         for (std::size_t b = 0; b < likely_.damage.bearings.size(); ++b)
             side.life_share.push_back(of([b](const DrawResult& d) { return d.life_share[b]; }));
+        for (std::size_t g = 0; g < likely_.checked.gears.size(); ++g) {
+            side.flank_share.push_back(
+                of([g](const DrawResult& d) { return d.teeth[g].flank_share; }));
+            side.root_share.push_back(
+                of([g](const DrawResult& d) { return d.teeth[g].root_share; }));
+        }
         actions(side);
         const auto share = [this](auto&& holds) {
             return static_cast<double>(std::count_if(draws_.begin(), draws_.end(), holds)) /
@@ -63,15 +70,17 @@ private:
     void actions(BandSide& side) const {
         std::vector<double> change_oil;
         std::vector<double> open_case;
-        EventHeat heat;
-        heat.runs = likely_.event.runs;
-        Damage damage = likely_.damage;
+        Wear wear = wear_of(setup_, likely_.event, likely_.damage, likely_.checked);
+        double loose_above_degC = hottest_degC;
+        for (const SeatResult& seat : likely_.checked.seats)
+            loose_above_degC = std::min(loose_above_degC, seat.loose_above_degC);
         for (const DrawResult& draw : draws_) {
-            heat.peak_oil_degC = draw.peak_oil_degC;
-            damage.oil_dose = draw.oil_dose;
-            for (std::size_t b = 0; b < damage.bearings.size(); ++b)
-                damage.bearings[b].life_share = draw.life_share[b];
-            const Intervals due = intervals(setup_, heat, damage);
+            wear.peak_oil_degC = draw.peak_oil_degC;
+            wear.oil_dose = draw.oil_dose;
+            wear.bearing_share = draw.life_share;
+            wear.teeth = draw.teeth;
+            wear.seat_loose_hot = draw.peak_housing_degC > loose_above_degC;
+            const Intervals due = intervals(setup_, wear);
             change_oil.push_back(due.change_oil.after_events);
             open_case.push_back(due.open_case.after_events);
         }

@@ -113,6 +113,10 @@ public:
         result_.peak_oil_degC = result_.peak_housing_degC = start_degC;
         result_.leg_peak_degC.assign(t_.legs.size(), never_driven_degC);
         result_.life_share.assign(t_.bearings.size(), 0.0);
+        const double ln_load = std::log(factors_.load);
+        for (const FastTables::ToothGrids& gear : t_.teeth)
+            result_.teeth.push_back({std::max(gear.flank.at(ln_load).value, 0.0),
+                                     std::max(gear.root.at(ln_load).value, 0.0)});
         for (std::size_t i = 0; i < setup_.event.run.size(); ++i) {
             run_leg(static_cast<std::size_t>(setup_.event.run[i]));
             if (i != t_.longest_run) continue;

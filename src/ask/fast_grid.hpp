@@ -2,6 +2,8 @@
 // Interpolation of the fast case: polynomial over a factor, linear over a fine temperature grid.
 #pragma once
 
+#include "caseload/units.hpp"
+
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -20,10 +22,10 @@ public:
     };
     explicit FactorNodes(const Ends& ends) : ends_(ends) {
         for (std::size_t i = 0; i < N; ++i)
-            at_[i] = (ends.low + ends.high) / 2 -
-                     (ends.high - ends.low) / 2 *
-                         std::cos(3.14159265358979323846 * (2.0 * static_cast<double>(i) + 1) /
-                                  (2.0 * static_cast<double>(N)));
+            at_[i] =
+                (ends.low + ends.high) / 2 - (ends.high - ends.low) / 2 *
+                                                 std::cos(pi * (2.0 * static_cast<double>(i) + 1) /
+                                                          (2.0 * static_cast<double>(N)));
     }
     [[nodiscard]] double operator[](std::size_t i) const { return at_[i]; }
     /// Weights of the nodes at x; beyond the ends the value at the end.
@@ -66,7 +68,13 @@ struct Grid {
 /// Cubic through the four neighbours of each fine point, from a coarse grid.
 class Refine {
 public:
-    Refine(const Grid& coarse, const Grid& fine, double ceiling) {
+    struct Grids {
+        const Grid& coarse;
+        const Grid& fine;
+    };
+    /// Beyond the ceiling the value at the ceiling.
+    Refine(const Grids& grids, double ceiling) {
+        const auto& [coarse, fine] = grids;
         for (std::size_t i = 0; i < fine.y.size(); ++i) {
             const double position = (std::min(fine.x(i), ceiling) - coarse.first) / coarse.step;
             const auto last = static_cast<double>(coarse.y.size() - 3);

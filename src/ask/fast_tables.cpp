@@ -11,6 +11,9 @@ constexpr double fine_step_K = 0.5;
 constexpr double coarse_step_K = 5;
 constexpr double outside_step_K = 2;
 constexpr double outside_reach_K = 200;
+// Points over the logarithm of the load factor, for what bends or climbs steeply with it.
+constexpr double load_step = 0.02;
+constexpr int load_steps = 23;
 constexpr double least_rate_per_h = 1e-300;  // stands for none under a logarithm
 
 /// Losses of one leg at every temperature of a grid.
@@ -37,6 +40,7 @@ FastTables::FastTables(const Setup& given) : setup(given) {
     grids();
     film();
     tabulate_losses(nominal);
+    tabulate_teeth(nominal);
     tabulate_outside();
     tabulate_cooler();
 }
@@ -72,8 +76,8 @@ void FastTables::grids() {
     const auto pieces = 2 * static_cast<std::size_t>(std::ceil(span_K / coarse_step_K / 2));
     coarse = {coldest, span_K / static_cast<double>(pieces), Row(pieces + 1)};
     damage = {coldest, 2 * coarse.step, Row(pieces / 2 + 1)};
-    refine_losses.emplace(coarse, fine, oil_ceiling_degC);
-    refine_damage.emplace(damage, fine, oil_ceiling_degC);
+    refine_losses.emplace(Refine::Grids{coarse, fine}, oil_ceiling_degC);
+    refine_damage.emplace(Refine::Grids{damage, fine}, oil_ceiling_degC);
 }
 
 void FastTables::film() {
@@ -128,9 +132,24 @@ void FastTables::tabulate_losses(const Prepared& nominal) {
     }
 }
 
+void FastTables::tabulate_teeth(const Prepared& nominal) {
+    teeth.resize(nominal.loads.train.shafts.size());
+    for (ToothGrids& gear : teeth) {
+        gear.flank = {-load_step * load_steps, load_step, {}};
+        gear.root = gear.flank;
+    }
+    for (int i = -load_steps; i <= load_steps; ++i) {
+        const std::vector<GearDamage> gears =
+            gear_damage(setup, nominal.loads, std::exp(load_step * i));
+        for (std::size_t g = 0; g < gears.size(); ++g) {
+            const ToothSide side = worst(gears[g]);
+            teeth[g].flank.y.push_back(side.flank_share);
+            teeth[g].root.y.push_back(side.root_share);
+        }
+    }
+}
+
 void FastTables::mesh_ratios(const Prepared& nominal) {
-    constexpr double step = 0.02;
-    constexpr int each_way = 23;
     for (std::size_t leg = 0; leg < legs.size(); ++leg) {
         if (!legs[leg].driven || legs[leg].stop) continue;
         const auto mesh_W = [&](double load) {
@@ -147,9 +166,9 @@ void FastTables::mesh_ratios(const Prepared& nominal) {
         };
         const double at_one_W = mesh_W(1);
         Grid& ratio = legs[leg].mesh_ratio;
-        ratio = {-step * each_way, step, {}};
-        for (int i = -each_way; i <= each_way; ++i)
-            ratio.y.push_back(at_one_W > 0 ? mesh_W(std::exp(step * i)) / at_one_W : 1);
+        ratio = {-load_step * load_steps, load_step, {}};
+        for (int i = -load_steps; i <= load_steps; ++i)
+            ratio.y.push_back(at_one_W > 0 ? mesh_W(std::exp(load_step * i)) / at_one_W : 1);
     }
 }
 

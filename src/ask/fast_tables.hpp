@@ -4,11 +4,13 @@
 
 #include "ask/fast_grid.hpp"
 #include "caseload/damage.hpp"
+#include "caseload/teeth.hpp"
 
 #include <array>
 #include <cmath>
 #include <cstddef>
 #include <optional>
+#include <string>
 #include <vector>
 
 namespace caseload {
@@ -25,7 +27,7 @@ struct FastNodes {
     FactorNodes<loads> load{{-0.45, 0.45}};                             // logarithms
     FactorNodes<frictions> friction{{std::log(0.4), std::log(2.2)}};    //
     FactorNodes<air_shares> air_share{{std::log(0.3), std::log(2.4)}};  //
-    FactorNodes<face_speeds> face{{std::log(0.4), std::log(2.0)}};      //
+    FactorNodes<face_speeds> face{{std::log(0.4), std::log(2.1)}};      //
     FactorNodes<airs> air{{-6, 6}};                                     // K
 };
 
@@ -79,7 +81,12 @@ struct FastTables {
     std::optional<Refine> refine_damage;
     std::vector<LegTables> legs;
     std::vector<std::string> bearings;
-    std::size_t longest_run = 0;  ///< place in event.run of the longest drive leg's last run
+    struct ToothGrids {
+        Grid flank;  ///< worst flank, by the logarithm of the load factor
+        Grid root;
+    };
+    std::vector<ToothGrids> teeth;  ///< per gear
+    std::size_t longest_run = 0;    ///< place in event.run of the longest drive leg's last run
 
 private:
     void grids();
@@ -98,6 +105,7 @@ private:
     };
     void rates_at(const Prepared& prepared, Setup& loaded, const LossesAt& losses,
                   const RatePlace& place);
+    void tabulate_teeth(const Prepared& nominal);
     void tabulate_outside();
     void tabulate_cooler();
 };

@@ -12,36 +12,41 @@
 namespace caseload {
 namespace {
 
-Side side(const Prepared& prepared, const Switches& switches, bool steady_too) {
+Side side(const Prepared& prepared, const Switches& switches) {
     const Setup& setup = *prepared.setup;
     Side result;
-    for (std::size_t leg = 0; steady_too && leg < setup.event.legs.size(); ++leg)
+    for (std::size_t leg = 0; leg < setup.event.legs.size(); ++leg)
         if (setup.event.legs[leg].kind == LegKind::drive)
             result.legs.push_back({setup.event.legs[leg].name, static_cast<int>(leg),
                                    steady(prepared, leg, switches)});
     result.event = event_heat(prepared, switches);
     result.damage = event_damage(prepared, result.event);
-    result.intervals = intervals(setup, result.event, result.damage);
+    result.checked = check_case(prepared, result.event, result.damage);
+    result.intervals =
+        intervals(setup, wear_of(setup, result.event, result.damage, result.checked));
     return result;
 }
 
 /// What stops the case whatever its oil does.
 void find_stop(Assessment& result) {
-    for (const BearingDamage& bearing : result.fitted.damage.bearings)
-        if (bearing.life_share > 1)
+    for (const Check& check : result.fitted.checked.checks)
+        if (check.verdict == "stop") {
             result.stopped_by =
-                fmt::format("Bearing {} uses more than its rated life in one event.", bearing.name);
+                fmt::format("{}, {}: {}.", check.about, check.words, check.consequence);
+            break;
+        }
     for (const auto& finding : result.notes)
-        if (finding.id == "gears.stop") result.stopped_by = finding.text;
+        if (finding.id == "gears.stop") result.stopped_by = fmt::format("Gears: {}.", finding.text);
 }
 
 void collect_notes(const Prepared& prepared, Assessment& result) {
     using Severity = iso_21771::Finding::Severity;
     for (const Note& note : prepared.loads.notes) add_note(result.notes, note);
+    // Not merged: every mesh and gear has its own.
     for (const auto& finding : prepared.loads.train.findings)
-        add_note(result.notes,
-                 {finding.severity == Severity::stop ? "gears.stop" : "gears." + finding.id,
-                  finding.id, finding.text});
+        result.notes.push_back(
+            {finding.severity == Severity::stop ? "gears.stop" : "gears." + finding.id, finding.id,
+             finding.text});
     for (const LegAnswer& leg : result.fitted.legs)
         for (const Note& note : loss_notes(*prepared.setup, prepared.loads, prepared.oil,
                                            prepared.losses[static_cast<std::size_t>(leg.leg)],
@@ -92,10 +97,9 @@ Assessment assess(const Setup& setup) {
     Assessment result;
     result.has_cooler = setup.cooler.fit;
     result.loads = prepared.loads;
-    result.fitted = side(prepared, {}, true);
-    result.without = setup.cooler.fit
-                         ? side(prepared, {.cooler = false, .pump = true, .fan = true}, true)
-                         : result.fitted;
+    result.fitted = side(prepared, {});
+    result.without = setup.cooler.fit ? side(prepared, {.cooler = false, .pump = true, .fan = true})
+                                      : result.fitted;
     result.pump_dead = pump_dead(setup);
     for (const int leg : setup.event.run) {
         const auto index = static_cast<std::size_t>(leg);
@@ -103,6 +107,7 @@ Assessment assess(const Setup& setup) {
             result.driving_h += h_from_s(setup.event.legs[index].duration_s);
         result.distance_m += prepared.loads.legs[index].distance_m;
     }
+    result.parts = opening_parts(setup, result.fitted.damage, result.fitted.checked);
     collect_notes(prepared, result);
     question_power(prepared, result);
     find_stop(result);
@@ -112,11 +117,11 @@ Assessment assess(const Setup& setup) {
 std::vector<Worth> assumptions_by_worth(const Document& document, const ReadSetup& read) {
     const auto answer = [](const Setup& setup) {
         const Prepared prepared = prepare(setup);
-        const Side one = side(prepared, {}, false);
+        const EventHeat event = event_heat(prepared, {});
         double life = 0;
-        for (const BearingDamage& bearing : one.damage.bearings)
+        for (const BearingDamage& bearing : event_damage(prepared, event).bearings)
             life = std::max(life, bearing.life_share);
-        return std::make_pair(one.event.peak_oil_degC, life);
+        return std::make_pair(event.peak_oil_degC, life);
     };
     const auto likely = answer(read.setup);
     std::vector<Worth> all;

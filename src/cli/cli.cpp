@@ -1,48 +1,23 @@
 // SPDX-License-Identifier: MIT
 #include "cli/cli.hpp"
 
-#include "caseload/assess.hpp"
+#include "caseload/show/curves.hpp"
 #include "caseload/show/json.hpp"
 #include "caseload/show/text.hpp"
+#include "cli/each.hpp"
+#include "cli/files.hpp"
 
 #include <fmt/format.h>
 #include <CLI/CLI.hpp>
 
 #include <cstdio>
-#include <exception>
 #include <filesystem>
 #include <fstream>
-#include <iterator>
 #include <optional>
 #include <string>
-#include <thread>
-#include <vector>
 
 namespace caseload {
 namespace {
-
-std::optional<std::string> file_text(const std::filesystem::path& path) {
-    std::error_code failed;
-    if (!std::filesystem::is_regular_file(path, failed)) return std::nullopt;
-    std::ifstream file(path, std::ios::binary);
-    if (!file) return std::nullopt;
-    std::string text(std::istreambuf_iterator<char>(file), {});
-    if (file.bad()) return std::nullopt;
-    return text;
-}
-
-Document read_document(const std::string& path) {
-    const std::optional<std::string> text = file_text(path);
-    if (!text) throw Error(Error::Kind::file, fmt::format("{}: cannot be read", path));
-    const std::filesystem::path folder = std::filesystem::path(path).parent_path();
-    return {*text, std::filesystem::path(path).filename().string(),
-            [folder](const std::string& name) { return file_text(folder / name); }};
-}
-
-void print(const std::string& text) {
-    if (std::fwrite(text.data(), 1, text.size(), stdout) != text.size() || std::fflush(stdout) != 0)
-        throw Error(Error::Kind::file, "the output cannot be written");
-}
 
 void write_new(const std::string& path) {
     if (std::filesystem::exists(path))
@@ -58,31 +33,13 @@ void write_new(const std::string& path) {
 struct AssessOptions {
     std::string setup;
     std::string units;
+    EachOptions each;
     std::size_t draws = 1023;
     unsigned threads = 1;
     bool detail = false;
     bool json = false;
+    bool curves = false;
 };
-
-/// Work shared by threads in strides: results stand by number, so their count changes nothing.
-ForEach on_threads(unsigned threads) {
-    if (threads <= 1) return one_by_one;
-    return [threads](std::size_t n, const std::function<void(std::size_t)>& body) {
-        std::vector<std::exception_ptr> failed(threads);
-        std::vector<std::thread> running;
-        for (unsigned k = 0; k < threads; ++k)
-            running.emplace_back([&, k] {
-                try {
-                    for (std::size_t i = k; i < n; i += threads) body(i);
-                } catch (...) {
-                    failed[k] = std::current_exception();
-                }
-            });
-        for (std::thread& thread : running) thread.join();
-        for (const std::exception_ptr& error : failed)
-            if (error) std::rethrow_exception(error);
-    };
-}
 
 void run_assess(const AssessOptions& options) {
     const Document document = read_document(options.setup);
@@ -100,6 +57,29 @@ void run_assess(const AssessOptions& options) {
     print(first_screen(answer) + (options.detail ? detail_screen(answer) : ""));
 }
 
+void print_curves(const AssessOptions& options) {
+    const ReadSetup read = read_document(options.setup).complete();
+    const Prepared prepared = prepare(read.setup);
+    Curves curves{read.setup, event_network(prepared, {}), std::nullopt};
+    if (read.setup.cooler.fit)
+        curves.without = event_network(prepared, {.cooler = false, .pump = true, .fan = true});
+    print(curves_json(curves));
+}
+
+void answer(AssessOptions& options) {
+    if (options.each.list.empty()) {
+        if (options.setup.empty())
+            throw Error(Error::Kind::input,
+                        "assess: name the setup file: caseload assess our.toml");
+        options.curves ? print_curves(options) : run_assess(options);
+        return;
+    }
+    options.each.setup = options.setup;
+    options.each.draws = options.draws;
+    options.each.threads = options.threads;
+    run_each(options.each);
+}
+
 }  // namespace
 
 int run_program(int argc, char** argv) {
@@ -113,7 +93,7 @@ int run_program(int argc, char** argv) {
     AssessOptions options;
     std::string path;
     auto* assess_command = app.add_subcommand("assess", "where a case stands on its event");
-    assess_command->add_option("SETUP", options.setup, "setup file")->required();
+    assess_command->add_option("SETUP", options.setup, "setup file");
     assess_command->add_flag("--detail", options.detail, "every part, assumption and note");
     assess_command->add_flag("--json", options.json, "one JSON document");
     assess_command->add_option("--units", options.units, "metric or imperial")
@@ -124,6 +104,18 @@ int run_program(int argc, char** argv) {
         ->check(CLI::Range(63, 1048575));
     assess_command->add_option("--threads", options.threads, "threads for the draws")
         ->check(CLI::Range(1, 256));
+    assess_command->add_option("--each", options.each.list,
+                               "CSV whose head names keys: one answer a row; without SETUP a list "
+                               "of setup files, one a line");
+    assess_command->add_option("--out", options.each.out, "with --each: file to write");
+    assess_command->add_flag("--resume", options.each.resume,
+                             "with --each and --out: go on after the last whole line");
+    assess_command->add_option("--shard", options.each.shard, "with --each: k/n, every n-th row");
+    assess_command->add_flag("--json-lines", options.each.json_lines,
+                             "with --each: one JSON line a row (always so)");
+    assess_command
+        ->add_flag("--curves", options.curves, "the event's heat network, for another integrator")
+        ->excludes("--json", "--detail", "--each");
     auto* complete_command =
         app.add_subcommand("complete", "the completed setup, each value with its origin");
     complete_command->add_option("SETUP", path, "setup file")->required();
@@ -132,7 +124,7 @@ int run_program(int argc, char** argv) {
     auto* keys_command = app.add_subcommand("keys", "every key of a setup file");
     try {
         app.parse(argc, argv);
-        if (*assess_command) run_assess(options);
+        if (*assess_command) answer(options);
         if (*complete_command) print(completed_text(read_document(path).complete()));
         if (*new_command) write_new(path);
         if (*keys_command) print(key_reference());

@@ -8,7 +8,10 @@
 #include "caseload/formulas/weibull.hpp"
 #include "caseload/units.hpp"
 
+#include <algorithm>
+#include <array>
 #include <cmath>
+#include <cstddef>
 #include <initializer_list>
 
 namespace caseload {
@@ -63,6 +66,29 @@ double deep_groove_load(double F_r, double F_a, double C_0) {
     return iso_281::equivalent_load_N(
         {.kind = BK::deep_groove_ball, .contact_angle_deg = 0, .f_0 = textbook_f_0, .C_0_N = C_0},
         {.F_r_N = F_r, .F_a_N = F_a});
+}
+
+/// Tapered bearing of the book's K = 0.389 cot a.
+double book_induced(double F_r, double K) {
+    return iso_281::induced_axial_N({.kind = BK::tapered_roller,
+                                     .contact_angle_deg = deg_from_rad(std::atan(0.389 / K)),
+                                     .f_0 = 0,
+                                     .C_0_N = 1},
+                                    F_r);
+}
+
+/// Largest deviation from the book's column of Y.
+double worst_book_Y() {
+    constexpr std::array<std::array<double, 2>, 7> printed{{{0.028, 1.99},
+                                                            {0.056, 1.71},
+                                                            {0.070, 1.63},
+                                                            {0.084, 1.55},
+                                                            {0.11, 1.45},
+                                                            {0.17, 1.31},
+                                                            {0.28, 1.15}}};
+    double worst = 0;
+    for (const auto& [ratio, Y] : printed) worst = std::max(worst, std::fabs(Y_at(ratio, 1) - Y));
+    return worst;
 }
 
 double kN_from_lbf(double force_lbf) {
@@ -225,6 +251,9 @@ constexpr Calculation own[] = {
     {"shigley-9e-11-4", [] { return deep_groove_load(500, 400, 4450); }},
     {"shigley-9e-11-6",
      [] { return mean({{873, 0.077}, {795, 0.115}, {966, 0.346}, {835, 0.462}}); }},
+    {"shigley-9e-11-8-induced", [] { return book_induced(2654, 1.5); }},
+    {"shigley-9e-11-8-load", [] { return combined(0.4, 2170, 1.5, 832 + 1690); }},
+    {"shigley-8e-11-7-column", worst_book_Y},
 
     {"mott-14-2-rating", [] { return rating(650, Mrev(30000, 600)); }},
     {"mott-14-6-mean", [] { return mean({{650, 30}, {750, 10}, {250, 20}}); }},

@@ -231,6 +231,17 @@ double idle_140_Nmm() {
     return palmgren::idle_torque_Nmm({.f0 = 2, .nu_mm2ps = 10, .n_rpm = 3000, .d_m_mm = 140});
 }
 
+constexpr std::array<BK, 6> kinds{BK::deep_groove_ball, BK::angular_contact_ball,
+                                  BK::four_point_ball,  BK::cylindrical_roller,
+                                  BK::tapered_roller,   BK::spherical_roller};
+
+double worst_of_kinds(const std::array<double, 6>& printed, double (*ours)(BK)) {
+    double worst = 0;
+    for (std::size_t i = 0; i < kinds.size(); ++i)
+        worst = std::max(worst, std::fabs(ours(kinds[i]) / printed[i] - 1));
+    return worst;
+}
+
 constexpr iso_15312::Boundary rated{.bore_mm = 110, .outside_mm = 170, .width_mm = 28};
 
 constexpr Calculation standards[] = {
@@ -290,6 +301,18 @@ constexpr Calculation standards[] = {
     {"palmgren-power", [] { return Nm_from_Nmm(palmgren_Nmm()) * radps_from_rpm(3000); }},
     {"palmgren-idle-140", idle_140_Nmm},
     {"palmgren-idle-140-power", [] { return Nm_from_Nmm(idle_140_Nmm()) * radps_from_rpm(3000); }},
+    {"palmgren-f1-ball", [] { return palmgren::f1(BK::deep_groove_ball, 0.05); }},
+    {"friction-f0-bath",
+     [] {
+         return worst_of_kinds({2, 3.3, 6, 3, 6, 6}, [](BK kind) {
+             return palmgren::f0_default(kind, palmgren::Supply::splash);
+         });
+     }},
+    {"friction-f1-tenth",
+     [] {
+         return worst_of_kinds({0.00022, 0.00046, 0.00046, 0.0003, 0.0004, 0.0006},
+                               [](BK kind) { return palmgren::f1(kind, 0.1); });
+     }},
     {"iso-15312-heat",
      [] { return iso_15312::reference_heat_W(iso_15312::reference_surface_mm2(rated)); }},
     {"iso-15312-speed",

@@ -127,15 +127,23 @@ gear_forces::Forces shigley_7() {
                                 .beta_w_rad = 0});
 }
 
-/// Force on the idler's shaft, pinion and driven gear at a right angle seen from the idler: both
-/// bearings together.
-double shigley_7_shaft_N() {
+struct Meshes {
+    double driver_deg;  ///< of its centre, seen from the idler, which turns the positive way
+    double driven_deg;
+};
+
+/// Force on the idler's shaft from both meshes: both bearings together.
+double shigley_7_shaft_kN(const Meshes& at) {
     const gear_forces::Forces f = shigley_7();
-    const std::array<statics::PointLoad, 2> loads{
-        {{.x_mm = 10, .F_y_N = f.F_r_N, .F_z_N = -f.F_t_N},
-         {.x_mm = 10, .F_y_N = -f.F_t_N, .F_z_N = f.F_r_N}}};
+    const auto load = [&](double angle_deg, double along) {
+        const double a = rad_from_deg(angle_deg);
+        return statics::PointLoad{.x_mm = 10,
+                                  .F_y_N = -along * f.F_t_N * std::sin(a) - f.F_r_N * std::cos(a),
+                                  .F_z_N = along * f.F_t_N * std::cos(a) - f.F_r_N * std::sin(a)};
+    };
+    const std::array<statics::PointLoad, 2> loads{load(at.driver_deg, 1), load(at.driven_deg, -1)};
     const statics::Reactions r = statics::reactions({.A_mm = 0, .B_mm = 20}, loads, {0, 0});
-    return std::hypot(r.A_y_N + r.B_y_N, r.A_z_N + r.B_z_N);
+    return std::hypot(r.A_y_N + r.B_y_N, r.A_z_N + r.B_z_N) / 1000;
 }
 
 /// Shaft from the bending moment at the overhung pulley's bearing and the twist.
@@ -270,7 +278,9 @@ constexpr Calculation own[] = {
     {"shigley-13-7-t", []() -> double { return shigley_7().F_t_N / 1000; }},
     {"shigley-13-7-r", []() -> double { return shigley_7().F_r_N / 1000; }},
     {"shigley-13-7-n", []() -> double { return shigley_7().F_bt_N / 1000; }},
-    {"shigley-13-7-shaft", []() -> double { return shigley_7_shaft_N() / 1000; }},
+    {"shigley-13-7-shaft", []() -> double { return shigley_7_shaft_kN({180, -90}); }},
+    {"idler-other-side", []() -> double { return shigley_7_shaft_kN({180, 90}); }},
+    {"idler-240", []() -> double { return shigley_7_shaft_kN({150, 30}); }},
     {"petry-johnson-2000", []() -> double { return rig_W(2000); }},
     {"petry-johnson-6000", []() -> double { return rig_W(6000); }},
     {"petry-johnson-10000", []() -> double { return rig_W(10000); }},

@@ -7,7 +7,8 @@ namespace caseload {
 
 std::vector<Calculation> calculations() {
     std::vector<Calculation> all;
-    for (const auto part : {gear_calculations(), bearing_calculations(), heat_calculations()})
+    for (const auto part : {gear_calculations(), teeth_calculations(), bearing_calculations(),
+                            seat_calculations(), heat_calculations()})
         all.insert(all.end(), part.begin(), part.end());
     return all;
 }

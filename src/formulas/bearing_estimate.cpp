@@ -42,6 +42,24 @@ double deep_groove_ball_mm(std::string_view series, const Size& size) {
     return (size.bore_mm > 20 ? 0.30 : 0.28) * height_mm;
 }
 
+double spread_of(BearingKind kind, bool thin) {
+    if (thin) return 0.25;
+    switch (kind) {
+        case BearingKind::deep_groove_ball:
+            return 0.08;
+        case BearingKind::angular_contact_ball:
+            return 0.05;
+        case BearingKind::four_point_ball:
+        case BearingKind::cylindrical_roller:
+            return 0.15;
+        case BearingKind::tapered_roller:
+            return 0.20;
+        case BearingKind::spherical_roller:
+            return 0.30;
+    }
+    return 0.30;
+}
+
 }  // namespace
 
 Estimate estimate(BearingKind kind, const Size& size, std::optional<double> contact_angle_deg) {
@@ -54,6 +72,7 @@ Estimate estimate(BearingKind kind, const Size& size, std::optional<double> cont
     result.D_pw_mm = (size.bore_mm + size.outside_mm) / 2;
     result.within_tested = size.bore_mm >= 45;
     result.thin = result.series == "thin" || result.series == "160";
+    result.spread = spread_of(kind, result.thin);
     const double height_mm = size.outside_mm - size.bore_mm;
     double reduction = 1;
     switch (kind) {
@@ -88,10 +107,14 @@ Estimate estimate(BearingKind kind, const Size& size, std::optional<double> cont
             result.Z = count_in_row(0.90, result.D_w_mm * cos_a, result.D_pw_mm);
             break;
         }
-        case BearingKind::spherical_roller:
-            throw Error(Error::Kind::domain,
-                        "spherical roller bearing: no size rule was tested; enter dynamic_rating "
-                        "and static_rating");
+        case BearingKind::spherical_roller: {
+            result.contact_angle_deg = contact_angle_deg.value_or(10);
+            const double cos_a = std::cos(rad_from_deg(result.contact_angle_deg));
+            result.D_w_mm = 0.263 * height_mm;
+            result.L_we_mm = 0.346 * size.width_mm;
+            result.Z = count_in_row(0.83, result.D_w_mm * cos_a, result.D_pw_mm);
+            break;
+        }
     }
     const double cos_alpha = std::cos(rad_from_deg(result.contact_angle_deg));
     if (is_ball(kind)) {
@@ -106,14 +129,17 @@ Estimate estimate(BearingKind kind, const Size& size, std::optional<double> cont
                                               .Z = result.Z});
         result.f_0 = iso_76::f_0(result.D_w_mm * cos_alpha / result.D_pw_mm);
     } else {
+        // Both standards count rows and length as one product.
+        const bool spherical = kind == BearingKind::spherical_roller;
+        const double L_rows_mm = (spherical ? 2 : 1) * result.L_we_mm;
         result.C_N = iso_281::roller_rating_N({.D_we_mm = result.D_w_mm,
-                                               .L_we_mm = result.L_we_mm,
+                                               .L_we_mm = L_rows_mm,
                                                .D_pw_mm = result.D_pw_mm,
                                                .cos_alpha = cos_alpha,
                                                .Z = result.Z,
-                                               .b_m = 1.1});
+                                               .b_m = spherical ? 1.15 : 1.1});
         result.C_0_N = iso_76::roller_rating_N({.D_we_mm = result.D_w_mm,
-                                                .L_we_mm = result.L_we_mm,
+                                                .L_we_mm = L_rows_mm,
                                                 .D_pw_mm = result.D_pw_mm,
                                                 .cos_alpha = cos_alpha,
                                                 .Z = result.Z});

@@ -18,8 +18,8 @@ namespace {
 
 // Basic rack ISO 53 A, heights and radius in modules.
 constexpr double addendum = 1.0;
-constexpr double dedendum = 1.25;
-constexpr double root_radius = 0.38;
+constexpr double dedendum = rack_dedendum;
+constexpr double root_radius = rack_root_radius;
 // Sum of profile shifts a quick-change pair may have: judgement.
 constexpr double least_shift_sum = -1.0;
 constexpr double largest_shift_sum = 1.2;
@@ -178,6 +178,8 @@ Pair pair(const PairInput& in, const TipDiameters& measured) {
     p.z_1 = in.z_1;
     p.z_2 = in.z_2;
     p.module_mm = in.module_mm;
+    p.alpha_n_rad = in.pressure_angle_rad;
+    p.beta_rad = in.helix_angle_rad;
     p.alpha_t_rad = t.alpha_t;
     p.alpha_wt_rad = run->alpha_wt;
     p.beta_b_rad = std::asin(std::sin(in.helix_angle_rad) * std::cos(in.pressure_angle_rad));

@@ -5,7 +5,9 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <optional>
 #include <tuple>
+#include <utility>
 
 namespace caseload {
 namespace {
@@ -36,6 +38,30 @@ Curve tabulated(const std::vector<double>& x, const F& f) {
     y.reserve(x.size());
     for (const double at : x) y.push_back(f(at));
     return {x, y};
+}
+
+std::optional<double> pump_on_above(const Setup& setup) {
+    return setup.lubrication.pump ? setup.lubrication.pump->on_above_degC : std::nullopt;
+}
+
+std::optional<double> fan_on_above(const Setup& setup) {
+    return setup.cooler.fan_on_above_degC;
+}
+
+/// State of the temperature switches; they start off.
+struct Latches {
+    bool pump = false;
+    bool fan = false;
+};
+
+/// What runs in a leg: what is allowed, what the leg says of a stop, and the switches where fitted.
+Switches in_leg(const Setup& setup, const LegInput& leg, const Switches& allowed,
+                const Latches& latches) {
+    Switches now = allowed;
+    const bool stop = leg.kind == LegKind::stop;
+    now.pump = now.pump && (!stop || leg.pump_on) && (!pump_on_above(setup) || latches.pump);
+    now.fan = now.fan && (!stop || leg.fan_on) && (!fan_on_above(setup) || latches.fan);
+    return now;
 }
 
 /// A path's heat; beyond the hottest point tabulated in proportion to the difference to its air.
@@ -84,8 +110,8 @@ private:
             peak.peak_oil_degC = std::max(peak.peak_oil_degC, nodes.oil_degC);
         };
         while (t_s_ < end_s) {
-            update_latches();
-            const Switches now = switches(input);
+            latches_ = latches_at(nodes_);
+            const Switches now = in_leg(setup_, input, allowed_, latches_);
             const LegCurves& curves = curves_for(leg, now);
             const auto drives = [&](double t_s, const Nodes& nodes) {
                 return Drives{{curves.oil_W(nodes.oil_degC), curves.steel_W(nodes.oil_degC),
@@ -95,7 +121,7 @@ private:
                               exhaust_W(t_s),
                               paths};
             };
-            const bool may_switch = pump_on_above() || fan_on_above();
+            const bool may_switch = pump_on_above(setup_) || fan_on_above(setup_);
             t_s_ =
                 integrate(prepared_.capacities, nodes_, {t_s_, end_s, sample_every_s}, drives, see,
                           may_switch ? [this](const Nodes& n) { return latch_moves(n); }
@@ -128,32 +154,20 @@ private:
                       : t_s;
     }
 
-    [[nodiscard]] const std::optional<double>& fan_on_above() const {
-        return setup_.cooler.fan_on_above_degC;
-    }
-    [[nodiscard]] std::optional<double> pump_on_above() const {
-        return setup_.lubrication.pump ? setup_.lubrication.pump->on_above_degC : std::nullopt;
-    }
-
     static bool latched(bool was, double oil_degC, double on_degC) {
         return was ? oil_degC > on_degC - switch_hysteresis_K : oil_degC > on_degC;
     }
-    [[nodiscard]] bool latch_moves(const Nodes& nodes) const {
-        return (pump_on_above() &&
-                latched(pump_latch_, nodes.oil_degC, *pump_on_above()) != pump_latch_) ||
-               (fan_on_above() &&
-                latched(fan_latch_, nodes.oil_degC, *fan_on_above()) != fan_latch_);
-    }
-    void update_latches() {
-        if (pump_on_above()) pump_latch_ = latched(pump_latch_, nodes_.oil_degC, *pump_on_above());
-        if (fan_on_above()) fan_latch_ = latched(fan_latch_, nodes_.oil_degC, *fan_on_above());
-    }
-    [[nodiscard]] Switches switches(const LegInput& leg) const {
-        Switches now = allowed_;
-        const bool stop = leg.kind == LegKind::stop;
-        now.pump = now.pump && (!stop || leg.pump_on) && (!pump_on_above() || pump_latch_);
-        now.fan = now.fan && (!stop || leg.fan_on) && (!fan_on_above() || fan_latch_);
+    [[nodiscard]] Latches latches_at(const Nodes& nodes) const {
+        Latches now;
+        if (const auto on_degC = pump_on_above(setup_))
+            now.pump = latched(latches_.pump, nodes.oil_degC, *on_degC);
+        if (const auto on_degC = fan_on_above(setup_))
+            now.fan = latched(latches_.fan, nodes.oil_degC, *on_degC);
         return now;
+    }
+    [[nodiscard]] bool latch_moves(const Nodes& nodes) const {
+        const Latches now = latches_at(nodes);
+        return now.pump != latches_.pump || now.fan != latches_.fan;
     }
 
     const LegCurves& curves_for(std::size_t leg, const Switches& now) {
@@ -171,8 +185,7 @@ private:
     double t_s_ = 0;
     double exhaust_W_ = 0;
     double stopped_at_s_ = 0;
-    bool pump_latch_ = false;
-    bool fan_latch_ = false;
+    Latches latches_;
     std::map<std::tuple<std::size_t, bool, bool>, LegCurves> curves_;
 };
 
@@ -221,6 +234,32 @@ LegCurves leg_curves(const Prepared& prepared, std::size_t leg, const Switches& 
 
 EventHeat event_heat(const Prepared& prepared, const Switches& allowed) {
     return EventRun(prepared, allowed).run();
+}
+
+EventNetwork event_network(const Prepared& prepared, const Switches& allowed) {
+    const Setup& setup = *prepared.setup;
+    EventNetwork network;
+    network.capacities = prepared.capacities;
+    network.start = {prepared.start_degC, prepared.start_degC, prepared.start_degC};
+    for (std::size_t leg = 0; leg < setup.event.legs.size(); ++leg) {
+        const LegInput& input = setup.event.legs[leg];
+        const bool stop = input.kind == LegKind::stop;
+        LegNetwork one;
+        one.paths = stop ? in_stop(prepared.driving) : prepared.driving;
+        if (!stop) one.exhaust_driving_W = exhaust_driving_W(prepared, leg);
+        for (const Latches latches : {Latches{false, false}, Latches{true, false},
+                                      Latches{false, true}, Latches{true, true}}) {
+            const Switches now = in_leg(setup, input, allowed, latches);
+            const bool known =
+                std::any_of(one.states.begin(), one.states.end(), [&](const StateCurves& state) {
+                    return state.switches.pump == now.pump && state.switches.fan == now.fan;
+                });
+            if (!known) one.states.push_back({now, leg_curves(prepared, leg, now)});
+        }
+        network.legs.push_back(std::move(one));
+    }
+    network.event = event_heat(prepared, allowed);
+    return network;
 }
 
 }  // namespace caseload

@@ -22,8 +22,10 @@ using State = std::array<double, 3>;
 // Accuracy of the integration; 1e-4 K is far below every input's.
 constexpr double absolute_tolerance_K = 1e-4;
 constexpr double relative_tolerance = 1e-6;
-// A switch is located to this accuracy in time.
-constexpr double switch_tolerance_s = 0.01;
+// A switch is located to this accuracy in time. Opening a cooler turns the oil's rate by about 1
+// K/s: at 0.01 s, fourteen switchings moved an event by 0.03 K against
+// tests/reference/event_scipy.py.
+constexpr double switch_tolerance_s = 1e-4;
 constexpr double first_step_s = 1;
 
 Nodes to_nodes(const State& state) {

@@ -138,25 +138,14 @@ void refuse_uncalculated(const Setup& setup) {
             Error::Kind::domain,
             {Problem{{}, std::move(what) + " is not calculated by this version", std::move(hint)}});
     };
-    if (setup.gears.train.size() != 2) refuse("an idler", "two gears, input and output, are");
-    if (setup.gears.helix_angle_deg != 0) refuse("gears.helix_angle above 0", "spur gears are");
-    for (const BearingInput& bearing : setup.bearings) {
-        const bool roller = bearing.kind == BearingKind::cylindrical_roller;
-        if (!roller && bearing.kind != BearingKind::deep_groove_ball)
-            refuse("the type of bearing." + bearing.name,
-                   "deep-groove-ball and cylindrical-roller are");
-        if (roller && bearing.locating)
+    for (const BearingInput& bearing : setup.bearings)
+        if (bearing.kind == BearingKind::cylindrical_roller && bearing.locating)
             refuse("bearing." + bearing.name + " as the locating one",
-                   "flange thrust is outside the rating standard; make the ball bearing locating");
-    }
-    for (const LegInput& leg : setup.event.legs) {
+                   "flange thrust is outside the rating standard; make another one locating");
+    for (const LegInput& leg : setup.event.legs)
         if (!leg.set.empty() && leg.set != setup.gears.fitted_name)
             refuse("leg." + leg.name + ".set",
                    "one set for the whole event: leave it out, or fit that set");
-        if (!leg.front_drive)
-            refuse("leg." + leg.name + ".front_drive = false",
-                   "leave it out, and give the rear joint torque_share = 1.0");
-    }
 }
 
 }  // namespace

@@ -16,6 +16,9 @@ void build_event(Completed& from, Setup& setup);
 /// True if the shaft is in gears.train.
 [[nodiscard]] bool in_train(const Setup& setup, const std::string& shaft);
 
+/// Between two shafts of the train, by their places in it; 0 while the distances are not known.
+[[nodiscard]] double shafts_apart_mm(const Setup& setup, std::size_t first, std::size_t second);
+
 /// Adds a problem if `key` names a shaft that is not in the train.
 void check_shaft_name(Completed& from, const Setup& setup, const std::string& key);
 

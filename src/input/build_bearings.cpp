@@ -2,16 +2,21 @@
 // Bearings of a shaft together, and their seats.
 #include "input/build.hpp"
 
+#include "caseload/formulas/iso_286.hpp"
+
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 
 namespace caseload::input {
 namespace {
 
-// Named fits are tabulated for seats from this bore on.
-constexpr double least_named_fit_mm = 80;
+// Interference over diameter beyond which neither steel ring nor aluminium boss stays elastic: a
+// strain of 0.002 is 410 N/mm2 in steel. Judgement.
+constexpr double most_squeeze = 0.002;
+
 // A ring needs some section: bore to outside of the thinnest series.
 constexpr double least_section_ratio = 1.08;
 
@@ -42,6 +47,52 @@ void check_size(Completed& from, const BearingInput& bearing) {
         "the order is bore x outside x width");
 }
 
+struct AngleRange {
+    double least_deg = 0;
+    double largest_deg = 0;
+};
+
+/// Angles the load factors of a kind are known for; none for kinds without a contact angle.
+std::optional<AngleRange> angles_of(BearingKind kind) {
+    switch (kind) {
+        case BearingKind::angular_contact_ball:
+            return AngleRange{15, 45};
+        case BearingKind::four_point_ball:
+            return AngleRange{20, 45};
+        case BearingKind::tapered_roller:
+        case BearingKind::spherical_roller:
+            return AngleRange{5, 45};
+        case BearingKind::deep_groove_ball:
+        case BearingKind::cylindrical_roller:
+            return std::nullopt;
+    }
+    return std::nullopt;
+}
+
+void check_contact_angle(Completed& from, const BearingInput& bearing) {
+    const std::string key = key_of(bearing, "contact_angle");
+    const Item* angle = from.find(key);
+    if (angle == nullptr || !from.has(key_of(bearing, "type"))) return;
+    const std::optional<AngleRange> range = angles_of(bearing.kind);
+    if (!range) {
+        from.note("input.unused", key,
+                  fmt::format("{} has no effect on a {} bearing", key,
+                              from.text(key_of(bearing, "type"))));
+        return;
+    }
+    if (angle->number < range->least_deg || angle->number > range->largest_deg)
+        from.problem(key,
+                     fmt::format("{} = {:.4g} deg: load factors of a {} bearing are known from "
+                                 "{:.4g} to {:.4g} deg",
+                                 key, angle->number, from.text(key_of(bearing, "type")),
+                                 range->least_deg, range->largest_deg),
+                     "left out, the usual angle of the kind is taken");
+    if (angle->origin == Origin::preset)
+        from.note(
+            "input.contact_angle", "bearing." + bearing.name,
+            fmt::format("contact angle of {} taken as {:.4g} deg", bearing.name, angle->number));
+}
+
 void check_seat(Completed& from, const BearingInput& bearing) {
     const SeatInput& seat = bearing.seat;
     if (!bearing.has_seat || from.broken("bearing." + bearing.name)) return;
@@ -51,13 +102,29 @@ void check_seat(Completed& from, const BearingInput& bearing) {
             key_of(bearing, "seat.carrier"),
             fmt::format("bearing.{}.seat does not say how tight the ring sits", bearing.name),
             "add ring_interference = \"0.03 mm\" (at 20 degC) or ring_fit = \"N7\"");
-    if (!seat.ring_fit.empty() && bearing.outside_mm < least_named_fit_mm)
+    const bool named = bearing.outside_mm >= iso_286::least_size_mm &&
+                       bearing.outside_mm <= iso_286::largest_size_mm;
+    if (!seat.ring_fit.empty() && !named)
         from.problem(
             key_of(bearing, "seat.ring_fit"),
-            fmt::format("{}: named fits are known for rings from 80 mm outside; this one has "
-                        "{:.4g} mm",
-                        key_of(bearing, "seat.ring_fit"), bearing.outside_mm),
+            fmt::format("{}: named fits are known for rings from {:.4g} to {:.4g} mm outside; this "
+                        "one has {:.4g} mm",
+                        key_of(bearing, "seat.ring_fit"), iso_286::least_size_mm,
+                        iso_286::largest_size_mm, bearing.outside_mm),
             fmt::format("enter {}", interference));
+    const auto crushes = [&](const std::optional<double>& squeeze_mm, std::string_view key,
+                             double on_mm) {
+        if (!squeeze_mm || *squeeze_mm <= most_squeeze * on_mm) return;
+        from.problem(key_of(bearing, key),
+                     fmt::format("{}: {:.4g} mm on {:.4g} mm would crush the ring or tear the boss",
+                                 key_of(bearing, key), *squeeze_mm, on_mm),
+                     fmt::format("usual fits stay below {:.2g} mm here; on diameter, at 20 degC",
+                                 most_squeeze * on_mm));
+    };
+    crushes(seat.ring_interference_mm, "seat.ring_interference", bearing.outside_mm);
+    if (seat.retainer_outside_mm)
+        crushes(seat.retainer_interference_mm, "seat.retainer_interference",
+                *seat.retainer_outside_mm);
     double within_mm = bearing.outside_mm;
     if (seat.retainer_outside_mm && seat.carrier == Carrier::steel_retainer) {
         if (*seat.retainer_outside_mm <= within_mm)
@@ -75,12 +142,57 @@ void check_seat(Completed& from, const BearingInput& bearing) {
                      "give the largest circle that fits inside the boss");
 }
 
+/// A bearing that takes the axial force alone must take it both ways.
+bool takes_thrust_alone(Completed& from, const std::string& shaft, const BearingInput& bearing) {
+    if (has_big_end(bearing)) {
+        from.problem(key_of(bearing, "type"),
+                     fmt::format("bearing.{} alone holds shaft {} in one direction only",
+                                 bearing.name, shaft),
+                     "use two facing each other, or a kind that takes force both ways");
+        return false;
+    }
+    if (bearing.kind == BearingKind::cylindrical_roller) {
+        from.problem(
+            key_of(bearing, "type"),
+            fmt::format("bearing.{} is a cylindrical roller bearing and cannot hold shaft {} along "
+                        "its axis: thrust on its flanges is outside the rating standard",
+                        bearing.name, shaft),
+            "make another one locating, or add a third bearing with radial = false");
+        return false;
+    }
+    return true;
+}
+
+/// Two bearings whose big ends point to opposite sides and that alone hold the shaft.
+void check_facing_pair(Completed& from, const std::string& shaft, const Row& pair, const Row& axial,
+                       const Row& locating) {
+    if (pair[0]->big_end == pair[1]->big_end)
+        from.problem_at(
+            {key_of(*pair[1], "big_end"), key_of(*pair[0], "big_end")},
+            fmt::format("bearings {} hold shaft {} in one direction only", names_of(pair), shaft),
+            "the big ends of a pair point to opposite sides");
+    else if (!axial.empty())
+        from.problem_at(
+            {key_of(*axial.front(), "radial"), key_of(*axial.front(), "shaft")},
+            fmt::format("bearing.{} is to take the axial force alone, but {} hold shaft {} as a "
+                        "facing pair",
+                        axial.front()->name, names_of(pair), shaft),
+            "leave it out, or use kinds without big_end for the two that carry radial load");
+    else if (!locating.empty())
+        from.problem(key_of(*locating.front(), "locating"),
+                     fmt::format("bearing.{} is locating, but {} hold shaft {} as a facing pair",
+                                 locating.front()->name, names_of(pair), shaft),
+                     "leave locating out: each takes the force in one direction");
+}
+
 /// One locating bearing, or two that face each other; or the one that carries no radial load.
 void check_locating(Completed& from, const std::string& shaft, const Row& radial,
                     const Row& axial) {
     Row locating;
     for (const BearingInput* bearing : radial)
         if (bearing->locating) locating.push_back(bearing);
+    if (has_big_end(*radial[0]) && has_big_end(*radial[1]))
+        return check_facing_pair(from, shaft, radial, axial, locating);
     if (!axial.empty()) {
         if (!locating.empty())
             from.problem(
@@ -88,42 +200,31 @@ void check_locating(Completed& from, const std::string& shaft, const Row& radial
                 fmt::format("bearing.{} is locating beside {}, which takes the axial force alone",
                             locating.front()->name, axial.front()->name),
                 "a bearing with radial = false is the only locating one of its shaft");
-        return;
-    }
-    const bool both_angular = has_big_end(*radial[0]) && has_big_end(*radial[1]);
-    if (both_angular && radial[0]->big_end == radial[1]->big_end) {
-        from.problem_at(
-            {key_of(*radial[1], "big_end"), key_of(*radial[0], "big_end")},
-            fmt::format("bearings {} hold shaft {} in one direction only", names_of(radial), shaft),
-            "the big ends of a pair point to opposite sides");
-        return;
-    }
-    if (both_angular) {
-        if (!locating.empty())
-            from.problem(
-                key_of(*locating.front(), "locating"),
-                fmt::format("bearing.{} is locating, but {} hold shaft {} as a facing pair",
-                            locating.front()->name, names_of(radial), shaft),
-                "leave locating out: each takes the force in one direction");
-        return;
-    }
-    if (locating.empty()) {
-        from.problem_at({key_of(*radial[0], "locating"), key_of(*radial[1], "locating"),
-                         key_of(*radial[0], "shaft")},
-                        fmt::format("nothing holds shaft {} along its axis: none of {} is locating",
-                                    shaft, names_of(radial)),
-                        "write locating = true at the bearing that does");
+        else if (!takes_thrust_alone(from, shaft, *axial.front()))
+            return;
+    } else if (locating.empty()) {
+        return from.problem_at(
+            {key_of(*radial[0], "locating"), key_of(*radial[1], "locating"),
+             key_of(*radial[0], "shaft")},
+            fmt::format("nothing holds shaft {} along its axis: none of {} is locating", shaft,
+                        names_of(radial)),
+            "write locating = true at the bearing that does");
     } else if (locating.size() > 1) {
-        from.problem_at(
+        return from.problem_at(
             {key_of(*locating[0], "locating"), key_of(*locating[1], "locating")},
             fmt::format("shaft {} has two locating bearings: {}", shaft, names_of(locating)),
             "one holds the shaft, the other must be free to move");
-    } else if (has_big_end(*locating.front())) {
-        from.problem(key_of(*locating.front(), "type"),
-                     fmt::format("bearing.{} alone holds shaft {} in one direction only",
-                                 locating.front()->name, shaft),
-                     "use two facing each other, or a kind that takes force both ways");
+    } else if (!takes_thrust_alone(from, shaft, *locating.front())) {
+        return;
     }
+    for (const BearingInput* bearing : radial)
+        if (has_big_end(*bearing))
+            from.problem(
+                key_of(*bearing, "type"),
+                fmt::format("bearing.{} pushes shaft {} along its axis under radial load, and no "
+                            "bearing faces it",
+                            bearing->name, shaft),
+                "angular and tapered bearings stand in pairs, big ends to opposite sides");
 }
 
 void check_overlap(Completed& from, const Row& bearings) {
@@ -173,27 +274,27 @@ void check_shaft(Completed& from, const Setup& setup, const std::string& shaft) 
     check_locating(from, shaft, radial, axial);
 }
 
-/// Bearings side by side on neighbouring shafts need the room their outsides take.
+/// Bearings side by side on two shafts need the room their outsides take.
 void check_room(Completed& from, const Setup& setup) {
-    const auto& distances = setup.box.centre_distance_mm;
     const auto& train = setup.gears.train;
-    for (std::size_t i = 0; i + 1 < train.size() && !distances.empty(); ++i) {
-        const double apart_mm =
-            distances[distances.size() == 1 ? 0 : std::min(i, distances.size() - 1)];
-        for (const BearingInput& a : setup.bearings)
-            for (const BearingInput& b : setup.bearings) {
-                if (a.shaft != train[i] || b.shaft != train[i + 1]) continue;
-                const bool beside = std::fabs(a.at_mm - b.at_mm) < (a.width_mm + b.width_mm) / 2;
-                const double need_mm = (a.outside_mm + b.outside_mm) / 2;
-                if (!beside || need_mm < apart_mm) continue;
-                from.problem_at(
-                    {key_of(b, "size"), key_of(a, "size"), "case.centre_distance"},
-                    fmt::format("bearings {} and {} side by side need {:.4g} mm between the "
-                                "shafts; there are {:.4g} mm",
-                                a.name, b.name, need_mm, apart_mm),
-                    "check sizes, centre distance and places");
-            }
-    }
+    for (std::size_t i = 0; i + 1 < train.size(); ++i)
+        for (std::size_t j = i + 1; j < train.size(); ++j) {
+            const double apart_mm = shafts_apart_mm(setup, i, j);
+            for (const BearingInput& a : setup.bearings)
+                for (const BearingInput& b : setup.bearings) {
+                    if (a.shaft != train[i] || b.shaft != train[j]) continue;
+                    const bool beside =
+                        std::fabs(a.at_mm - b.at_mm) < (a.width_mm + b.width_mm) / 2;
+                    const double need_mm = (a.outside_mm + b.outside_mm) / 2;
+                    if (!beside || need_mm < apart_mm) continue;
+                    from.problem_at(
+                        {key_of(b, "size"), key_of(a, "size"), "case.centre_distance"},
+                        fmt::format("bearings {} and {} side by side need {:.4g} mm between the "
+                                    "shafts; there are {:.4g} mm",
+                                    a.name, b.name, need_mm, apart_mm),
+                        "check sizes, centre distance and places");
+                }
+        }
 }
 
 }  // namespace
@@ -203,11 +304,7 @@ void check_bearings(Completed& from, Setup& setup) {
         check_shaft_name(from, setup, key_of(bearing, "shaft"));
         check_size(from, bearing);
         check_seat(from, bearing);
-        const Item* angle = from.find(key_of(bearing, "contact_angle"));
-        if (angle != nullptr && angle->origin == Origin::preset)
-            from.note("input.contact_angle", "bearing." + bearing.name,
-                      fmt::format("contact angle of {} taken as {:.4g} deg", bearing.name,
-                                  angle->number));
+        check_contact_angle(from, bearing);
     }
     // What hangs on several bearings is judged when each of them is known.
     if (from.broken("bearing.") || from.broken("gears.train") || from.broken("case.")) return;

@@ -96,6 +96,53 @@ void check_cleanliness(Completed& from, Setup& setup) {
     setup.oil.code_14um = codes->at_14um;
 }
 
+struct Amount {
+    double value = 0;
+    std::string currency;
+};
+
+/// "2500 USD": digits with at most one point, and a currency of three capital letters (ISO 4217).
+std::optional<Amount> read_amount(const std::string& text) {
+    const std::size_t blank = text.find(' ');
+    if (blank == std::string::npos || blank == 0 || text.size() != blank + 4) return std::nullopt;
+    Amount amount;
+    amount.currency = text.substr(blank + 1);
+    int points = 0;
+    for (std::size_t i = 0; i < blank; ++i) {
+        points += text[i] == '.' ? 1 : 0;
+        if (std::isdigit(static_cast<unsigned char>(text[i])) == 0 && text[i] != '.')
+            return std::nullopt;
+    }
+    const bool capitals = std::all_of(amount.currency.begin(), amount.currency.end(),
+                                      [](char c) { return c >= 'A' && c <= 'Z'; });
+    // A dozen digits hold any budget and keep the number exact.
+    if (points > 1 || text[0] == '.' || !capitals || blank > 12) return std::nullopt;
+    amount.value = std::stod(text.substr(0, blank));
+    return amount;
+}
+
+void check_costs(Completed& from, Setup& setup) {
+    if (!from.has("costs.planned") || !from.has("costs.failure")) return;
+    const auto amount = [&](const std::string& key) {
+        const std::optional<Amount> read = read_amount(from.text(key));
+        if (!read || read->value <= 0)
+            from.problem(key, fmt::format("{} = \"{}\": not an amount", key, from.text(key)),
+                         "digits, a blank and a currency of three capitals: \"2500 USD\"");
+        return read;
+    };
+    const std::optional<Amount> planned = amount("costs.planned");
+    const std::optional<Amount> failure = amount("costs.failure");
+    if (!planned || !failure || from.broken("costs.")) return;
+    if (planned->currency != failure->currency) {
+        from.problem_at({"costs.failure", "costs.planned"},
+                        fmt::format("costs.failure is in {}, costs.planned in {}",
+                                    failure->currency, planned->currency),
+                        "write both in one currency");
+        return;
+    }
+    setup.costs = CostsInput{planned->value, failure->value, planned->currency};
+}
+
 void check_depth(Completed& from, const Setup& setup) {
     const LubricationInput& lubrication = setup.lubrication;
     const HousingInput& housing = setup.housing;
@@ -129,6 +176,7 @@ void check_depth(Completed& from, const Setup& setup) {
 void check_parts(Completed& from, Setup& setup) {
     check_joints(from, setup);
     check_seals(from, setup);
+    check_costs(from, setup);
     const HousingInput& housing = setup.housing;
     const double least_mm = std::min({housing.along_mm, housing.across_mm, housing.high_mm});
     if (from.has("housing.size") && from.has("housing.wall") && 2 * housing.wall_mm >= least_mm)

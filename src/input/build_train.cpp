@@ -2,20 +2,19 @@
 // Train, teeth, sets and shafts together.
 #include "input/build.hpp"
 
+#include "caseload/error.hpp"
+#include "caseload/formulas/iso_21771.hpp"
 #include "caseload/units.hpp"
 
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 #include <set>
 
 namespace caseload::input {
 namespace {
-
-// Profile shift moves a centre distance by one to one and a half modules; beyond two the teeth
-// were counted or the module measured wrongly. Judgement.
-constexpr double most_shift_modules = 2;
 
 std::string set_hint(const Setup& setup) {
     if (setup.gears.fitted_name.find('%') != std::string::npos)
@@ -56,11 +55,109 @@ void check_shafts_of_train(Completed& from, const Setup& setup) {
             fmt::format("add shaft.{} = {{ gear_at = \"66 mm\" }}; shafts with a gear are {}",
                         shaft, fmt::join(from.names("shaft"), ", ")));
     }
+    const double face_mm = setup.gears.face_width_mm;
+    for (std::size_t i = 0; i + 1 < train.size() && face_mm > 0; ++i) {
+        const auto at = [&](std::size_t shaft) { return setup.shafts.at(train[shaft]).gear_at_mm; };
+        if (from.broken("shaft.") || std::fabs(at(i) - at(i + 1)) < face_mm) continue;
+        from.problem_at(
+            {"shaft." + train[i + 1] + ".gear_at", "shaft." + train[i] + ".gear_at"},
+            fmt::format("the gears of shafts {} and {} pass each other: at {:.4g} and {:.4g} mm "
+                        "with a face width of {:.4g} mm",
+                        train[i], train[i + 1], at(i), at(i + 1), face_mm),
+            "every gear_at is measured to the middle of the gear from the front inside face");
+    }
     for (const auto& [name, shaft] : setup.shafts)
         if (!in_train(setup, name))
             from.problem("shaft." + name + ".gear_at",
                          fmt::format("shaft.{} carries a gear that is not in gears.train", name),
                          fmt::format("gears.train is {}", fmt::join(train, ", ")));
+}
+
+double distance_mm(const Setup& setup, std::size_t mesh) {
+    const auto& distances = setup.box.centre_distance_mm;
+    return distances[distances.size() == 1 ? 0 : std::min(mesh, distances.size() - 1)];
+}
+
+iso_21771::PairInput pair_input(const Setup& setup, const std::vector<int>& teeth,
+                                std::size_t mesh) {
+    return {.z_1 = teeth[mesh],
+            .z_2 = teeth[mesh + 1],
+            .module_mm = setup.gears.module_mm,
+            .pressure_angle_rad = rad_from_deg(setup.gears.pressure_angle_deg),
+            .helix_angle_rad = rad_from_deg(setup.gears.helix_angle_deg),
+            .centre_distance_mm = distance_mm(setup, mesh),
+            .shift_share_1 = 0.5,
+            .face_width_mm = setup.gears.face_width_mm};
+}
+
+/// The geometry of a pair; nothing where its tips do not stand above their base circles.
+std::optional<iso_21771::Pair> geometry(const iso_21771::PairInput& pair) {
+    try {
+        return iso_21771::pair(pair);
+    } catch (const Error&) {
+        return std::nullopt;
+    }
+}
+
+/// Sums of teeth to offer: pairs of equal gears with them pass every check.
+std::vector<int> sums_to_offer(iso_21771::PairInput pair, const std::vector<int>& sums) {
+    std::vector<int> good;
+    for (const int sum : sums) {
+        pair.z_1 = sum / 2;
+        pair.z_2 = sum - pair.z_1;
+        const std::optional<iso_21771::Pair> made = geometry(pair);
+        if (!made) continue;
+        const auto findings = iso_21771::findings(pair, *made);
+        if (std::none_of(findings.begin(), findings.end(), [](const iso_21771::Finding& finding) {
+                return finding.severity == iso_21771::Finding::Severity::stop;
+            }))
+            good.push_back(sum);
+    }
+    return good;
+}
+
+/// True if the two gears run on their centre distance with profile shift.
+bool check_mesh(Completed& from, const Setup& setup, const std::string& key,
+                const iso_21771::PairInput& pair) {
+    const std::vector<int> sums = iso_21771::fitting_tooth_sums(pair);
+    if (std::find(sums.begin(), sums.end(), pair.z_1 + pair.z_2) != sums.end()) return true;
+    const std::vector<int> offered = sums_to_offer(pair, sums);
+    const double per_tooth_mm = pair.module_mm / 2 / std::cos(pair.helix_angle_rad);
+    from.problem(
+        key,
+        fmt::format("{}: {} + {} teeth of module {:.4g} mm need about {:.4g} mm between the "
+                    "shafts; the case has {:.4g} mm",
+                    key, pair.z_1, pair.z_2, pair.module_mm, per_tooth_mm * (pair.z_1 + pair.z_2),
+                    pair.centre_distance_mm),
+        offered.empty()
+            ? "no pair of teeth fits this centre distance and module"
+            : fmt::format("tooth sums that fit: {} ({:.1f} without profile shift{})",
+                          fmt::join(offered, ", "), pair.centre_distance_mm / per_tooth_mm,
+                          setup.gears.helix_angle_deg > 0 ? ", helix counted" : ""));
+    return false;
+}
+
+/// Input and output gear beside each other need room for their tips.
+void check_fold(Completed& from, const Setup& setup, const std::string& key,
+                const std::vector<int>& teeth) {
+    const std::optional<iso_21771::Pair> first = geometry(pair_input(setup, teeth, 0));
+    const std::optional<iso_21771::Pair> second = geometry(pair_input(setup, teeth, 1));
+    if (!first || !second) return;
+    const double need_mm = (first->d_a1_mm + second->d_a2_mm) / 2;
+    const double there_mm = shafts_apart_mm(setup, 0, 2);
+    if (there_mm > need_mm) return;
+    const double a_mm = distance_mm(setup, 0);
+    const double b_mm = distance_mm(setup, 1);
+    const double cosine = (a_mm * a_mm + b_mm * b_mm - need_mm * need_mm) / (2 * a_mm * b_mm);
+    from.problem_at(
+        {"case.idler_angle", key},
+        fmt::format("{}: the gears of {} and {} run into each other: {:.4g} mm between their "
+                    "shafts, their tips need {:.4g} mm",
+                    key, setup.gears.train.front(), setup.gears.train.back(), there_mm, need_mm),
+        std::fabs(cosine) < 1
+            ? fmt::format("case.idler_angle between {0:.1f} and {1:.1f} deg leaves them room",
+                          deg_from_rad(std::acos(cosine)), 360 - deg_from_rad(std::acos(cosine)))
+            : std::string("no case.idler_angle leaves them room"));
 }
 
 /// Teeth of one set against train, module and centre distances.
@@ -76,22 +173,13 @@ void check_teeth(Completed& from, const Setup& setup, const std::string& key,
         return;
     }
     const auto& distances = setup.box.centre_distance_mm;
-    if (from.broken("gears.") || (distances.size() != 1 && distances.size() + 1 != teeth.size()))
+    if (from.broken("gears.") || from.broken("case.") ||
+        (distances.size() != 1 && distances.size() + 1 != teeth.size()))
         return;
-    const double module_mm = setup.gears.module_mm;
-    for (std::size_t i = 0; i + 1 < teeth.size(); ++i) {
-        const double actual_mm = distances[distances.size() == 1 ? 0 : i];
-        const double per_tooth_mm =
-            module_mm / 2 / std::cos(rad_from_deg(setup.gears.helix_angle_deg));
-        const double nominal_mm = per_tooth_mm * (teeth[i] + teeth[i + 1]);
-        if (std::fabs(nominal_mm - actual_mm) <= most_shift_modules * module_mm) continue;
-        from.problem(
-            key,
-            fmt::format("{}: {} + {} teeth of module {:.4g} mm need about {:.4g} mm between the "
-                        "shafts; the case has {:.4g} mm",
-                        key, teeth[i], teeth[i + 1], module_mm, nominal_mm, actual_mm),
-            fmt::format("teeth that fit sum to about {:.0f}", actual_mm / per_tooth_mm));
-    }
+    bool fits = true;
+    for (std::size_t i = 0; i + 1 < teeth.size(); ++i)
+        fits = check_mesh(from, setup, key, pair_input(setup, teeth, i)) && fits;
+    if (fits && teeth.size() == 3) check_fold(from, setup, key, teeth);
 }
 
 void check_distances(Completed& from, const Setup& setup) {
@@ -108,6 +196,15 @@ void check_distances(Completed& from, const Setup& setup) {
 }
 
 }  // namespace
+
+double shafts_apart_mm(const Setup& setup, std::size_t first, std::size_t second) {
+    if (setup.box.centre_distance_mm.empty()) return 0;
+    if (second == first + 1) return distance_mm(setup, first);
+    const double a_mm = distance_mm(setup, 0);
+    const double b_mm = distance_mm(setup, 1);
+    const double angle = rad_from_deg(setup.box.idler_angle_deg.value_or(180));
+    return std::sqrt(std::max(a_mm * a_mm + b_mm * b_mm - 2 * a_mm * b_mm * std::cos(angle), 0.0));
+}
 
 void check_train(Completed& from, Setup& setup) {
     check_shafts_of_train(from, setup);

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// Fields of [vehicle], [event], [leg], [limits], [rules] and [aims].
+// Fields of [vehicle], [event], [leg], [limits], [rules], [aims] and [costs].
 #include "input/fields.hpp"
 #include "input/item.hpp"
 
@@ -380,6 +380,16 @@ constexpr Field table[] = {
      .words = "least chance of calculated parts to last until the case is opened",
      .source = judgement,
      .put = [](Setup& s, const Item& i) { s.aims.rebuild_reliability = i.number; }},
+    {.key = "costs.planned",
+     .need = true,
+     .when = "costs",
+     .example = "2500 USD",
+     .words = "a planned rebuild: amount and currency; switches the cheapest opening on"},
+    {.key = "costs.failure",
+     .need = true,
+     .when = "costs",
+     .example = "18000 USD",
+     .words = "a failure in the field, the lost event included: same currency"},
 };
 
 }  // namespace

@@ -2,6 +2,7 @@
 #include "caseload/intervals.hpp"
 
 #include "caseload/formulas/iso_281.hpp"
+#include "caseload/formulas/replacement.hpp"
 #include "caseload/units.hpp"
 
 #include <algorithm>
@@ -26,16 +27,70 @@ void earlier(Action& action, double events, const std::string& reason) {
     action.reason = reason;
 }
 
+/// Whether any tooth or any bearing wears at all.
+bool wears(const Wear& wear) {
+    return std::any_of(wear.bearing_share.begin(), wear.bearing_share.end(),
+                       [](double share) { return share > 0; });
+}
+
+double cheapest(const Setup& setup, const Wear& wear) {
+    if (!setup.costs || !wears(wear)) return 0;
+    const auto best = replacement::cheapest_events(
+        [&wear](double events) { return reliability(wear, events); },
+        {.planned = setup.costs->planned, .failure = setup.costs->failure});
+    return best ? *best : 0;
+}
+
+/// Part that fails first of all, by its own reliability at the opening.
+std::string weakest(const Setup& setup, const Wear& wear, double events) {
+    std::string name;
+    double least = 1;
+    const auto see = [&](double survival, const std::string& part) {
+        if (survival >= least) return;
+        least = survival;
+        name = part;
+    };
+    for (std::size_t b = 0; b < wear.bearing_share.size(); ++b)
+        see(iso_281::survival(events * wear.bearing_share[b]), "bearing." + setup.bearings[b].name);
+    for (std::size_t g = 0; g < wear.teeth.size(); ++g) {
+        const std::string gear = "gear." + setup.gears.train[g];
+        see(replacement::tooth_survival(events * wear.teeth[g].flank_share), gear + " flank");
+        see(replacement::tooth_survival(events * wear.teeth[g].root_share), gear + " root");
+    }
+    return name;
+}
+
 }  // namespace
 
-double reliability(const Damage& damage, double events) {
-    double all = 1;
+Wear wear_of(const Setup& setup, const EventHeat& heat, const Damage& damage,
+             const Checked& checked) {
+    Wear wear;
     for (const BearingDamage& bearing : damage.bearings)
-        all *= iso_281::survival(events * bearing.life_share);
+        wear.bearing_share.push_back(bearing.life_share);
+    for (const GearDamage& gear : checked.gears) wear.teeth.push_back(worst(gear));
+    wear.oil_dose = damage.oil_dose;
+    wear.peak_oil_degC = heat.peak_oil_degC;
+    for (const RunPeak& run : heat.runs)
+        if (setup.event.legs[static_cast<std::size_t>(run.leg)].kind == LegKind::drive)
+            wear.driving_h += h_from_s(run.end_s - run.start_s);
+    for (const Check& check : checked.checks) {
+        if (check.verdict != "watch" && check.verdict != "stop") continue;
+        wear.seat_loose_hot = wear.seat_loose_hot || check.id == "seat.hot";
+        wear.seal_over_limit = wear.seal_over_limit || check.id == "seal.lip";
+    }
+    return wear;
+}
+
+double reliability(const Wear& wear, double events) {
+    double all = 1;
+    for (const double share : wear.bearing_share) all *= iso_281::survival(events * share);
+    for (const ToothSide& gear : wear.teeth)
+        all *= replacement::tooth_survival(events * gear.flank_share) *
+               replacement::tooth_survival(events * gear.root_share);
     return all;
 }
 
-Intervals intervals(const Setup& setup, const EventHeat& heat, const Damage& damage) {
+Intervals intervals(const Setup& setup, const Wear& wear) {
     Intervals result;
     const RulesInput& rules = setup.rules;
     result.change_oil = {"change_oil", static_cast<int>(rules.change_oil_events),
@@ -43,21 +98,27 @@ Intervals intervals(const Setup& setup, const EventHeat& heat, const Damage& dam
     result.look = {"look", static_cast<int>(rules.look_events), practice(rules.look_own)};
     result.open_case = {"open_case", static_cast<int>(rules.open_case_events),
                         practice(rules.open_case_own)};
-    if (heat.peak_oil_degC > setup.limits.oil_stop_degC)
+    if (wear.peak_oil_degC > setup.limits.oil_stop_degC)
         earlier(result.change_oil, 1, "oil above its stop limit");
-    if (damage.oil_dose > 0)
-        earlier(result.change_oil, std::floor(oil_dose_limit / damage.oil_dose), "oil oxidation");
-    double driving_h = 0;
-    for (const RunPeak& run : heat.runs)
-        if (setup.event.legs[static_cast<std::size_t>(run.leg)].kind == LegKind::drive)
-            driving_h += h_from_s(run.end_s - run.start_s);
-    const double most = std::min(most_events, most_hours / driving_h);
+    if (wear.oil_dose > 0)
+        earlier(result.change_oil, std::floor(oil_dose_limit / wear.oil_dose), "oil oxidation");
+    if (wear.seat_loose_hot) earlier(result.look, 1, "a seat is loose when hot");
+    const double most = std::min(most_events, most_hours / wear.driving_h);
     double events = 0;
-    while (events < most && reliability(damage, events + 1) >= setup.aims.rebuild_reliability)
+    while (events < most && reliability(wear, events + 1) >= setup.aims.rebuild_reliability)
         ++events;
     result.fatigue_events = events;
     result.fatigue_beyond = events >= most;
-    if (!result.fatigue_beyond) earlier(result.open_case, events, "bearing fatigue");
+    if (!result.fatigue_beyond) earlier(result.open_case, events, "fatigue");
+    if (wear.seal_over_limit) earlier(result.open_case, 1, "a seal above its limit");
+    result.cheapest_events = cheapest(setup, wear);
+    if (result.cheapest_events > 0) earlier(result.open_case, result.cheapest_events, "your costs");
+    const double opening = std::max(result.open_case.after_events, 1);
+    const double reached = reliability(wear, opening);
+    result.reliability_at_opening = std::min(reached, most_reliability);
+    result.next_event =
+        reached > 0 ? std::min(reliability(wear, opening + 1) / reached, most_reliability) : 0;
+    result.decided_by = weakest(setup, wear, opening);
     return result;
 }
 

@@ -1,15 +1,11 @@
 // SPDX-License-Identifier: MIT
-#include "caseload/error.hpp"
-#include "caseload/formulas/bearing_estimate.hpp"
 #include "caseload/formulas/cardan.hpp"
 #include "caseload/formulas/gear_forces.hpp"
 #include "caseload/formulas/iso_281.hpp"
-#include "caseload/formulas/palmgren.hpp"
 #include "caseload/formulas/statics.hpp"
 #include "caseload/loads.hpp"
 #include "caseload/units.hpp"
-
-#include <fmt/format.h>
+#include "loads/parts.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -17,27 +13,8 @@
 namespace caseload {
 namespace {
 
-// Implied by the reference conditions of ISO 15312: 0.016 W/mm2 at 50 K. Used as the conductance of
-// a bearing seat.
-constexpr double seat_conductance_WpmmK = 3.2e-4;
-// A bearing whose outer ring has clearance all round still passes some heat. Judgement.
-constexpr double loose_ring_share = 0.3;
 // Steps over half a turn of a joint: its couple repeats twice a turn.
 constexpr int joint_steps = 64;
-
-palmgren::Supply supply(OilSupply oil) {
-    switch (oil) {
-        case OilSupply::jet:
-            return palmgren::Supply::jet;
-        case OilSupply::splash:
-            return palmgren::Supply::splash;
-        case OilSupply::damp:
-            return palmgren::Supply::damp;
-        case OilSupply::mist:
-            return palmgren::Supply::mist;
-    }
-    return palmgren::Supply::damp;
-}
 
 /// What acts on one shaft, before the joints' couples.
 struct ShaftActions {
@@ -245,55 +222,6 @@ std::vector<BearingLoad> bearing_loads(const Setup& setup, const Train& train,
 
 namespace {
 
-BearingData bearing_data(const BearingInput& input, int shaft, Notes& notes) {
-    BearingData data;
-    data.name = input.name;
-    data.kind = input.kind;
-    data.shaft = shaft;
-    data.at_mm = input.at_mm;
-    data.radial = input.radial;
-    data.bore_mm = input.bore_mm;
-    data.outside_mm = input.outside_mm;
-    data.width_mm = input.width_mm;
-    data.d_m_mm = (input.bore_mm + input.outside_mm) / 2;
-    data.oil_reaching_Lpmin = input.oil_reaching_Lpmin;
-    const std::string about = "bearing." + input.name;
-    const bool needs_estimate = !input.dynamic_rating_N || !input.static_rating_N ||
-                                input.kind == BearingKind::deep_groove_ball;
-    if (needs_estimate) {
-        const bearing_estimate::Estimate size = bearing_estimate::estimate(
-            input.kind,
-            {.bore_mm = input.bore_mm, .outside_mm = input.outside_mm, .width_mm = input.width_mm},
-            input.contact_angle_deg);
-        data.C_N = size.C_N;
-        data.C_0_N = size.C_0_N;
-        data.f_0 = size.f_0;
-        data.contact_angle_deg = size.contact_angle_deg;
-        if (!input.dynamic_rating_N || !input.static_rating_N) {
-            data.estimated = true;
-            add_note(notes, {"bearing.rating_estimated", about,
-                             fmt::format("ratings of {} estimated from its size: C {:.1f} kN, C0 "
-                                         "{:.1f} kN; enter dynamic_rating and static_rating from "
-                                         "its documents",
-                                         input.name, data.C_N / 1000, data.C_0_N / 1000)});
-            if (!size.within_tested)
-                add_note(notes, {"bearing.rating_small_bore", about,
-                                 fmt::format("{}: the size rule was tested from 45 mm bore; this "
-                                             "one has {} mm",
-                                             input.name, input.bore_mm)});
-        }
-    }
-    if (input.contact_angle_deg) data.contact_angle_deg = *input.contact_angle_deg;
-    if (input.dynamic_rating_N) data.C_N = *input.dynamic_rating_N;
-    if (input.static_rating_N) data.C_0_N = *input.static_rating_N;
-    data.C_u_N = input.fatigue_limit_N.value_or(
-        iso_281::fatigue_limit_N(input.kind, {.C_0_N = data.C_0_N, .D_pw_mm = data.d_m_mm}));
-    data.f0 = input.f0.value_or(palmgren::f0_default(input.kind, supply(input.oil)));
-    data.seat_path_WpK = seat_conductance_WpmmK * pi * input.outside_mm * input.width_mm *
-                         (input.radial ? 1 : loose_ring_share);
-    return data;
-}
-
 // Every combination of slip directions of the joints that slip, and the state in which none moves.
 struct SlipCase {
     double weight = 0;
@@ -361,6 +289,8 @@ Loads calculate_loads(const Setup& setup) {
             if (loads.train.shafts[s].name == input.shaft) shaft = static_cast<int>(s);
         loads.bearings.push_back(bearing_data(input, shaft, loads.notes));
     }
+    note_layout(setup, loads.train, loads.notes);
+    const Setup rear_only = without_front_drive(setup, loads.train);
     for (const LegInput& leg : setup.event.legs) {
         LegLoads result;
         result.name = leg.name;
@@ -368,7 +298,8 @@ Loads calculate_loads(const Setup& setup) {
             const std::vector<Bin> bins = leg_bins(setup, leg, loads.train, result);
             double road_m = 0;
             for (const Bin& entered : bins) {
-                result.bins.push_back(bin_loads(setup, loads, entered, leg.overload));
+                result.bins.push_back(
+                    bin_loads(leg.front_drive ? setup : rear_only, loads, entered, leg.overload));
                 const Bin& bin = result.bins.back().bin;
                 result.mean_speed_rpm += bin.share * bin.speed_rpm;
                 result.drive_power_W +=
@@ -392,6 +323,7 @@ Loads calculate_loads(const Setup& setup) {
                                    "in the tallest gear"});
         loads.legs.push_back(std::move(result));
     }
+    note_four_point(loads);
     return loads;
 }
 

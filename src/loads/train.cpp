@@ -100,6 +100,38 @@ void share_weight(const Setup& setup, Train& train) {
         train.shafts[i].weight_N = train.steel_mass_kg * disc_kg[i] / discs_kg * g_mps2;
 }
 
+void add_findings(std::vector<iso_21771::Finding>& all,
+                  const std::vector<iso_21771::Finding>& more) {
+    for (const iso_21771::Finding& one : more) {
+        // An idler meshes twice: what is wrong with it alone is said once.
+        const bool known = std::any_of(all.begin(), all.end(), [&](const auto& other) {
+            return other.id == one.id && other.text == one.text;
+        });
+        if (!known) all.push_back(one);
+    }
+}
+
+/// Steel between roots and bore of every gear: the bore of its shaft, or of a turned-out rim.
+void check_rims(const Setup& setup, Train& train) {
+    for (std::size_t i = 0; i < train.shafts.size(); ++i) {
+        const iso_21771::Pair& pair = train.meshes[i == 0 ? 0 : i - 1].pair;
+        const double d_a_mm = i == 0 ? pair.d_a1_mm : pair.d_a2_mm;
+        const double d_f_mm = i == 0 ? pair.d_f1_mm : pair.d_f2_mm;
+        const double bore_mm = std::max(setup.shafts.at(train.shafts[i].name).bore_mm,
+                                        setup.gears.rim_bore_ratio * (d_a_mm + d_f_mm) / 2);
+        if (bore_mm > 0)
+            add_findings(train.findings, iso_21771::rim_findings({.z = train.shafts[i].teeth,
+                                                                  .module_mm = pair.module_mm,
+                                                                  .d_f_mm = d_f_mm,
+                                                                  .bore_mm = bore_mm}));
+    }
+    if (setup.gears.helix_angle_deg > 0 && train.shafts.size() == 2)
+        train.findings.push_back(
+            {iso_21771::Finding::Severity::note, "thrust_turns",
+             "helical: exchanging the two gears exchanges their hands, and the thrust on both "
+             "shafts turns round; change gears.hand_on_input with gears.fitted"});
+}
+
 }  // namespace
 
 Train place_train(const Setup& setup) {
@@ -130,8 +162,7 @@ Train place_train(const Setup& setup) {
         check_fits(setup, teeth[i], teeth[i + 1], centre_mm);
         const iso_21771::PairInput input = pair_input(setup, teeth[i], teeth[i + 1], centre_mm);
         MeshPlace mesh{static_cast<int>(i), static_cast<int>(i + 1), iso_21771::pair(input)};
-        for (const auto& finding : iso_21771::findings(input, mesh.pair))
-            train.findings.push_back(finding);
+        add_findings(train.findings, iso_21771::findings(input, mesh.pair));
         if (i == 0) {
             train.shafts[0].pitch_diameter_mm = mesh.pair.d_w1_mm;
             train.shafts[0].tip_diameter_mm = mesh.pair.d_a1_mm;
@@ -140,6 +171,7 @@ Train place_train(const Setup& setup) {
         train.shafts[i + 1].tip_diameter_mm = mesh.pair.d_a2_mm;
         train.meshes.push_back(mesh);
     }
+    check_rims(setup, train);
     for (std::size_t b = 0; b < setup.bearings.size(); ++b) {
         const BearingInput& bearing = setup.bearings[b];
         for (ShaftPlace& shaft : train.shafts) {

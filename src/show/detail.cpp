@@ -20,9 +20,46 @@ std::string lines(const T& result, const Units& units) {
             const Quantity& row = quantity(Members<T>::owner, name);
             const std::string words =
                 row.symbol.empty() ? row.words : fmt::format("{}, {}", row.words, row.symbol);
-            out += units.line({words, value, row.unit});
+            out += units.line({words, value, row.unit, row.how != "calculated"});
         }
     });
+    return out;
+}
+
+/// The checks, worst first, one a line: verdict, part, words, number and limit.
+std::string check_lines(const Checked& checked, const Units& units) {
+    std::string out = "\nChecks\n";
+    for (const Check& check : worst_first(checked.checks)) {
+        const std::string unit(units.unit(check.unit));
+        out += fmt::format("  {:<6} {:<28} {}: {}{}{}\n", check.verdict, check.about, check.words,
+                           units.number(check.value, check.unit), unit.empty() ? "" : " " + unit,
+                           check.verdict == "shown"
+                               ? ""
+                               : fmt::format(" ({} {})", check.at_least ? "at least" : "at most",
+                                             units.number(check.limit, check.unit)));
+        if (!check.consequence.empty()) out += fmt::format("         {}\n", check.consequence);
+    }
+    return out;
+}
+
+std::string gear_lines(const Checked& checked, const Units& units) {
+    std::string out;
+    for (const GearDamage& gear : checked.gears)
+        out += fmt::format("\nGear {}\n", gear.shaft) +
+               (gear.calculated ? lines(gear, units) + "  driving:\n" + lines(gear.drive, units) +
+                                      "  coasting:\n" + lines(gear.coast, units)
+                                : "  outside what the tooth formulas cover: not calculated\n");
+    if (checked.flanks.calculated) out += "\nFlanks\n" + lines(checked.flanks, units);
+    return out;
+}
+
+std::string seat_lines(const Checked& checked, const Units& units) {
+    std::string out;
+    for (const SeatResult& seat : checked.seats)
+        out += fmt::format("\nSeat of {}{}\n", seat.bearing,
+                           seat.retainer ? ", steel retainer" : ", aluminium") +
+               lines(seat, units) + "  storage:\n" + lines(seat.storage, units) + "  cold:\n" +
+               lines(seat.cold, units) + "  hot:\n" + lines(seat.hot, units);
     return out;
 }
 
@@ -37,11 +74,6 @@ std::string pump_dead_lines(const PumpDead& dead, const Units& units) {
     return fmt::format("\nScavenge pump dead: {} on {}; within a factor of 3 of the oil churned\n",
                        settles, dead.leg) +
            lines(dead, units);
-}
-
-std::string clock_text(double clock_deg) {
-    const int hour = static_cast<int>(std::lround(clock_deg / 30)) % 12;
-    return fmt::format("{} o'clock", hour == 0 ? 12 : hour);
 }
 
 }  // namespace
@@ -72,9 +104,15 @@ std::string detail_screen(const Answer& answer) {
     for (std::size_t b = 0; b < likely.loads.bearings.size(); ++b) {
         const BearingDamage& damage = likely.fitted.damage.bearings[b];
         out += fmt::format("\nBearing {}, presses towards {}\n", damage.name,
-                           clock_text(damage.clock_deg)) +
+                           clock_words(damage.clock_deg)) +
                lines(damage, units) + lines(likely.loads.bearings[b], units);
     }
+    out += gear_lines(likely.fitted.checked, units) + seat_lines(likely.fitted.checked, units) +
+           check_lines(likely.fitted.checked, units);
+    out += "\nOpening the case\n" + lines(likely.fitted.intervals, units);
+    for (const Part& part : likely.parts)
+        out += fmt::format("  {:<24} {}\n  {:<24} {}\n", part.name, units.text(part.size), "",
+                           part.look_at);
     out += fmt::format("\nOil: {:.3g} of its oxidation life per event (a factor of 3 either way)\n",
                        likely.fitted.damage.oil_dose);
     out += "\nAssumed, by worth (oil peak, largest bearing share):\n";

@@ -2,31 +2,18 @@
 // Every member of every result, in the order the structs list them.
 #include "caseload/show/json.hpp"
 
+#include "show/json_value.hpp"
+
 #include <fmt/format.h>
 
-#include <cmath>
 #include <string_view>
 #include <type_traits>
 
 namespace caseload {
 namespace {
 
-std::string text(std::string_view value) {
-    std::string out = "\"";
-    for (const char c : value) {
-        if (c == '"' || c == '\\')
-            out += fmt::format("\\{}", c);
-        else if (static_cast<unsigned char>(c) < 0x20 || c == '<')
-            out += fmt::format("\\u{:04x}", static_cast<unsigned>(static_cast<unsigned char>(c)));
-        else
-            out += c;
-    }
-    return out + "\"";
-}
-
-std::string number(double value) {
-    return std::isfinite(value) ? fmt::format("{}", value) : "null";
-}
+using json_value::number;
+using json_value::text;
 
 std::string_view word(BearingKind kind) {
     switch (kind) {
@@ -58,6 +45,9 @@ std::string_view word(iso_21771::Finding::Severity severity) {
     return "";
 }
 
+/// A temperature the network or its draws found, not one a formula states.
+constexpr std::string_view network_temp = "degC of the network";
+
 class Writer {
 public:
     template <class T>
@@ -67,8 +57,8 @@ public:
         else if constexpr (std::is_integral_v<T>)
             out_ += fmt::format("{}", value);
         else if constexpr (std::is_same_v<T, double>)
-            // No temperature above the ceiling is told; oil_above_160_degC says why.
-            out_ += unit == "degC" && value > oil_ceiling_degC ? "null" : number(value);
+            // No temperature of the network above the ceiling is told; oil_above_160_degC says why.
+            out_ += unit == network_temp && value > oil_ceiling_degC ? "null" : number(value);
         else if constexpr (std::is_same_v<T, std::string>)
             out_ += text(value);
         else if constexpr (std::is_enum_v<T>)
@@ -98,8 +88,11 @@ public:
             if (!first) out_ += ',';
             first = false;
             out_ += fmt::format("\"{}\":", name);
-            const std::string& own = quantity(Members<T>::owner, name).unit;
-            write(value, own.empty() ? unit : own);
+            const Quantity& row = quantity(Members<T>::owner, name);
+            const bool of_network = row.unit == "degC" && row.how != "calculated";
+            write(value, of_network         ? network_temp
+                         : row.unit.empty() ? unit
+                                            : std::string_view(row.unit));
         });
         if constexpr (std::is_same_v<T, EventHeat>)
             out_ +=

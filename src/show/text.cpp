@@ -55,8 +55,8 @@ std::string header(const Answer& answer, const Units& units) {
     const Setup& setup = answer.read.setup;
     std::string teeth;
     for (const int z : setup.gears.teeth) teeth += fmt::format("{}{}", teeth.empty() ? "" : "/", z);
-    return fmt::format("{}    {}    {} {:.1f} h, {}    {} {}    {} yours, {} assumed\n\n",
-                       setup.name, teeth, setup.event.words, answer.likely.driving_h,
+    return fmt::format("{}  {}  {} {:.1f} h, {}  {} {}  {} yours, {} assumed\n\n", setup.name,
+                       teeth, setup.event.words, answer.likely.driving_h,
                        units.distance(answer.likely.distance_m),
                        units.temp(setup.event.ambient_degC), units.degree(),
                        answer.read.count_yours, answer.read.count_assumed);
@@ -169,14 +169,44 @@ std::string next_block(const Answer& answer, const Units& units) {
     std::string out = line("2 NEXT", next.change_oil, "change the oil") +
                       line("", next.look, "drain, read the magnet, end play") +
                       line("", next.open_case, "open the case");
-    out += next.fatigue_beyond
-               ? fmt::format(
-                     "  {:<15} bearing fatigue allows more than 20 events or 200 h: not what "
-                     "stops this case\n",
-                     "")
-               : fmt::format("  {:<15} bearing fatigue allows {:.0f} events\n", "",
-                             next.fatigue_events);
+    out += fmt::format("  {:<15} fatigue of bearings and teeth allows {}\n", "",
+                       next.fatigue_beyond ? "more than 20 events or 200 h"
+                                           : fmt::format("{:.0f} events", next.fatigue_events));
     return out + "\n";
+}
+
+/// How much of a check's room is used: 1 at its limit.
+double used(const Check& check) {
+    if (check.verdict == "shown" || check.limit == 0) return 0;
+    if (check.at_least) return check.value > 0 ? check.limit / check.value : 2;
+    return check.value / check.limit;
+}
+
+/// The check that decides: what is past its limit, else what is nearest to it.
+std::string weakest_line(const Answer& answer, const Units& units) {
+    const std::vector<Check> sorted = worst_first(answer.likely.fitted.checked.checks);
+    if (sorted.empty()) return {};
+    const Check* weakest = &sorted.front();
+    if (weakest->verdict == "fine")
+        for (const Check& check : sorted)
+            if (used(check) > used(*weakest)) weakest = &check;
+    for (const SeatResult& seat : answer.likely.fitted.checked.seats)
+        if (weakest->about == "bearing." + seat.bearing + ".seat" && weakest->verdict != "fine")
+            return fmt::format("    weakest       {} seat: loose above {} {}{}{}\n", seat.bearing,
+                               units.temp(seat.loose_above_degC), units.degree(),
+                               seat.interference_least_mm < seat.interference_largest_mm
+                                   ? fmt::format(" ({} to {} over the fit)",
+                                                 units.temp(seat.loose_above_least_degC),
+                                                 units.temp(seat.loose_above_largest_degC))
+                                   : "",
+                               seat.loose_after_s >= 0
+                                   ? fmt::format(", reached after {}", duration(seat.loose_after_s))
+                                   : "");
+    const std::string unit(units.unit(weakest->unit));
+    return fmt::format("    {:<13} {}: {} {}, limit {}{}\n",
+                       weakest->verdict == "fine" ? "nearest" : "weakest", weakest->about,
+                       weakest->words, units.number(weakest->value, weakest->unit),
+                       units.number(weakest->limit, weakest->unit), unit.empty() ? "" : " " + unit);
 }
 
 std::string decides_block(const Answer& answer, const Units& units) {
@@ -193,6 +223,7 @@ std::string decides_block(const Answer& answer, const Units& units) {
                               units.degree(), units.short_by({rest.short_by_W, rest.short_by_WpK})),
             ledger(rest.losses.ledger));
     }
+    out += weakest_line(answer, units);
     struct Share {
         std::string name;
         Percentiles of;
@@ -246,9 +277,8 @@ std::string first_screen(const Answer& answer) {
     const Units units(answer.read.setup.imperial);
     return header(answer, units) + verdict_line(answer, units) + oil_block(answer, units) +
            next_block(answer, units) + decides_block(answer, units) +
-           "  4 NOT SEEN      teeth, seats, splines, bolts, breather and water, starved oil, "
-           "fitting "
-           "faults,\n                  impact\n\n" +
+           "  4 NOT SEEN      splines, bolts, breather and water, starved oil, fitting faults, "
+           "impact\n\n" +
            measure_block(answer, units) +
            "\nPlan with this; symptoms, your eyes and the rule book come first.   More: --detail, "
            "complete\n";

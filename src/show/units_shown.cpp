@@ -27,7 +27,7 @@ struct Imperial {
 };
 
 /// Of the quantity table.
-constexpr std::array<Imperial, 10> of_quantities{
+constexpr std::array<Imperial, 11> of_quantities{
     {{"mm", "in", in_from_mm},
      {"m", "mi", mi_from_m},
      {"N", "lbf", lbf_from_N},
@@ -37,7 +37,8 @@ constexpr std::array<Imperial, 10> of_quantities{
      {"m/s", "mph", mph_from_mps},
      {"W", "hp", hp_from_W},
      {"W/K", "hp/F", [](double path_WpK) { return hp_from_W(path_WpK) / degF_from_K(1); }},
-     {"L/min", "gpm", gpm_from_Lpmin}}};
+     {"L/min", "gpm", gpm_from_Lpmin},
+     {"MPa", "ksi", ksi_from_MPa}}};
 
 /// Of sentences and entries, longest first.
 constexpr std::array<Imperial, 14> of_words{
@@ -112,6 +113,22 @@ std::string Units::width(double difference_K) const {
                      : fmt::format("{:.0f} K", difference_K);
 }
 
+std::string Units::number(double value, std::string_view unit) const {
+    if (!imperial_) return digits(value);
+    if (unit == "degC") return digits(degF_from_degC(value));
+    for (const Imperial& other : of_quantities)
+        if (other.metric == unit) return digits(other.from(value));
+    return digits(value);
+}
+
+std::string_view Units::unit(std::string_view unit) const {
+    if (!imperial_) return unit;
+    if (unit == "degC") return "degF";
+    for (const Imperial& other : of_quantities)
+        if (other.metric == unit) return other.unit;
+    return unit;
+}
+
 std::string Units::power(double power_W) const {
     return imperial_ ? fmt::format("{:.1f} hp", hp_from_W(power_W))
                      : fmt::format("{:.1f} kW", power_W / W_from_kW(1));
@@ -166,7 +183,10 @@ std::string Units::line(const Quantity& quantity) const {
     std::string shown = digits(quantity.value);
     std::string_view unit = quantity.unit;
     if (unit == "degC") {
-        shown = temp(quantity.value);
+        shown = quantity.of_network
+                    ? temp(quantity.value)
+                    : fmt::format("{:.0f}",
+                                  imperial_ ? degF_from_degC(quantity.value) : quantity.value);
         unit = degree();
     } else if (imperial_) {
         for (const Imperial& other : of_quantities) {

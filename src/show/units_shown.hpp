@@ -35,8 +35,12 @@ public:
         std::string_view words;
         double value;
         std::string_view unit;
+        bool of_network = true;  ///< a temperature above the ceiling is not told
     };
     [[nodiscard]] std::string line(const Quantity& quantity) const;
+    /// Value and unit apart, for running text.
+    [[nodiscard]] std::string number(double value, std::string_view unit) const;
+    [[nodiscard]] std::string_view unit(std::string_view unit) const;
 
 private:
     bool imperial_;

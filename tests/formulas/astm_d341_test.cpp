@@ -49,7 +49,7 @@ TEST_CASE("astm-d341 eq-1 line: independent evaluation, no published example fou
     }
 }
 
-TEST_CASE("astm-d341 eq-2 viscosity: independent evaluation; the two points come back") {
+TEST_CASE("astm-d341 eq-2 viscosity: independent evaluation, the two points come back") {
     for (const Oil& oil : oils) {
         const Line l = line(oil.points);
         // The cubic of the short form does not quite vanish: 2e-5 at 2.7 mm2/s.

@@ -10,7 +10,7 @@
 using namespace caseload;
 using namespace caseload::sae_j306;
 
-TEST_CASE("sae-j306-2019 table1 W grades; the ranges without W join without a gap") {
+TEST_CASE("sae-j306-2019 table1 W grades, the ranges without W join without a gap") {
     struct Row {
         std::string_view name;
         double least;

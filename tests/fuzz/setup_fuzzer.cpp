@@ -2,6 +2,7 @@
 // Any text is read or refused with an Error; what is read survives being written and read again.
 #include "caseload/input.hpp"
 #include "caseload/show/problems.hpp"
+#include "input/shortest.hpp"
 
 #include <cstddef>
 #include <cstdint>
@@ -15,22 +16,8 @@ using namespace caseload;
 
 namespace {
 
-constexpr std::string_view base_text = R"(caseload = 1
-base = "pattern:two-gear-185mm"
-gears.fitted = [33, 41]
-oil.grade = "75W-90 synthetic"
-housing.place = "behind-skid-plate"
-vehicle.mass = "2350 kg"
-vehicle.tyre = "37 in"
-vehicle.axle_ratio = 5.43
-vehicle.engine_power = "650 hp"
-event.ambient = "38 degC"
-event.course = "rough-desert"
-event.duration = "6 h"
-)";
-
 std::optional<std::string> find_base(const std::string& name) {
-    if (name == "b") return std::string(base_text);
+    if (name == "b") return input_test::shortest();
     return std::nullopt;
 }
 

@@ -119,7 +119,7 @@ cooler.rating = { heat = "6 kW", difference = "60 K", oil_flow = "8 L/min", face
     CHECK(run.event.legs[0].course == "sand");
 }
 
-TEST_CASE("merge: eight bases deep and no more; circles end") {
+TEST_CASE("merge: eight bases deep and no more, circles end") {
     const auto chain = [](int length) {
         std::map<std::string, std::string> texts;
         for (int i = 1; i < length; ++i)

@@ -3,7 +3,10 @@
 #include "input/setup_files.hpp"
 #include "support.hpp"
 
+#include "caseload/formulas/bearing_estimate.hpp"
+#include "caseload/loads.hpp"
 #include "caseload/tables.hpp"
+#include "caseload/units.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -26,7 +29,7 @@ TEST_CASE("patterns: every one of tables/patterns is tested here") {
     int count = 0;
     for (const EmbeddedTable& table : embedded_tables())
         if (table.path.substr(0, 9) == "patterns/") ++count;
-    CHECK(count == 2);
+    CHECK(count == 3);
 }
 
 TEST_CASE("patterns: gears, bearings and housing fit each other") {
@@ -69,6 +72,58 @@ TEST_CASE("patterns: gears, bearings and housing fit each other") {
     }
 }
 
+TEST_CASE("patterns: the idler's gears, bearings and housing fit each other") {
+    // Smallest and largest idler the pattern names, with the largest mates that still mesh.
+    for (const std::string teeth :
+         {"[28, 36, 39]", "[27, 38, 38]", "[37, 28, 48]", "[31, 33, 42]"}) {
+        CAPTURE(teeth);
+        const Setup s = of_pattern("three-gear-idler", teeth);
+        const Train train = place_train(s);
+        for (const iso_21771::Finding& finding : train.findings)
+            CHECK(finding.severity == iso_21771::Finding::Severity::note);
+        double left = 0, right = 0, low = 0, high = 0;
+        for (const ShaftPlace& shaft : train.shafts) {
+            const double tip_mm = shaft.tip_diameter_mm / 2;
+            left = std::min(left, shaft.y_mm - tip_mm);
+            right = std::max(right, shaft.y_mm + tip_mm);
+            low = std::min(low, shaft.z_mm - tip_mm);
+            high = std::max(high, shaft.z_mm + tip_mm);
+        }
+        const double walls = 2 * s.housing.wall_mm + 2;  // a millimetre of air each side
+        CHECK(right - left + walls <= s.housing.across_mm);
+        CHECK(high - low + walls <= s.housing.high_mm);
+        // Straddled: pressure centres of the tapered ones lie 12 mm outside their middle.
+        for (const ShaftPlace& shaft : train.shafts) {
+            REQUIRE(shaft.bearings.size() == 2);
+            for (const int b : shaft.bearings) {
+                const BearingInput& bearing = s.bearings[static_cast<std::size_t>(b)];
+                const bool front = bearing.at_mm < shaft.gear_at_mm;
+                const double inwards = bearing.big_end ? 12 : 0;
+                const double middle_mm = bearing.at_mm + (front ? inwards : -inwards);
+                CHECK(std::fabs(middle_mm - shaft.gear_at_mm) >
+                      (bearing.width_mm + s.gears.face_width_mm) / 2);
+                CHECK(middle_mm >= bearing.width_mm / 2);
+                CHECK(middle_mm + bearing.width_mm / 2 <=
+                      s.housing.along_mm - 2 * s.housing.wall_mm);
+                if (bearing.big_end) CHECK((*bearing.big_end == Facing::front) == front);
+            }
+        }
+        // Fifteen millimetres of wall between the bearings of neighbours.
+        for (std::size_t i = 0; i < 2; ++i)
+            CHECK(
+                s.box.centre_distance_mm[i] -
+                    (s.bearings[static_cast<std::size_t>(train.shafts[i].bearings[0])].outside_mm +
+                     s.bearings[static_cast<std::size_t>(train.shafts[i + 1].bearings[0])]
+                         .outside_mm) /
+                        2 >=
+                15);
+    }
+    // The pressure centre as the cup's contact circle gives it: 12 mm and the roller's place.
+    const Setup s = of_pattern("three-gear-idler", "[28, 36, 39]");
+    CHECK(within(std::tan(16 * pi / 180) * (70.0 + 110) / 4, 12, 1));
+    CHECK(*s.bearings[2].contact_angle_deg == 16);
+}
+
 TEST_CASE("patterns: bearing sizes are of ISO 15, diameter series 0, width series 1") {
     // Dimension plan of ISO 15: 90 bore 140 x 24, 110 bore 170 x 28. From memory.
     const Setup small = of_pattern("two-gear-185mm", "[33, 41]");
@@ -83,4 +138,9 @@ TEST_CASE("patterns: bearing sizes are of ISO 15, diameter series 0, width serie
         CHECK(bearing.outside_mm == 170);
         CHECK(bearing.width_mm == 28);
     }
+    // The idler pattern: every size stands in the table of ISO 15 or ISO 355 sizes.
+    for (const BearingInput& bearing : of_pattern("three-gear-idler", "[28, 36, 39]").bearings)
+        CHECK(bearing_estimate::is_standard_size(bearing.kind, {.bore_mm = bearing.bore_mm,
+                                                                .outside_mm = bearing.outside_mm,
+                                                                .width_mm = bearing.width_mm}));
 }

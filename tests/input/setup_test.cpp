@@ -239,6 +239,10 @@ TEST_CASE("setup: the complete file, number by number") {
     CHECK(s.rules.change_oil_events == 2);
     CHECK(s.rules.change_oil_own);
     CHECK(s.limits.oil_watch_degC == 118);
+    REQUIRE(s.costs);
+    CHECK(s.costs->planned == 2500);
+    CHECK(s.costs->failure == 18000);
+    CHECK(s.costs->currency == "USD");
 }
 
 TEST_CASE("setup: three shafts, facing pairs, dip, imperial units") {
@@ -322,7 +326,9 @@ TEST_CASE("setup: every row of the field table moves it") {
                                           "event.run",
                                           "leg.*.bins",
                                           "leg.*.peaks",
-                                          "leg.*.set"};
+                                          "leg.*.set",
+                                          "costs.planned",
+                                          "costs.failure"};
     // Words and flags that cannot change alone; read in the tests above and in the bad files.
     const std::set<std::string> not_alone{"bearing.*.locating", "bearing.*.radial",
                                           "bearing.*.big_end",  "lubrication.method",

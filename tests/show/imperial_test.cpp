@@ -8,6 +8,7 @@
 
 #include <algorithm>
 #include <regex>
+#include <sstream>
 #include <string>
 
 using namespace caseload;
@@ -101,11 +102,19 @@ TEST_CASE("ceiling: no temperature above 160 degC is told, in any units or form"
             CHECK(shown.find("no balance below " +
                              std::string(imperial ? "320 degF" : "160 degC")) != std::string::npos);
             CHECK(shown.find(imperial ? "above 320" : "above 160") != std::string::npos);
+            // Contact, scuffing, release and lip temperatures are what a formula states of a point,
+            // not what the oil or a part reaches.
+            const std::regex points(R"(contact temperature|loose above|hottest lip)");
             const std::regex degrees(R"(([0-9.]+) deg[CF])");
-            for (auto it = std::sregex_iterator(shown.begin(), shown.end(), degrees);
-                 it != std::sregex_iterator(); ++it)
-                CHECK(std::stod((*it)[1]) <= (imperial ? 320 : 160));
-            const std::regex of_json(R"re("[a-zA-Z_0-9]*degC":(-?[0-9.e+]+))re");
+            std::istringstream lines(shown);
+            for (std::string line; std::getline(lines, line);) {
+                if (std::regex_search(line, points)) continue;
+                for (auto it = std::sregex_iterator(line.begin(), line.end(), degrees);
+                     it != std::sregex_iterator(); ++it)
+                    CHECK(std::stod((*it)[1]) <= (imperial ? 320 : 160));
+            }
+            const std::regex of_json(
+                R"re("(?!contact|scuffing|loose_above)[a-zA-Z_0-9]*degC":(-?[0-9.e+]+))re");
             int numbers = 0;
             for (auto it = std::sregex_iterator(json.begin(), json.end(), of_json);
                  it != std::sregex_iterator(); ++it, ++numbers)

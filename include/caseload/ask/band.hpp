@@ -67,6 +67,7 @@ struct DrawResult {
     double peak_housing_degC = 0;
     std::vector<double> leg_peak_degC;  ///< per leg of event.legs; -300 where not driven
     std::vector<double> life_share;     ///< per bearing
+    std::vector<ToothSide> teeth;       ///< per gear, worst flank and worst root
     double oil_dose = 0;
     double reading_oil_degC = 0;      ///< end of the longest drive leg, oil
     double reading_housing_degC = 0;  ///< the same, housing skin
@@ -77,6 +78,8 @@ struct BandSide {
     Percentiles peak_housing_degC;
     std::vector<Percentiles> leg_peak_oil_degC;  ///< per leg of event.legs
     std::vector<Percentiles> life_share;         ///< per bearing
+    std::vector<Percentiles> flank_share;        ///< per gear, worst flank
+    std::vector<Percentiles> root_share;         ///< per gear, worst root
     Percentiles oil_dose;
     Percentiles change_oil_events;
     Percentiles open_case_events;
@@ -92,7 +95,8 @@ struct Members<BandSide> {
         member("peak_oil_degC", &BandSide::peak_oil_degC),
         member("peak_housing_degC", &BandSide::peak_housing_degC),
         member("leg_peak_oil_degC", &BandSide::leg_peak_oil_degC),
-        member("life_share", &BandSide::life_share), member("oil_dose", &BandSide::oil_dose),
+        member("life_share", &BandSide::life_share), member("flank_share", &BandSide::flank_share),
+        member("root_share", &BandSide::root_share), member("oil_dose", &BandSide::oil_dose),
         member("change_oil_events", &BandSide::change_oil_events),
         member("open_case_events", &BandSide::open_case_events),
         member("holds_share", &BandSide::holds_share),

@@ -30,6 +30,7 @@ struct Estimate {
     std::string_view series;
     bool thin;           ///< thin section: least certain; the C of deep groove bearings is reduced
     bool within_tested;  ///< the proportions were tested from 45 mm bore
+    double spread;       ///< share of C the rule may be off, either way
 };
 
 /// Ratings from size.
@@ -42,12 +43,16 @@ struct Estimate {
 ///     cylindrical  D_we = 0.25 (D - d), L_we 0.53 B (10, 02), 0.62 B (03), 0.60 B (22), Z 70, 72 %
 ///     tapered      D_we = 0.25 (D - d), L_we = 0.75 C / cos a, Z = 90 % of a full row; cup width C
 ///                  from the size table, outside it 0.77 T
+///     spherical    two rows of D_we = 0.263 (D - d), L_we = 0.346 B, Z = 83 % of a full row
 ///
-/// Given    contact angle: absent 40 deg angular contact, 35 four-point, 16 tapered.
-/// Note     b_m 1.3 ball, 1.1 roller. Below 45 mm bore k falls to 0.30 and 0.28. The 160 test stops
+/// Given    contact angle: absent 40 deg angular contact, 35 four-point, 16 tapered, 10 spherical.
+/// Note     b_m 1.3 ball, 1.1 roller, 1.15 spherical. Below 45 mm bore k falls to 0.30 and 0.28.
+/// The 160 test stops
 ///          at 0.98: a 03 bearing can be as slender. C of the thin series times 0.85, 160 0.9.
 ///          Against textbook tables: deep groove 02, 03, 10 mostly within 4 %, worst 8 %;
-///          cylindrical +-15 %; tapered +-20 %. Spherical: refused, no rule was tested.
+///          cylindrical +-15 %; tapered +-20 %; four-point as angular contact, not tested: 15 %.
+///          Spherical: the inside of one bearing, 85x180x60 mm (Harris, from memory: 25 mm rollers
+///          20.762 mm long, 14 a row, 12 deg), taken for all; 30 %, judgement.
 /// Source   bearing-proportions, fit
 [[nodiscard]] Estimate estimate(BearingKind kind, const Size& size,
                                 std::optional<double> contact_angle_deg);

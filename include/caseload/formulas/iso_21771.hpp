@@ -8,6 +8,10 @@
 
 namespace caseload::iso_21771 {
 
+/// Basic rack ISO 53 A: dedendum and root radius of the tool's tooth, modules.
+inline constexpr double rack_dedendum = 1.25;
+inline constexpr double rack_root_radius = 0.38;
+
 /// inv a = tan a - a.
 ///
 /// Range    0 <= a < 90 deg.
@@ -42,6 +46,8 @@ struct Pair {
     int z_1;
     int z_2;
     double module_mm;
+    double alpha_n_rad;   ///< normal pressure angle
+    double beta_rad;      ///< helix at the reference cylinder
     double alpha_t_rad;   ///< transverse pressure angle
     double alpha_wt_rad;  ///< working transverse pressure angle
     double beta_b_rad;    ///< helix at the base cylinder

@@ -1,0 +1,53 @@
+// SPDX-License-Identifier: MIT
+// ISO 6336-6: life of teeth under changing load. Curves of load cycles over stress, straight lines
+// on double logarithmic paper.
+#pragma once
+
+#include <span>
+
+namespace caseload::iso_6336_6 {
+
+/// Stress a tooth stands for so many cycles, over its endurance limit.
+struct LifePoint {
+    double cycles;
+    double factor;
+};
+
+/// Points of rising cycles and falling factor, at least two.
+using LifeCurve = std::span<const LifePoint>;
+
+/// Life factor at a number of cycles. Left of the first point and right of the last it stays at
+/// theirs.
+///
+/// Range    cycles > 0.
+/// Source   iso-6336-6, life-factor
+[[nodiscard]] double life_factor(LifeCurve curve, double cycles);
+
+/// Cycles until failure at a stress, the curve read the other way. stress_ratio: stress over the
+/// endurance limit (life factor 1).
+///
+/// Returns  1 above the first point (static failure), infinity below the last.
+/// Range    stress_ratio >= 0.
+/// Source   iso-6336-6, allowed-cycles
+[[nodiscard]] double allowed_cycles(LifeCurve curve, double stress_ratio);
+
+/// Part of the life one cycle takes (Miner's sum): 1 / allowed cycles.
+///
+/// Returns  0 below the last point, 1 above the first.
+/// Note     no damage below the last point is a choice; running its last line on would be harder.
+/// Source   iso-6336-6, damage
+[[nodiscard]] double damage_per_cycle(LifeCurve curve, double stress_ratio);
+
+struct Turning {
+    double n_rpm;  ///< of this gear
+    double time_h;
+};
+
+/// Load cycles of one tooth: one a turn, 60 n t, on each flank that carries load. Driver and driven
+/// gear carry one flank. An idler carries both, each once a turn, and bends its roots both ways
+/// once a turn: same count, the root limit times the factor of full reversal (ISO 6336-3).
+///
+/// Source   iso-6336-6, cycles
+[[nodiscard]] double load_cycles(const Turning& turning);
+
+}  // namespace caseload::iso_6336_6

@@ -1,0 +1,93 @@
+// SPDX-License-Identifier: MIT
+// What an event uses up of the teeth, and what they stand at once. Part of the damage step. Teeth
+// do not depend on the oil's temperature for their life; scuffing and film do.
+#pragma once
+
+#include "caseload/heat.hpp"
+
+#include <string>
+#include <vector>
+
+namespace caseload {
+
+/// One flank and the root behind it, loaded when driving or when coasting.
+struct ToothSide {
+    double flank_share = 0;  ///< of the 1 % failing life, per event
+    double root_share = 0;
+};
+
+struct GearDamage {
+    std::string shaft;
+    int teeth = 0;
+    bool calculated = false;  ///< false: the pair is outside what the formulas cover
+    ToothSide drive;          ///< idler: the flank its driver loads when driving
+    ToothSide coast;          ///< idler: the flank that loads its mate when driving
+    double S_H = 0;           ///< endurance limit over stress of the flanks, most damaging bin
+    double S_F = 0;           ///< the same of the roots
+    double K_v = 0;           ///< dynamic factor there
+    double sigma_H_MPa = 0;   ///< flank stress there
+    double sigma_F_MPa = 0;   ///< root stress there
+    double peak_share_of_static =
+        0;  ///< largest stress at a peak over what breaks or dents at once
+};
+
+template <>
+struct Members<ToothSide> {
+    static constexpr std::string_view owner = "tooth_side";
+    static constexpr auto all = std::make_tuple(member("flank_share", &ToothSide::flank_share),
+                                                member("root_share", &ToothSide::root_share));
+};
+
+template <>
+struct Members<GearDamage> {
+    static constexpr std::string_view owner = "gear_damage";
+    static constexpr auto all = std::make_tuple(
+        member("shaft", &GearDamage::shaft), member("teeth", &GearDamage::teeth),
+        member("calculated", &GearDamage::calculated), member("drive", &GearDamage::drive),
+        member("coast", &GearDamage::coast), member("S_H", &GearDamage::S_H),
+        member("S_F", &GearDamage::S_F), member("K_v", &GearDamage::K_v),
+        member("sigma_H_MPa", &GearDamage::sigma_H_MPa),
+        member("sigma_F_MPa", &GearDamage::sigma_F_MPa),
+        member("peak_share_of_static", &GearDamage::peak_share_of_static));
+};
+
+/// Worst flank and worst root of a gear, per event.
+ToothSide worst(const GearDamage& gear);
+
+/// Every gear over the whole event, in train order. load multiplies every torque, peaks included.
+std::vector<GearDamage> gear_damage(const Setup& setup, const Loads& loads, double load = 1);
+
+/// Brief torques of a leg at the case input with their count: entered ones, and those of a course,
+/// which stand at the limit of grip, or of the engine in its lowest gear where that is known.
+std::vector<Peak> leg_peaks(const Setup& setup, const Loads& loads, std::size_t leg);
+
+/// Teeth against scuffing and through their film, over one side's event.
+struct FlankChecks {
+    bool calculated = false;
+    double S_B = 0;                   ///< least safety against scuffing, at most 100
+    double flash_K = 0;               ///< there
+    double contact_degC = 0;          ///< there
+    double scuffing_degC = 0;         ///< contact temperature at which this oil lets teeth scuff
+    double film_ratio = 0;            ///< least, pitch-line speed above 3 m/s; 0: never that fast
+    double resonance_from_rpm = 0;    ///< of the input, main resonance of the first mesh
+    double resonance_to_rpm = 0;      ///<
+    double resonance_time_share = 0;  ///< of the driving time inside it
+};
+
+template <>
+struct Members<FlankChecks> {
+    static constexpr std::string_view owner = "flank_checks";
+    static constexpr auto all =
+        std::make_tuple(member("calculated", &FlankChecks::calculated),
+                        member("S_B", &FlankChecks::S_B), member("flash_K", &FlankChecks::flash_K),
+                        member("contact_degC", &FlankChecks::contact_degC),
+                        member("scuffing_degC", &FlankChecks::scuffing_degC),
+                        member("film_ratio", &FlankChecks::film_ratio),
+                        member("resonance_from_rpm", &FlankChecks::resonance_from_rpm),
+                        member("resonance_to_rpm", &FlankChecks::resonance_to_rpm),
+                        member("resonance_time_share", &FlankChecks::resonance_time_share));
+};
+
+FlankChecks flank_checks(const Prepared& prepared, const EventHeat& heat);
+
+}  // namespace caseload

@@ -1,0 +1,127 @@
+// SPDX-License-Identifier: MIT
+#include "caseload/formulas/bearing_guides.hpp"
+#include "caseload/formulas/iso_281.hpp"
+#include "caseload/formulas/iso_76.hpp"
+#include "checks/parts.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace caseload {
+namespace {
+
+// A rolling bearing does not settle while this share of the driving time is without load enough to
+// roll. Judgement.
+constexpr double idle_time_limit = 0.2;
+// Above it the life standard does not hold. ISO 281:2007, 5.3 and 6.4: P <= 0.5 C.
+constexpr double rating_share_limit = 0.5;
+
+/// Largest static equivalent load of each bearing: bins with overload, and peaks.
+std::vector<double> largest_static_N(const Prepared& prepared) {
+    const Setup& setup = *prepared.setup;
+    const Loads& loads = prepared.loads;
+    std::vector<double> largest(loads.bearings.size(), 0.0);
+    const auto see = [&](const std::vector<BearingLoad>& at) {
+        for (std::size_t b = 0; b < largest.size(); ++b)
+            largest[b] = std::max(largest[b],
+                                  iso_76::static_equivalent_N(
+                                      loads.bearings[b].kind, loads.bearings[b].contact_angle_deg,
+                                      {.F_r_N = at[b].F_r_N, .F_a_N = at[b].F_a_N}));
+    };
+    for (std::size_t leg = 0; leg < loads.legs.size(); ++leg) {
+        for (const BinLoads& bin : loads.legs[leg].bins)
+            for (const LoadState& state : bin.for_life) see(state.bearings);
+        if (setup.event.legs[leg].kind == LegKind::stop) continue;
+        for (const Peak& peak : leg_peaks(setup, loads, leg))
+            see(bearing_loads(setup, loads.train, loads.bearings, peak.torque_Nm, {}));
+    }
+    return largest;
+}
+
+/// Share of the driving time in which a bearing carries less than it needs to roll.
+double idle_time_share(const Prepared& prepared, std::size_t b) {
+    const BearingData& data = prepared.loads.bearings[b];
+    const double least_N = bearing_guides::least_load_share(data.kind) * data.C_N;
+    const iso_281::EquivalentLoad kind{.kind = data.kind,
+                                       .contact_angle_deg = data.contact_angle_deg,
+                                       .f_0 = data.f_0,
+                                       .C_0_N = data.C_0_N};
+    double idle_s = 0;
+    double driving_s = 0;
+    for (const int run : prepared.setup->event.run) {
+        const auto leg = static_cast<std::size_t>(run);
+        const double duration_s = prepared.setup->event.legs[leg].duration_s;
+        for (const BinLoads& bin : prepared.loads.legs[leg].bins) {
+            const BearingLoad& load = bin.nominal[b];
+            driving_s += bin.bin.share * duration_s;
+            if (iso_281::equivalent_load_N(kind, {load.F_r_N, load.F_a_N}) < least_N)
+                idle_s += bin.bin.share * duration_s;
+        }
+    }
+    return driving_s > 0 ? idle_s / driving_s : 0;
+}
+
+double fastest_rpm(const Prepared& prepared, int shaft) {
+    double fastest = 0;
+    for (const LegLoads& leg : prepared.loads.legs)
+        for (const BinLoads& bin : leg.bins)
+            fastest = std::max(fastest, bin.shaft_speed_rpm[static_cast<std::size_t>(shaft)]);
+    return fastest;
+}
+
+}  // namespace
+
+void check_bearings(const Prepared& prepared, const Damage& damage, std::vector<Check>& into) {
+    const Loads& loads = prepared.loads;
+    const std::vector<double> static_N = largest_static_N(prepared);
+    for (std::size_t b = 0; b < loads.bearings.size(); ++b) {
+        const BearingData& data = loads.bearings[b];
+        const BearingInput& input = prepared.setup->bearings[b];
+        const std::string about = "bearing." + data.name;
+        into.push_back(at_most({.id = "bearing.life",
+                                .about = about,
+                                .words = "life used this event",
+                                .value = damage.bearings[b].life_share,
+                                .consequence = "a bearing of this size does not reach the finish: "
+                                               "larger bearing, less load or cleaner, cooler oil"},
+                               {1, 1}));
+        if (static_N[b] > 0)
+            into.push_back(at_least(
+                {.id = "bearing.dent",
+                 .about = about,
+                 .words = "dent margin (static safety, ISO 76)",
+                 .value = data.C_0_N / static_N[b],
+                 .consequence = "a torque peak can dent the raceway: look for regular marks, "
+                                "listen for a new noise"},
+                {bearing_guides::static_safety(data.kind, bearing_guides::Service::shock), 1}));
+        into.push_back(at_most({.id = "bearing.rating_share",
+                                .about = about,
+                                .words = "share of dynamic rating (P / C)",
+                                .value = damage.bearings[b].P_largest_N / data.C_N,
+                                .consequence = "outside the life standard: its life is not to be "
+                                               "trusted there"},
+                               {rating_share_limit, 1e9}));
+        const auto limit =
+            bearing_guides::speed_parameter(data.kind, bearing_guides::Lubrication::oil_bath);
+        const double jet = input.oil == OilSupply::jet ? bearing_guides::jet_factor : 1;
+        into.push_back(at_most({.id = "bearing.speed",
+                                .about = about,
+                                .words = "speed of the cage (n d_m)",
+                                .value = fastest_rpm(prepared, data.shaft) * data.d_m_mm,
+                                .unit = "r/min mm",
+                                .consequence = "beyond the usual speed of this kind: oil jet, a "
+                                               "cage for the speed, or a smaller bearing"},
+                               {limit.high_mmrpm * jet, 1e12}));
+        const ShaftPlace& shaft = loads.train.shafts[static_cast<std::size_t>(data.shaft)];
+        if (data.radial && shaft.thrust_bearing >= 0)
+            into.push_back(at_most({.id = "bearing.least_load",
+                                    .about = about,
+                                    .words = "time without enough load to roll",
+                                    .value = idle_time_share(prepared, b),
+                                    .consequence = "elements may slide and smear: a smaller or "
+                                                   "preloaded bearing rolls better"},
+                                   {idle_time_limit, 1e9}));
+    }
+}
+
+}  // namespace caseload

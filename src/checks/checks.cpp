@@ -1,0 +1,64 @@
+// SPDX-License-Identifier: MIT
+#include "caseload/checks.hpp"
+
+#include "checks/parts.hpp"
+
+#include <algorithm>
+#include <utility>
+
+namespace caseload {
+namespace {
+
+int rank(const Check& check) {
+    if (check.verdict == "stop") return 0;
+    if (check.verdict == "watch") return 1;
+    return check.verdict == "fine" ? 2 : 3;
+}
+
+}  // namespace
+
+Check at_least(Check check, const CheckLimits& limits) {
+    check.at_least = true;
+    check.limit = limits.watch;
+    check.verdict = check.value < limits.stop    ? "stop"
+                    : check.value < limits.watch ? "watch"
+                                                 : "fine";
+    if (check.verdict == "stop") check.limit = limits.stop;
+    if (check.verdict == "fine") check.consequence.clear();
+    return check;
+}
+
+Check at_most(Check check, const CheckLimits& limits) {
+    check.limit = limits.watch;
+    check.verdict = check.value > limits.stop    ? "stop"
+                    : check.value > limits.watch ? "watch"
+                                                 : "fine";
+    if (check.verdict == "stop") check.limit = limits.stop;
+    if (check.verdict == "fine") check.consequence.clear();
+    return check;
+}
+
+Checked check_case(const Prepared& prepared, const EventHeat& heat, const Damage& damage) {
+    Checked found;
+    found.gears = gear_damage(*prepared.setup, prepared.loads);
+    found.flanks = flank_checks(prepared, heat);
+    found.seats = seat_results(prepared, heat);
+    found.play = play_change(prepared, heat);
+    std::vector<Check> checks;
+    check_teeth(prepared, found, checks);
+    check_bearings(prepared, damage, checks);
+    check_seats(found, checks);
+    check_seals(prepared, heat, checks);
+    check_prop_shaft(prepared, checks);
+    found.checks = std::move(checks);
+    return found;
+}
+
+std::vector<Check> worst_first(const std::vector<Check>& checks) {
+    std::vector<Check> sorted = checks;
+    std::stable_sort(sorted.begin(), sorted.end(),
+                     [](const Check& a, const Check& b) { return rank(a) < rank(b); });
+    return sorted;
+}
+
+}  // namespace caseload

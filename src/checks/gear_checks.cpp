@@ -1,0 +1,132 @@
+// SPDX-License-Identifier: MIT
+#include "caseload/formulas/prop_shaft.hpp"
+#include "caseload/units.hpp"
+#include "checks/parts.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace caseload {
+namespace {
+
+// Scuffing: below 2 look, below 1.5 stop (ISO/TS 6336-20 leaves the figure to the user; common in
+// gear books, from memory).
+constexpr CheckLimits scuffing_limits{2.0, 1.5};
+// Film over roughness: ground flanks of good gears run in; others wear below 0.7. Judgement.
+constexpr double film_limit_ground = 0.4;
+constexpr double film_limit_other = 0.7;
+constexpr CheckLimits contact_ratio_limits{1.1, 1.0};
+// Share of the critical speed, ends counted: common practice for prop shafts.
+constexpr CheckLimits whirl_limits{0.70, 0.90};
+
+}  // namespace
+
+void check_teeth(const Prepared& prepared, const Checked& found, std::vector<Check>& into) {
+    const Setup& setup = *prepared.setup;
+    for (const MeshPlace& mesh : prepared.loads.train.meshes)
+        into.push_back(at_least(
+            {.id = "gears.contact_ratio",
+             .about = "gears",
+             .words = "pairs of teeth in contact (contact ratio)",
+             .value = mesh.pair.eps_alpha,
+             .consequence = "teeth hand over with a knock: taller tips or another tooth sum"},
+            contact_ratio_limits));
+    for (const GearDamage& gear : found.gears) {
+        const std::string about = "gear." + gear.shaft;
+        if (!gear.calculated) continue;
+        const ToothSide used = worst(gear);
+        into.push_back(at_most({.id = "gear.flank",
+                                .about = about,
+                                .words = "flank life used this event",
+                                .value = used.flank_share,
+                                .consequence = "flanks pit before the finish: wider or larger "
+                                               "gears, less torque"},
+                               {1, 1}));
+        into.push_back(at_most({.id = "gear.root",
+                                .about = about,
+                                .words = "root life used this event",
+                                .value = used.root_share,
+                                .consequence = "a tooth can break: larger module, wider gear, less "
+                                               "shock"},
+                               {1, 1}));
+        into.push_back(
+            at_most({.id = "gear.peak",
+                     .about = about,
+                     .words = "torque peak over what one blow breaks",
+                     .value = gear.peak_share_of_static,
+                     .consequence = "one blow can break a tooth: soften the driveline or "
+                                    "fit a larger module"},
+                    {1, 1}));
+    }
+    if (found.flanks.calculated) {
+        into.push_back(at_least({.id = "gears.scuffing",
+                                 .about = "gears",
+                                 .words = "margin against scuffing",
+                                 .value = found.flanks.S_B,
+                                 .consequence = "flanks may weld and tear: cooler oil, an oil of "
+                                                "higher load stage, smoother flanks"},
+                                scuffing_limits));
+        if (found.flanks.film_ratio > 0) {
+            const double limit = setup.gears.ground ? film_limit_ground : film_limit_other;
+            into.push_back(at_least({.id = "gears.film",
+                                     .about = "gears",
+                                     .words = "oil film over roughness of the flanks",
+                                     .value = found.flanks.film_ratio,
+                                     .consequence = "flanks wear and grow grey: smoother flanks or "
+                                                    "thicker, cooler oil"},
+                                    {limit, 0}));
+        }
+        into.push_back(
+            {.id = "gears.resonance",
+             .about = "gears",
+             .verdict = "shown",
+             .words = fmt::format("driving time in the mesh resonance ({:.0f} to {:.0f} "
+                                  "r/min at the input)",
+                                  found.flanks.resonance_from_rpm, found.flanks.resonance_to_rpm),
+             .value = found.flanks.resonance_time_share});
+    }
+    for (const double gained_mm : found.play.backlash_hot_mm)
+        into.push_back({.id = "gears.backlash",
+                        .about = "gears",
+                        .verdict = "shown",
+                        .words = "backlash gained when hot",
+                        .value = gained_mm,
+                        .unit = "mm"});
+    for (std::size_t s = 0; s < found.play.end_play_hot_mm.size(); ++s) {
+        const ShaftPlace& shaft = prepared.loads.train.shafts[s];
+        into.push_back({.id = "shaft.end_play",
+                        .about = "shaft." + shaft.name,
+                        .verdict = "shown",
+                        .words = shaft.thrust_bearing < 0
+                                     ? "end play gained when hot"
+                                     : "way the free bearing must move when hot",
+                        .value = found.play.end_play_hot_mm[s],
+                        .unit = "mm"});
+    }
+}
+
+void check_prop_shaft(const Prepared& prepared, std::vector<Check>& into) {
+    const auto& shaft = prepared.setup->vehicle.prop_shaft;
+    if (!shaft) return;
+    const double critical_rpm =
+        prop_shaft::ends_share * prop_shaft::critical_speed_rpm({.length_mm = shaft->length_mm,
+                                                                 .outside_mm = shaft->outside_mm,
+                                                                 .wall_mm = shaft->wall_mm});
+    double fastest_rpm = 0;
+    for (const LegLoads& leg : prepared.loads.legs)
+        for (const BinLoads& bin : leg.bins)
+            fastest_rpm = std::max(fastest_rpm, bin.shaft_speed_rpm.back());
+    into.push_back(
+        at_most({.id = "prop_shaft.whirl",
+                 .about = "vehicle.prop_shaft",
+                 .words = "prop shaft speed over its whirl speed",
+                 .value = fastest_rpm / critical_rpm,
+                 .consequence = "the shaft may whirl and tear loose: shorter, larger or "
+                                "two-piece shaft, or a slower axle ratio. Keep out of its "
+                                "plane"},
+                whirl_limits));
+}
+
+}  // namespace caseload

@@ -1,0 +1,154 @@
+// SPDX-License-Identifier: MIT
+#include "cli/each.hpp"
+
+#include "caseload/ask/each.hpp"
+#include "cli/files.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <charconv>
+#include <cstdio>
+#include <filesystem>
+#include <functional>
+#include <memory>
+#include <utility>
+#include <vector>
+
+namespace caseload {
+namespace {
+
+struct Shard {
+    std::size_t k = 1;
+    std::size_t n = 1;
+};
+
+Shard read_shard(const std::string& text) {
+    if (text.empty()) return {};
+    Shard shard;
+    const char* const end = text.data() + text.size();
+    const auto [slash, first] = std::from_chars(text.data(), end, shard.k);
+    if (first == std::errc() && slash != end && *slash == '/') {
+        const auto [stop, second] = std::from_chars(slash + 1, end, shard.n);
+        if (second == std::errc() && stop == end && shard.k >= 1 && shard.k <= shard.n)
+            return shard;
+    }
+    throw Error(Error::Kind::input,
+                fmt::format("--shard {}: write k/n with k from 1 to n, for example 2/8", text));
+}
+
+/// What one row calculates.
+using RowLine = std::function<std::string(std::size_t row)>;
+
+std::string line_of(std::size_t number, const std::string& name, const Document& document,
+                    const std::vector<Change>& changes, std::size_t draws) {
+    try {
+        const ReadSetup read = document.complete(changes);
+        const Assessment likely = assess(read.setup);
+        return each_line(number, name, likely, band(read.setup, likely, {.draws = draws}));
+    } catch (const Error& error) {
+        return each_error_line(number, name, error);
+    }
+}
+
+/// Rows already in the file; a line cut short by a power cut is taken off.
+std::size_t lines_kept(const std::string& path) {
+    const std::optional<std::string> text = file_text(path);
+    if (!text) return 0;
+    const std::size_t whole = text->rfind('\n') == std::string::npos ? 0 : text->rfind('\n') + 1;
+    std::error_code failed;
+    std::filesystem::resize_file(path, whole, failed);
+    if (failed) throw Error(Error::Kind::file, fmt::format("{}: cannot be cut", path));
+    return static_cast<std::size_t>(std::count(text->begin(), text->end(), '\n'));
+}
+
+class Lines {
+public:
+    explicit Lines(const EachOptions& options) {
+        if (options.resume && options.out.empty())
+            throw Error(Error::Kind::input, "--resume: name the file to go on with: --out FILE");
+        if (options.out.empty()) return;
+        if (options.resume) kept_ = lines_kept(options.out);
+        file_.reset(std::fopen(options.out.c_str(), options.resume ? "ab" : "wb"));
+        if (!file_)
+            throw Error(Error::Kind::file, fmt::format("{}: cannot be written", options.out));
+    }
+    [[nodiscard]] std::size_t kept() const { return kept_; }
+    void write(const std::string& text) {
+        if (!file_) {
+            print(text);
+            return;
+        }
+        if (std::fwrite(text.data(), 1, text.size(), file_.get()) != text.size() ||
+            std::fflush(file_.get()) != 0)
+            throw Error(Error::Kind::file, "the output file cannot be written");
+    }
+
+private:
+    struct Close {
+        void operator()(std::FILE* file) const { std::fclose(file); }
+    };
+    std::unique_ptr<std::FILE, Close> file_;
+    std::size_t kept_ = 0;
+};
+
+void run_rows(const EachOptions& options, std::size_t rows, const RowLine& line) {
+    const Shard shard = read_shard(options.shard);
+    std::vector<std::size_t> mine;
+    for (std::size_t row = shard.k - 1; row < rows; row += shard.n) mine.push_back(row);
+    Lines lines(options);
+    if (lines.kept() > mine.size())
+        throw Error(Error::Kind::input,
+                    fmt::format("{}: {} lines stand there, the list has {} rows for it: another "
+                                "list or another shard",
+                                options.out, lines.kept(), mine.size()));
+    const ForEach for_each = on_threads(options.threads);
+    // In blocks, so that lines appear in order and a stop loses little.
+    const std::size_t block = 4 * std::max(1U, options.threads);
+    for (std::size_t from = lines.kept(); from < mine.size(); from += block) {
+        const std::size_t count = std::min(block, mine.size() - from);
+        std::vector<std::string> out(count);
+        for_each(count, [&](std::size_t i) { out[i] = line(mine[from + i]); });
+        for (const std::string& text : out) lines.write(text);
+    }
+}
+
+std::vector<std::string> names_in(const std::string& text) {
+    std::vector<std::string> names;
+    std::string name;
+    for (const char c : text + "\n") {
+        if (c != '\n' && c != '\r') {
+            name += c;
+            continue;
+        }
+        if (!name.empty() && name.front() != '#') names.push_back(name);
+        name.clear();
+    }
+    return names;
+}
+
+}  // namespace
+
+void run_each(const EachOptions& options) {
+    const std::optional<std::string> list = file_text(options.list);
+    if (!list) throw Error(Error::Kind::file, fmt::format("{}: cannot be read", options.list));
+    if (options.setup.empty()) {
+        const std::vector<std::string> names = names_in(*list);
+        run_rows(options, names.size(), [&](std::size_t row) {
+            try {
+                return line_of(row + 1, names[row], read_document(names[row]), {}, options.draws);
+            } catch (const Error& error) {
+                return each_error_line(row + 1, names[row], error);
+            }
+        });
+        return;
+    }
+    const Document document = read_document(options.setup);
+    const EachTable table =
+        read_each_table(*list, std::filesystem::path(options.list).filename().string());
+    run_rows(options, table.rows.size(), [&](std::size_t row) {
+        return line_of(row + 1, options.setup, document, table.rows[row], options.draws);
+    });
+}
+
+}  // namespace caseload

@@ -1,0 +1,57 @@
+// SPDX-License-Identifier: MIT
+#include "cli/files.hpp"
+
+#include <fmt/format.h>
+
+#include <cstdio>
+#include <exception>
+#include <fstream>
+#include <iterator>
+#include <thread>
+#include <vector>
+
+namespace caseload {
+
+std::optional<std::string> file_text(const std::filesystem::path& path) {
+    std::error_code failed;
+    if (!std::filesystem::is_regular_file(path, failed)) return std::nullopt;
+    std::ifstream file(path, std::ios::binary);
+    if (!file) return std::nullopt;
+    std::string text(std::istreambuf_iterator<char>(file), {});
+    if (file.bad()) return std::nullopt;
+    return text;
+}
+
+Document read_document(const std::string& path) {
+    const std::optional<std::string> text = file_text(path);
+    if (!text) throw Error(Error::Kind::file, fmt::format("{}: cannot be read", path));
+    const std::filesystem::path folder = std::filesystem::path(path).parent_path();
+    return {*text, std::filesystem::path(path).filename().string(),
+            [folder](const std::string& name) { return file_text(folder / name); }};
+}
+
+void print(const std::string& text) {
+    if (std::fwrite(text.data(), 1, text.size(), stdout) != text.size() || std::fflush(stdout) != 0)
+        throw Error(Error::Kind::file, "the output cannot be written");
+}
+
+ForEach on_threads(unsigned threads) {
+    if (threads <= 1) return one_by_one;
+    return [threads](std::size_t n, const std::function<void(std::size_t)>& body) {
+        std::vector<std::exception_ptr> failed(threads);
+        std::vector<std::thread> running;
+        for (unsigned k = 0; k < threads; ++k)
+            running.emplace_back([&, k] {
+                try {
+                    for (std::size_t i = k; i < n; i += threads) body(i);
+                } catch (...) {
+                    failed[k] = std::current_exception();
+                }
+            });
+        for (std::thread& thread : running) thread.join();
+        for (const std::exception_ptr& error : failed)
+            if (error) std::rethrow_exception(error);
+    };
+}
+
+}  // namespace caseload

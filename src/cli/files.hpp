@@ -1,0 +1,25 @@
+// SPDX-License-Identifier: MIT
+// The only place that touches files, standard output and threads.
+#pragma once
+
+#include "caseload/ask/band.hpp"
+#include "caseload/input.hpp"
+
+#include <filesystem>
+#include <optional>
+#include <string>
+
+namespace caseload {
+
+std::optional<std::string> file_text(const std::filesystem::path& path);
+
+/// A setup file with its bases beside it. Throws Error{file} when it cannot be read.
+Document read_document(const std::string& path);
+
+/// To standard output. Throws Error{file} when it cannot be written.
+void print(const std::string& text);
+
+/// Work shared by threads in strides: results stand by number, so their count changes nothing.
+ForEach on_threads(unsigned threads);
+
+}  // namespace caseload

@@ -1,0 +1,250 @@
+// SPDX-License-Identifier: MIT
+#include "caseload/seats.hpp"
+
+#include "caseload/formulas/iso_286.hpp"
+#include "caseload/formulas/iso_492.hpp"
+#include "caseload/formulas/iso_5753.hpp"
+#include "caseload/formulas/operating_clearance.hpp"
+#include "caseload/formulas/thermal_play.hpp"
+#include "caseload/formulas/thick_ring.hpp"
+#include "caseload/units.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <optional>
+
+namespace caseload {
+namespace {
+
+// A case in a trailer on a winter night. Judgement.
+constexpr double storage_degC = -20;
+
+struct Interference {
+    double least_mm;
+    double largest_mm;
+};
+
+class Seat {
+public:
+    Seat(const BearingInput& input, const BearingData& data)
+        : input_(input),
+          raceway_mm_(
+              operating_clearance::outer_raceway_mm({.D_pw_mm = data.d_m_mm,
+                                                     .D_w_mm = data.element_mm,
+                                                     .contact_angle_deg = data.contact_angle_deg})),
+          inner_raceway_mm_(operating_clearance::inner_raceway_mm(
+              {.D_pw_mm = data.d_m_mm,
+               .D_w_mm = data.element_mm,
+               .contact_angle_deg = data.contact_angle_deg})) {
+        interference_ =
+            input.seat.ring_interference_mm
+                ? Interference{*input.seat.ring_interference_mm, *input.seat.ring_interference_mm}
+                : named_fit();
+    }
+
+    [[nodiscard]] const Interference& interference() const { return interference_; }
+    [[nodiscard]] double middle_mm() const {
+        return (interference_.least_mm + interference_.largest_mm) / 2;
+    }
+    [[nodiscard]] bool retained() const { return input_.seat.carrier == Carrier::steel_retainer; }
+
+    /// Temperature above which the ring turns in its seat, or the retainer in the housing.
+    [[nodiscard]] double loose_above_degC(double ring_mm) const {
+        if (!retained()) return thick_ring::release_degC(fit(ring_mm));
+        const thick_ring::Release release = thick_ring::release_degC(nest(ring_mm));
+        return release.ring_degC ? std::min(*release.ring_degC, release.retainer_degC)
+                                 : release.retainer_degC;
+    }
+
+    [[nodiscard]] SeatAt at(double temp_degC, double shaft_bore_mm) const {
+        SeatAt out;
+        out.temp_degC = temp_degC;
+        const double ring_mm = middle_mm();
+        thick_ring::Joint ring{};
+        thick_ring::Joint outer{};
+        if (retained()) {
+            const thick_ring::NestJoints both =
+                thick_ring::joints(nest(ring_mm), {temp_degC, temp_degC, temp_degC});
+            ring = both.ring;
+            outer = both.retainer;
+            out.retainer_pressure_MPa = outer.pressure_MPa;
+            out.retainer_gap_mm = outer.gap_mm;
+        } else {
+            ring = thick_ring::joint(fit(ring_mm), {temp_degC, temp_degC});
+            outer = ring;
+        }
+        out.pressure_MPa = ring.pressure_MPa;
+        out.gap_mm = ring.gap_mm;
+        out.hoop_MPa = thick_ring::inside_hoop_MPa(
+            {.inside_mm = retained() ? *input_.seat.retainer_outside_mm : input_.outside_mm,
+             .outside_mm = *input_.seat.boss_outside_mm,
+             .material = thick_ring::aluminium},
+            {.inside_MPa = outer.pressure_MPa, .outside_MPa = 0});
+        out.raceway_shrink_mm =
+            -thick_ring::inside_growth_mm({.inside_mm = raceway_mm_,
+                                           .outside_mm = input_.outside_mm,
+                                           .material = thick_ring::steel},
+                                          {.inside_MPa = 0, .outside_MPa = ring.pressure_MPa});
+        out.slip_torque_Nm =
+            thick_ring::slip_torque_Nm({.pressure_MPa = ring.pressure_MPa,
+                                        .diameter_mm = input_.outside_mm,
+                                        .width_mm = input_.width_mm,
+                                        .friction = thick_ring::least_seat_friction});
+        if (const auto delivered = clearance()) {
+            const operating_clearance::Reductions reductions{
+                .inner_mm = operating_clearance::inner_reduction_mm(
+                    {.interference_mm = input_.seat.shaft_interference_mm.value_or(0),
+                     .shaft_bore_mm = shaft_bore_mm,
+                     .bore_mm = input_.bore_mm,
+                     .raceway_mm = inner_raceway_mm_}),
+                .outer_mm = out.raceway_shrink_mm,
+                .thermal_mm = 0};
+            out.play_least_mm = operating_clearance::clearance_mm(reductions, delivered->least_mm);
+            out.play_largest_mm =
+                operating_clearance::clearance_mm(reductions, delivered->largest_mm);
+        }
+        return out;
+    }
+
+    [[nodiscard]] std::optional<iso_5753::Clearance> clearance() const {
+        if (!input_.seat.shaft_interference_mm) return std::nullopt;
+        // Outside the table's bores nothing is known.
+        constexpr double least_bore_mm = 30;
+        constexpr double largest_bore_mm = 200;
+        if (input_.bore_mm <= least_bore_mm || input_.bore_mm > largest_bore_mm)
+            return std::nullopt;
+        return iso_5753::radial_clearance_mm(
+            input_.kind, static_cast<iso_5753::Class>(input_.clearance), input_.bore_mm);
+    }
+
+private:
+    [[nodiscard]] Interference named_fit() const {
+        const iso_492::Interference fit =
+            iso_492::seat_interference_mm(input_.seat.ring_fit, input_.outside_mm);
+        return {fit.least_mm, fit.largest_mm};
+    }
+    [[nodiscard]] thick_ring::Fit fit(double ring_mm) const {
+        return {.inside_mm = raceway_mm_,
+                .joint_mm = input_.outside_mm,
+                .outside_mm = *input_.seat.boss_outside_mm,
+                .inner = thick_ring::steel,
+                .outer = thick_ring::aluminium,
+                .interference_mm = ring_mm};
+    }
+    [[nodiscard]] thick_ring::Nest nest(double ring_mm) const {
+        return {.raceway_mm = raceway_mm_,
+                .ring_outside_mm = input_.outside_mm,
+                .retainer_outside_mm = *input_.seat.retainer_outside_mm,
+                .boss_outside_mm = *input_.seat.boss_outside_mm,
+                .ring = thick_ring::steel,
+                .retainer = thick_ring::steel,
+                .boss = thick_ring::aluminium,
+                .ring_interference_mm = ring_mm,
+                .retainer_interference_mm = *input_.seat.retainer_interference_mm};
+    }
+
+    const BearingInput& input_;
+    double raceway_mm_;
+    double inner_raceway_mm_;
+    Interference interference_{};
+};
+
+/// Whether a seat says enough to be calculated.
+bool described(const BearingInput& bearing) {
+    const SeatInput& seat = bearing.seat;
+    const bool ring = seat.ring_interference_mm || !seat.ring_fit.empty();
+    const bool retainer = seat.carrier == Carrier::aluminium ||
+                          (seat.retainer_outside_mm && seat.retainer_interference_mm);
+    return bearing.has_seat && ring && retainer && seat.boss_outside_mm;
+}
+
+double first_above_s(const EventHeat& heat, double housing_degC) {
+    for (std::size_t i = 0; i < heat.samples.size(); ++i) {
+        const Sample& to = heat.samples[i];
+        if (to.nodes.housing_degC <= housing_degC) continue;
+        if (i == 0) return to.t_s;
+        const Sample& from = heat.samples[i - 1];
+        const double rise_K = to.nodes.housing_degC - from.nodes.housing_degC;
+        return rise_K > 0
+                   ? from.t_s +
+                         (to.t_s - from.t_s) *
+                             std::clamp((housing_degC - from.nodes.housing_degC) / rise_K, 0.0, 1.0)
+                   : to.t_s;
+    }
+    return -1;
+}
+
+double hottest_steel_degC(const EventHeat& heat) {
+    double hottest = heat.samples.front().nodes.steel_degC;
+    for (const Sample& sample : heat.samples) hottest = std::max(hottest, sample.nodes.steel_degC);
+    return std::min(hottest, oil_ceiling_degC);
+}
+
+}  // namespace
+
+std::vector<SeatResult> seat_results(const Prepared& prepared, const EventHeat& heat) {
+    const Setup& setup = *prepared.setup;
+    std::vector<SeatResult> all;
+    for (std::size_t b = 0; b < setup.bearings.size(); ++b) {
+        const BearingInput& input = setup.bearings[b];
+        if (!described(input)) continue;
+        const Seat seat(input, prepared.loads.bearings[b]);
+        const double shaft_bore_mm = setup.shafts.at(input.shaft).bore_mm;
+        SeatResult out;
+        out.bearing = input.name;
+        out.retainer = seat.retained();
+        out.play_known = seat.clearance().has_value();
+        out.interference_least_mm = seat.interference().least_mm;
+        out.interference_largest_mm = seat.interference().largest_mm;
+        out.loose_above_least_degC = seat.loose_above_degC(seat.interference().least_mm);
+        out.loose_above_degC = seat.loose_above_degC(seat.middle_mm());
+        out.loose_above_largest_degC = seat.loose_above_degC(seat.interference().largest_mm);
+        out.storage = seat.at(storage_degC, shaft_bore_mm);
+        out.cold = seat.at(prepared.ambient_degC, shaft_bore_mm);
+        out.hot = seat.at(std::min(heat.peak_housing_degC, oil_ceiling_degC), shaft_bore_mm);
+        out.loose_after_s = first_above_s(heat, out.loose_above_degC);
+        all.push_back(std::move(out));
+    }
+    return all;
+}
+
+PlayChange play_change(const Prepared& prepared, const EventHeat& heat) {
+    PlayChange out;
+    const Train& train = prepared.loads.train;
+    const Setup& setup = *prepared.setup;
+    const auto expansion = [](double housing_degC, double steel_degC) {
+        return thermal_play::Expansion{.housing_pK = thick_ring::aluminium.expansion_pK,
+                                       .steel_pK = thick_ring::steel.expansion_pK,
+                                       .housing_degC = housing_degC,
+                                       .steel_degC = steel_degC};
+    };
+    const auto hot =
+        expansion(std::min(heat.peak_housing_degC, oil_ceiling_degC), hottest_steel_degC(heat));
+    const auto cold = expansion(prepared.ambient_degC, prepared.ambient_degC);
+    for (const MeshPlace& place : train.meshes) {
+        const iso_21771::Pair& pair = place.pair;
+        const thermal_play::Mesh mesh{.centre_distance_mm = (pair.d_w1_mm + pair.d_w2_mm) / 2,
+                                      .alpha_w_deg = deg_from_rad(pair.alpha_wt_rad)};
+        out.backlash_hot_mm.push_back(thermal_play::backlash_change_mm(hot, mesh));
+        out.backlash_cold_mm.push_back(thermal_play::backlash_change_mm(cold, mesh));
+    }
+    for (const ShaftPlace& shaft : train.shafts) {
+        const auto front = static_cast<std::size_t>(shaft.bearings.front());
+        const auto rear = static_cast<std::size_t>(shaft.bearings.back());
+        const double span_mm =
+            prepared.loads.bearings[rear].at_mm - prepared.loads.bearings[front].at_mm;
+        if (shaft.thrust_bearing >= 0) {
+            out.end_play_hot_mm.push_back(thermal_play::axial_travel_mm(hot, span_mm));
+            continue;
+        }
+        const auto& big_end = setup.bearings[front].big_end;
+        const bool out_ends = big_end && *big_end == Facing::front;
+        out.end_play_hot_mm.push_back(thermal_play::end_play_change_mm(
+            hot, out_ends ? thermal_play::Pair::thick_ends_out : thermal_play::Pair::thick_ends_in,
+            span_mm));
+    }
+    return out;
+}
+
+}  // namespace caseload

@@ -1,0 +1,141 @@
+// SPDX-License-Identifier: MIT
+#include "caseload/teeth.hpp"
+
+#include "caseload/formulas/iso_6336_2.hpp"
+#include "caseload/formulas/iso_6336_3.hpp"
+#include "caseload/formulas/iso_6336_5.hpp"
+#include "caseload/units.hpp"
+#include "damage/mesh_strength.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+namespace caseload {
+namespace {
+
+/// Adds up what one gear takes, and remembers where it takes most.
+class GearSum {
+public:
+    explicit GearSum(GearDamage& gear) : gear_(gear) {}
+
+    /// cycles: turns of this gear in the event at this load.
+    void add(bool drive_side, const GearStress& stress, double K_v, double cycles) {
+        ToothSide& side = drive_side ? gear_.drive : gear_.coast;
+        const double flank = cycles * stress.flank_damage;
+        const double root = cycles * stress.root_damage;
+        side.flank_share += flank;
+        side.root_share += root;
+        const double most = std::max(flank, root);
+        // Without damage anywhere the bin of highest flank stress is shown.
+        if (most < most_damage_ || (most == 0 && stress.sigma_H_MPa <= gear_.sigma_H_MPa)) return;
+        most_damage_ = most;
+        gear_.K_v = K_v;
+        gear_.sigma_H_MPa = stress.sigma_H_MPa;
+        gear_.sigma_F_MPa = stress.sigma_F_MPa;
+        gear_.S_H = stress.limit_H_MPa / stress.sigma_H_MPa;
+        gear_.S_F = stress.limit_F_MPa / stress.sigma_F_MPa;
+    }
+    void add_peak(bool drive_side, const GearStress& stress, double times) {
+        ToothSide& side = drive_side ? gear_.drive : gear_.coast;
+        side.flank_share += times * stress.flank_damage;
+        side.root_share += times * stress.root_damage;
+        gear_.peak_share_of_static = std::max(gear_.peak_share_of_static, stress.share_of_static);
+    }
+
+private:
+    GearDamage& gear_;
+    double most_damage_ = 0;
+};
+
+double times_run(const Setup& setup, std::size_t leg) {
+    const auto& run = setup.event.run;
+    return static_cast<double>(std::count(run.begin(), run.end(), static_cast<int>(leg)));
+}
+
+}  // namespace
+
+ToothSide worst(const GearDamage& gear) {
+    return {std::max(gear.drive.flank_share, gear.coast.flank_share),
+            std::max(gear.drive.root_share, gear.coast.root_share)};
+}
+
+std::vector<GearDamage> gear_damage(const Setup& setup, const Loads& loads, double load) {
+    const Train& train = loads.train;
+    std::vector<GearDamage> gears(train.shafts.size());
+    std::vector<GearSum> sums;
+    sums.reserve(gears.size());
+    for (std::size_t s = 0; s < gears.size(); ++s) {
+        gears[s].shaft = train.shafts[s].name;
+        gears[s].teeth = train.shafts[s].teeth;
+        gears[s].calculated = true;
+        sums.emplace_back(gears[s]);
+    }
+    for (std::size_t m = 0; m < train.meshes.size(); ++m) {
+        const MeshPlace& mesh = train.meshes[m];
+        const auto driver = static_cast<std::size_t>(mesh.driver);
+        const auto driven = static_cast<std::size_t>(mesh.driven);
+        if (!MeshStrength::covers(mesh.pair)) {
+            gears[driver].calculated = gears[driven].calculated = false;
+            continue;
+        }
+        const MeshStrength strength(setup, train, m);
+        // Torque and speed of the mesh's driver from those of the case input.
+        const double torque_ratio = strength.torque_1_per_input();
+        const double speed_ratio = std::fabs(train.shafts[driver].speed_ratio);
+        const double driven_ratio = std::fabs(train.shafts[driven].speed_ratio);
+        for (std::size_t leg = 0; leg < loads.legs.size(); ++leg) {
+            const double runs = times_run(setup, leg);
+            const LegInput& input = setup.event.legs[leg];
+            for (const BinLoads& bin : loads.legs[leg].bins) {
+                const double torque_Nm = bin.bin.torque_Nm * input.overload * load;
+                const double turns =
+                    runs * bin.bin.share * bin.bin.speed_rpm * min_from_s(input.duration_s);
+                if (torque_Nm == 0 || turns <= 0) continue;
+                const MeshStress stress = strength.at(
+                    {std::fabs(torque_Nm) * torque_ratio, bin.bin.speed_rpm * speed_ratio});
+                // The flank a driver pushes with when driving is the one it is pushed on when
+                // coasting only for an idler's second mesh: there the sides change places.
+                const bool drive = torque_Nm > 0;
+                sums[driver].add(strength.side_of_driver(drive), stress.driver, stress.K_v,
+                                 turns * speed_ratio);
+                sums[driven].add(drive, stress.driven, stress.K_v, turns * driven_ratio);
+            }
+            if (input.kind == LegKind::stop || runs == 0) continue;
+            for (const Peak& peak : leg_peaks(setup, loads, leg)) {
+                if (peak.torque_Nm == 0 || peak.times <= 0) continue;
+                const MeshStress stress =
+                    strength.at_peak(std::fabs(peak.torque_Nm) * load * torque_ratio);
+                const bool drive = peak.torque_Nm > 0;
+                sums[driver].add_peak(strength.side_of_driver(drive), stress.driver,
+                                      runs * peak.times);
+                sums[driven].add_peak(drive, stress.driven, runs * peak.times);
+            }
+        }
+    }
+    return gears;
+}
+
+std::vector<Peak> leg_peaks(const Setup& setup, const Loads& loads, std::size_t leg) {
+    const LegInput& input = setup.event.legs[leg];
+    std::vector<Peak> peaks;
+    for (const Peak& entered : input.peaks)
+        peaks.push_back({entered.torque_Nm * setup.factors.load, entered.times});
+    if (input.course_peaks_per_h > 0) {
+        const VehicleInput& vehicle = setup.vehicle;
+        double torque_Nm = vehicle.grip * vehicle.mass_kg * g_mps2 * vehicle.rolling_radius_m /
+                           vehicle.axle_ratio / loads.train.ratio;
+        if (!vehicle.engine_torque.empty() && !vehicle.gearbox.empty()) {
+            double engine_Nm = 0;
+            for (const TorquePoint& point : vehicle.engine_torque)
+                engine_Nm = std::max(engine_Nm, point.torque_Nm);
+            torque_Nm = std::min(torque_Nm, engine_Nm * *std::max_element(vehicle.gearbox.begin(),
+                                                                          vehicle.gearbox.end()));
+        }
+        peaks.push_back({torque_Nm * setup.factors.load,
+                         input.course_peaks_per_h * h_from_s(input.duration_s)});
+    }
+    return peaks;
+}
+
+}  // namespace caseload

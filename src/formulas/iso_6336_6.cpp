@@ -1,0 +1,58 @@
+// SPDX-License-Identifier: MIT
+#include "caseload/formulas/iso_6336_6.hpp"
+
+#include "caseload/error.hpp"
+#include "caseload/units.hpp"
+
+#include <cmath>
+#include <cstddef>
+#include <limits>
+
+namespace caseload::iso_6336_6 {
+namespace {
+
+void check(LifeCurve curve) {
+    if (curve.size() < 2)
+        throw Error(Error::Kind::domain, "a life curve needs at least two points");
+}
+
+/// Slope d log cycles / d log factor between two points, negative.
+double slope(const LifePoint& from, const LifePoint& to) {
+    return std::log(to.cycles / from.cycles) / std::log(to.factor / from.factor);
+}
+
+}  // namespace
+
+double life_factor(LifeCurve curve, double cycles) {
+    check(curve);
+    require_positive(cycles, "cycles");
+    if (cycles <= curve.front().cycles) return curve.front().factor;
+    for (std::size_t i = 1; i < curve.size(); ++i)
+        if (cycles <= curve[i].cycles)
+            return curve[i].factor *
+                   std::pow(cycles / curve[i].cycles, 1 / slope(curve[i - 1], curve[i]));
+    return curve.back().factor;
+}
+
+double allowed_cycles(LifeCurve curve, double stress_ratio) {
+    check(curve);
+    require_not_negative(stress_ratio, "stress_ratio");
+    if (stress_ratio > curve.front().factor) return 1;
+    for (std::size_t i = 1; i < curve.size(); ++i)
+        if (stress_ratio >= curve[i].factor)
+            return curve[i].cycles *
+                   std::pow(stress_ratio / curve[i].factor, slope(curve[i - 1], curve[i]));
+    return std::numeric_limits<double>::infinity();
+}
+
+double damage_per_cycle(LifeCurve curve, double stress_ratio) {
+    return 1 / allowed_cycles(curve, stress_ratio);
+}
+
+double load_cycles(const Turning& turning) {
+    require_not_negative(turning.n_rpm, "n_rpm");
+    require_not_negative(turning.time_h, "time_h");
+    return turning.n_rpm * min_from_h(turning.time_h);
+}
+
+}  // namespace caseload::iso_6336_6

@@ -1,0 +1,111 @@
+// SPDX-License-Identifier: MIT
+#include "caseload/parts.hpp"
+
+#include <fmt/format.h>
+
+#include <cmath>
+
+namespace caseload {
+namespace {
+
+std::string_view kind_words(BearingKind kind) {
+    switch (kind) {
+        case BearingKind::deep_groove_ball:
+            return "deep groove ball";
+        case BearingKind::angular_contact_ball:
+            return "angular contact ball";
+        case BearingKind::four_point_ball:
+            return "four-point ball";
+        case BearingKind::cylindrical_roller:
+            return "cylindrical roller";
+        case BearingKind::tapered_roller:
+            return "tapered roller";
+        case BearingKind::spherical_roller:
+            return "spherical roller";
+    }
+    return "";
+}
+
+std::string_view material_words(SealMaterial material) {
+    switch (material) {
+        case SealMaterial::FKM:
+            return "FKM";
+        case SealMaterial::NBR:
+            return "NBR";
+        case SealMaterial::HNBR:
+            return "HNBR";
+        case SealMaterial::ACM:
+            return "ACM";
+        case SealMaterial::VMQ:
+            return "VMQ";
+        case SealMaterial::PTFE:
+            return "PTFE";
+    }
+    return "";
+}
+
+std::string_view clearance_words(ClearanceClass clearance) {
+    switch (clearance) {
+        case ClearanceClass::C2:
+            return "C2";
+        case ClearanceClass::CN:
+            return "CN";
+        case ClearanceClass::C3:
+            return "C3";
+        case ClearanceClass::C4:
+            return "C4";
+        case ClearanceClass::C5:
+            return "C5";
+    }
+    return "";
+}
+
+const SeatResult* seat_of(const Checked& checked, const std::string& bearing) {
+    for (const SeatResult& seat : checked.seats)
+        if (seat.bearing == bearing) return &seat;
+    return nullptr;
+}
+
+}  // namespace
+
+std::string clock_words(double clock_deg) {
+    const int hour = static_cast<int>(std::lround(clock_deg / 30)) % 12;
+    return fmt::format("{} o'clock", hour == 0 ? 12 : hour);
+}
+
+std::vector<Part> opening_parts(const Setup& setup, const Damage& damage, const Checked& checked) {
+    std::vector<Part> parts;
+    for (std::size_t b = 0; b < setup.bearings.size(); ++b) {
+        const BearingInput& bearing = setup.bearings[b];
+        std::string look =
+            fmt::format("outer raceway towards {}: pits, dents, smearing; cage; feel for play",
+                        clock_words(damage.bearings[b].clock_deg));
+        if (const SeatResult* seat = seat_of(checked, bearing.name);
+            seat != nullptr && seat->hot.gap_mm + seat->hot.retainer_gap_mm > 0)
+            look += "; seat bore polished or stepped: the ring was loose when hot";
+        parts.push_back(
+            {"bearing." + bearing.name,
+             fmt::format("{} {:g}x{:g}x{:g} mm {}", kind_words(bearing.kind), bearing.bore_mm,
+                         bearing.outside_mm, bearing.width_mm, clearance_words(bearing.clearance)),
+             std::move(look)});
+    }
+    for (const GearDamage& gear : checked.gears)
+        parts.push_back(
+            {"gear." + gear.shaft,
+             fmt::format("{} teeth, {:g} mm wide", gear.teeth, setup.gears.face_width_mm),
+             "drive flank: grey or pitted bands near the pitch line; roots: cracks by "
+             "dye, both flanks; blue colour means it ran dry"});
+    for (const SealInput& seal : setup.seals)
+        parts.push_back(
+            {"seal." + seal.name,
+             fmt::format("{:g} mm, {}, {} lip{}", seal.diameter_mm, material_words(seal.material),
+                         seal.lips, seal.lips == 1 ? "" : "s"),
+             "replace at every opening; shaft: groove under the lip"});
+    parts.push_back({"oil",
+                     fmt::format("{:g} L {}", setup.oil.fill_L,
+                                 setup.oil.grade.empty() ? "as entered" : setup.oil.grade),
+                     "drain through a clean cloth, keep a sample; magnet: flakes mean stop"});
+    return parts;
+}
+
+}  // namespace caseload

@@ -1,0 +1,23 @@
+// SPDX-License-Identifier: MIT
+// What the steps of the loads share.
+#pragma once
+
+#include "caseload/loads.hpp"
+
+namespace caseload {
+
+/// Ratings, sizes and friction of one bearing: entered, else estimated from its size.
+BearingData bearing_data(const BearingInput& input, int shaft, Notes& notes);
+
+/// What the layout says without any number: which way the shafts turn, and on which flank the gears
+/// of each driven axle run.
+void note_layout(const Setup& setup, const Train& train, Notes& notes);
+
+/// Four-point bearings that carry more radial load than they are made for.
+void note_four_point(Loads& loads);
+
+/// The setup with the front prop shaft disconnected: joints at the front of a driven shaft carry
+/// nothing, those at its rear all of its torque.
+Setup without_front_drive(const Setup& setup, const Train& train);
+
+}  // namespace caseload

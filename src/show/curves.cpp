@@ -1,0 +1,98 @@
+// SPDX-License-Identifier: MIT
+#include "caseload/show/curves.hpp"
+
+#include "show/json_value.hpp"
+
+#include <fmt/format.h>
+
+#include <vector>
+
+namespace caseload {
+namespace {
+
+using json_value::number;
+using json_value::text;
+
+/// [a,b,c]: each item in the words of `one`.
+template <class T, class One>
+std::string list(const std::vector<T>& items, const One& one) {
+    std::string out;
+    for (const T& item : items) out += (out.empty() ? "" : ",") + one(item);
+    return '[' + out + ']';
+}
+
+std::string numbers(const std::vector<double>& values) {
+    return list(values, number);
+}
+
+std::string optional_number(const std::optional<double>& value) {
+    return value ? number(*value) : "null";
+}
+
+std::string curve(const Curve& curve) {
+    return fmt::format(R"({{"x":{},"y":{}}})", numbers(curve.x()), numbers(curve.y()));
+}
+
+std::string state(const StateCurves& state) {
+    const LegCurves& curves = state.curves;
+    return fmt::format(
+        R"({{"pump":{},"fan":{},"oil_W":{},"steel_W":{},"housing_W":{},"outside_W":{},"cooler_W":{}}})",
+        state.switches.pump, state.switches.fan, curve(curves.oil_W), curve(curves.steel_W),
+        curve(curves.housing_W), curve(curves.outside_W), curve(curves.cooler_W));
+}
+
+std::string network_leg(const LegNetwork& leg) {
+    return fmt::format(
+        R"({{"paths":{{"oil_housing_WpK":{},"oil_steel_WpK":{},"steel_housing_WpK":{}}},"exhaust_driving_W":{},"states":{}}})",
+        number(leg.paths.oil_housing_WpK), number(leg.paths.oil_steel_WpK),
+        number(leg.paths.steel_housing_WpK), number(leg.exhaust_driving_W),
+        list(leg.states, state));
+}
+
+std::string samples(const std::vector<Sample>& samples) {
+    const auto column = [&](const auto& value) {
+        return list(samples, [&](const Sample& sample) { return number(value(sample)); });
+    };
+    return fmt::format(R"({{"t_s":{},"oil_degC":{},"housing_degC":{},"steel_degC":{}}})",
+                       column([](const Sample& s) { return s.t_s; }),
+                       column([](const Sample& s) { return s.nodes.oil_degC; }),
+                       column([](const Sample& s) { return s.nodes.housing_degC; }),
+                       column([](const Sample& s) { return s.nodes.steel_degC; }));
+}
+
+std::string side(const EventNetwork& network) {
+    return fmt::format(
+        R"({{"capacities":{{"oil_JpK":{},"housing_JpK":{},"steel_JpK":{}}},"start":{{"oil_degC":{},"housing_degC":{},"steel_degC":{}}},"legs":{},"samples":{}}})",
+        number(network.capacities.oil_JpK), number(network.capacities.housing_JpK),
+        number(network.capacities.steel_JpK), number(network.start.oil_degC),
+        number(network.start.housing_degC), number(network.start.steel_degC),
+        list(network.legs, network_leg), samples(network.event.samples));
+}
+
+std::string setup_leg(const LegInput& leg) {
+    if (leg.kind == LegKind::drive)
+        return fmt::format(R"({{"name":{},"kind":"drive","duration_s":{}}})", text(leg.name),
+                           number(leg.duration_s));
+    return fmt::format(
+        R"({{"name":{},"kind":"stop","duration_s":{},"engine":"{}","pump_on":{},"fan_on":{}}})",
+        text(leg.name), number(leg.duration_s), leg.engine == Engine::idle ? "idle" : "off",
+        leg.pump_on, leg.fan_on);
+}
+
+}  // namespace
+
+std::string curves_json(const Curves& curves) {
+    const Setup& setup = curves.setup;
+    const auto& pump = setup.lubrication.pump;
+    return fmt::format(
+        R"({{"schema":1,"setup":{},"exhaust_decay_s":{},"exhaust_idle_share":{},"switch_hysteresis_K":{},"pump_on_above_degC":{},"fan_on_above_degC":{},"run":{},"legs":{},"sides":{{"fitted":{}{}}}}})"
+        "\n",
+        text(setup.name), number(exhaust_decay_s), number(exhaust_idle_share),
+        number(switch_hysteresis_K), optional_number(pump ? pump->on_above_degC : std::nullopt),
+        optional_number(setup.cooler.fan_on_above_degC),
+        list(setup.event.run, [](int leg) { return fmt::format("{}", leg); }),
+        list(setup.event.legs, setup_leg), side(curves.fitted),
+        curves.without ? ",\"without\":" + side(*curves.without) : "");
+}
+
+}  // namespace caseload

@@ -1,0 +1,27 @@
+// SPDX-License-Identifier: MIT
+#include "show/json_value.hpp"
+
+#include <fmt/format.h>
+
+#include <cmath>
+
+namespace caseload::json_value {
+
+std::string text(std::string_view value) {
+    std::string out = "\"";
+    for (const char c : value) {
+        if (c == '"' || c == '\\')
+            out += fmt::format("\\{}", c);
+        else if (static_cast<unsigned char>(c) < 0x20 || c == '<')
+            out += fmt::format("\\u{:04x}", static_cast<unsigned>(static_cast<unsigned char>(c)));
+        else
+            out += c;
+    }
+    return out + "\"";
+}
+
+std::string number(double value) {
+    return std::isfinite(value) ? fmt::format("{}", value) : "null";
+}
+
+}  // namespace caseload::json_value

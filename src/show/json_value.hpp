@@ -1,0 +1,16 @@
+// SPDX-License-Identifier: MIT
+// One value of a JSON document.
+#pragma once
+
+#include <string>
+#include <string_view>
+
+namespace caseload::json_value {
+
+/// Quoted and escaped.
+std::string text(std::string_view value);
+
+/// As many digits as the same double needs when read again; null when it is not finite.
+std::string number(double value);
+
+}  // namespace caseload::json_value

@@ -1,0 +1,110 @@
+// SPDX-License-Identifier: MIT
+// The band's verdict, its independence of the order of work, and what it says of measurements.
+#include "caseload/ask/band.hpp"
+
+#include "caseload/input.hpp"
+#include "support.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+using namespace caseload;
+
+namespace {
+
+Setup ten_entries() {
+    return Document(new_setup_text(), "ten.toml", {}).complete().setup;
+}
+
+constexpr std::size_t few = 127;
+
+}  // namespace
+
+TEST_CASE("band: the order of the draws' work changes nothing") {
+    const Setup setup = ten_entries();
+    const Assessment likely = assess(setup);
+    const Band forwards = band(setup, likely, {.draws = few});
+    const ForEach backwards = [](std::size_t n, const std::function<void(std::size_t)>& body) {
+        for (std::size_t i = n; i > 0; --i) body(i - 1);
+    };
+    const Band other = band(setup, likely, {.draws = few, .for_each = backwards});
+    CHECK(forwards.fitted.peak_oil_degC.p10 == other.fitted.peak_oil_degC.p10);
+    CHECK(forwards.fitted.peak_oil_degC.p90 == other.fitted.peak_oil_degC.p90);
+    CHECK(forwards.fitted.life_share[0].p50 == other.fitted.life_share[0].p50);
+    CHECK(forwards.shares[0].share == other.shares[0].share);
+    CHECK(forwards.draws == static_cast<int>(few));
+}
+
+TEST_CASE("band: verdict from the share of draws that hold or fail") {
+    Setup setup = ten_entries();
+    const Assessment likely = assess(setup);
+    const Percentiles peak = band(setup, likely, {.draws = few}).fitted.peak_oil_degC;
+    REQUIRE(peak.p10 < peak.p50);
+    REQUIRE(peak.p50 < peak.p90);
+    const auto verdict_with = [&](double watch_degC, double stop_degC) {
+        setup.limits = {.oil_watch_degC = watch_degC, .oil_stop_degC = stop_degC};
+        return band(setup, likely, {.draws = few});
+    };
+    const Band cool = verdict_with(peak.p90 + 2, peak.p90 + 12);
+    CHECK(cool.verdict == "fine");
+    CHECK(cool.decides == "holds");
+    CHECK(cool.fitted.holds_share >= 0.9);
+    CHECK(verdict_with(peak.p50 + 1, peak.p90 + 12).decides == "may_pass");
+    const Band warm = verdict_with(peak.p50 - 1, peak.p90 + 12);
+    CHECK(warm.verdict == "watch");
+    CHECK(warm.decides == "likely_above");
+    const Band hot = verdict_with(peak.p10 - 12, peak.p10 - 2);
+    CHECK(hot.verdict == "stop");
+    CHECK(hot.decides == "too_hot");
+    CHECK(hot.fitted.fails_share >= 0.9);
+}
+
+TEST_CASE("band: a check that stops overrules cool oil") {
+    Setup setup = ten_entries();
+    setup.limits = {.oil_watch_degC = 159, .oil_stop_degC = 160};
+    setup.event.ambient_degC = -10;
+    setup.event.oil_at_start_degC = -10;
+    Assessment likely = assess(setup);
+    CHECK(band(setup, likely, {.draws = few}).verdict == "fine");
+    likely.stopped_by = "Gears: they do not mesh.";
+    const Band stopped = band(setup, likely, {.draws = few});
+    CHECK(stopped.verdict == "stop");
+    CHECK(stopped.decides == "check");
+}
+
+TEST_CASE("band: half of the draws come near all of them, and a reading narrows the band") {
+    const Setup setup = ten_entries();
+    const Assessment likely = assess(setup);
+    const Band all = band(setup, likely, {});
+    CHECK(all.draws == 1023);
+    // Judgement: a tenth of the band's own width is small against what it says.
+    const double width_K = all.fitted.peak_oil_degC.p90 - all.fitted.peak_oil_degC.p10;
+    CHECK(all.fitted.numeric_error_K < width_K / 10);
+    CHECK(all.measure.band_before_K == rel(width_K, 1e-12));
+    CHECK(all.measure.band_after_K < all.measure.band_before_K / 2);
+    double sum = 0;
+    for (const FactorShare& one : all.shares) {
+        CHECK(one.share >= 0);
+        sum += one.share;
+    }
+    CHECK(sum > 0.7);  // the factors act nearly apart
+    CHECK(sum < 1.3);
+    CHECK(std::is_sorted(
+        all.shares.begin(), all.shares.end(),
+        [](const FactorShare& a, const FactorShare& b) { return a.share > b.share; }));
+    // No cooler fitted: both sides are one.
+    CHECK(all.without.peak_oil_degC.p50 == all.fitted.peak_oil_degC.p50);
+}
+
+TEST_CASE("band: without spread there is no band") {
+    // Every factor at its middle: one draw, the likely case itself.
+    const Setup setup = ten_entries();
+    const Assessment likely = assess(setup);
+    std::array<double, band_factors> middle{};
+    middle.fill(0.5);
+    const Factors at_middle = drawn_factors(middle, false);
+    CHECK(at_middle.load == rel(1, 1e-12));
+    // Log-uniform ranges are not centred on 1: their middles are the geometric means.
+    CHECK(at_middle.mesh == rel(std::sqrt(0.75 * 1.35), 1e-12));
+    CHECK(at_middle.air_share == rel(std::sqrt(0.43 * 2.0), 1e-12));
+}

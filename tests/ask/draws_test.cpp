@@ -1,0 +1,168 @@
+// SPDX-License-Identifier: MIT
+// Draws and their statistics against published sums, closed forms and SciPy.
+#include "caseload/ask/band.hpp"
+#include "caseload/units.hpp"
+#include "support.hpp"
+
+#include <boost/random/sobol.hpp>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <set>
+
+using namespace caseload;
+
+namespace {
+
+/// Sobol points of a few dimensions, as the band takes its own.
+template <std::size_t N>
+std::vector<std::array<double, N>> points_of(std::size_t draws) {
+    std::vector<std::array<double, N>> out(draws);
+    boost::random::sobol engine(N);
+    for (auto& point : out)
+        for (double& u : point)
+            u = static_cast<double>(engine()) /
+                (static_cast<double>(boost::random::sobol::max()) + 1);
+    return out;
+}
+
+}  // namespace
+
+TEST_CASE("draws: the points are SciPy's") {
+    // SciPy 1.10, scipy.stats.qmc.Sobol(14, scramble=False), points 1 to 3, 1000 and 1023 (its
+    // point 0 is the corner we leave out). Binary fractions: equal to the last bit printed.
+    const auto points = sobol_points(1023);
+    for (const double u : points[0]) CHECK(u == 0.5);
+    const std::array<double, 4> second{0.75, 0.25, 0.25, 0.25};
+    const std::array<double, 4> third{0.25, 0.75, 0.75, 0.75};
+    for (std::size_t i = 0; i < 4; ++i) {
+        CHECK(points[1][i] == second[i]);
+        CHECK(points[2][i] == third[i]);
+    }
+    const std::array<double, band_factors> at_1000{
+        0.2197265625, 0.0966796875, 0.5185546875, 0.6767578125, 0.2802734375,
+        0.9072265625, 0.0458984375, 0.8994140625, 0.5009765625, 0.0693359375,
+        0.0849609375, 0.2548828125, 0.1611328125, 0.3837890625};
+    for (std::size_t i = 0; i < band_factors; ++i) CHECK(points[999][i] == at_1000[i]);
+    const std::array<double, band_factors> at_1023{
+        0.0009765625, 0.7529296875, 0.6123046875, 0.1455078125, 0.1865234375,
+        0.4384765625, 0.1396484375, 0.6181640625, 0.3447265625, 0.8505859375,
+        0.6787109375, 0.0361328125, 0.1298828125, 0.6650390625};
+    for (std::size_t i = 0; i < band_factors; ++i) CHECK(points[1022][i] == at_1023[i]);
+}
+
+TEST_CASE("draws: four rectangular quantities") {
+    // Sum of four rectangular quantities of unit variance: standard deviation 2, and 95 of 100 lie
+    // within 3.879 (Irwin-Hall, exact; JCGM 101:2008 clause 9.2 gives 3.88, from memory).
+    const auto points = points_of<4>(16383);
+    std::vector<double> sum;
+    double square = 0;
+    for (const auto& point : points) {
+        double s = 0;
+        for (const double u : point) s += std::sqrt(12.0) * (u - 0.5);
+        sum.push_back(s);
+        square += s * s;
+    }
+    std::sort(sum.begin(), sum.end());
+    CHECK(std::sqrt(square / static_cast<double>(sum.size())) == rel(2.0, 0.001));
+    // The density there is 0.033: 0.5 % is six of ten thousand draws.
+    CHECK(quantile(sum, 0.975) == rel(3.879, 0.005));
+    CHECK(quantile(sum, 0.025) == rel(-3.879, 0.005));
+}
+
+TEST_CASE("draws: shares of the Ishigami function") {
+    // sin x1 + 7 sin^2 x2 + 0.1 x3^4 sin x1 on (-pi, pi): V 13.8446, first-order shares 0.3139,
+    // 0.4424 and 0 (T. Ishigami, T. Homma 1990, closed form). Means over slices: 0.01.
+    const auto points = points_of<3>(4095);
+    std::vector<double> y;
+    for (const auto& point : points) {
+        const double x1 = pi * (2 * point[0] - 1);
+        const double x2 = pi * (2 * point[1] - 1);
+        const double x3 = pi * (2 * point[2] - 1);
+        y.push_back(std::sin(x1) + 7 * std::sin(x2) * std::sin(x2) +
+                    0.1 * std::pow(x3, 4) * std::sin(x1));
+    }
+    const std::array<double, 3> shares{0.3139, 0.4424, 0};
+    for (std::size_t i = 0; i < 3; ++i) {
+        std::vector<double> x;
+        for (const auto& point : points) x.push_back(point[i]);
+        CHECK(within(first_order_share(x, y), shares[i], 0.01));
+    }
+}
+
+TEST_CASE("draws: a product of log-normal factors") {
+    // Logarithms of standard deviation 0.30, 0.25 and 0.42: 0.5735 together, 10/50/90 of 100 at
+    // 0.480, 1 and 2.085, shares 0.274, 0.190, 0.536 (closed form).
+    const auto points = points_of<3>(4095);
+    const std::array<double, 3> sd{0.30, 0.25, 0.42};
+    std::vector<double> product;
+    std::vector<double> logarithm;
+    for (const auto& point : points) {
+        double ln = 0;
+        for (std::size_t i = 0; i < 3; ++i) {
+            // Normal quantile by the band's own law: the load's row is log-normal.
+            std::array<double, band_factors> at{};
+            at.fill(0.5);
+            at[0] = point[i];
+            ln += sd[i] / factor_rows()[0].sd * std::log(drawn_factors(at, false).load);
+        }
+        product.push_back(std::exp(ln));
+        logarithm.push_back(ln);
+    }
+    const Percentiles p = percentiles(product);
+    CHECK(p.p10 == rel(0.480, 0.005));
+    CHECK(p.p50 == rel(1.0, 0.005));
+    CHECK(p.p90 == rel(2.085, 0.005));
+    const std::array<double, 3> shares{0.274, 0.190, 0.536};
+    for (std::size_t i = 0; i < 3; ++i) {
+        std::vector<double> x;
+        for (const auto& point : points) x.push_back(point[i]);
+        CHECK(within(first_order_share(x, logarithm), shares[i], 0.01));
+    }
+}
+
+TEST_CASE("draws: percentiles are NumPy's") {
+    // numpy.percentile([3.1, 1.2, 5.5, 4.0, 2.2, 9.9, 7.3], [10, 50, 90]) = 1.8, 4.0, 8.34.
+    const Percentiles p = percentiles({3.1, 1.2, 5.5, 4.0, 2.2, 9.9, 7.3});
+    CHECK(p.p10 == rel(1.8, 1e-12));
+    CHECK(p.p50 == rel(4.0, 1e-12));
+    CHECK(p.p90 == rel(8.34, 1e-12));
+    CHECK_THROWS(percentiles({}));
+}
+
+TEST_CASE("draws: each factor keeps to its law") {
+    std::array<double, band_factors> low{};
+    low.fill(1e-9);
+    std::array<double, band_factors> middle{};
+    middle.fill(0.5);
+    std::array<double, band_factors> high{};
+    high.fill(1 - 1e-9);
+    const Factors least = drawn_factors(low, false);
+    const Factors most = drawn_factors(high, false);
+    const Factors mid = drawn_factors(middle, false);
+    CHECK(mid.load == rel(1, 1e-12));
+    CHECK(mid.life == rel(1, 1e-12));
+    CHECK(mid.oil_film == rel(1, 1e-12));
+    CHECK(mid.air_K == 0);
+    CHECK(mid.cleanliness == 0);
+    CHECK(least.cleanliness == -1);
+    CHECK(most.cleanliness == 1);
+    // Ends as tables/band.toml states them.
+    CHECK(least.mesh == rel(0.75, 1e-6));
+    CHECK(most.mesh == rel(1.35, 1e-6));
+    CHECK(drawn_factors(low, true).mesh == rel(0.7, 1e-6));
+    CHECK(drawn_factors(high, true).mesh == rel(1.5, 1e-6));
+    CHECK(least.pocketing == rel(0.3, 1e-6));
+    CHECK(most.pocketing == rel(3, 1e-6));
+    CHECK(least.churning_fast == rel(0.4, 1e-6));
+    CHECK(most.churning_fast == rel(2.5, 1e-6));
+    CHECK(least.air_K == rel(-5, 1e-6));
+    CHECK(most.air_K == rel(5, 1e-6));
+    std::set<std::string> names;
+    for (const FactorRow& row : factor_rows()) {
+        CHECK(names.insert(row.name).second);
+        CHECK(!row.words.empty());
+        CHECK(!row.source.empty());
+    }
+}

@@ -1,0 +1,104 @@
+// SPDX-License-Identifier: MIT
+#include "caseload/ask/each.hpp"
+
+#include "program.hpp"
+#include "support.hpp"
+
+#include <filesystem>
+#include <fstream>
+#include <string>
+
+using namespace caseload;
+
+namespace {
+
+const std::string light = std::string(CASELOAD_ROOT) + "/docs/examples/light.toml";
+
+std::filesystem::path scratch(const std::string& name, const std::string& text) {
+    const std::filesystem::path path = std::filesystem::temp_directory_path() / name;
+    std::ofstream(path, std::ios::binary) << text;
+    return path;
+}
+
+const std::string five_rows =
+    "vehicle.mass,event.ambient,gears.fitted\n"
+    "1750 kg,34 degC,\"[33, 41]\"\n"
+    "2400 kg,44 degC,\"[33, 41]\"\n"
+    "2400 kq,44 degC,\"[33, 41]\"\n"
+    "1900 kg,20 degC,\"[34, 40]\"\n"
+    "2100 kg,30 degC,\"[33, 41]\"\n";
+
+}  // namespace
+
+TEST_CASE("each: cells as setup values") {
+    CHECK(cell_toml("38 degC") == "\"38 degC\"");
+    CHECK(cell_toml("5.13") == "5.13");
+    CHECK(cell_toml("-1e3") == "-1e3");
+    CHECK(cell_toml("[33, 41]") == "[33, 41]");
+    CHECK(cell_toml("true") == "true");
+    CHECK(cell_toml("open") == "\"open\"");
+    CHECK(cell_toml("say \"so\"") == "\"say \\\"so\\\"\"");
+    CHECK(cell_toml("") == "\"\"");
+}
+
+TEST_CASE("each: the table as people save it") {
+    const EachTable table = read_each_table(
+        "\xEF\xBB\xBF"
+        "a.b , c\r\n\"1, \"\"2\"\"\",  x y \r\n\r\n3,4",
+        "list.csv");
+    REQUIRE(table.keys.size() == 2);
+    CHECK(table.keys[0] == "a.b");
+    REQUIRE(table.rows.size() == 2);
+    CHECK(table.rows[0][0].toml == "\"1, \\\"2\\\"\"");
+    CHECK(table.rows[0][1].toml == "\"x y\"");
+    CHECK(table.rows[1][1].toml == "4");
+    CHECK_THROWS_WITH(read_each_table("a,b\n1\n", "list.csv"), "1 cells, the head has 2 keys");
+    CHECK_THROWS_WITH(read_each_table("a\n\"1\n", "list.csv"),
+                      "a double quote is opened and not closed");
+    CHECK_THROWS_WITH(read_each_table("\n \n", "list.csv"), "the list is empty");
+}
+
+TEST_CASE("each: one line a row, the same for any threads and shards, and after a cut") {
+    const auto list = scratch("caseload_each.csv", five_rows);
+    const std::string base = "assess " + light + " --draws 63 --json-lines --each " + list.string();
+    const Run all = run_program_as_user(base);
+    CHECK(all.code == 0);
+    std::vector<std::string> lines;
+    for (std::size_t at = 0; at < all.out.size();) {
+        const std::size_t end = all.out.find('\n', at) + 1;
+        lines.push_back(all.out.substr(at, end - at));
+        at = end;
+    }
+    REQUIRE(lines.size() == 5);
+    CHECK(lines[2].find("\"kq\\\" is not a unit") != std::string::npos);
+    CHECK(lines[0].find("\"error\":null") != std::string::npos);
+    CHECK(run_program_as_user(base + " --threads 3").out == all.out);
+    CHECK(run_program_as_user(base + " --shard 1/2").out == lines[0] + lines[2] + lines[4]);
+    CHECK(run_program_as_user(base + " --shard 2/2").out == lines[1] + lines[3]);
+    // Cut in the middle of the third line, as a power cut leaves it.
+    const auto out = scratch("caseload_each.jsonl", lines[0] + lines[1] + lines[2].substr(0, 20));
+    CHECK(run_program_as_user(base + " --resume --out " + out.string()).code == 0);
+    CHECK(file_text(out.string()) == all.out);
+    // Whole already: nothing is added.
+    CHECK(run_program_as_user(base + " --resume --out " + out.string()).code == 0);
+    CHECK(file_text(out.string()) == all.out);
+}
+
+TEST_CASE("each: many setups") {
+    const auto list = scratch("caseload_each.txt", "# our cases\n" + light + "\n/no/such.toml\n");
+    const Run run = run_program_as_user("assess --draws 63 --each " + list.string());
+    CHECK(run.code == 0);
+    CHECK(run.out.find("\"number\":1") != std::string::npos);
+    CHECK(run.out.find("/no/such.toml: cannot be read") != std::string::npos);
+}
+
+TEST_CASE("each: what cannot be done is said") {
+    const auto list = scratch("caseload_each.csv", five_rows);
+    const std::string base = "assess " + light + " --each " + list.string();
+    CHECK(run_program_as_user(base + " --shard 3/2").code == 2);
+    CHECK(run_program_as_user(base + " --shard two").code == 2);
+    CHECK(run_program_as_user(base + " --resume").code == 2);
+    CHECK(run_program_as_user("assess " + light + " --each /no/such.csv").code == 5);
+    CHECK(run_program_as_user(base + " --out /no/such/folder/x").code == 5);
+    CHECK(run_program_as_user("assess").code == 2);
+}

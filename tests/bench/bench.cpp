@@ -1,0 +1,113 @@
+// SPDX-License-Identifier: MIT
+// Times of the parts, on the larger example. For people; the gate counts instructions instead.
+#include "ask/fast_case.hpp"
+#include "caseload/assess.hpp"
+#include "example.hpp"
+
+#include <benchmark/benchmark.h>
+
+#include <cmath>
+#include <thread>
+#include <vector>
+
+using namespace caseload;
+
+namespace {
+
+const ReadSetup& heavy() {
+    static const ReadSetup read = read_example("heavy.toml");
+    return read;
+}
+
+void read_a_setup(benchmark::State& state) {
+    for (auto _ : state) benchmark::DoNotOptimize(read_example("heavy.toml"));
+}
+BENCHMARK(read_a_setup)->Unit(benchmark::kMicrosecond);
+
+void prepare_a_case(benchmark::State& state) {
+    for (auto _ : state) benchmark::DoNotOptimize(prepare(heavy().setup));
+}
+BENCHMARK(prepare_a_case)->Unit(benchmark::kMicrosecond);
+
+/// Every loss and every path out at one temperature: one evaluation of the network.
+void one_network_evaluation(benchmark::State& state) {
+    const Prepared prepared = prepare(heavy().setup);
+    for (auto _ : state) {
+        const LossesAt losses = losses_at(heavy().setup, prepared.loads, prepared.oil,
+                                          prepared.losses[1], {.temp_degC = 95});
+        const OutsideParts out = outside_parts(prepared, 1, 88);
+        benchmark::DoNotOptimize(total_W(losses.ledger) - out.convection_W - out.radiation_W -
+                                 cooler_heat_W(prepared, 1, 95, {}));
+    }
+}
+BENCHMARK(one_network_evaluation)->Unit(benchmark::kMicrosecond);
+
+void one_steady_leg(benchmark::State& state) {
+    const Prepared prepared = prepare(heavy().setup);
+    for (auto _ : state) benchmark::DoNotOptimize(steady(prepared, 1, {}));
+}
+BENCHMARK(one_steady_leg)->Unit(benchmark::kMicrosecond);
+
+void one_event_direct(benchmark::State& state) {
+    const Prepared prepared = prepare(heavy().setup);
+    for (auto _ : state) benchmark::DoNotOptimize(event_heat(prepared, {}));
+}
+BENCHMARK(one_event_direct)->Unit(benchmark::kMillisecond);
+
+void tables_of_the_fast_case(benchmark::State& state) {
+    for (auto _ : state) benchmark::DoNotOptimize(FastCase(heavy().setup));
+}
+BENCHMARK(tables_of_the_fast_case)->Unit(benchmark::kMillisecond);
+
+/// Events of the fast case, damage included.
+void events_drawn(benchmark::State& state) {
+    const FastCase fast(heavy().setup);
+    const auto points = sobol_points(static_cast<std::size_t>(state.range(0)));
+    const auto threads = static_cast<std::size_t>(state.range(1));
+    for (auto _ : state) {
+        std::vector<double> peaks(points.size());
+        std::vector<std::thread> running;
+        for (std::size_t k = 0; k < threads; ++k)
+            running.emplace_back([&, k] {
+                for (std::size_t i = k; i < points.size(); i += threads)
+                    peaks[i] = fast.run(drawn_factors(points[i], false), true).peak_oil_degC;
+            });
+        for (auto& thread : running) thread.join();
+        benchmark::DoNotOptimize(peaks);
+    }
+    state.SetItemsProcessed(state.iterations() * state.range(0));
+}
+BENCHMARK(events_drawn)
+    ->Args({1023, 1})
+    ->Args({10000, 1})
+    ->Args({10000, 2})
+    ->Args({100000, 1})
+    ->Args({100000, 2})
+    ->Unit(benchmark::kMillisecond)
+    ->MeasureProcessCPUTime()
+    ->UseRealTime();
+
+/// The exponentials one drawn event cannot do without: its life rates over the temperature grid.
+void exponentials_of_one_event(benchmark::State& state) {
+    constexpr int grid_points = 265;  // half kelvins from 30 to 160 degC
+    constexpr int bearings = 4;
+    constexpr int legs = 2;
+    double x = -5;
+    for (auto _ : state) {
+        double sum = 0;
+        for (int i = 0; i < grid_points * bearings * legs; ++i) sum += std::exp(x - 1e-3 * i);
+        benchmark::DoNotOptimize(sum);
+        benchmark::DoNotOptimize(x);
+    }
+}
+BENCHMARK(exponentials_of_one_event)->Unit(benchmark::kMicrosecond);
+
+void the_band(benchmark::State& state) {
+    const Assessment likely = assess(heavy().setup);
+    for (auto _ : state) benchmark::DoNotOptimize(band(heavy().setup, likely, {}));
+}
+BENCHMARK(the_band)->Unit(benchmark::kMillisecond);
+
+}  // namespace
+
+BENCHMARK_MAIN();

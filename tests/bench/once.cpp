@@ -1,0 +1,38 @@
+// SPDX-License-Identifier: MIT
+// Does one named piece of work a number of times, for counting instructions.
+#include "ask/fast_case.hpp"
+#include "example.hpp"
+
+#include <cstdio>
+#include <cstdlib>
+#include <string>
+
+using namespace caseload;
+
+int main(int argc, char** argv) {
+    if (argc != 3) return 2;
+    const std::string what = argv[1];
+    const int times = std::atoi(argv[2]);
+    const ReadSetup read = read_example("heavy.toml");
+    const Prepared prepared = prepare(read.setup);
+    const FastCase fast(read.setup);
+    const auto points = sobol_points(static_cast<std::size_t>(times) + 1);
+    double sum = 0;
+    for (int i = 0; i < times; ++i) {
+        if (what == "network") {
+            sum += total_W(losses_at(read.setup, prepared.loads, prepared.oil, prepared.losses[1],
+                                     {.temp_degC = 90.0 + i})
+                               .ledger);
+            sum += outside_parts(prepared, 1, 85.0 + i).convection_W;
+            sum += cooler_heat_W(prepared, 1, 90.0 + i, {});
+        } else if (what == "steady") {
+            sum += steady(prepared, 1, {}).nodes.oil_degC;
+        } else if (what == "event") {
+            sum += fast.run(drawn_factors(points[static_cast<std::size_t>(i)], false), true)
+                       .peak_oil_degC;
+        } else {
+            return 2;
+        }
+    }
+    std::printf("%g\n", sum);
+}

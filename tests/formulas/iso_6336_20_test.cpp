@@ -1,0 +1,215 @@
+// SPDX-License-Identifier: MIT
+// Values: tests/reference/teeth_values.py.
+#include "caseload/formulas/iso_6336_20.hpp"
+
+#include "caseload/error.hpp"
+#include "formulas/gear_pairs.hpp"
+#include "support.hpp"
+
+#include <cmath>
+#include <limits>
+using namespace caseload;
+using namespace caseload::iso_6336_20;
+
+namespace {
+
+/// 36/44, K = 1.3, oil of 12.5 mPa s, Ra 0.4, polyalphaolefin.
+Contact contact(double torque_Nm, double n_1_rpm) {
+    const iso_21771::Pair pair = gear_pairs::reference();
+    return {.w_Npmm = 1.3 * torque_Nm / m_from_mm(pair.d_b1_mm / 2) / 45,
+            .n_1_rpm = n_1_rpm,
+            .eta_mPas = 12.5,
+            .Ra_um = 0.4,
+            .X_L = 0.8};
+}
+
+Rubbing rubbing(const iso_21771::Pair& pair, const Contact& c) {
+    return {.mu = friction(pair, c), .w_Npmm = c.w_Npmm, .n_1_rpm = c.n_1_rpm};
+}
+
+}  // namespace
+
+TEST_CASE("iso-ts-6336-20 friction recomputed") {
+    const iso_21771::Pair pair = gear_pairs::reference();
+    CHECK(friction(pair, contact(600, 7000)) == rel(0.02733378497, 1e-9));  // held at 50 m/s
+    CHECK(friction(pair, contact(2500, 3000)) == rel(0.04075426355, 1e-9));
+    const Contact helical{.w_Npmm = 300, .n_1_rpm = 3000, .eta_mPas = 12.5, .Ra_um = 0.4, .X_L = 1};
+    CHECK(friction(gear_pairs::helical_14(), helical) == rel(0.04143365691, 1e-9));
+    CHECK(friction(pair, contact(2500, 5500)) == friction(pair, contact(2500, 9000)));
+    Contact light = contact(600, 3000);
+    light.w_Npmm = 149;
+    const double held = friction(pair, light);
+    light.w_Npmm = 0;
+    CHECK(friction(pair, light) == held);
+    light.w_Npmm = 152;
+    CHECK(friction(pair, light) > held);
+}
+
+TEST_CASE("iso-ts-6336-20 friction refuses what is no contact") {
+    const iso_21771::Pair pair = gear_pairs::reference();
+    const auto with = [&](auto change) {
+        Contact c = contact(600, 7000);
+        change(c);
+        return friction(pair, c);
+    };
+    CHECK_THROWS_AS((void)with([](auto& c) { c.w_Npmm = -1; }), Error);
+    CHECK_THROWS_AS((void)with([](auto& c) { c.n_1_rpm = 0; }), Error);
+    CHECK_THROWS_AS((void)with([](auto& c) { c.eta_mPas = 0; }), Error);
+    CHECK_THROWS_AS((void)with([](auto& c) { c.Ra_um = 0; }), Error);
+    CHECK_THROWS_AS((void)with([](auto& c) { c.X_L = 0; }), Error);
+}
+
+TEST_CASE("iso-ts-6336-20 sharing along the path") {
+    const iso_21771::Pair pair = gear_pairs::reference();
+    const double B_mm = pair.g_1_mm - pair.p_bt_mm;
+    const double D_mm = pair.p_bt_mm - pair.g_2_mm;
+    CHECK(sharing(pair, -pair.g_2_mm) == rel(1.0 / 3, 1e-9));
+    CHECK(sharing(pair, B_mm - 1e-9) == rel(2.0 / 3, 1e-8));
+    CHECK(sharing(pair, B_mm + 1e-9) == 1);
+    CHECK(sharing(pair, 0) == 1);
+    CHECK(sharing(pair, D_mm - 1e-9) == 1);
+    CHECK(sharing(pair, D_mm + 1e-9) == rel(2.0 / 3, 1e-8));
+    CHECK(sharing(pair, pair.g_1_mm) == rel(1.0 / 3, 1e-9));
+    CHECK(sharing(pair, 3 - pair.g_2_mm) == rel(0.4284751272, 1e-9));
+    CHECK_THROWS_AS((void)sharing(pair, -pair.g_2_mm - 0.01), Error);
+    CHECK_THROWS_AS((void)sharing(pair, pair.g_1_mm + 0.01), Error);
+    // Two pairs carry the whole load between them.
+    for (double x = 1e-6 - pair.g_2_mm; x < B_mm; x += 0.5)
+        CHECK(sharing(pair, x) + sharing(pair, x + pair.p_bt_mm) == rel(1, 1e-9));
+}
+
+TEST_CASE("iso-ts-6336-20 sharing above a contact ratio of 2: never too little, and continuous") {
+    const iso_21771::Pair pair = gear_pairs::high_contact();
+    REQUIRE(pair.eps_alpha > 2.1);
+    const auto at = [&](double pitches) {
+        return sharing(pair, pitches * pair.p_bt_mm - pair.g_2_mm);
+    };
+    CHECK(at(0.3) == rel(0.4333333333, 1e-9));
+    CHECK(at(1.05) == rel(0.6666666667, 1e-9));
+    CHECK(at(2.0) == rel(0.3803457768, 1e-9));
+    for (double t = 0; t < 1; t += 0.02) {
+        double sum = at(t) + at(t + 1);
+        if (t + 2 <= pair.eps_alpha) sum += at(t + 2);
+        CHECK(sum > 1 - 1e-9);
+    }
+    iso_21771::Pair odd = gear_pairs::reference();
+    odd.eps_alpha = 1.99;
+    CHECK(sharing(odd, 0.995 * odd.p_bt_mm - odd.g_2_mm) == 1);
+    odd.eps_alpha = 2.01;
+    CHECK(sharing(odd, 1.005 * odd.p_bt_mm - odd.g_2_mm) == rel(2.0 / 3, 1e-12));
+    odd.eps_alpha = 0.99;
+    CHECK_THROWS_AS((void)sharing(odd, 0), Error);
+    odd.eps_alpha = 2.51;
+    CHECK_THROWS_AS((void)sharing(odd, 0), Error);
+    odd.eps_alpha = 1;
+    CHECK(sharing(odd, 0) == 1);
+    odd.eps_alpha = 2.5;
+    CHECK(sharing(odd, 0) > 0);
+}
+
+TEST_CASE("iso-ts-6336-20 flash at points, recomputed, and against a moving heat source") {
+    const iso_21771::Pair pair = gear_pairs::reference();
+    const Rubbing r{.mu = 0.02, .w_Npmm = contact(600, 7000).w_Npmm, .n_1_rpm = 7000};
+    // x from the pitch point; flash; moving band of heat with 13.8 kN/(m s^0.5 K).
+    const double table[][3] = {{-pair.g_2_mm, 14.76987683, 14.42834738},
+                               {3 - pair.g_2_mm, 13.15229972, 12.84817412},
+                               {2, 3.496224788, 3.41538026},
+                               {pair.g_1_mm - 1, 12.97283504, 12.67285927}};
+    for (const auto& row : table) {
+        CHECK(flash_K(pair, r, row[0]) == rel(row[1], 1e-9));
+        CHECK(flash_K(pair, r, row[0]) == rel(row[2], 0.025));
+    }
+    CHECK(flash_K(pair, r, 0) < 1e-9);  // pure rolling
+    CHECK(flash_K(pair, {.mu = 0, .w_Npmm = 300, .n_1_rpm = 7000}, 3) == 0);
+    CHECK(flash_K(pair, {.mu = 0.02, .w_Npmm = 0, .n_1_rpm = 7000}, 3) == 0);
+    CHECK(flash_K(pair, {.mu = 0.02, .w_Npmm = 300, .n_1_rpm = 0}, 3) == 0);
+}
+
+TEST_CASE("iso-ts-6336-20 flash refuses interference and negative loads") {
+    iso_21771::Pair pair = gear_pairs::reference();
+    const Rubbing r{.mu = 0.02, .w_Npmm = 200, .n_1_rpm = 7000};
+    CHECK_THROWS_AS((void)flash_K(pair, {.mu = -1, .w_Npmm = 1, .n_1_rpm = 1}, 0), Error);
+    CHECK_THROWS_AS((void)flash_K(pair, {.mu = 1, .w_Npmm = -1, .n_1_rpm = 1}, 0), Error);
+    CHECK_THROWS_AS((void)flash_K(pair, {.mu = 1, .w_Npmm = 1, .n_1_rpm = -1}, 0), Error);
+    CHECK_THROWS_AS((void)flash_K(pair, r, pair.g_1_mm + 1), Error);
+    pair.T1A_mm = -1;
+    CHECK_THROWS_AS((void)largest_flash_K(pair, r), Error);
+    pair = gear_pairs::reference();
+    pair.T2E_mm = 0;
+    CHECK_THROWS_AS((void)largest_flash_K(pair, r), Error);
+    pair = gear_pairs::reference();
+    pair.eps_alpha = 2.6;
+    CHECK_THROWS_AS((void)largest_flash_K(pair, r), Error);
+}
+
+TEST_CASE("iso-ts-6336-20 largest-flash recomputed by a minimiser") {
+    const iso_21771::Pair pair = gear_pairs::reference();
+    CHECK(largest_flash_K(pair, rubbing(pair, contact(600, 7000))) == rel(20.18583186, 1e-5));
+    CHECK(largest_flash_K(pair, rubbing(pair, contact(2500, 3000))) == rel(57.46098991, 1e-5));
+    // The larger gear at the same speed: faster rubbing.
+    const Rubbing r{.mu = 0.02, .w_Npmm = contact(600, 7000).w_Npmm, .n_1_rpm = 7000};
+    CHECK(largest_flash_K(gear_pairs::turned_round(), r) == rel(16.32871321, 1e-5));
+    const Rubbing light{.mu = 0.02, .w_Npmm = 300, .n_1_rpm = 3000};
+    CHECK(largest_flash_K(gear_pairs::helical_14(), light) == rel(10.35005803, 1e-5));
+    CHECK(largest_flash_K(gear_pairs::high_contact(), light) == rel(13.23243957, 1e-5));
+    CHECK(largest_flash_K(pair, {.mu = 0, .w_Npmm = 300, .n_1_rpm = 3000}) == 0);
+    // Short tips: hottest where single contact begins.
+    CHECK(largest_flash_K(
+              iso_21771::pair(gear_pairs::spur(36, 44, 45), {.d_a1_mm = 187.5, .d_a2_mm = 227.5}),
+              light) == rel(10.81400377, 1e-6));
+    // The other gear driving at the same rolling speed: the same, where single contact ends.
+    CHECK(largest_flash_K(
+              iso_21771::pair(gear_pairs::spur(44, 36, 45), {.d_a1_mm = 227.5, .d_a2_mm = 187.5}),
+              {.mu = 0.02, .w_Npmm = 300, .n_1_rpm = 3000.0 * 36 / 44}) == rel(10.81400377, 1e-6));
+    // No point of the path is hotter.
+    for (double x = -pair.g_2_mm; x < pair.g_1_mm; x += 0.07)
+        CHECK(flash_K(pair, r, x) <= largest_flash_K(pair, r) * (1 + 1e-5));
+    // Only single contact left: the middle stretch alone counts.
+    iso_21771::Pair bare = pair;
+    bare.eps_alpha = 1;
+    CHECK(std::isfinite(largest_flash_K(bare, r)));
+}
+
+TEST_CASE("iso-ts-6336-20 scuffing-temperature of a load stage") {
+    CHECK(scuffing_temp_degC({.load_stage = 12, .X_L = 0.8}) == rel(339.2, 1e-9));
+    CHECK(scuffing_temp_degC({.load_stage = 12, .X_L = 1}) == rel(404, 1e-9));
+    CHECK(scuffing_temp_degC({.load_stage = 9, .X_L = 0.8}) == rel(225.8, 1e-9));
+    CHECK(scuffing_temp_degC({.load_stage = 1, .X_L = 1}) == rel(82.25, 1e-9));
+    CHECK(scuffing_temp_degC({.load_stage = 16, .X_L = 1}) == rel(656, 1e-9));
+    CHECK_THROWS_AS((void)scuffing_temp_degC({.load_stage = 0.99, .X_L = 1}), Error);
+    CHECK_THROWS_AS((void)scuffing_temp_degC({.load_stage = 16.1, .X_L = 1}), Error);
+    CHECK_THROWS_AS((void)scuffing_temp_degC({.load_stage = 12, .X_L = 0}), Error);
+}
+
+TEST_CASE("iso-ts-6336-20 stage-torque against the torques of the test, from memory") {
+    // ISO 14635-1 torques, from memory; the square law follows them within 1 %.
+    const double table[][2] = {{6, 135.3}, {9, 302.0}, {10, 372.6}, {12, 534.5}};
+    for (const auto& row : table) CHECK(stage_torque_Nm(row[0]) == rel(row[1], 0.009));
+    CHECK(stage_torque_Nm(10) == rel(372.6, 1e-9));
+    CHECK(stage_torque_Nm(1) > 0);
+    CHECK(stage_torque_Nm(16) > 0);
+    CHECK_THROWS_AS((void)stage_torque_Nm(0.99), Error);
+    CHECK_THROWS_AS((void)stage_torque_Nm(16.1), Error);
+}
+
+TEST_CASE("iso-ts-6336-20 safety same oil factor on both sides") {
+    // 36/44 at 2500 N m and 3000 r/min, teeth at 119.3 degC, oil at 100: contact at 176.8.
+    const iso_21771::Pair pair = gear_pairs::reference();
+    const double contact_degC =
+        119.3189538 + largest_flash_K(pair, rubbing(pair, contact(2500, 3000)));
+    CHECK(contact_degC == rel(176.7799437, 1e-5));
+    CHECK(safety({.scuffing_degC = scuffing_temp_degC({.load_stage = 12, .X_L = 0.8}),
+                  .contact_degC = contact_degC,
+                  .oil_degC = 100}) == rel(3.115396917, 2e-5));
+    CHECK(safety({.scuffing_degC = 300, .contact_degC = 100, .oil_degC = 100}) ==
+          std::numeric_limits<double>::infinity());
+    CHECK(safety({.scuffing_degC = 300, .contact_degC = 100.5, .oil_degC = 100}) ==
+          rel(400, 1e-12));
+    CHECK(safety({.scuffing_degC = 100, .contact_degC = 150, .oil_degC = 100}) == 0);
+    CHECK(safety({.scuffing_degC = 101, .contact_degC = 150, .oil_degC = 100}) == rel(0.02, 1e-12));
+    CHECK(safety({.scuffing_degC = 90, .contact_degC = 80, .oil_degC = 100}) == 0);
+    const double nan = std::numeric_limits<double>::quiet_NaN();
+    CHECK_THROWS_AS((void)safety({.scuffing_degC = nan, .contact_degC = 1, .oil_degC = 0}), Error);
+    CHECK_THROWS_AS((void)safety({.scuffing_degC = 1, .contact_degC = nan, .oil_degC = 0}), Error);
+    CHECK_THROWS_AS((void)safety({.scuffing_degC = 1, .contact_degC = 1, .oil_degC = nan}), Error);
+}

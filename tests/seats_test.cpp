@@ -1,0 +1,183 @@
+// SPDX-License-Identifier: MIT
+// Seats in the chain, and the checks' verdicts.
+#include "caseload/seats.hpp"
+
+#include "caseload/checks.hpp"
+#include "caseload/input.hpp"
+#include "caseload/intervals.hpp"
+#include "checks/parts.hpp"
+#include "support.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+using namespace caseload;
+
+namespace {
+
+ReadSetup with_seat(const std::vector<Change>& more = {}) {
+    std::vector<Change> changes{
+        {"bearing.output_rear.seat.carrier", "\"aluminium\""},
+        {"bearing.output_rear.seat.ring_interference", "\"0.04 mm\""},
+        {"bearing.output_rear.seat.boss_outside", "\"180 mm\""},
+        {"bearing.output_rear.seat.shaft_interference", "\"0.02 mm\""},
+    };
+    changes.insert(changes.end(), more.begin(), more.end());
+    return Document(new_setup_text(), "ten.toml", {}).complete(changes);
+}
+
+EventHeat warming(double to_degC) {
+    EventHeat heat;
+    for (int i = 0; i <= 10; ++i) {
+        const double temp = 20 + (to_degC - 20) * i / 10;
+        heat.samples.push_back({60.0 * i, 0, {temp, temp, temp}});
+    }
+    heat.peak_housing_degC = heat.peak_oil_degC = to_degC;
+    heat.runs.push_back({0, 0, 600, to_degC, to_degC});
+    return heat;
+}
+
+const Check& found(const Checked& checked, const std::string& id, const std::string& about) {
+    const auto at = std::find_if(checked.checks.begin(), checked.checks.end(),
+                                 [&](const Check& c) { return c.id == id && c.about == about; });
+    REQUIRE(at != checked.checks.end());
+    return *at;
+}
+
+Checked check(const ReadSetup& read, const EventHeat& heat) {
+    const Prepared prepared = prepare(read.setup);
+    return check_case(prepared, heat, event_damage(prepared, heat));
+}
+
+}  // namespace
+
+TEST_CASE("seat: release and the minute it is reached, by hand") {
+    const ReadSetup read = with_seat();
+    const EventHeat heat = warming(120);
+    const Prepared prepared = prepare(read.setup);
+    const std::vector<SeatResult> seats = seat_results(prepared, heat);
+    REQUIRE(seats.size() == 1);
+    const SeatResult& seat = seats.front();
+    const double D_mm = prepared.loads.bearings.back().outside_mm;
+    // Two bodies: the joint opens where expansion eats the interference, 0.04 mm over
+    // (23.4e-6 - 12.0e-6)/K x D, whatever the rings' thickness.
+    const double loose_degC = 20 + 0.04 / ((23.4e-6 - 12.0e-6) * D_mm);
+    CHECK(seat.loose_above_degC == rel(loose_degC, 1e-9));
+    CHECK(seat.interference_least_mm == seat.interference_largest_mm);
+    // 10 K a minute from 20 degC.
+    CHECK(seat.loose_after_s == rel((loose_degC - 20) / 10 * 60, 1e-9));
+    CHECK(seat.hot.gap_mm == rel((120 - loose_degC) * (23.4e-6 - 12.0e-6) * D_mm, 1e-6));
+    CHECK(seat.hot.slip_torque_Nm == 0);
+    CHECK(seat.cold.pressure_MPa > 0);
+    CHECK(seat.storage.pressure_MPa > seat.cold.pressure_MPa);
+    CHECK(seat.storage.raceway_shrink_mm > seat.cold.raceway_shrink_mm);
+    CHECK(seat.play_known);
+    CHECK(seat.hot.play_least_mm > seat.storage.play_least_mm);
+}
+
+TEST_CASE("seat: a steel retainer holds the ring longer, and is itself the one that lets go") {
+    const ReadSetup plain = with_seat();
+    const ReadSetup nested = with_seat({
+        {"bearing.output_rear.seat.carrier", "\"steel-retainer\""},
+        {"bearing.output_rear.seat.retainer_outside", "\"160 mm\""},
+        {"bearing.output_rear.seat.retainer_interference", "\"0.20 mm\""},
+    });
+    const EventHeat heat = warming(120);
+    const Prepared a = prepare(plain.setup);
+    const Prepared b = prepare(nested.setup);
+    const SeatResult in_aluminium = seat_results(a, heat).front();
+    const SeatResult in_retainer = seat_results(b, heat).front();
+    CHECK(in_retainer.loose_above_degC > in_aluminium.loose_above_degC + 40);
+    CHECK(in_retainer.hot.pressure_MPa > 0);
+}
+
+TEST_CASE("seat: a named fit is a band over its tolerance") {
+    const ReadSetup read = Document(new_setup_text(), "ten.toml", {})
+                               .complete(std::vector<Change>{
+                                   {"bearing.output_rear.seat.carrier", "\"aluminium\""},
+                                   {"bearing.output_rear.seat.ring_fit", "\"N7\""},
+                                   {"bearing.output_rear.seat.boss_outside", "\"180 mm\""},
+                               });
+    const Prepared prepared = prepare(read.setup);
+    const SeatResult seat = seat_results(prepared, warming(100)).front();
+    CHECK(seat.interference_least_mm < seat.interference_largest_mm);
+    CHECK(seat.loose_above_least_degC < seat.loose_above_degC);
+    CHECK(seat.loose_above_degC < seat.loose_above_largest_degC);
+    CHECK(!seat.play_known);  // no shaft fit given
+}
+
+TEST_CASE("checks: a seat loose hot is watched and looked at after one event, loose cold stops") {
+    const ReadSetup read = with_seat({{"rules.look", "\"5 events\""}});
+    const EventHeat heat = warming(120);
+    const Checked checked = check(read, heat);
+    const Check& hot = found(checked, "seat.hot", "bearing.output_rear.seat");
+    CHECK(hot.verdict == "watch");
+    CHECK(!hot.consequence.empty());
+    CHECK(found(checked, "seat.cold", "bearing.output_rear.seat").verdict == "fine");
+    const Prepared prepared = prepare(read.setup);
+    const Damage damage = event_damage(prepared, heat);
+    const Intervals due = intervals(read.setup, wear_of(read.setup, heat, damage, checked));
+    CHECK(due.look.after_events == 1);
+    CHECK(due.look.reason == "a seat is loose when hot");
+    const ReadSetup loose =
+        with_seat({{"bearing.output_rear.seat.ring_interference", "\"-0.02 mm\""}});
+    CHECK(found(check(loose, heat), "seat.cold", "bearing.output_rear.seat").verdict == "stop");
+}
+
+TEST_CASE("checks: lips against their material") {
+    const ReadSetup read = with_seat({{"seal.input.material", "\"NBR\""}});
+    // 75 degC and 30 K more at the lip: 105, above the 100 of nitrile, below the 200 of FKM.
+    const Checked checked = check(read, warming(75));
+    CHECK(found(checked, "seal.lip", "seal.input").verdict == "watch");
+    CHECK(found(checked, "seal.lip", "seal.input").value == rel(105, 1e-12));
+    CHECK(found(checked, "seal.lip", "seal.output_rear").verdict == "fine");
+    CHECK(found(check(read, warming(65)), "seal.lip", "seal.input").verdict == "fine");
+}
+
+TEST_CASE("checks: prop shaft against whirl") {
+    // A long thin tube at the course's pace: below, near and above its whirl speed.
+    const auto at_length = [](const std::string& length) {
+        const ReadSetup read = Document(new_setup_text(), "ten.toml", {})
+                                   .complete(std::vector<Change>{
+                                       {"vehicle.prop_shaft.length", "\"" + length + "\""},
+                                       {"vehicle.prop_shaft.outside", "\"76 mm\""},
+                                       {"vehicle.prop_shaft.wall", "\"2 mm\""},
+                                   });
+        return found(check(read, warming(60)), "prop_shaft.whirl", "vehicle.prop_shaft");
+    };
+    CHECK(at_length("1.2 m").verdict == "fine");
+    CHECK(at_length("3.5 m").verdict == "stop");
+    // Twice the length, a quarter of the critical speed.
+    CHECK(at_length("2.4 m").value == rel(4 * at_length("1.2 m").value, 1e-9));
+}
+
+TEST_CASE("checks: verdicts at both sides of their limits") {
+    const auto low = [](double value) { return at_least({.value = value}, {2, 1.5}).verdict; };
+    CHECK(low(2.0) == "fine");
+    CHECK(low(1.99) == "watch");
+    CHECK(low(1.5) == "watch");
+    CHECK(low(1.49) == "stop");
+    const auto high = [](double value) { return at_most({.value = value}, {0.7, 0.9}).verdict; };
+    CHECK(high(0.7) == "fine");
+    CHECK(high(0.71) == "watch");
+    CHECK(high(0.9) == "watch");
+    CHECK(high(0.91) == "stop");
+}
+
+TEST_CASE("checks: bearings by hand") {
+    const ReadSetup read = with_seat();
+    const Prepared prepared = prepare(read.setup);
+    const EventHeat heat = warming(80);
+    const Checked checked = check(read, heat);
+    const BearingData& data = prepared.loads.bearings.front();
+    double fastest_rpm = 0;
+    for (const BinLoads& bin : prepared.loads.legs.front().bins)
+        fastest_rpm = std::max(fastest_rpm, bin.shaft_speed_rpm.front());
+    CHECK(found(checked, "bearing.speed", "bearing." + data.name).value ==
+          rel(fastest_rpm * (data.bore_mm + data.outside_mm) / 2, 1e-12));
+    // Double the mass: blows at the limit of grip double, the dent margin falls.
+    const ReadSetup heavy = with_seat({{"vehicle.mass", "\"4700 kg\""}});
+    const std::string rear = "bearing.output_rear";
+    CHECK(found(check(heavy, heat), "bearing.dent", rear).value <
+          found(checked, "bearing.dent", rear).value);
+}

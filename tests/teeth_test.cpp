@@ -1,0 +1,141 @@
+// SPDX-License-Identifier: MIT
+// Teeth in the chain: exponents, sides, peaks, idlers. The formulas have their own tests.
+#include "caseload/teeth.hpp"
+
+#include "caseload/formulas/iso_6336_3.hpp"
+#include "caseload/input.hpp"
+#include "damage/mesh_strength.hpp"
+#include "support.hpp"
+
+#include <cmath>
+
+using namespace caseload;
+
+namespace {
+
+Setup ten_entries(const std::vector<Change>& changes = {}) {
+    return Document(new_setup_text(), "ten.toml", {}).complete(changes).setup;
+}
+
+/// One leg of one bin that does no damage, and blows that do.
+Setup with_blows(double torque_Nm) {
+    Setup setup = ten_entries();
+    LegInput& leg = setup.event.legs.front();
+    leg.course_lines.clear();
+    leg.course_peaks_per_h = 0;
+    leg.bins = {{1, 50, 1000, 10}};
+    leg.peaks = {{torque_Nm, 100}};
+    return setup;
+}
+
+GearDamage first_gear(const Setup& setup) {
+    return gear_damage(setup, calculate_loads(setup)).front();
+}
+
+}  // namespace
+
+TEST_CASE("teeth: damage of blows rises with torque as the life curves say") {
+    // Below the knees: flank stress goes with the root of torque and its life with stress^13.22
+    // (1e5 at 1.6, 5e7 at 1), roots with stress itself and 8.74 (1e3 at 2.5, 3e6 at 1).
+    const double flank_slope = std::log(5e7 / 1e5) / std::log(1.6) / 2;
+    const double root_slope = std::log(3e6 / 1e3) / std::log(2.5);
+    const GearDamage once = first_gear(with_blows(6000));
+    const GearDamage more = first_gear(with_blows(6600));
+    REQUIRE(once.drive.flank_share > 0);
+    REQUIRE(once.drive.root_share > 0);
+    CHECK(std::log(more.drive.flank_share / once.drive.flank_share) / std::log(1.1) ==
+          rel(flank_slope, 1e-6));
+    CHECK(std::log(more.drive.root_share / once.drive.root_share) / std::log(1.1) ==
+          rel(root_slope, 1e-6));
+    CHECK(more.peak_share_of_static > once.peak_share_of_static);
+}
+
+TEST_CASE("teeth: coast loads the other flank, and as much") {
+    const GearDamage drive = first_gear(with_blows(6000));
+    const GearDamage coast = first_gear(with_blows(-6000));
+    CHECK(drive.coast.flank_share == 0);
+    CHECK(coast.drive.flank_share == 0);
+    CHECK(coast.coast.flank_share == rel(drive.drive.flank_share, 1e-12));
+    CHECK(coast.coast.root_share == rel(drive.drive.root_share, 1e-12));
+    CHECK(worst(coast).root_share == rel(worst(drive).root_share, 1e-12));
+}
+
+TEST_CASE(
+    "teeth: a blow is one load cycle, whatever the speed, and breaks at once above the curve") {
+    Setup setup = with_blows(6000);
+    const GearDamage hundred = first_gear(setup);
+    setup.event.legs.front().peaks = {{6000, 200}};
+    CHECK(first_gear(setup).drive.flank_share == rel(2 * hundred.drive.flank_share, 1e-12));
+    setup.event.legs.front().bins.front().speed_rpm = 5000;
+    CHECK(first_gear(setup).drive.flank_share == rel(2 * hundred.drive.flank_share, 1e-12));
+    setup.event.legs.front().peaks = {{40000, 1}};
+    const GearDamage broken = first_gear(setup);
+    CHECK(broken.peak_share_of_static > 1);
+    CHECK(worst(broken).root_share + worst(broken).flank_share >= 1);
+}
+
+TEST_CASE("teeth: the load factor multiplies every torque") {
+    const Setup setup = with_blows(6000);
+    const Loads loads = calculate_loads(setup);
+    Setup loaded = setup;
+    loaded.factors.load = 1.2;
+    CHECK(gear_damage(setup, loads, 1.2).front().drive.flank_share ==
+          rel(first_gear(loaded).drive.flank_share, 1e-12));
+}
+
+TEST_CASE("teeth: a driver of an idler's mate uses the idler's other flank") {
+    const Setup setup = ten_entries();
+    const Train train = place_train(setup);
+    const MeshStrength first(setup, train, 0);
+    CHECK(first.side_of_driver(true));
+    CHECK(!first.side_of_driver(false));
+    CHECK(first.torque_1_per_input() == 1);
+}
+
+TEST_CASE(
+    "teeth: blows of a course stand at the limit of grip, or of the engine in its lowest gear") {
+    Setup setup = ten_entries();
+    const Loads loads = calculate_loads(setup);
+    const VehicleInput& vehicle = setup.vehicle;
+    const double grip_Nm = vehicle.grip * vehicle.mass_kg * 9.80665 * vehicle.rolling_radius_m /
+                           vehicle.axle_ratio / loads.train.ratio;
+    const std::vector<Peak> by_grip = leg_peaks(setup, loads, 0);
+    REQUIRE(by_grip.size() == 1);
+    CHECK(by_grip.front().torque_Nm == rel(grip_Nm, 1e-12));
+    CHECK(by_grip.front().times == rel(setup.event.legs.front().course_peaks_per_h *
+                                           setup.event.legs.front().duration_s / 3600,
+                                       1e-12));
+    setup.vehicle.engine_torque = {{2000, 400}, {5000, 500}};
+    setup.vehicle.gearbox = {1.0, 1.5};
+    CHECK(leg_peaks(setup, loads, 0).front().torque_Nm == rel(std::min(750.0, grip_Nm), 1e-12));
+}
+
+TEST_CASE("teeth: pairs outside the formulas are left out, not guessed") {
+    const Setup setup = ten_entries();
+    iso_21771::Pair pair = place_train(setup).meshes.front().pair;
+    CHECK(MeshStrength::covers(pair));
+    pair.eps_alpha = 0.95;
+    CHECK(!MeshStrength::covers(pair));
+    pair.eps_alpha = 1.5;
+    pair.T1A_mm = -0.1;
+    CHECK(!MeshStrength::covers(pair));
+}
+
+TEST_CASE("teeth: scuffing and film look at the hottest steel and oil of the event") {
+    const Setup setup = ten_entries();
+    const Prepared prepared = prepare(setup);
+    EventHeat cool;
+    EventHeat hot;
+    for (const double t_s : {0.0, 3600.0}) {
+        cool.samples.push_back({t_s, 0, {80, 75, 85}});
+        hot.samples.push_back({t_s, 0, {120, 110, 130}});
+    }
+    const FlankChecks at_80 = flank_checks(prepared, cool);
+    const FlankChecks at_120 = flank_checks(prepared, hot);
+    REQUIRE(at_80.calculated);
+    CHECK(at_120.S_B < at_80.S_B);
+    CHECK(at_120.film_ratio < at_80.film_ratio);
+    CHECK(at_120.contact_degC == rel(130 + at_120.flash_K, 1e-12));
+    // S_B as its definition says, from the parts shown.
+    CHECK(at_80.S_B == rel((at_80.scuffing_degC - 80) / (at_80.contact_degC - 80), 1e-12));
+}
