@@ -235,11 +235,18 @@ TEST_CASE("losses: what leaves the tested range is said") {
     Setup little = one;
     little.oil.fill_L = 2.2;  // 0.3 x (195 mm)^3 = 2.224 L
     CHECK(has_note(notes(little, {1, 100, 1000, 12}), "losses.churning_volume", "gear.output"));
-    // 9000 = omega R b / nu: at 500 r/min and 60 mm2/s and more it is not reached.
-    Setup cold = one;
-    cold.event.ambient_degC = 0;
-    CHECK(!has_note(notes(cold, {1, 10, 200, 5}), "losses.churning_Re", "gear.output"));
-    CHECK(has_note(notes(one, {1, 100, 1780, 12}), "losses.churning_Re", "gear.output"));
+    // 9000 = omega R b / nu with 26.375 mm2/s at 80 degC: the output at 64.07 rad/s, 681.7 r/min
+    // in.
+    const auto at_80_degC = [&](double n_rpm) {
+        const Setup setup = examples::with_bins(one, {{1, 100, n_rpm, 12}});
+        const Loads loads = calculate_loads(setup);
+        return loss_notes(setup, loads, make_oil(setup.oil),
+                          prepare_losses(setup, loads, loads.legs.front()), 80);
+    };
+    CHECK(!has_note(at_80_degC(679), "losses.churning_Re", "gear.output"));
+    CHECK(has_note(at_80_degC(684), "losses.churning_Re", "gear.output"));
+    // Above 1250 m/s2 the fast branch counts alone.
+    CHECK(!has_note(at_80_degC(2400), "losses.churning_Re", "gear.output"));
     // 50 m/s of 87.5 mm radius: 5457 r/min. Lips: 70 mm at 6821 r/min run 25 m/s; nitrile 14 m/s at
     // 3820 r/min.
     CHECK(!has_note(notes(one, {1, 100, 5440, 20}), "losses.mesh_speed", "gears"));
@@ -256,6 +263,19 @@ TEST_CASE("losses: what leaves the tested range is said") {
     CHECK(has_note(loss_notes(helical, loads, make_oil(one.oil),
                               prepare_losses(one, loads, loads.legs.front()), 80),
                    "losses.helical", "gears"));
+}
+
+TEST_CASE("dip: a fill too small for its depth is said") {
+    // Floor 148 x 238 mm, 60 mm deep, gears in the place of 40 % of it: 1.268 L.
+    const auto said = [](const std::string& fill) {
+        const ReadSetup read =
+            Document(examples::text("dip.toml").value(), "dip.toml", examples::text)
+                .complete(std::vector<Change>{{"lubrication.depth", "\"60 mm\""},
+                                              {"oil.fill", "\"" + fill + "\""}});
+        return examples::has_note(read.notes, "input.fill_short", "lubrication.depth");
+    };
+    CHECK(said("1.264 L"));
+    CHECK(!said("1.272 L"));
 }
 
 TEST_CASE("pump dead: the fill lies on the floor, the gears stand in the middle of the height") {

@@ -21,10 +21,11 @@ Run run(const std::string& arguments) {
 }  // namespace
 
 TEST_CASE("program: every example is assessed") {
-    for (const std::string name : {"light", "heavy", "idler"}) {
+    for (const std::string name : {"light", "heavy", "idler", "dip"}) {
         const Run result = run("assess " + root + "/docs/examples/" + name + ".toml");
         CHECK(result.code == 0);
-        CHECK((result.out.find("with cooler") != std::string::npos) == (name != "idler"));
+        const bool cooled = name == "light" || name == "heavy";
+        CHECK((result.out.find("with cooler") != std::string::npos) == cooled);
         for (const std::string word :
              {"no cooler", "NEXT", "DECIDES", "NOT SEEN", "MEASURE", "ASSUMED"})
             CHECK(result.out.find(word) != std::string::npos);

@@ -103,7 +103,7 @@ struct CoolerModel {
     double conductance_rating_WpK = 0;
     double air_mass_flux_rating = 0;  ///< rho v at the face, kg/(m2 s)
     double oil_mass_flow_rating_kgps = 0;
-    double viscous_flow_rating = 0;  ///< mu V, for the core's pressure drop
+    double viscosity_rating = 0;  ///< nu rho, for the core's pressure drop
     double face_m2 = 0;
 };
 

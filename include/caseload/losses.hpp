@@ -12,6 +12,9 @@
 
 namespace caseload {
 
+/// A bearing film's viscosity is not followed beyond this; judgement, well above what rings stand.
+inline constexpr double hottest_film_degC = 250;
+
 /// The oil as it is in the can and as used.
 struct Oil {
     astm_d341::Line fresh{};
@@ -143,9 +146,6 @@ double pump_flow_Lpmin(const Setup& setup, double input_rpm);
 /// Where a leg's losses leave the range their formulas were tested in, with oil at a temperature.
 Notes loss_notes(const Setup& setup, const Loads& loads, const Oil& oil, const PreparedLosses& leg,
                  double oil_temp_degC);
-
-/// A film's viscosity is not followed beyond this. Judgement, well above what rings stand.
-inline constexpr double hottest_film_degC = 250;
 
 /// Temperature of a bearing's film: oil + own loss / (seat path + rho cp Q of the oil reaching it),
 /// with the loss taken at the film's viscosity.

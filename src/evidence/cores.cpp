@@ -4,6 +4,7 @@
 
 #include "caseload/formulas/air.hpp"
 #include "caseload/formulas/astm_d1250.hpp"
+#include "caseload/formulas/astm_d341.hpp"
 #include "caseload/formulas/exchanger.hpp"
 #include "caseload/formulas/oil_thermal.hpp"
 #include "caseload/units.hpp"
@@ -123,6 +124,7 @@ Core core() {
 struct Ratios {
     double air;
     double oil;
+    double oil_side_share = 0.5;
 };
 double core_heat_WpK(const Ratios& ratios) {
     const Core rated = core();
@@ -131,7 +133,7 @@ double core_heat_WpK(const Ratios& ratios) {
     const double least_WpK = std::min(oil_WpK, air_WpK);
     const double conductance_WpK =
         exchanger::conductance_scaled_WpK({.conductance_rating_WpK = rated.conductance_WpK,
-                                           .oil_side_share = 0.5,
+                                           .oil_side_share = ratios.oil_side_share,
                                            .air_mass_ratio = ratios.air,
                                            .oil_mass_ratio = ratios.oil});
     return least_WpK * exchanger::effectiveness_crossflow_unmixed(
@@ -149,6 +151,72 @@ double worst_core_WpK() {
     for (const auto& row : oil)
         worst = std::max(worst, std::fabs(core_heat_WpK({1, row[0] / 8}) - row[1]));
     return worst;
+}
+
+double worst_share_WpK() {
+    double worst = 0;
+    for (const auto& [air_mps, share, printed_WpK] :
+         {std::array{2.0, 0.3, 45.5}, std::array{2.0, 0.7, 51.9}, std::array{16.0, 0.7, 118.8}})
+        worst = std::max(
+            worst,
+            std::fabs(core_heat_WpK({.air = air_mps / 8, .oil = 1, .oil_side_share = share}) -
+                      printed_WpK));
+    return worst;
+}
+
+double core_at_2000_m_WpK() {
+    const auto air = [](double altitude_m) {
+        return us_standard_atmosphere::air(
+            {.temp_degC = 40, .pressure_Pa = us_standard_atmosphere::pressure_Pa(altitude_m)});
+    };
+    return core_heat_WpK({.air = air(2000).density_kgpm3 / air(0).density_kgpm3, .oil = 1});
+}
+
+/// 75W-90: oil through a core of 30 kPa at 100 degC, and its viscosity, from -20 to 100 degC. Worst
+/// deviation in halves of the last digit printed.
+struct Cold {
+    double temp_degC;
+    double mu_Pas;
+    double mu_half;
+    double core_kPa;
+    double core_half;
+};
+constexpr std::array<Cold, 6> cold_oil{{{-20, 4.79, 0.005, 11035, 0.5},
+                                        {0, 0.873, 0.0005, 2012, 0.5},
+                                        {20, 0.2415, 0.00005, 556, 0.5},
+                                        {40, 0.0895, 0.00005, 206, 0.5},
+                                        {60, 0.0409, 0.00005, 94, 0.5},
+                                        {100, 0.0130, 0.00005, 30, 0.5}}};
+double mu_Pas(double temp_degC) {
+    const auto line = astm_d341::line({.nu_40C_mm2ps = 105, .nu_100C_mm2ps = 16.0});
+    return m2ps_from_mm2ps(astm_d341::viscosity_mm2ps(line, temp_degC)) *
+           astm_d1250::density_kgpm3({.density_15C_kgpm3 = 868, .temp_degC = temp_degC});
+}
+double worst_cold_viscosity() {
+    double worst = 0;
+    for (const Cold& row : cold_oil)
+        worst = std::max(worst, std::fabs(mu_Pas(row.temp_degC) - row.mu_Pas) / row.mu_half);
+    return worst;
+}
+double worst_core_drop() {
+    double worst = 0;
+    for (const Cold& row : cold_oil)
+        worst =
+            std::max(worst, std::fabs(exchanger::core_drop_Pa(
+                                          {.drop_rating_Pa = 30,
+                                           .viscosity_ratio = mu_Pas(row.temp_degC) / mu_Pas(100),
+                                           .flow_ratio = 1}) -
+                                      row.core_kPa) /
+                                row.core_half);
+    return worst;
+}
+
+double core_NTU() {
+    const Core rated = core();
+    const double least_WpK = std::min(rated.oil_WpK, rated.air_WpK);
+    return exchanger::ntu_crossflow_unmixed(
+        {.effectiveness = 100 / least_WpK,
+         .C_ratio = least_WpK / std::max(rated.oil_WpK, rated.air_WpK)});
 }
 
 constexpr Calculation own[] = {
@@ -170,6 +238,15 @@ constexpr Calculation own[] = {
     {"effectiveness-table", worst_effectiveness},
     {"cooler-conductance", [] { return core().conductance_WpK; }},
     {"cooler-table", worst_core_WpK},
+    {"cooler-oil-capacity", [] { return core().oil_WpK; }},
+    {"cooler-air-capacity", [] { return core().air_WpK; }},
+    {"cooler-ntu", core_NTU},
+    {"cooler-share-table", worst_share_WpK},
+    {"cooler-share-fast",
+     [] { return core_heat_WpK({.air = 2, .oil = 1, .oil_side_share = 0.3}); }},
+    {"cooler-2000-m", core_at_2000_m_WpK},
+    {"cooler-viscosity-table", worst_cold_viscosity},
+    {"cooler-drop-table", worst_core_drop},
 };
 
 }  // namespace

@@ -9,5 +9,7 @@
 namespace caseload {
 
 std::span<const Calculation> drag_calculations();
+/// Duty of the case: from ground to input, equivalent torques, joints.
+std::span<const Calculation> duty_calculations();
 
 }  // namespace caseload

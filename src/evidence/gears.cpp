@@ -360,8 +360,8 @@ constexpr Calculation own[] = {
 std::span<const Calculation> gear_calculations() {
     static const std::vector<Calculation> all = [] {
         std::vector<Calculation> both(std::begin(own), std::end(own));
-        const auto drag = drag_calculations();
-        both.insert(both.end(), drag.begin(), drag.end());
+        for (const auto part : {drag_calculations(), duty_calculations()})
+            both.insert(both.end(), part.begin(), part.end());
         return both;
     }();
     return all;

@@ -129,4 +129,11 @@ double conductance_scaled_WpK(const Scaling& scaling) {
     return scaling.conductance_rating_WpK / (air + oil);
 }
 
+double core_drop_Pa(const CoreFlow& flow) {
+    require_not_negative(flow.drop_rating_Pa, "drop_rating_Pa");
+    require_not_negative(flow.viscosity_ratio, "viscosity_ratio");
+    require_not_negative(flow.flow_ratio, "flow_ratio");
+    return flow.drop_rating_Pa * flow.viscosity_ratio * flow.flow_ratio;
+}
+
 }  // namespace caseload::exchanger

@@ -23,4 +23,11 @@ double force_N(const Car& car, const Ground& ground) {
            car.mass_kg * car.rotating_mass_factor * ground.acceleration_mps2;
 }
 
+double input_lever_m(const Driveline& driveline) {
+    require_positive(driveline.rolling_radius_m, "rolling_radius_m");
+    require_positive(driveline.axle_ratio, "axle_ratio");
+    require_positive(driveline.drop_ratio, "drop_ratio");
+    return driveline.rolling_radius_m / (driveline.axle_ratio * driveline.drop_ratio);
+}
+
 }  // namespace caseload::road_load

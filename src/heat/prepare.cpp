@@ -74,8 +74,8 @@ CoolerModel cooler_model(const Setup& setup, const Oil& oil) {
     model.air_mass_flux_rating = air.density_kgpm3 * rating.face_speed_mps;
     model.oil_mass_flow_rating_kgps =
         oil_density_kgpm3(oil, oil_in_degC) * m3ps_from_Lpmin(rating.oil_flow_Lpmin);
-    model.viscous_flow_rating = astm_d341::viscosity_mm2ps(oil.fresh, oil_in_degC) *
-                                oil_density_kgpm3(oil, oil_in_degC) * rating.oil_flow_Lpmin;
+    model.viscosity_rating =
+        astm_d341::viscosity_mm2ps(oil.fresh, oil_in_degC) * oil_density_kgpm3(oil, oil_in_degC);
     // An estimate from size is a conductance already: as heat per kelvin between the inlets it
     // would ask more of a large core than its oil can carry.
     model.conductance_rating_WpK =
@@ -99,9 +99,12 @@ double core_flow_Lpmin(const Prepared& prepared, double pump_Lpmin, double oil_d
                                             std::clamp((oil_degC - *cooler.thermostat_opens_degC) /
                                                            thermostat_range_K,
                                                        0.0, 1.0);
-    const double mu_flow = astm_d341::viscosity_mm2ps(prepared.oil.fresh, oil_degC) *
-                           oil_density_kgpm3(prepared.oil, oil_degC) * flow_Lpmin;
-    const double drop_Pa = core_drop_rating_Pa * mu_flow / prepared.cooler.viscous_flow_rating;
+    const double viscosity = astm_d341::viscosity_mm2ps(prepared.oil.fresh, oil_degC) *
+                             oil_density_kgpm3(prepared.oil, oil_degC);
+    const double drop_Pa =
+        exchanger::core_drop_Pa({.drop_rating_Pa = core_drop_rating_Pa,
+                                 .viscosity_ratio = viscosity / prepared.cooler.viscosity_rating,
+                                 .flow_ratio = flow_Lpmin / cooler.rating.oil_flow_Lpmin});
     return drop_Pa > cooler.bypass_opens_Pa ? flow_Lpmin * cooler.bypass_opens_Pa / drop_Pa
                                             : flow_Lpmin;
 }

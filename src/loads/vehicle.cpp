@@ -73,7 +73,10 @@ std::vector<Bin> leg_bins(const Setup& setup, const LegInput& leg, const Train& 
         us_standard_atmosphere::air(
             {.temp_degC = setup.event.ambient_degC, .pressure_Pa = site_pressure_Pa(setup)})
             .density_kgpm3;
-    const double wheel_to_input_m = vehicle.rolling_radius_m / vehicle.axle_ratio / train.ratio;
+    const double wheel_to_input_m =
+        road_load::input_lever_m({.rolling_radius_m = vehicle.rolling_radius_m,
+                                  .axle_ratio = vehicle.axle_ratio,
+                                  .drop_ratio = train.ratio});
     std::vector<Bin> bins;
     for (const CourseLine& line : leg.course_lines) {
         Bin bin;

@@ -149,6 +149,7 @@ std::vector<PreparedLosses::GearTerm> gear_terms(const Setup& setup, const Train
     if (setup.lubrication.method == Method::dip)
         depths_mm = pitch_depths_mm(train, setup.lubrication.depth_mm.value());
     std::vector<PreparedLosses::GearTerm> terms;
+    terms.reserve(train.shafts.size());
     for (std::size_t s = 0; s < train.shafts.size(); ++s)
         terms.push_back({.gear = {.R_m = m_from_mm(train.shafts[s].pitch_diameter_mm) / 2,
                                   .b_m = m_from_mm(setup.gears.face_width_mm),
@@ -209,6 +210,7 @@ std::vector<double> pitch_depths_mm(const Train& train, double lowest_tip_depth_
         lowest_tip_mm = std::min(lowest_tip_mm, shaft.z_mm - shaft.tip_diameter_mm / 2);
     const double level_mm = lowest_tip_mm + lowest_tip_depth_mm;
     std::vector<double> depths_mm;
+    depths_mm.reserve(train.shafts.size());
     for (const ShaftPlace& shaft : train.shafts)
         depths_mm.push_back(level_mm - (shaft.z_mm - shaft.pitch_diameter_mm / 2));
     return depths_mm;

@@ -166,3 +166,15 @@ TEST_CASE("kays-london scaling exponents and limits") {
     both.oil_side_share = 1.1;
     CHECK_THROWS_AS((void)conductance_scaled_WpK(both), Error);
 }
+
+TEST_CASE("hagen-poiseuille core-drop in proportion to viscosity and flow") {
+    CHECK(exchanger::core_drop_Pa(
+              {.drop_rating_Pa = 30000, .viscosity_ratio = 6.875, .flow_ratio = 0.5}) ==
+          rel(103125, 1e-12));
+    CHECK(exchanger::core_drop_Pa(
+              {.drop_rating_Pa = 30000, .viscosity_ratio = 1, .flow_ratio = 0}) == 0);
+    for (const exchanger::CoreFlow& bad :
+         {exchanger::CoreFlow{-1, 1, 1}, exchanger::CoreFlow{1, -1, 1},
+          exchanger::CoreFlow{1, 1, -1}})
+        CHECK_THROWS_AS((void)exchanger::core_drop_Pa(bad), Error);
+}

@@ -55,3 +55,12 @@ TEST_CASE("gillespie-1992 road-load bad input") {
     c.mass_kg = 0;
     CHECK_THROWS_AS((void)force_N(c, ground), Error);
 }
+
+TEST_CASE("gillespie-1992 driveline by hand") {
+    // 39 in tyre, rolling radius 0.475488 m, axle 5.43, underdrive 1.25: 0.0700535 m.
+    const Driveline driveline{.rolling_radius_m = 0.475488, .axle_ratio = 5.43, .drop_ratio = 1.25};
+    CHECK(input_lever_m(driveline) == rel(0.0700535, 1e-6));
+    for (const Driveline& bad :
+         {Driveline{0, 5.43, 1.25}, Driveline{0.475488, 0, 1.25}, Driveline{0.475488, 5.43, 0}})
+        CHECK_THROWS_AS((void)input_lever_m(bad), Error);
+}

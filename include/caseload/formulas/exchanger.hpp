@@ -72,4 +72,17 @@ struct Scaling {
 /// Source   kays-london, scaling
 [[nodiscard]] double conductance_scaled_WpK(const Scaling& scaling);
 
+struct CoreFlow {
+    double drop_rating_Pa;
+    double viscosity_ratio;  ///< dynamic, to that at the rating
+    double flow_ratio;       ///< volume flow, to that at the rating
+};
+
+/// Pressure drop of a core's oil side in laminar flow: dp = dp_rating (mu V) / (mu_rating
+/// V_rating).
+///
+/// Range    all >= 0.
+/// Source   hagen-poiseuille, core-drop
+[[nodiscard]] double core_drop_Pa(const CoreFlow& flow);
+
 }  // namespace caseload::exchanger

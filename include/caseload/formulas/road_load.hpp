@@ -24,4 +24,18 @@ struct Ground {
 /// Source   gillespie-1992, road-load
 [[nodiscard]] double force_N(const Car& car, const Ground& ground);
 
+struct Driveline {
+    double rolling_radius_m;
+    double axle_ratio;
+    double drop_ratio;  ///< n_in / n_out of the case
+};
+
+/// Lever of the force at the wheels about the case input, without loss and slip:
+///
+///     L = r / (i_a i_d),   T_in = F L,   omega_in = v / L
+///
+/// Range    all > 0.
+/// Source   gillespie-1992, driveline
+[[nodiscard]] double input_lever_m(const Driveline& driveline);
+
 }  // namespace caseload::road_load
