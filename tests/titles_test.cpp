@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Every cited place of a source has a test named after it, and every test has a name that CTest
 // can run.
-#include "files.hpp"
+#include "citations.hpp"
 
 #include <doctest/doctest.h>
 
@@ -13,27 +13,9 @@
 
 namespace {
 
+using test_files::citations;
+using test_files::Read;
 using Strings = std::vector<std::string>;
-
-struct Read {
-    Strings found;
-    Strings problems;
-};
-
-/// "key clause" of each Source line.
-Read citations(const std::string& header) {
-    static const std::regex form("/// Source +([a-z0-9-]+), ([^ ]+)");
-    Read read;
-    for (const std::string& line : test_files::lines(header)) {
-        if (line.find("/// Source") == std::string::npos) continue;
-        std::smatch part;
-        if (std::regex_match(line, part, form))
-            read.found.push_back(part.str(1) + " " + part.str(2));
-        else
-            read.problems.push_back("not \"Source key, place\": " + line);
-    }
-    return read;
-}
 
 /// Names of the test cases. All are written as string literals, at the start of a line.
 Read titles(const std::string& test) {
