@@ -9,6 +9,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <cstddef>
 #include <string>
 #include <vector>
 
@@ -89,7 +90,7 @@ std::string converted(std::string_view number, double (*from)(double)) {
     constexpr double three_figures = 999.5;
     return std::fabs(shown) >= three_figures
                ? fmt::format("{:.0f}", shown)
-               : fmt::format("{:.{}g}", shown, std::clamp<long>(figures, 3, 6));
+               : fmt::format("{:.{}g}", shown, std::clamp<std::ptrdiff_t>(figures, 3, 6));
 }
 
 }  // namespace
