@@ -93,7 +93,10 @@ void check_seals(const Prepared& prepared, const EventHeat& heat, std::vector<Ch
                                             "new seal after this event"},
                             {limit_degC, 1e9});
         // Judged as it is; told no higher than the ceiling allows.
-        lip.value = std::min(lip.value, oil_ceiling_degC + lip_rise_K);
+        if (lip.value > oil_ceiling_degC + lip_rise_K) {
+            lip.value = oil_ceiling_degC + lip_rise_K;
+            lip.words = "hottest lip, above";
+        }
         into.push_back(std::move(lip));
     }
 }
