@@ -32,7 +32,7 @@ void check(BearingKind kind, const Row& row, double bore_mm) {
 
 }  // namespace
 
-TEST_CASE("iso-5753-1-2009 radial-clearance as tabulated, second transcription from memory") {
+TEST_CASE("iso-5753-1-2009 radial-clearance as tabulated, second write-up from memory") {
     const Row ball[] = {{40, {{1, 11}, {6, 20}, {15, 33}, {28, 46}, {40, 64}}},
                         {50, {{1, 11}, {6, 23}, {18, 36}, {30, 51}, {45, 73}}},
                         {65, {{1, 15}, {8, 28}, {23, 43}, {38, 61}, {55, 90}}},

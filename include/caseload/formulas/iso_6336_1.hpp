@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 // ISO 6336-1: load factors of gear teeth. From memory of the 2006 and 2019 editions; the numbers
-// agree with a second transcription, none was read in the standard itself.
+// agree with a second write-up, none was read in the standard itself.
 #pragma once
 
 #include "caseload/formulas/iso_21771.hpp"

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 // ISO 6336-2: contact stress of tooth flanks and the stress they stand without pitting. From
-// memory; the numbers agree with a second transcription.
+// memory; the numbers agree with a second write-up.
 #pragma once
 
 #include "caseload/formulas/iso_21771.hpp"

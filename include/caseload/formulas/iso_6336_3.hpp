@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 // ISO 6336-3: bending stress at the tooth root, method B, and the stress it stands. From memory;
-// form and stress factors agree with a textbook table and a second transcription.
+// form and stress factors agree with a textbook table and a second write-up.
 #pragma once
 
 #include "caseload/formulas/iso_21771.hpp"
