@@ -34,7 +34,7 @@ struct GearsInput {
     double face_width_mm = 0;
     double flank_Ra_um = 0;
     double flank_Rz_um = 0;
-    bool ground = false;  ///< finish = "ground": its own film-ratio limit (choice 44)
+    bool ground = false;  ///< finish = "ground": its own film-ratio limit
     int accuracy = 0;     ///< ISO 1328 grade
     std::string material;
     Support support = Support::straddled;
