@@ -168,6 +168,22 @@ double exhaust_W(const HousingInput& housing, double drive_power_W);
 /// The same while this leg drives.
 double exhaust_driving_W(const Prepared& prepared, std::size_t leg);
 
+/// State of the temperature switches; they start off.
+struct Latches {
+    bool pump = false;
+    bool fan = false;
+};
+/// Where they stand at an oil temperature, from where they stood; a switch not fitted stays off.
+Latches latches_at(const Setup& setup, const Latches& before, double oil_degC);
+inline bool operator==(const Latches& a, const Latches& b) {
+    return a.pump == b.pump && a.fan == b.fan;
+}
+/// Whether the setup has any.
+bool may_switch(const Setup& setup);
+/// What runs in a leg: what is allowed, what the leg says of a stop, and the switches where fitted.
+Switches in_leg(const Setup& setup, const LegInput& leg, const Switches& allowed,
+                const Latches& latches);
+
 /// One leg at rest.
 struct Steady {
     bool found = false;

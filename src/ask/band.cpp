@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 namespace caseload {
 namespace {
@@ -14,7 +15,7 @@ namespace {
 constexpr double line_reading_K = 2;
 constexpr double skin_reading_K = 4;
 constexpr int needed_of_ten = 9;
-constexpr double hottest_degC = 1000;  // no seat is tight beyond
+constexpr double none_degC = std::numeric_limits<double>::infinity();  // no seat, no seal
 
 /// The statistics of one side from its draws.
 class SideStatistics {
@@ -49,6 +50,7 @@ public:
         side.fails_share = share(
             [this](const DrawResult& d) { return d.peak_oil_degC > setup_.limits.oil_stop_degC; });
         std::vector<double> half;
+        half.reserve(draws_.size() / 2);
         for (std::size_t i = 0; i < draws_.size() / 2; ++i) half.push_back(draws_[i].peak_oil_degC);
         if (!half.empty()) {
             const Percentiles of_half = percentiles(half);
@@ -72,10 +74,10 @@ private:
         std::vector<double> look;
         std::vector<double> open_case;
         Wear wear = wear_of(setup_, likely_.event, likely_.damage, likely_.checked);
-        double loose_above_degC = hottest_degC;
+        double loose_above_degC = none_degC;
         for (const SeatResult& seat : likely_.checked.seats)
             loose_above_degC = std::min(loose_above_degC, seat.loose_above_degC);
-        double least_lip_degC = hottest_degC;
+        double least_lip_degC = none_degC;
         for (const SealInput& seal : setup_.seals)
             least_lip_degC = std::min(least_lip_degC, lip_limit_degC(seal.material));
         for (const DrawResult& draw : draws_) {

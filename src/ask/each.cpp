@@ -1,11 +1,12 @@
 // SPDX-License-Identifier: MIT
 #include "caseload/ask/each.hpp"
 
+#include "input/value.hpp"
+
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <cctype>
-#include <cmath>
 #include <optional>
 
 namespace caseload {
@@ -59,34 +60,16 @@ bool is_number(std::string_view text) {
     return digit;
 }
 
-std::string json_text(std::string_view value) {
-    std::string out = "\"";
-    for (const char c : value) {
-        const auto byte = static_cast<unsigned char>(c);
-        if (c == '"' || c == '\\')
-            out += fmt::format("\\{}", c);
-        else if (byte < 0x20)
-            out += fmt::format("\\u{:04x}", static_cast<unsigned>(byte));
-        else
-            out += c;
-    }
-    return out + "\"";
-}
-
-std::string number(double value) {
-    return std::isfinite(value) ? fmt::format("{}", value) : "null";
-}
-
-std::string temp(double temp_degC) {
-    return temp_degC > oil_ceiling_degC ? "null" : number(temp_degC);
-}
-
 }  // namespace
 
 std::string cell_toml(std::string_view cell) {
     const bool plain = cell == "true" || cell == "false" || is_number(cell) ||
                        (!cell.empty() && (cell.front() == '[' || cell.front() == '{'));
-    return plain ? std::string(cell) : json_text(cell);
+    if (plain) return std::string(cell);
+    input::Value value;
+    value.kind = input::Value::Kind::text;
+    value.text = std::string(cell);
+    return input::toml_text(value);
 }
 
 EachTable read_each_table(std::string_view text, const std::string& name) {
@@ -128,43 +111,6 @@ EachTable read_each_table(std::string_view text, const std::string& name) {
                      "first line: keys of the setup, for example vehicle.mass,event.ambient; "
                      "then one row of values a variation"}});
     return table;
-}
-
-std::string each_line(std::size_t number_of, const std::string& setup, const Assessment& likely,
-                      const Band& band) {
-    double life_p50 = 0;
-    double life_p90 = 0;
-    std::string worst;
-    for (std::size_t b = 0; b < band.fitted.life_share.size(); ++b) {
-        if (b > 0 && band.fitted.life_share[b].p50 <= life_p50) continue;
-        life_p50 = band.fitted.life_share[b].p50;
-        life_p90 = band.fitted.life_share[b].p90;
-        worst = likely.fitted.damage.bearings[b].name;
-    }
-    const auto oil = [](std::string_view side, const Percentiles& p) {
-        return fmt::format(
-            R"("{0}_oil_p10_degC":{1},"{0}_oil_p50_degC":{2},"{0}_oil_p90_degC":{3})", side,
-            temp(p.p10), temp(p.p50), temp(p.p90));
-    };
-    const Intervals& due = likely.fitted.intervals;
-    return fmt::format(
-        R"({{"number":{},"setup":{},"verdict":{},"decides":{},{},{},"holds_share":{},"fails_share":{},"oil_likely_degC":{},"worst_bearing":{},"life_share_p50":{},"life_share_p90":{},"change_oil_after_events":{},"look_after_events":{},"open_case_after_events":{},"driving_h":{},"error":null}})"
-        "\n",
-        number_of, json_text(setup), json_text(band.verdict), json_text(band.decides),
-        oil("fitted", band.fitted.peak_oil_degC), oil("without_cooler", band.without.peak_oil_degC),
-        number(band.fitted.holds_share), number(band.fitted.fails_share),
-        temp(likely.fitted.event.peak_oil_degC), json_text(worst), number(life_p50),
-        number(life_p90), due.change_oil.after_events, due.look.after_events,
-        due.open_case.after_events, number(likely.driving_h));
-}
-
-std::string each_error_line(std::size_t number_of, const std::string& setup, const Error& error) {
-    std::string text;
-    for (const Problem& problem : error.problems())
-        text += (text.empty() ? "" : "; ") + problem.text;
-    return fmt::format(R"({{"number":{},"setup":{},"verdict":null,"error":{}}})"
-                       "\n",
-                       number_of, json_text(setup), json_text(text));
 }
 
 }  // namespace caseload

@@ -138,7 +138,7 @@ private:
         see(leg);
         double step_s = first_step_s;
         while (t_s_ < end_s) {
-            update_latches();
+            latches_ = latches_at(setup_, latches_, y_[0]);
             LegNow& now = leg_now(leg, input);
             if (stop) {
                 const double kept = input.engine == Engine::idle ? exhaust_idle_share : 0;
@@ -162,7 +162,7 @@ private:
             const double size = std::cbrt(step_tolerance_K / std::max(next.error, 1e-9));
             step_s = h * std::clamp(0.9 * size, 0.2, 5.0);
             if (next.error > step_tolerance_K) continue;
-            const bool moves = latch_moves(next.y[0]);
+            const bool moves = !(latches_at(setup_, latches_, next.y[0]) == latches_);
             if (moves && h > latch_resolution_s) {
                 step_s = h / 2;
                 continue;
@@ -215,8 +215,9 @@ private:
 
     LegNow& leg_now(std::size_t leg, const LegInput& input) {
         const bool stop = t_.legs[leg].stop;
-        const bool pump = (!stop || input.pump_on) && (!pump_on_above() || pump_latch_);
-        const bool fan = (!stop || input.fan_on) && (!fan_on_above() || fan_latch_);
+        const Switches now_on = in_leg(setup_, input, {}, latches_);
+        const bool pump = now_on.pump;
+        const bool fan = now_on.fan;
         const auto key = std::make_tuple(leg, pump, fan);
         const auto found = made_.find(key);
         if (found != made_.end()) return found->second;
@@ -269,25 +270,6 @@ private:
         (*t_.refine_losses)(housing_W, now.housing_W.y);
     }
 
-    [[nodiscard]] const std::optional<double>& fan_on_above() const {
-        return setup_.cooler.fan_on_above_degC;
-    }
-    [[nodiscard]] std::optional<double> pump_on_above() const {
-        return setup_.lubrication.pump ? setup_.lubrication.pump->on_above_degC : std::nullopt;
-    }
-    static bool latched(bool was, double oil_degC, double on_degC) {
-        return was ? oil_degC > on_degC - switch_hysteresis_K : oil_degC > on_degC;
-    }
-    [[nodiscard]] bool latch_moves(double oil_degC) const {
-        return (pump_on_above() &&
-                latched(pump_latch_, oil_degC, *pump_on_above()) != pump_latch_) ||
-               (fan_on_above() && latched(fan_latch_, oil_degC, *fan_on_above()) != fan_latch_);
-    }
-    void update_latches() {
-        if (pump_on_above()) pump_latch_ = latched(pump_latch_, y_[0], *pump_on_above());
-        if (fan_on_above()) fan_latch_ = latched(fan_latch_, y_[0], *fan_on_above());
-    }
-
     const FastTables& t_;
     const Setup& setup_;
     Factors factors_;
@@ -307,8 +289,7 @@ private:
     double t_s_ = 0;
     double exhaust_W_ = 0;
     double stopped_at_s_ = 0;
-    bool pump_latch_ = false;
-    bool fan_latch_ = false;
+    Latches latches_;
 };
 
 }  // namespace

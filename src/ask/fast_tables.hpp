@@ -24,11 +24,12 @@ struct FastNodes {
     static constexpr std::size_t face_speeds = 5;
     static constexpr std::size_t airs = 3;
     static constexpr std::size_t classes = 3;
-    FactorNodes<loads> load{{-0.45, 0.45}};                             // logarithms
-    FactorNodes<frictions> friction{{std::log(0.4), std::log(2.2)}};    //
-    FactorNodes<air_shares> air_share{{std::log(0.3), std::log(2.4)}};  //
-    FactorNodes<face_speeds> face{{std::log(0.4), std::log(2.1)}};      //
-    FactorNodes<airs> air{{-6, 6}};                                     // K
+    // Logarithms of the factors; kelvin for the air.
+    FactorNodes<loads> load{{-0.45, 0.45}};
+    FactorNodes<frictions> friction{{std::log(0.4), std::log(2.2)}};
+    FactorNodes<air_shares> air_share{{std::log(0.3), std::log(2.4)}};
+    FactorNodes<face_speeds> face{{std::log(0.4), std::log(2.1)}};
+    FactorNodes<airs> air{{-6, 6}};
 };
 
 using Row = std::vector<double>;

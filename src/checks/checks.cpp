@@ -62,6 +62,14 @@ Check at_most(Check check, const CheckLimits& limits) {
     return check;
 }
 
+double fastest_rpm(const Loads& loads, std::size_t shaft) {
+    double fastest = 0;
+    for (const LegLoads& leg : loads.legs)
+        for (const BinLoads& bin : leg.bins)
+            fastest = std::max(fastest, bin.shaft_speed_rpm[shaft]);
+    return fastest;
+}
+
 Checked check_case(const Prepared& prepared, const EventHeat& heat, const Damage& damage) {
     Checked found;
     found.gears = gear_damage(*prepared.setup, prepared.loads);

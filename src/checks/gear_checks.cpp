@@ -65,7 +65,7 @@ void check_teeth(const Prepared& prepared, const Checked& found, std::vector<Che
                                 .value = gear.peak_flank_share,
                                 .consequence = "one blow can indent the flank, and pits start "
                                                "there: soften the driveline or widen the gears"},
-                               {1, 1e9}));
+                               {1, never}));
     }
     if (found.flanks.calculated) {
         into.push_back(at_least({.id = "gears.scuffing",
@@ -83,7 +83,7 @@ void check_teeth(const Prepared& prepared, const Checked& found, std::vector<Che
                                      .value = found.flanks.film_ratio,
                                      .consequence = "flanks wear and grow grey: smoother flanks or "
                                                     "thicker, cooler oil"},
-                                    {limit, 0}));
+                                    {limit, -never}));
         }
         into.push_back(
             {.id = "gears.resonance",
@@ -121,19 +121,16 @@ void check_prop_shaft(const Prepared& prepared, std::vector<Check>& into) {
         prop_shaft::ends_share * prop_shaft::critical_speed_rpm({.length_mm = shaft->length_mm,
                                                                  .outside_mm = shaft->outside_mm,
                                                                  .wall_mm = shaft->wall_mm});
-    double fastest_rpm = 0;
-    for (const LegLoads& leg : prepared.loads.legs)
-        for (const BinLoads& bin : leg.bins)
-            fastest_rpm = std::max(fastest_rpm, bin.shaft_speed_rpm.back());
-    into.push_back(
-        at_most({.id = "prop_shaft.whirl",
-                 .about = "vehicle.prop_shaft",
-                 .words = "prop shaft speed over its whirl speed",
-                 .value = fastest_rpm / critical_rpm,
-                 .consequence = "the shaft may whirl and tear loose: shorter, larger or "
-                                "two-piece shaft, or a slower axle ratio. Keep out of its "
-                                "plane"},
-                whirl_limits));
+    into.push_back(at_most(
+        {.id = "prop_shaft.whirl",
+         .about = "vehicle.prop_shaft",
+         .words = "prop shaft speed over its whirl speed",
+         .value =
+             fastest_rpm(prepared.loads, prepared.loads.train.shafts.size() - 1) / critical_rpm,
+         .consequence = "the shaft may whirl and tear loose: shorter, larger or "
+                        "two-piece shaft, or a slower axle ratio. Keep out of its "
+                        "plane"},
+        whirl_limits));
 }
 
 }  // namespace caseload

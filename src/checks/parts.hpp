@@ -3,12 +3,14 @@
 
 #include "caseload/checks.hpp"
 
+#include <limits>
 #include <string>
 #include <vector>
 
 namespace caseload {
 
 /// Limits of one check: a value past `watch` is watch, past `stop` is stop. Equal limits: no watch.
+inline constexpr double never = std::numeric_limits<double>::infinity();
 struct CheckLimits {
     double watch;
     double stop;
@@ -18,6 +20,9 @@ struct CheckLimits {
 Check at_least(Check check, const CheckLimits& limits);
 /// Judges a value that must not rise above its limits.
 Check at_most(Check check, const CheckLimits& limits);
+
+/// Fastest bin of a shaft.
+double fastest_rpm(const Loads& loads, std::size_t shaft);
 
 void check_bearings(const Prepared& prepared, const Damage& damage, std::vector<Check>& into);
 void check_teeth(const Prepared& prepared, const Checked& found, std::vector<Check>& into);

@@ -12,13 +12,12 @@ bool loose(const SeatAt& at) {
 
 }  // namespace
 
-// Source: materials guides of O-ring and lip makers'
-// associations, generic: NBR 100 to 120, HNBR and ACM 150, FKM and VMQ 200, PTFE 260; nitrile at
-// the lower end because of the additives of gear oils, from memory.
+// Source: a general elastomer guide, continuous limits: NBR 120, HNBR and ACM 150, FKM and VMQ 200,
+// PTFE 260. Others give nitrile 100 in gear oil, from memory: sources disagree.
 double lip_limit_degC(SealMaterial material) {
     switch (material) {
         case SealMaterial::NBR:
-            return 100;
+            return 120;
         case SealMaterial::HNBR:
         case SealMaterial::ACM:
             return 150;
@@ -28,7 +27,7 @@ double lip_limit_degC(SealMaterial material) {
         case SealMaterial::PTFE:
             return 260;
     }
-    return 100;
+    return 120;
 }
 
 void check_seats(const Checked& found, std::vector<Check>& into) {
@@ -45,7 +44,7 @@ void check_seats(const Checked& found, std::vector<Check>& into) {
                                        "interference, pin or flange it"
                                      : "ring is loose in the hot case and creeps: steel retainer, "
                                        "tighter fit, pin or flange it"};
-        into.push_back(at_least(std::move(hot), {0, -1e9}));
+        into.push_back(at_least(std::move(hot), {0, -never}));
         const double cold_K = seat.loose_above_degC - seat.cold.temp_degC;
         Check cold{.id = "seat.cold",
                    .about = about,
@@ -68,7 +67,7 @@ void check_seats(const Checked& found, std::vector<Check>& into) {
                                      .unit = "mm",
                                      .consequence = "the bearing can run without play and seize: a "
                                                     "larger clearance class, less interference"},
-                                    {0, -1e9}));
+                                    {0, -never}));
     }
 }
 
@@ -91,7 +90,7 @@ void check_seals(const Prepared& prepared, const EventHeat& heat, std::vector<Ch
                              .unit = "degC",
                              .consequence = "the lip hardens and leaks: a hotter material, and a "
                                             "new seal after this event"},
-                            {limit_degC, 1e9});
+                            {limit_degC, never});
         // Judged as it is; told no higher than the ceiling allows.
         if (lip.value > oil_ceiling_degC + lip_rise_K) {
             lip.value = oil_ceiling_degC + lip_rise_K;

@@ -2,6 +2,7 @@
 #include "cli/each.hpp"
 
 #include "caseload/ask/each.hpp"
+#include "caseload/show/each_line.hpp"
 #include "cli/files.hpp"
 
 #include <fmt/format.h>

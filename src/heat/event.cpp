@@ -48,22 +48,6 @@ std::optional<double> fan_on_above(const Setup& setup) {
     return setup.cooler.fan_on_above_degC;
 }
 
-/// State of the temperature switches; they start off.
-struct Latches {
-    bool pump = false;
-    bool fan = false;
-};
-
-/// What runs in a leg: what is allowed, what the leg says of a stop, and the switches where fitted.
-Switches in_leg(const Setup& setup, const LegInput& leg, const Switches& allowed,
-                const Latches& latches) {
-    Switches now = allowed;
-    const bool stop = leg.kind == LegKind::stop;
-    now.pump = now.pump && (!stop || leg.pump_on) && (!pump_on_above(setup) || latches.pump);
-    now.fan = now.fan && (!stop || leg.fan_on) && (!fan_on_above(setup) || latches.fan);
-    return now;
-}
-
 /// A path's heat; beyond the hottest point tabulated in proportion to the difference to its air.
 double path_W(const Curve& curve, double temp_degC, double air_degC) {
     if (temp_degC <= hottest_path_degC) return curve(temp_degC);
@@ -110,7 +94,7 @@ private:
             peak.peak_oil_degC = std::max(peak.peak_oil_degC, nodes.oil_degC);
         };
         while (t_s_ < end_s) {
-            latches_ = latches_at(nodes_);
+            latches_ = latches_at(setup_, latches_, nodes_.oil_degC);
             const Switches now = in_leg(setup_, input, allowed_, latches_);
             const LegCurves& curves = curves_for(leg, now);
             const auto drives = [&](double t_s, const Nodes& nodes) {
@@ -121,11 +105,13 @@ private:
                               exhaust_W(t_s),
                               paths};
             };
-            const bool may_switch = pump_on_above(setup_) || fan_on_above(setup_);
-            t_s_ =
-                integrate(prepared_.capacities, nodes_, {t_s_, end_s, sample_every_s}, drives, see,
-                          may_switch ? [this](const Nodes& n) { return latch_moves(n); }
-                                     : std::function<bool(const Nodes&)>{});
+            t_s_ = integrate(
+                prepared_.capacities, nodes_, {t_s_, end_s, sample_every_s}, drives, see,
+                may_switch(setup_)
+                    ? [this](
+                          const Nodes&
+                              n) { return !(latches_at(setup_, latches_, n.oil_degC) == latches_); }
+                    : std::function<bool(const Nodes&)>{});
         }
         peak.end_oil_degC = nodes_.oil_degC;
         result_.runs.push_back(peak);
@@ -154,22 +140,6 @@ private:
                       : t_s;
     }
 
-    static bool latched(bool was, double oil_degC, double on_degC) {
-        return was ? oil_degC > on_degC - switch_hysteresis_K : oil_degC > on_degC;
-    }
-    [[nodiscard]] Latches latches_at(const Nodes& nodes) const {
-        Latches now;
-        if (const auto on_degC = pump_on_above(setup_))
-            now.pump = latched(latches_.pump, nodes.oil_degC, *on_degC);
-        if (const auto on_degC = fan_on_above(setup_))
-            now.fan = latched(latches_.fan, nodes.oil_degC, *on_degC);
-        return now;
-    }
-    [[nodiscard]] bool latch_moves(const Nodes& nodes) const {
-        const Latches now = latches_at(nodes);
-        return now.pump != latches_.pump || now.fan != latches_.fan;
-    }
-
     const LegCurves& curves_for(std::size_t leg, const Switches& now) {
         const auto key = std::make_tuple(leg, now.pump, now.fan);
         const auto found = curves_.find(key);
@@ -189,7 +159,32 @@ private:
     std::map<std::tuple<std::size_t, bool, bool>, LegCurves> curves_;
 };
 
+bool latched(bool was, double oil_degC, double on_degC) {
+    return was ? oil_degC > on_degC - switch_hysteresis_K : oil_degC > on_degC;
+}
+
 }  // namespace
+
+Latches latches_at(const Setup& setup, const Latches& before, double oil_degC) {
+    Latches now;
+    if (const auto on_degC = pump_on_above(setup))
+        now.pump = latched(before.pump, oil_degC, *on_degC);
+    if (const auto on_degC = fan_on_above(setup)) now.fan = latched(before.fan, oil_degC, *on_degC);
+    return now;
+}
+
+bool may_switch(const Setup& setup) {
+    return pump_on_above(setup) || fan_on_above(setup);
+}
+
+Switches in_leg(const Setup& setup, const LegInput& leg, const Switches& allowed,
+                const Latches& latches) {
+    Switches now = allowed;
+    const bool stop = leg.kind == LegKind::stop;
+    now.pump = now.pump && (!stop || leg.pump_on) && (!pump_on_above(setup) || latches.pump);
+    now.fan = now.fan && (!stop || leg.fan_on) && (!fan_on_above(setup) || latches.fan);
+    return now;
+}
 
 LegCurves leg_curves(const Prepared& prepared, std::size_t leg, const Switches& switches) {
     const Setup& setup = *prepared.setup;

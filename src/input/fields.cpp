@@ -47,8 +47,8 @@ int count_parts(std::string_view key) {
 std::span<const Field> fields() {
     static const std::vector<Field> all = [] {
         std::vector<Field> joined;
-        for (const auto part :
-             {case_fields(), part_fields(), oil_fields(), heat_fields(), event_fields()})
+        for (const auto part : {case_fields(), part_fields(), oil_fields(), heat_fields(),
+                                event_fields(), rule_fields()})
             joined.insert(joined.end(), part.begin(), part.end());
         return joined;
     }();

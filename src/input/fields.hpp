@@ -93,6 +93,7 @@ struct Field {
 [[nodiscard]] std::span<const Field> oil_fields();
 [[nodiscard]] std::span<const Field> heat_fields();
 [[nodiscard]] std::span<const Field> event_fields();
+[[nodiscard]] std::span<const Field> rule_fields();
 
 inline constexpr std::string_view judgement = "judgement";
 inline constexpr std::string_view common_practice = "common practice, no published source";

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: MIT
-// One answer a line for many setups or many variations of one: a list in, flat JSON lines out.
+// Many variations of one setup from a table of changes.
 #pragma once
 
-#include "caseload/ask/band.hpp"
+#include "caseload/input.hpp"
 
 #include <string>
 #include <string_view>
@@ -23,12 +23,5 @@ EachTable read_each_table(std::string_view text, const std::string& name);
 
 /// The value of a cell as TOML text.
 std::string cell_toml(std::string_view cell);
-
-/// One line of a list of answers: flat, units in the names, one line feed at the end.
-std::string each_line(std::size_t number, const std::string& setup, const Assessment& likely,
-                      const Band& band);
-
-/// The same for a row that cannot be calculated: the first problem in words.
-std::string each_error_line(std::size_t number, const std::string& setup, const Error& error);
 
 }  // namespace caseload

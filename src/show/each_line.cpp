@@ -1,0 +1,56 @@
+// SPDX-License-Identifier: MIT
+#include "caseload/show/each_line.hpp"
+
+#include "show/json_value.hpp"
+
+#include <fmt/format.h>
+
+namespace caseload {
+namespace {
+
+/// No temperature above the ceiling is told.
+std::string temp(double temp_degC) {
+    return temp_degC > oil_ceiling_degC ? "null" : json_value::number(temp_degC);
+}
+
+}  // namespace
+
+std::string each_line(std::size_t number_of, const std::string& setup, const Assessment& likely,
+                      const Band& band) {
+    double life_p50 = 0;
+    double life_p90 = 0;
+    std::string worst;
+    for (std::size_t b = 0; b < band.fitted.life_share.size(); ++b) {
+        if (b > 0 && band.fitted.life_share[b].p50 <= life_p50) continue;
+        life_p50 = band.fitted.life_share[b].p50;
+        life_p90 = band.fitted.life_share[b].p90;
+        worst = likely.fitted.damage.bearings[b].name;
+    }
+    const auto oil = [](std::string_view side, const Percentiles& p) {
+        return fmt::format(
+            R"("{0}_oil_p10_degC":{1},"{0}_oil_p50_degC":{2},"{0}_oil_p90_degC":{3})", side,
+            temp(p.p10), temp(p.p50), temp(p.p90));
+    };
+    const Intervals& due = likely.fitted.intervals;
+    return fmt::format(
+        R"({{"number":{},"setup":{},"verdict":{},"decides":{},{},{},"holds_share":{},"fails_share":{},"oil_likely_degC":{},"worst_bearing":{},"life_share_p50":{},"life_share_p90":{},"change_oil_after_events":{},"look_after_events":{},"open_case_after_events":{},"driving_h":{},"error":null}})"
+        "\n",
+        number_of, json_value::text(setup), json_value::text(band.verdict),
+        json_value::text(band.decides), oil("fitted", band.fitted.peak_oil_degC),
+        oil("without_cooler", band.without.peak_oil_degC),
+        json_value::number(band.fitted.holds_share), json_value::number(band.fitted.fails_share),
+        temp(likely.fitted.event.peak_oil_degC), json_value::text(worst),
+        json_value::number(life_p50), json_value::number(life_p90), due.change_oil.after_events,
+        due.look.after_events, due.open_case.after_events, json_value::number(likely.driving_h));
+}
+
+std::string each_error_line(std::size_t number_of, const std::string& setup, const Error& error) {
+    std::string text;
+    for (const Problem& problem : error.problems())
+        text += (text.empty() ? "" : "; ") + problem.text;
+    return fmt::format(R"({{"number":{},"setup":{},"verdict":null,"error":{}}})"
+                       "\n",
+                       number_of, json_value::text(setup), json_value::text(text));
+}
+
+}  // namespace caseload
