@@ -5,6 +5,7 @@
 #include "caseload/formulas/iso_6336_3.hpp"
 #include "caseload/input.hpp"
 #include "damage/mesh_strength.hpp"
+#include "program.hpp"
 #include "support.hpp"
 
 #include <cmath>
@@ -83,13 +84,39 @@ TEST_CASE("teeth: the load factor multiplies every torque") {
           rel(first_gear(loaded).drive.flank_share, 1e-12));
 }
 
-TEST_CASE("teeth: a driver of an idler's mate uses the idler's other flank") {
-    const Setup setup = ten_entries();
+TEST_CASE("teeth: an idler carries both flanks when driving, its mates one each") {
+    // Three gears of the same size class: blows at the input only, driving only.
+    const std::string path = std::string(CASELOAD_ROOT) + "/docs/examples/idler.toml";
+    Setup setup = Document(file_text(path), "idler.toml", {}).complete().setup;
     const Train train = place_train(setup);
+    REQUIRE(train.meshes.size() == 2);
     const MeshStrength first(setup, train, 0);
+    const MeshStrength second(setup, train, 1);
     CHECK(first.side_of_driver(true));
     CHECK(!first.side_of_driver(false));
+    CHECK(!second.side_of_driver(true));
+    CHECK(second.side_of_driver(false));
     CHECK(first.torque_1_per_input() == 1);
+    // Torque seen by the idler as a driver: input torque times the ratio of its teeth.
+    CHECK(second.torque_1_per_input() ==
+          rel(static_cast<double>(train.shafts[1].teeth) / train.shafts[0].teeth, 1e-9));
+    for (LegInput& leg : setup.event.legs) {
+        if (leg.kind == LegKind::stop) continue;
+        leg.course_lines.clear();
+        leg.course_peaks_per_h = 0;
+        leg.bins = {{1, 20, 1000, 10}};
+        leg.peaks = {{5000, 100}};
+    }
+    const std::vector<GearDamage> gears = gear_damage(setup, calculate_loads(setup));
+    CHECK(gears[0].drive.root_share > 0);
+    CHECK(gears[0].coast.root_share == 0);
+    CHECK(gears[1].drive.root_share > 0);
+    CHECK(gears[1].coast.root_share > 0);
+    CHECK(gears[2].drive.root_share > 0);
+    CHECK(gears[2].coast.root_share == 0);
+    // Bent both ways, the idler's roots stand 0.7 of a driver's: its limit against its neighbour's.
+    const MeshStress blow = first.at_peak(100);
+    CHECK(blow.driven.limit_F_MPa == rel(0.7 * blow.driver.limit_F_MPa, 1e-12));
 }
 
 TEST_CASE(
