@@ -1,0 +1,97 @@
+// SPDX-License-Identifier: MIT
+#include "caseload/show/curves.hpp"
+#include "caseload/show/json.hpp"
+#include "caseload/show/text.hpp"
+#include "cli/commands.hpp"
+#include "cli/each.hpp"
+#include "cli/files.hpp"
+
+#include <memory>
+#include <optional>
+#include <string>
+
+namespace caseload {
+namespace {
+
+struct AssessOptions {
+    std::string setup;
+    std::string units;
+    EachOptions each;
+    std::size_t draws = 1023;
+    unsigned threads = 1;
+    bool detail = false;
+    bool json = false;
+    bool curves = false;
+};
+
+void run_assess(const AssessOptions& options) {
+    const Document document = read_document(options.setup);
+    ReadSetup read = document.complete();
+    if (!options.units.empty()) read.setup.imperial = options.units == "imperial";
+    const Assessment likely = assess(read.setup);
+    const Band sure =
+        band(read.setup, likely, {.draws = options.draws, .for_each = on_threads(options.threads)});
+    const std::vector<Worth> worth = assumptions_by_worth(document, read);
+    const Answer answer{read, likely, sure, worth};
+    if (options.json) {
+        print(assessment_json(answer));
+        return;
+    }
+    print(first_screen(answer) + (options.detail ? detail_screen(answer) : ""));
+}
+
+void print_curves(const AssessOptions& options) {
+    const ReadSetup read = read_document(options.setup).complete();
+    const Prepared prepared = prepare(read.setup);
+    Curves curves{read.setup, event_network(prepared, {}), std::nullopt};
+    if (read.setup.cooler.fit)
+        curves.without = event_network(prepared, {.cooler = false, .pump = true, .fan = true});
+    print(curves_json(curves));
+}
+
+void answer(AssessOptions& options) {
+    if (options.each.list.empty()) {
+        if (options.setup.empty())
+            throw Error(Error::Kind::input,
+                        "assess: name the setup file: caseload assess our.toml");
+        options.curves ? print_curves(options) : run_assess(options);
+        return;
+    }
+    options.each.setup = options.setup;
+    options.each.draws = options.draws;
+    options.each.threads = options.threads;
+    run_each(options.each);
+}
+
+}  // namespace
+
+Command assess_command(CLI::App& program) {
+    auto* command = program.add_subcommand("assess", "where a case stands on its event");
+    const auto options = std::make_shared<AssessOptions>();
+    command->add_option("SETUP", options->setup, "setup file");
+    command->add_flag("--detail", options->detail, "every part, assumption and note");
+    command->add_flag("--json", options->json, "one JSON document");
+    command->add_option("--units", options->units, "metric or imperial")
+        ->check(CLI::IsMember({"metric", "imperial"}));
+    command
+        ->add_option("--draws", options->draws,
+                     "draws for the band; 2^k - 1 completes a block: 1023, 4095")
+        ->check(CLI::Range(63, 1048575));
+    command->add_option("--threads", options->threads, "threads for the draws")
+        ->check(CLI::Range(1, 256));
+    command->add_option("--each", options->each.list,
+                        "CSV whose head names keys: one answer a row; without SETUP a list of "
+                        "setup files, one a line");
+    command->add_option("--out", options->each.out, "with --each: file to write");
+    command->add_flag("--resume", options->each.resume,
+                      "with --each and --out: go on after the last whole line");
+    command->add_option("--shard", options->each.shard, "with --each: k/n, every n-th row");
+    command->add_flag("--json-lines", options->each.json_lines,
+                      "with --each: one JSON line a row (always so)");
+    command
+        ->add_flag("--curves", options->curves, "the event's heat network, for another integrator")
+        ->excludes("--json", "--detail", "--each");
+    return {command, [options] { answer(*options); }};
+}
+
+}  // namespace caseload

@@ -1,0 +1,22 @@
+// SPDX-License-Identifier: MIT
+// One file of this folder a command: it declares its options and says what to run.
+#pragma once
+
+#include <CLI/CLI.hpp>
+
+#include <functional>
+
+namespace caseload {
+
+/// A command of the program: what was declared, and what answers it. May throw Error.
+struct Command {
+    CLI::App* declared = nullptr;
+    std::function<void()> run;
+};
+
+Command assess_command(CLI::App& program);
+Command complete_command(CLI::App& program);
+Command new_command(CLI::App& program);
+Command keys_command(CLI::App& program);
+
+}  // namespace caseload
