@@ -5,7 +5,6 @@
 
 #include <fmt/format.h>
 
-#include <cmath>
 #include <utility>
 
 namespace caseload {
@@ -34,17 +33,16 @@ Error::Error(Kind kind, std::vector<Problem> problems)
 Error::Error(Kind kind, std::string text)
     : std::runtime_error(text), kind_(kind), problems_{{{}, std::move(text), {}}} {}
 
-void require_positive(double x, std::string_view name) {
-    if (!(std::isfinite(x) && x > 0)) refuse(x, name, "must be > 0");
+void refuse_not_positive(double x, std::string_view name) {
+    refuse(x, name, "must be > 0");
 }
 
-void require_not_negative(double x, std::string_view name) {
-    if (!(std::isfinite(x) && x >= 0)) refuse(x, name, "must be >= 0");
+void refuse_negative(double x, std::string_view name) {
+    refuse(x, name, "must be >= 0");
 }
 
-void require_within(double x, const Limits& limits, std::string_view name) {
-    if (!(std::isfinite(x) && x >= limits.low && x <= limits.high))
-        refuse(x, name, fmt::format("must be from {} to {}", limits.low, limits.high));
+void refuse_outside(double x, const Limits& limits, std::string_view name) {
+    refuse(x, name, fmt::format("must be from {} to {}", limits.low, limits.high));
 }
 
 }  // namespace caseload

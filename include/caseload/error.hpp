@@ -3,6 +3,7 @@
 // assert (our own mistake).
 #pragma once
 
+#include <cmath>
 #include <stdexcept>
 #include <string>
 #include <string_view>
@@ -42,18 +43,31 @@ private:
     std::vector<Problem> problems_;
 };
 
-/// Throws Error{domain} unless x is finite and > 0. The unit is read from the suffix of the name:
-/// require_positive(0, "n_rpm") says "n_rpm = 0 r/min: must be > 0".
-void require_positive(double x, std::string_view name);
-
-/// Throws Error{domain} unless x is finite and >= 0.
-void require_not_negative(double x, std::string_view name);
-
-/// Throws Error{domain} unless x is finite and low <= x <= high.
+/// A range that holds both its ends.
 struct Limits {
     double low;
     double high;
 };
-void require_within(double x, const Limits& limits, std::string_view name);
+
+// What a check below throws. The checks stand before every formula, so they are inline.
+[[noreturn]] void refuse_not_positive(double x, std::string_view name);
+[[noreturn]] void refuse_negative(double x, std::string_view name);
+[[noreturn]] void refuse_outside(double x, const Limits& limits, std::string_view name);
+
+/// Throws Error{domain} unless x is finite and > 0. The unit is read from the suffix of the name:
+/// require_positive(0, "n_rpm") says "n_rpm = 0 r/min: must be > 0".
+inline void require_positive(double x, std::string_view name) {
+    if (!(std::isfinite(x) && x > 0)) refuse_not_positive(x, name);
+}
+
+/// Throws Error{domain} unless x is finite and >= 0.
+inline void require_not_negative(double x, std::string_view name) {
+    if (!(std::isfinite(x) && x >= 0)) refuse_negative(x, name);
+}
+
+/// Throws Error{domain} unless x is finite and low <= x <= high.
+inline void require_within(double x, const Limits& limits, std::string_view name) {
+    if (!(std::isfinite(x) && x >= limits.low && x <= limits.high)) refuse_outside(x, limits, name);
+}
 
 }  // namespace caseload

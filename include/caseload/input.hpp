@@ -62,7 +62,7 @@ using FindBase = std::function<std::optional<std::string>(const std::string& nam
 /// A setup text parsed and merged with its bases, before defaults. Cheap to complete many times.
 class Document {
 public:
-    Document(std::string_view text, std::string name, const FindBase& find_base);
+    Document(std::string_view text, const std::string& name, const FindBase& find_base);
     ~Document();
     Document(Document&&) noexcept;
     Document& operator=(Document&&) noexcept;

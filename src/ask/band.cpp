@@ -191,11 +191,13 @@ Band band(const Setup& setup, const Assessment& likely, const BandOptions& optio
     result.without = likely.has_cooler ? SideStatistics(setup, likely.without, without).collect()
                                        : result.fitted;
     std::vector<double> peaks;
+    peaks.reserve(with.size());
     for (const DrawResult& draw : with) peaks.push_back(draw.peak_oil_degC);
     for (std::size_t f = 0; f < band_factors; ++f) {
         std::vector<double> input;
+        input.reserve(points.size());
         for (const auto& point : points) input.push_back(point[f]);
-        result.shares.push_back({factor_rows()[f].words, first_order_share(input, peaks)});
+        result.shares.push_back({factor_rows()[f].words, first_order_share({input, peaks})});
     }
     std::stable_sort(result.shares.begin(), result.shares.end(),
                      [](const FactorShare& a, const FactorShare& b) { return a.share > b.share; });

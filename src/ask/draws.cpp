@@ -39,14 +39,19 @@ std::array<FactorRow, band_factors> read_rows() {
     return rows;
 }
 
-double log_uniform(double low, double high, double u) {
-    return low * std::pow(high / low, u);
+struct Range {
+    double low;
+    double high;
+};
+
+double log_uniform(const Range& range, double u) {
+    return range.low * std::pow(range.high / range.low, u);
 }
 
 double value(const FactorRow& row, double u) {
     if (row.law == "log-normal")
         return std::exp(row.sd * boost::math::quantile(boost::math::normal(), u));
-    if (row.law == "log-uniform") return log_uniform(row.low, row.high, u);
+    if (row.law == "log-uniform") return log_uniform({row.low, row.high}, u);
     if (row.law == "uniform") return row.low + (row.high - row.low) * u;
     if (u < row.low) return -1;
     return u > 1 - row.high ? 1 : 0;
@@ -72,7 +77,7 @@ Factors drawn_factors(const std::array<double, band_factors>& point, bool helica
     const auto& rows = factor_rows();
     const auto drawn = [&](std::size_t i) { return value(rows[i], point[i]); };
     const auto other = [&](std::size_t i) {
-        return log_uniform(rows[i].other_low, rows[i].other_high, point[i]);
+        return log_uniform({rows[i].other_low, rows[i].other_high}, point[i]);
     };
     Factors f;
     f.load = drawn(0);
@@ -108,7 +113,8 @@ Percentiles percentiles(std::vector<double> sample) {
     return {quantile(sample, 0.1), quantile(sample, 0.5), quantile(sample, 0.9)};
 }
 
-double first_order_share(const std::vector<double>& input, const std::vector<double>& output) {
+double first_order_share(const Paired& draws) {
+    const auto& [input, output] = draws;
     // Equal slices of about 64 draws: enough for a mean, narrow enough for the shape. The other
     // factors are spread evenly within a slice of Sobol points, so its mean hardly scatters and
     // nothing is taken off for that.

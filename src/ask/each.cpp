@@ -99,6 +99,7 @@ EachTable read_each_table(std::string_view text, const std::string& name) {
             refuse(fmt::format("{} cells, the head has {} keys", row->size(), table.keys.size()),
                    "a value with commas stands in double quotes: \"[33, 41]\"");
         std::vector<Change> changes;
+        changes.reserve(row->size());
         for (std::size_t i = 0; i < row->size(); ++i)
             changes.push_back({table.keys[i], cell_toml((*row)[i])});
         table.rows.push_back(std::move(changes));

@@ -167,7 +167,7 @@ private:
                 step_s = h / 2;
                 continue;
             }
-            use_up(leg, y_[0], next.y[0], h);
+            use_up(leg, {y_[0], next.y[0], h});
             y_ = next.y;
             t_s_ += h;
             see(leg);
@@ -183,8 +183,15 @@ private:
         result_.leg_peak_degC[leg] = std::max(result_.leg_peak_degC[leg], y_[0]);
     }
 
-    void use_up(std::size_t leg, double from_degC, double to_degC, double h_s) {
-        const double hours = h_from_s(h_s);
+    struct OilStep {
+        double from_degC;
+        double to_degC;
+        double duration_s;
+    };
+
+    void use_up(std::size_t leg, const OilStep& step) {
+        const auto& [from_degC, to_degC, duration_s] = step;
+        const double hours = h_from_s(duration_s);
         const auto oil_per_h = [this](double temp_degC) {
             return 1 / booser::oxidation_life_h({k1_, std::min(temp_degC, oil_ceiling_degC)});
         };
@@ -197,8 +204,8 @@ private:
     }
 
     void make_rates(std::size_t leg) {
-        const auto& table =
-            t_.legs[leg].ln_rate[static_cast<std::size_t>(factors_.cleanliness + 1)];
+        const auto& table = t_.legs[leg].ln_rate.at(
+            factors_.cleanliness < 0 ? 0 : 1 + static_cast<std::size_t>(factors_.cleanliness));
         Row coarse;
         for (std::size_t b = 0; b < t_.bearings.size(); ++b) {
             coarse.assign(t_.damage.y.size(), 0.0);

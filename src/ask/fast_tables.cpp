@@ -27,7 +27,7 @@ void at_temperatures(const Grid& grid, const Prepared& prepared, std::size_t leg
 
 }  // namespace
 
-FastTables::FastTables(const Setup& given) : setup(given) {
+FastTables::FastTables(Setup given) : setup(std::move(given)) {
     setup.factors = {};
     const Prepared nominal = prepare(setup);
     capacities = nominal.capacities;
@@ -127,7 +127,7 @@ void FastTables::tabulate_losses(const Prepared& nominal) {
             for (PreparedLosses& leg : prepared.losses)
                 for (auto& bin : leg.bins)
                     for (auto& term : bin.bearings) term.friction = std::exp(nodes.friction[f]);
-            loaded_tables(prepared, loaded, l, f);
+            loaded_tables(prepared, loaded, {l, f});
         }
     }
 }
@@ -191,8 +191,8 @@ void FastTables::split_fast_churning() {
 }
 
 // What depends on load and bearing friction: teeth, bearings, and the life they use.
-void FastTables::loaded_tables(const Prepared& prepared, Setup& loaded, std::size_t l,
-                               std::size_t f) {
+void FastTables::loaded_tables(const Prepared& prepared, Setup& loaded, const NodePlace& node) {
+    const auto& [l, f] = node;
     for (std::size_t leg = 0; leg < legs.size(); ++leg) {
         if (!legs[leg].driven || legs[leg].stop) continue;
         for (auto& by_class : legs[leg].ln_rate)
@@ -200,9 +200,10 @@ void FastTables::loaded_tables(const Prepared& prepared, Setup& loaded, std::siz
         at_temperatures(coarse, prepared, leg, true, [&](std::size_t i, const LossesAt& losses) {
             for (auto& table : legs[leg].losses) {
                 if (!table) continue;
-                table->bearings[l][f][i] = losses.ledger.bearings_W;
+                table->bearings[node.load][node.friction][i] = losses.ledger.bearings_W;
             }
-            if (i % 2 == 0) rates_at(prepared, loaded, losses, {leg, l, f, i / 2});
+            if (i % 2 == 0)
+                rates_at(prepared, loaded, losses, {leg, node.load, node.friction, i / 2});
         });
     }
 }

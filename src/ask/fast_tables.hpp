@@ -64,7 +64,7 @@ struct LegTables {
 };
 
 struct FastTables {
-    explicit FastTables(const Setup& given);
+    explicit FastTables(Setup given);
 
     FastNodes nodes;
     Setup setup;
@@ -97,7 +97,11 @@ private:
     void tabulate_losses(const Prepared& nominal);
     void mesh_ratios(const Prepared& nominal);
     void split_fast_churning();
-    void loaded_tables(const Prepared& prepared, Setup& loaded, std::size_t l, std::size_t f);
+    struct NodePlace {
+        std::size_t load;
+        std::size_t friction;
+    };
+    void loaded_tables(const Prepared& prepared, Setup& loaded, const NodePlace& node);
     struct RatePlace {
         std::size_t leg;
         std::size_t load;

@@ -9,6 +9,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <numbers>
 
 namespace caseload {
 
@@ -58,25 +59,32 @@ public:
     }
 
 private:
-    static constexpr double root2 = 1.41421356237309504880;
-    static constexpr double d = 1 / (2 + root2);
-    static constexpr double e32 = 6 + root2;
+    static constexpr double d = 1 / (2 + std::numbers::sqrt2);
+    static constexpr double e32 = 6 + std::numbers::sqrt2;
 
     // Inverse of I - h d J: three by three.
     void factor(const std::array<Three, 3>& J, double hd) {
         std::array<Three, 3> W{};
         for (std::size_t i = 0; i < 3; ++i)
             for (std::size_t j = 0; j < 3; ++j) W[i][j] = (i == j ? 1 : 0) - hd * J[i][j];
-        const auto minor = [&W](std::size_t r0, std::size_t r1, std::size_t c0, std::size_t c1) {
-            return W[r0][c0] * W[r1][c1] - W[r0][c1] * W[r1][c0];
+        struct Two {
+            std::size_t a;
+            std::size_t b;
         };
-        const double c0 = minor(1, 2, 1, 2);
-        const double c1 = -minor(1, 2, 0, 2);
-        const double c2 = minor(1, 2, 0, 1);
+        const auto minor_of = [&W](const Two& rows, const Two& columns) {
+            return W[rows.a][columns.a] * W[rows.b][columns.b] -
+                   W[rows.a][columns.b] * W[rows.b][columns.a];
+        };
+        const double c0 = minor_of({1, 2}, {1, 2});
+        const double c1 = -minor_of({1, 2}, {0, 2});
+        const double c2 = minor_of({1, 2}, {0, 1});
         const double inverse = 1 / (W[0][0] * c0 + W[0][1] * c1 + W[0][2] * c2);
-        inverse_ = {{{c0 * inverse, -minor(0, 2, 1, 2) * inverse, minor(0, 1, 1, 2) * inverse},
-                     {c1 * inverse, minor(0, 2, 0, 2) * inverse, -minor(0, 1, 0, 2) * inverse},
-                     {c2 * inverse, -minor(0, 2, 0, 1) * inverse, minor(0, 1, 0, 1) * inverse}}};
+        inverse_ = {{{c0 * inverse, -minor_of({0, 2}, {1, 2}) * inverse,
+                      minor_of({0, 1}, {1, 2}) * inverse},
+                     {c1 * inverse, minor_of({0, 2}, {0, 2}) * inverse,
+                      -minor_of({0, 1}, {0, 2}) * inverse},
+                     {c2 * inverse, -minor_of({0, 2}, {0, 1}) * inverse,
+                      minor_of({0, 1}, {0, 1}) * inverse}}};
     }
     [[nodiscard]] Three solve(const Three& rhs) const {
         Three x{};

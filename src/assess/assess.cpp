@@ -8,6 +8,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <tuple>
+#include <utility>
 
 namespace caseload {
 namespace {
@@ -129,20 +131,20 @@ std::vector<Worth> assumptions_by_worth(const Document& document, const ReadSetu
         if (entry.low.empty() || entry.origin == Origin::yours) continue;
         Worth worth{entry, 0, 0, 0, 0};
         bool both = true;
-        const auto at = [&](const std::string& toml, double& oil_K, double& life_share) {
+        const auto at = [&](const std::string& toml) -> std::pair<double, double> {
             const Change change{entry.key, toml};
             // An end that does not fit the other entries, or needs one more, says nothing alone.
             try {
                 const ReadSetup changed = document.complete({&change, 1});
                 const auto [peak_degC, share] = answer(changed.setup);
-                oil_K = peak_degC - likely.first;
-                life_share = share - likely.second;
+                return {peak_degC - likely.first, share - likely.second};
             } catch (const Error&) {
                 both = false;
+                return {0, 0};
             }
         };
-        at(entry.low, worth.oil_low_K, worth.life_low_share);
-        at(entry.high, worth.oil_high_K, worth.life_high_share);
+        std::tie(worth.oil_low_K, worth.life_low_share) = at(entry.low);
+        std::tie(worth.oil_high_K, worth.life_high_share) = at(entry.high);
         if (both) all.push_back(std::move(worth));
     }
     const auto size = [&](const Worth& worth) {

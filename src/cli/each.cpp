@@ -105,7 +105,7 @@ void run_rows(const EachOptions& options, std::size_t rows, const RowLine& line)
                                 options.out, lines.kept(), mine.size()));
     const ForEach for_each = on_threads(options.threads);
     // In blocks, so that lines appear in order and a stop loses little.
-    const std::size_t block = 4 * std::max(1U, options.threads);
+    const std::size_t block = std::size_t{4} * std::max(1U, options.threads);
     for (std::size_t from = lines.kept(); from < mine.size(); from += block) {
         const std::size_t count = std::min(block, mine.size() - from);
         std::vector<std::string> out(count);

@@ -40,6 +40,7 @@ ForEach on_threads(unsigned threads) {
     return [threads](std::size_t n, const std::function<void(std::size_t)>& body) {
         std::vector<std::exception_ptr> failed(threads);
         std::vector<std::thread> running;
+        running.reserve(threads);
         for (unsigned k = 0; k < threads; ++k)
             running.emplace_back([&, k] {
                 try {

@@ -64,16 +64,19 @@ iso_6336_1::SpeedRange MeshStrength::resonance() const {
 }
 
 MeshStress MeshStrength::at(const Running& running) const {
-    return stresses(iso_6336_1::reference_force_N(pair_, running.torque_1_Nm),
-                    dynamic_factor(running),
-                    radps_from_rpm(running.n_1_rpm) * m_from_mm(pair_.d_w1_mm) / 2);
+    return stresses({.F_t_N = iso_6336_1::reference_force_N(pair_, running.torque_1_Nm),
+                     .K_v = dynamic_factor(running),
+                     .v_mps = radps_from_rpm(running.n_1_rpm) * m_from_mm(pair_.d_w1_mm) / 2});
 }
 
 MeshStress MeshStrength::at_peak(double torque_1_Nm) const {
-    return stresses(iso_6336_1::reference_force_N(pair_, torque_1_Nm), 1, peak_speed_mps);
+    return stresses({.F_t_N = iso_6336_1::reference_force_N(pair_, torque_1_Nm),
+                     .K_v = 1,
+                     .v_mps = peak_speed_mps});
 }
 
-MeshStress MeshStrength::stresses(double F_t_N, double K_v, double v_mps) const {
+MeshStress MeshStrength::stresses(const MeshRun& run) const {
+    const auto& [F_t_N, K_v, v_mps] = run;
     const iso_6336_1::ToothLoad load{.F_t_N = F_t_N, .face_width_mm = face_width_mm_};
     const iso_6336_2::FlankStress flanks =
         iso_6336_2::stress(pair_, load, {.K_A = 1, .K_v = K_v, .K_beta = K_Hbeta_, .K_alpha = 1});
@@ -82,19 +85,19 @@ MeshStress MeshStrength::stresses(double F_t_N, double K_v, double v_mps) const 
                                                       .Z_v = iso_6336_2::speed_factor(v_mps),
                                                       .Z_R = Z_R_});
     const iso_6336_1::LoadFactors root{.K_A = 1, .K_v = K_v, .K_beta = K_Fbeta_, .K_alpha = 1};
-    return {K_v, gear(driver_, flanks.sigma_H1_MPa, limit_H_MPa, load, root),
-            gear(driven_, flanks.sigma_H2_MPa, limit_H_MPa, load, root)};
+    return {K_v, gear(driver_, {flanks.sigma_H1_MPa, limit_H_MPa}, load, root),
+            gear(driven_, {flanks.sigma_H2_MPa, limit_H_MPa}, load, root)};
 }
 
-GearStress MeshStrength::gear(const GearSide& side, double sigma_H_MPa, double limit_H_MPa,
+GearStress MeshStrength::gear(const GearSide& side, const Contact& contact,
                               const iso_6336_1::ToothLoad& load,
                               const iso_6336_1::LoadFactors& root_factors) const {
     GearStress out;
-    out.sigma_H_MPa = sigma_H_MPa;
-    out.limit_H_MPa = limit_H_MPa;
+    out.sigma_H_MPa = contact.sigma_H_MPa;
+    out.limit_H_MPa = contact.limit_H_MPa;
     out.limit_F_MPa = side.limit_F_MPa;
     out.sigma_F_MPa = iso_6336_3::stress_MPa(pair_, side.form, load, root_factors);
-    const double flank = sigma_H_MPa / limit_H_MPa;
+    const double flank = contact.sigma_H_MPa / contact.limit_H_MPa;
     const double root = out.sigma_F_MPa / side.limit_F_MPa;
     out.flank_damage = iso_6336_6::damage_per_cycle(iso_6336_2::no_pitting, flank);
     out.root_damage = iso_6336_6::damage_per_cycle(iso_6336_3::root_life, root);

@@ -58,8 +58,17 @@ private:
         iso_6336_3::RootForm form{};
         double limit_F_MPa = 0;
     };
-    [[nodiscard]] MeshStress stresses(double F_t_N, double K_v, double v_mps) const;
-    [[nodiscard]] GearStress gear(const GearSide& side, double sigma_H_MPa, double limit_H_MPa,
+    struct MeshRun {
+        double F_t_N;
+        double K_v;
+        double v_mps;
+    };
+    struct Contact {
+        double sigma_H_MPa;
+        double limit_H_MPa;
+    };
+    [[nodiscard]] MeshStress stresses(const MeshRun& run) const;
+    [[nodiscard]] GearStress gear(const GearSide& side, const Contact& contact,
                                   const iso_6336_1::ToothLoad& load,
                                   const iso_6336_1::LoadFactors& root_factors) const;
 

@@ -31,8 +31,9 @@ struct Interference {
 
 class Seat {
 public:
-    Seat(const BearingInput& input, const BearingData& data)
+    Seat(const BearingInput& input, const BearingData& data, const ShaftInput& shaft)
         : input_(input),
+          shaft_bore_mm_(shaft.bore_mm),
           raceway_mm_(
               operating_clearance::outer_raceway_mm({.D_pw_mm = data.d_m_mm,
                                                      .D_w_mm = data.element_mm,
@@ -61,7 +62,7 @@ public:
                                  : release.retainer_degC;
     }
 
-    [[nodiscard]] SeatAt at(double temp_degC, double shaft_bore_mm) const {
+    [[nodiscard]] SeatAt at(double temp_degC) const {
         SeatAt out;
         out.temp_degC = temp_degC;
         const double ring_mm = middle_mm();
@@ -99,7 +100,7 @@ public:
             const operating_clearance::Reductions reductions{
                 .inner_mm = operating_clearance::inner_reduction_mm(
                     {.interference_mm = input_.seat.shaft_interference_mm.value_or(0),
-                     .shaft_bore_mm = shaft_bore_mm,
+                     .shaft_bore_mm = shaft_bore_mm_,
                      .bore_mm = input_.bore_mm,
                      .raceway_mm = inner_raceway_mm_}),
                 .outer_mm = out.raceway_shrink_mm,
@@ -149,6 +150,7 @@ private:
     }
 
     const BearingInput& input_;
+    double shaft_bore_mm_;
     double raceway_mm_;
     double inner_raceway_mm_;
     Interference interference_{};
@@ -193,8 +195,7 @@ std::vector<SeatResult> seat_results(const Prepared& prepared, const EventHeat& 
     for (std::size_t b = 0; b < setup.bearings.size(); ++b) {
         const BearingInput& input = setup.bearings[b];
         if (!described(input)) continue;
-        const Seat seat(input, prepared.loads.bearings[b]);
-        const double shaft_bore_mm = setup.shafts.at(input.shaft).bore_mm;
+        const Seat seat(input, prepared.loads.bearings[b], setup.shafts.at(input.shaft));
         SeatResult out;
         out.bearing = input.name;
         out.retainer = seat.retained();
@@ -204,9 +205,9 @@ std::vector<SeatResult> seat_results(const Prepared& prepared, const EventHeat& 
         out.loose_above_least_degC = seat.loose_above_degC(seat.interference().least_mm);
         out.loose_above_degC = seat.loose_above_degC(seat.middle_mm());
         out.loose_above_largest_degC = seat.loose_above_degC(seat.interference().largest_mm);
-        out.storage = seat.at(storage_degC, shaft_bore_mm);
-        out.cold = seat.at(prepared.ambient_degC, shaft_bore_mm);
-        out.hot = seat.at(std::min(heat.peak_housing_degC, hottest_seat_degC), shaft_bore_mm);
+        out.storage = seat.at(storage_degC);
+        out.cold = seat.at(prepared.ambient_degC);
+        out.hot = seat.at(std::min(heat.peak_housing_degC, hottest_seat_degC));
         out.loose_after_s = first_above_s(heat, out.loose_above_degC);
         all.push_back(std::move(out));
     }

@@ -19,8 +19,13 @@ class GearSum {
 public:
     explicit GearSum(GearDamage& gear) : gear_(gear) {}
 
-    /// cycles: turns of this gear in the event at this load.
-    void add(bool drive_side, const GearStress& stress, double K_v, double cycles) {
+    struct Turning {
+        double K_v;
+        double cycles;  ///< turns of this gear in the event at this load
+    };
+
+    void add(bool drive_side, const GearStress& stress, const Turning& turning) {
+        const auto& [K_v, cycles] = turning;
         ToothSide& side = drive_side ? gear_.drive : gear_.coast;
         const double flank = cycles * stress.flank_damage;
         const double root = cycles * stress.root_damage;
@@ -98,9 +103,9 @@ std::vector<GearDamage> gear_damage(const Setup& setup, const Loads& loads, doub
                 // The flank a driver pushes with when driving is the one it is pushed on when
                 // coasting only for an idler's second mesh: there the sides change places.
                 const bool drive = torque_Nm > 0;
-                sums[driver].add(strength.side_of_driver(drive), stress.driver, stress.K_v,
-                                 turns * speed_ratio);
-                sums[driven].add(drive, stress.driven, stress.K_v, turns * driven_ratio);
+                sums[driver].add(strength.side_of_driver(drive), stress.driver,
+                                 {stress.K_v, turns * speed_ratio});
+                sums[driven].add(drive, stress.driven, {stress.K_v, turns * driven_ratio});
             }
             if (input.kind == LegKind::stop || runs == 0) continue;
             for (const PeakLoads& peak : loads.legs[leg].peaks) {

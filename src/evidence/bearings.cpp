@@ -165,6 +165,7 @@ double worst_mean() {
     double worst = 0;
     for (const Row& row : rows) {
         std::vector<iso_281::LoadBlock> blocks;
+        blocks.reserve(steps);
         for (int i = 0; i < steps; ++i)
             blocks.push_back({.P_N = row.load((i + 0.5) / steps), .revolutions = 1});
         worst = std::max({worst, std::fabs(iso_281::mean_load_N(blocks, 3) - row.ball),

@@ -16,8 +16,10 @@ void check(LifeCurve curve) {
         throw Error(Error::Kind::domain, "a life curve needs at least two points");
 }
 
-/// Slope d log cycles / d log factor between two points, negative.
-double slope(const LifePoint& from, const LifePoint& to) {
+/// Slope d log cycles / d log factor up to point i of a curve, negative.
+double slope(LifeCurve curve, std::size_t i) {
+    const LifePoint& from = curve[i - 1];
+    const LifePoint& to = curve[i];
     return std::log(to.cycles / from.cycles) / std::log(to.factor / from.factor);
 }
 
@@ -29,8 +31,7 @@ double life_factor(LifeCurve curve, double cycles) {
     if (cycles <= curve.front().cycles) return curve.front().factor;
     for (std::size_t i = 1; i < curve.size(); ++i)
         if (cycles <= curve[i].cycles)
-            return curve[i].factor *
-                   std::pow(cycles / curve[i].cycles, 1 / slope(curve[i - 1], curve[i]));
+            return curve[i].factor * std::pow(cycles / curve[i].cycles, 1 / slope(curve, i));
     return curve.back().factor;
 }
 
@@ -40,8 +41,7 @@ double allowed_cycles(LifeCurve curve, double stress_ratio) {
     if (stress_ratio > curve.front().factor) return 1;
     for (std::size_t i = 1; i < curve.size(); ++i)
         if (stress_ratio >= curve[i].factor)
-            return curve[i].cycles *
-                   std::pow(stress_ratio / curve[i].factor, slope(curve[i - 1], curve[i]));
+            return curve[i].cycles * std::pow(stress_ratio / curve[i].factor, slope(curve, i));
     return std::numeric_limits<double>::infinity();
 }
 

@@ -1,5 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "caseload/heat.hpp"
+
+#include "caseload/error.hpp"
 #include "caseload/units.hpp"
 
 #include <algorithm>
@@ -18,10 +20,14 @@ constexpr double hot_degC = 200;
 constexpr double hot_step_K = 20;
 constexpr double sample_every_s = 30;
 
-std::vector<double> grid(double low, double high, const std::vector<double>& kinks) {
+std::vector<double> grid(const Limits& range, const std::vector<double>& kinks) {
+    const auto& [low, high] = range;
     std::vector<double> x;
-    for (double at = std::floor(low); at < high; at += at < hot_degC ? curve_step_K : hot_step_K)
+    double at = std::floor(low);
+    while (at < high) {
         x.push_back(at);
+        at += at < hot_degC ? curve_step_K : hot_step_K;
+    }
     x.push_back(high);
     for (const double kink : kinks)
         if (kink > low && kink < high) x.push_back(kink);
@@ -49,7 +55,13 @@ std::optional<double> fan_on_above(const Setup& setup) {
 }
 
 /// A path's heat; beyond the hottest point tabulated in proportion to the difference to its air.
-double path_W(const Curve& curve, double temp_degC, double air_degC) {
+struct PathEnds {
+    double temp_degC;
+    double air_degC;
+};
+
+double path_W(const Curve& curve, const PathEnds& ends) {
+    const auto& [temp_degC, air_degC] = ends;
     if (temp_degC <= hottest_path_degC) return curve(temp_degC);
     return curve(hottest_path_degC) * (temp_degC - air_degC) / (hottest_path_degC - air_degC);
 }
@@ -98,12 +110,13 @@ private:
             const Switches now = in_leg(setup_, input, allowed_, latches_);
             const LegCurves& curves = curves_for(leg, now);
             const auto drives = [&](double t_s, const Nodes& nodes) {
-                return Drives{{curves.oil_W(nodes.oil_degC), curves.steel_W(nodes.oil_degC),
-                               curves.housing_W(nodes.oil_degC)},
-                              path_W(curves.outside_W, nodes.housing_degC, prepared_.case_air_degC),
-                              path_W(curves.cooler_W, nodes.oil_degC, prepared_.cooler_air_degC),
-                              exhaust_W(t_s),
-                              paths};
+                return Drives{
+                    {curves.oil_W(nodes.oil_degC), curves.steel_W(nodes.oil_degC),
+                     curves.housing_W(nodes.oil_degC)},
+                    path_W(curves.outside_W, {nodes.housing_degC, prepared_.case_air_degC}),
+                    path_W(curves.cooler_W, {nodes.oil_degC, prepared_.cooler_air_degC}),
+                    exhaust_W(t_s),
+                    paths};
             };
             t_s_ = integrate(
                 prepared_.capacities, nodes_, {t_s_, end_s, sample_every_s}, drives, see,
@@ -123,13 +136,16 @@ private:
             result_.peak_at_s = t_s;
         }
         result_.peak_housing_degC = std::max(result_.peak_housing_degC, nodes.housing_degC);
-        cross(t_s, nodes.oil_degC, setup_.limits.oil_watch_degC, result_.watch_after_s);
-        cross(t_s, nodes.oil_degC, setup_.limits.oil_stop_degC, result_.stop_after_s);
-        result_.samples.push_back({t_s, run, nodes});
+        const Sample now{t_s, run, nodes};
+        cross(now, setup_.limits.oil_watch_degC, result_.watch_after_s);
+        cross(now, setup_.limits.oil_stop_degC, result_.stop_after_s);
+        result_.samples.push_back(now);
     }
 
     /// Time a limit is first passed, linear between samples.
-    void cross(double t_s, double oil_degC, double limit_degC, double& after_s) const {
+    void cross(const Sample& now, double limit_degC, double& after_s) const {
+        const double t_s = now.t_s;
+        const double oil_degC = now.nodes.oil_degC;
         if (after_s >= 0 || oil_degC <= limit_degC) return;
         const Sample& before = result_.samples.back();
         const double rise_K = oil_degC - before.nodes.oil_degC;
@@ -159,8 +175,8 @@ private:
     std::map<std::tuple<std::size_t, bool, bool>, LegCurves> curves_;
 };
 
-bool latched(bool was, double oil_degC, double on_degC) {
-    return was ? oil_degC > on_degC - switch_hysteresis_K : oil_degC > on_degC;
+bool latched(bool was, double above_on_K) {
+    return above_on_K > (was ? -switch_hysteresis_K : 0);
 }
 
 }  // namespace
@@ -168,8 +184,9 @@ bool latched(bool was, double oil_degC, double on_degC) {
 Latches latches_at(const Setup& setup, const Latches& before, double oil_degC) {
     Latches now;
     if (const auto on_degC = pump_on_above(setup))
-        now.pump = latched(before.pump, oil_degC, *on_degC);
-    if (const auto on_degC = fan_on_above(setup)) now.fan = latched(before.fan, oil_degC, *on_degC);
+        now.pump = latched(before.pump, oil_degC - *on_degC);
+    if (const auto on_degC = fan_on_above(setup))
+        now.fan = latched(before.fan, oil_degC - *on_degC);
     return now;
 }
 
@@ -190,7 +207,7 @@ LegCurves leg_curves(const Prepared& prepared, std::size_t leg, const Switches& 
     const Setup& setup = *prepared.setup;
     const double coldest =
         std::min({prepared.ambient_degC, prepared.case_air_degC, prepared.start_degC}) - 1;
-    const std::vector<double> loss_grid = grid(coldest, oil_ceiling_degC, {});
+    const std::vector<double> loss_grid = grid({coldest, oil_ceiling_degC}, {});
     std::vector<double> oil_W;
     std::vector<double> steel_W;
     std::vector<double> housing_W;
@@ -217,11 +234,11 @@ LegCurves leg_curves(const Prepared& prepared, std::size_t leg, const Switches& 
     curves.steel_W = {loss_grid, steel_W};
     curves.housing_W = {loss_grid, housing_W};
     curves.outside_W = tabulated(
-        grid(coldest, hottest_path_degC, {prepared.case_air_degC}), [&](double housing_degC) {
+        grid({coldest, hottest_path_degC}, {prepared.case_air_degC}), [&](double housing_degC) {
             const OutsideParts out = outside_parts(prepared, leg, housing_degC);
             return out.convection_W + out.radiation_W;
         });
-    curves.cooler_W = tabulated(grid(coldest, hottest_path_degC, kinks), [&](double oil_degC) {
+    curves.cooler_W = tabulated(grid({coldest, hottest_path_degC}, kinks), [&](double oil_degC) {
         return cooler_heat_W(prepared, leg, oil_degC, switches);
     });
     return curves;

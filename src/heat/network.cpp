@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "caseload/heat.hpp"
 
-#include <math.h>  // Boost 1.74's interpolators call isnan unqualified
+#include <math.h>  // NOLINT(modernize-deprecated-headers): Boost 1.74's interpolators call isnan unqualified
 
 #include <boost/math/interpolators/makima.hpp>
 #include <boost/numeric/odeint/stepper/generation/generation_dense_output_runge_kutta.hpp>
@@ -46,6 +46,7 @@ Nodes rates_Kps(const Capacities& capacities, const Nodes& nodes, const Drives& 
             (drives.made.steel_W + to_steel_W - steel_housing_W) / capacities.steel_JpK};
 }
 
+// NOLINTNEXTLINE(bugprone-easily-swappable-parameters): x before y, as everywhere
 Curve::Curve(std::vector<double> x, std::vector<double> y) : x_(std::move(x)), y_(std::move(y)) {
     auto copy_x = x_;
     auto copy_y = y_;

@@ -91,7 +91,16 @@ CoolerModel cooler_model(const Setup& setup, const Oil& oil) {
 }
 
 /// Oil through the core: pump flow, throttled by the thermostat, then by the pressure bypass.
-double core_flow_Lpmin(const Prepared& prepared, double pump_Lpmin, double oil_degC) {
+/// What meets the core.
+struct CoreState {
+    double face_mps;
+    double pump_Lpmin;
+    double oil_degC;
+};
+
+double core_flow_Lpmin(const Prepared& prepared, const CoreState& state) {
+    const double pump_Lpmin = state.pump_Lpmin;
+    const double oil_degC = std::min(state.oil_degC, oil_ceiling_degC);
     const CoolerInput& cooler = prepared.setup->cooler;
     double flow_Lpmin = pump_Lpmin;
     if (cooler.thermostat_opens_degC)
@@ -109,7 +118,10 @@ double core_flow_Lpmin(const Prepared& prepared, double pump_Lpmin, double oil_d
                                             : flow_Lpmin;
 }
 
-double core_heat_W(const Prepared& prepared, double face_mps, double flow_Lpmin, double oil_degC) {
+double core_heat_W(const Prepared& prepared, const CoreState& state) {
+    const double face_mps = state.face_mps;
+    const double oil_degC = state.oil_degC;
+    const double flow_Lpmin = core_flow_Lpmin(prepared, state);
     if (face_mps <= 0 || flow_Lpmin <= 0) return 0;
     const CoolerModel& model = prepared.cooler;
     const auto air = us_standard_atmosphere::air(
@@ -230,12 +242,10 @@ double cooler_heat_W(const Prepared& prepared, std::size_t leg, double oil_degC,
     const double fan_mps =
         switches.fan ? setup.factors.face_speed * setup.cooler.fan_face_speed_mps : 0;
     const auto& bins = prepared.loads.legs[leg].bins;
-    const double property_degC = std::min(oil_degC, oil_ceiling_degC);
     if (bins.empty()) {
         const auto& pump = setup.lubrication.pump;
         if (!pump || pump->drive == PumpDrive::input) return 0;
-        return core_heat_W(prepared, fan_mps,
-                           core_flow_Lpmin(prepared, pump->flow_Lpmin, property_degC), oil_degC);
+        return core_heat_W(prepared, {fan_mps, pump->flow_Lpmin, oil_degC});
     }
     double mean_W = 0;
     for (const BinLoads& bin : bins) {
@@ -243,9 +253,7 @@ double cooler_heat_W(const Prepared& prepared, std::size_t leg, double oil_degC,
             setup.factors.face_speed * setup.cooler.face_speed_share * bin.bin.road_speed_mps,
             fan_mps);
         const double pump_Lpmin = pump_flow_Lpmin(setup, bin.bin.speed_rpm);
-        mean_W += bin.bin.share * core_heat_W(prepared, face_mps,
-                                              core_flow_Lpmin(prepared, pump_Lpmin, property_degC),
-                                              oil_degC);
+        mean_W += bin.bin.share * core_heat_W(prepared, {face_mps, pump_Lpmin, oil_degC});
     }
     return mean_W;
 }

@@ -17,15 +17,15 @@ constexpr double scan_step_K = 5;
 constexpr double first_bracket_K = 50;
 
 template <class F>
-double root(const F& f, double low, double high) {
+double root(const F& f, const Limits& bracket) {
     std::uintmax_t iterations = 200;
-    const auto bracket = boost::math::tools::toms748_solve(
-        f, low, high, boost::math::tools::eps_tolerance<double>(52), iterations);
+    const auto [low, high] = boost::math::tools::toms748_solve(
+        f, bracket.low, bracket.high, boost::math::tools::eps_tolerance<double>(52), iterations);
     if (iterations >= 200)
         throw Error(Error::Kind::convergence, "heat balance: root not found in 200 steps");
-    const double at_low = std::fabs(f(bracket.first));
-    const double at_high = std::fabs(f(bracket.second));
-    return at_low < at_high ? bracket.first : bracket.second;
+    const double at_low = std::fabs(f(low));
+    const double at_high = std::fabs(f(high));
+    return at_low < at_high ? low : high;
 }
 
 /// Housing and steel at rest for a given oil temperature, and what is left for the oil.
@@ -64,7 +64,7 @@ public:
         double high = std::max(prepared_.case_air_degC, oil_degC) + first_bracket_K;
         while (housing_net_W(high) > 0) high += first_bracket_K;
         while (housing_net_W(low) < 0) low -= first_bracket_K;
-        const double housing_degC = root(housing_net_W, low, high);
+        const double housing_degC = root(housing_net_W, {low, high});
         const Nodes nodes{oil_degC, housing_degC, steel_degC(housing_degC)};
         const double net_W = made.oil_W - path.oil_housing_WpK * (oil_degC - housing_degC) -
                              path.oil_steel_WpK * (oil_degC - nodes.steel_degC) -
@@ -79,7 +79,7 @@ public:
             const double above = std::min(below + scan_step_K, oil_ceiling_degC);
             const double net_above_W = at(above).net_W;
             if (net_below_W > 0 && net_above_W <= 0)
-                return root([this](double oil_degC) { return at(oil_degC).net_W; }, below, above);
+                return root([this](double oil_degC) { return at(oil_degC).net_W; }, {below, above});
             below = above;
             net_below_W = net_above_W;
         }

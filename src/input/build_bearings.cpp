@@ -163,9 +163,16 @@ bool takes_thrust_alone(Completed& from, const std::string& shaft, const Bearing
     return true;
 }
 
+/// The bearings of one shaft.
+struct ShaftRows {
+    Row radial;
+    Row axial;     ///< take the axial force only
+    Row locating;  ///< of the radial ones
+};
+
 /// Two bearings whose big ends point to opposite sides and that alone hold the shaft.
-void check_facing_pair(Completed& from, const std::string& shaft, const Row& pair, const Row& axial,
-                       const Row& locating) {
+void check_facing_pair(Completed& from, const std::string& shaft, const ShaftRows& rows) {
+    const auto& [pair, axial, locating] = rows;
     if (pair[0]->big_end == pair[1]->big_end)
         from.problem_at(
             {key_of(*pair[1], "big_end"), key_of(*pair[0], "big_end")},
@@ -186,13 +193,10 @@ void check_facing_pair(Completed& from, const std::string& shaft, const Row& pai
 }
 
 /// One locating bearing, or two that face each other; or the one that carries no radial load.
-void check_locating(Completed& from, const std::string& shaft, const Row& radial,
-                    const Row& axial) {
-    Row locating;
-    for (const BearingInput* bearing : radial)
-        if (bearing->locating) locating.push_back(bearing);
+void check_locating(Completed& from, const std::string& shaft, const ShaftRows& rows) {
+    const auto& [radial, axial, locating] = rows;
     if (has_big_end(*radial[0]) && has_big_end(*radial[1]))
-        return check_facing_pair(from, shaft, radial, axial, locating);
+        return check_facing_pair(from, shaft, rows);
     if (!axial.empty()) {
         if (!locating.empty())
             from.problem(
@@ -263,6 +267,7 @@ void check_shaft(Completed& from, const Setup& setup, const std::string& shaft) 
     }
     if (radial.size() > 2 || axial.size() > 1) {
         std::vector<std::string> places;
+        places.reserve(all.size());
         for (const BearingInput* bearing : all) places.push_back(key_of(*bearing, "shaft"));
         from.problem_at(
             places, fmt::format("shaft {} has too many bearings: {}", shaft, names_of(all)),
@@ -271,7 +276,10 @@ void check_shaft(Completed& from, const Setup& setup, const std::string& shaft) 
         return;
     }
     check_overlap(from, all);
-    check_locating(from, shaft, radial, axial);
+    Row locating;
+    for (const BearingInput* bearing : radial)
+        if (bearing->locating) locating.push_back(bearing);
+    check_locating(from, shaft, {radial, axial, locating});
 }
 
 /// Bearings side by side on two shafts need the room their outsides take.
@@ -300,7 +308,7 @@ void check_room(Completed& from, const Setup& setup) {
 }  // namespace
 
 void check_bearings(Completed& from, Setup& setup) {
-    for (BearingInput& bearing : setup.bearings) {
+    for (const BearingInput& bearing : setup.bearings) {
         check_shaft_name(from, setup, key_of(bearing, "shaft"));
         check_size(from, bearing);
         check_seat(from, bearing);

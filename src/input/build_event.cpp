@@ -95,7 +95,7 @@ void finish_leg(Completed& from, const Setup& setup, LegInput& leg) {
     } else if (from.has(key + ".course")) {
         use_course(from, leg, key);
     }
-    if (!leg.set.empty() && setup.sets.count(leg.set) == 0 && !from.broken("set."))
+    if (!leg.set.empty() && !setup.sets.contains(leg.set) && !from.broken("set."))
         from.problem(key + ".set",
                      fmt::format("{}.set = \"{}\": no set has this name", key, leg.set),
                      "give its teeth under [set]");
@@ -111,7 +111,7 @@ RunItem read_run_item(const std::string& text) {
     std::size_t at = 0;
     while (at < text.size() && std::isdigit(static_cast<unsigned char>(text[at])) != 0) ++at;
     const std::string count = text.substr(0, at);
-    std::string rest = text.substr(at);
+    const std::string rest = text.substr(at);
     for (const std::string_view mark : {"\xC3\x97", "x"}) {
         const std::size_t first = rest.find_first_not_of(' ');
         if (count.empty() || first == std::string::npos ||
@@ -129,6 +129,7 @@ RunItem read_run_item(const std::string& text) {
 
 std::string leg_names(const std::vector<LegInput>& legs) {
     std::vector<std::string> names;
+    names.reserve(legs.size());
     for (const LegInput& leg : legs) names.push_back(leg.name);
     if (names.empty()) return "add it under [leg.NAME]";
     return fmt::format("legs are {}", fmt::join(names, ", "));
@@ -170,7 +171,7 @@ void build_run(Completed& from, EventInput& event) {
     for (const LegInput& leg : all) {
         const Item* kind = from.find("leg." + leg.name + ".duration");
         const bool own = kind != nullptr && kind->origin == Origin::yours;
-        if (own && index.count(leg.name) == 0)
+        if (own && !index.contains(leg.name))
             from.note("input.unused", "leg." + leg.name,
                       fmt::format("leg {} is not in event.run", leg.name));
     }

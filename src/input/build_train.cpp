@@ -20,6 +20,7 @@ std::string set_hint(const Setup& setup) {
     if (setup.gears.fitted_name.find('%') != std::string::npos)
         return "give the teeth, input gear first: a percentage can mean two different ratios";
     std::vector<std::string> names;
+    names.reserve(setup.sets.size());
     for (const auto& [name, set] : setup.sets) names.push_back(name);
     if (names.empty()) return "add it under [set], or give the teeth: fitted = [33, 41]";
     return fmt::format("sets are {}", fmt::join(names, ", "));

@@ -24,7 +24,7 @@ public:
     Notes notes;
 
     [[nodiscard]] const std::map<std::string, Item>& items() const { return items_; }
-    [[nodiscard]] bool has(const std::string& key) const { return items_.count(key) != 0; }
+    [[nodiscard]] bool has(const std::string& key) const { return items_.contains(key); }
     [[nodiscard]] const Item* find(const std::string& key) const;
     /// True if the key is given, rightly or wrongly: no default, not missing.
     [[nodiscard]] bool given(const std::string& key) const { return has(key) || failed(key); }
@@ -55,7 +55,7 @@ public:
 
 private:
     [[nodiscard]] Where place_of_missing(const Field& field, const std::string& key) const;
-    [[nodiscard]] bool failed(const std::string& key) const { return failed_.count(key) != 0; }
+    [[nodiscard]] bool failed(const std::string& key) const { return failed_.contains(key); }
 
     void add_name(const std::string& key);
 

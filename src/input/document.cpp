@@ -85,7 +85,7 @@ struct Document::Data {
     Merged merged;
 };
 
-Document::Document(std::string_view text, std::string name, const FindBase& find_base)
+Document::Document(std::string_view text, const std::string& name, const FindBase& find_base)
     : data_(std::make_unique<Data>(Data{name, Merged(text, name, find_base)})) {}
 
 Document::~Document() = default;

@@ -13,6 +13,7 @@ using M = Measure;
 
 std::vector<int> whole(const std::vector<double>& numbers) {
     std::vector<int> out;
+    out.reserve(numbers.size());
     for (const double number : numbers) out.push_back(static_cast<int>(number));
     return out;
 }

@@ -49,17 +49,19 @@ void add_mesh(const Setup& setup, const Train& train, const MeshPlace& mesh, dou
         hand = setup.gears.hand_on_input == Hand::right ? 1 : -1;
     if (mesh.driven % 2 == 1) hand = -hand;  // hands alternate along the train
     const double F_x = -hand * sense * drive * force.F_a_N;
-    const auto add = [&](int shaft, double sign, double r_mm, double at_mm) {
-        ShaftActions& actions = on[static_cast<std::size_t>(shaft)];
-        actions.forces.push_back({.x_mm = at_mm, .F_y_N = sign * F_y, .F_z_N = sign * F_z});
+    const auto add = [&](int shaft, double sign, double r_mm) {
+        const auto index = static_cast<std::size_t>(shaft);
+        ShaftActions& actions = on[index];
+        actions.forces.push_back(
+            {.x_mm = train.shafts[index].gear_at_mm, .F_y_N = sign * F_y, .F_z_N = sign * F_z});
         actions.F_x_N += sign * F_x;
         // Moment of the axial force at the mesh point (r towards the mate): r x F_x.
         // Driven: (-r e) x x^ F = r F (x^ x e). Driver: (r e) x x^ (-F) gives the same direction.
         actions.couple.M_y_Nmm += r_mm * F_x * -e_z;
         actions.couple.M_z_Nmm += r_mm * F_x * e_y;
     };
-    add(mesh.driven, 1, mesh.pair.d_w2_mm / 2, driven.gear_at_mm);
-    add(mesh.driver, -1, mesh.pair.d_w1_mm / 2, driver.gear_at_mm);
+    add(mesh.driven, 1, mesh.pair.d_w2_mm / 2);
+    add(mesh.driver, -1, mesh.pair.d_w1_mm / 2);
 }
 
 /// The secondary couple of one joint on its shaft, without the factor that swings over a turn.
@@ -110,15 +112,17 @@ double induced_N(const BearingData& bearing, double F_r_N) {
 }
 
 // Facing pair without end play or preload: the axial force and the induced forces in balance.
-AxialSplit facing_pair(const BearingData& front, const BearingData& rear, bool front_takes_rearward,
-                       double F_x_N, const BearingLoad& front_load, const BearingLoad& rear_load) {
-    const double induced_front_N = induced_N(front, front_load.F_r_N);
-    const double induced_rear_N = induced_N(rear, rear_load.F_r_N);
+struct Induced {
+    double front_N;
+    double rear_N;
+};
+
+AxialSplit facing_pair(const Induced& induced, bool front_takes_rearward, double F_x_N) {
     // A: the bearing the outside force presses on.
     const bool a_is_front = (F_x_N >= 0) == front_takes_rearward;
     const double K_N = std::fabs(F_x_N);
-    const double F_iA_N = a_is_front ? induced_front_N : induced_rear_N;
-    const double F_iB_N = a_is_front ? induced_rear_N : induced_front_N;
+    const double F_iA_N = a_is_front ? induced.front_N : induced.rear_N;
+    const double F_iB_N = a_is_front ? induced.rear_N : induced.front_N;
     double F_aA_N = F_iB_N + K_N;
     double F_aB_N = F_iB_N;
     if (F_iA_N > F_iB_N + K_N) {
@@ -197,8 +201,10 @@ void load_shaft(const Setup& setup, const ShaftPlace& shaft,
     }
     const auto& big_end = setup.bearings[front].big_end;
     const bool front_takes_rearward = big_end && *big_end == Facing::front;
-    const AxialSplit split = facing_pair(bearings[front], bearings[rear], front_takes_rearward,
-                                         actions.F_x_N, result[front], result[rear]);
+    const AxialSplit split =
+        facing_pair({.front_N = induced_N(bearings[front], result[front].F_r_N),
+                     .rear_N = induced_N(bearings[rear], result[rear].F_r_N)},
+                    front_takes_rearward, actions.F_x_N);
     result[front].F_a_N = split.F_a_front_N;
     result[rear].F_a_N = split.F_a_rear_N;
 }

@@ -14,8 +14,11 @@
 #include "caseload/formulas/windage.hpp"
 #include "caseload/units.hpp"
 
+#include <boost/math/tools/toms748_solve.hpp>
+
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 #include <limits>
 
 namespace caseload {
@@ -25,7 +28,7 @@ namespace {
 constexpr double side_gap_over_radius = 0.1;
 // Film temperature is found to this accuracy: its scatter is part of what a ledger may miss.
 constexpr double film_tolerance_K = 1e-10;
-constexpr int film_iterations = 150;
+constexpr std::uintmax_t film_iterations = 150;
 
 double bearing_loss_W(const PreparedLosses::BearingTerm& bearing, double nu_mm2ps) {
     if (bearing.n_rpm <= 0) return 0;
@@ -280,25 +283,18 @@ BearingRun run_bearing(const Oil& oil, const PreparedLosses::BearingTerm& bearin
             bearing, astm_d341::viscosity_mm2ps(oil.fresh, std::min(film_degC, hottest_film_degC)));
     };
     // The loss falls with film temperature: film - oil - loss(film)/path rises monotonically.
-    // Secant inside a bracket; the bracket's upper end is the rise with the loss of the coldest
-    // film.
-    double low = oil_temp_degC;
-    double at_low = -loss_W(low) / path_WpK;
-    if (at_low == 0) return {0, oil_temp_degC, bearing.n_rpm};
-    double high =
-        oil_temp_degC - 1.02 * at_low;  // 2 %: the idle torque steps by 0.8 % at nu n = 2000
-    double at_high = high - oil_temp_degC - loss_W(high) / path_WpK;
-    for (int i = 0; i < film_iterations && high - low > film_tolerance_K; ++i) {
-        double middle = high - at_high * (high - low) / (at_high - at_low);
-        if (i % 3 == 2 || !(middle > low && middle < high)) middle = (low + high) / 2;
-        const double at_middle = middle - oil_temp_degC - loss_W(middle) / path_WpK;
-        if (std::fabs(at_middle) < film_tolerance_K) {
-            low = high = middle;
-            break;
-        }
-        (at_middle < 0 ? low : high) = middle;
-        (at_middle < 0 ? at_low : at_high) = at_middle;
-    }
+    // The bracket's upper end is the rise with the loss of the coldest film.
+    const double at_low_K = -loss_W(oil_temp_degC) / path_WpK;
+    if (at_low_K == 0) return {0, oil_temp_degC, bearing.n_rpm};
+    // 2 %: the idle torque steps by 0.8 % at nu n = 2000
+    const double high_degC = oil_temp_degC - 1.02 * at_low_K;
+    const auto missing_K = [&](double film_degC) {
+        return film_degC - oil_temp_degC - loss_W(film_degC) / path_WpK;
+    };
+    const auto close = [](double a, double b) { return b - a < film_tolerance_K; };
+    std::uintmax_t iterations = film_iterations;
+    const auto [low, high] = boost::math::tools::toms748_solve(
+        missing_K, oil_temp_degC, high_degC, at_low_K, missing_K(high_degC), close, iterations);
     // What the film passes on is its loss; where the idle torque steps, between both values.
     const double film_degC = (low + high) / 2;
     return {path_WpK * (film_degC - oil_temp_degC), film_degC, bearing.n_rpm};

@@ -96,18 +96,19 @@ TEST_CASE("bearings: permuting or splitting bins changes nothing") {
             split.event.legs[i].bins = halves;
         }
         const Assessment a = assess(s);
-        // Sums in another order; a film is found to 1e-7 K, a step of the event to 1e-4 K.
+        // Sums in another order may accept another step of the event, which is good to 1e-4 K;
+        // dose and life change by less than 10 % a kelvin.
         for (const Setup* other : {&permuted, &split}) {
             const Assessment b = assess(*other);
             for (std::size_t leg = 0; leg < a.fitted.legs.size(); ++leg)
                 CHECK(within(a.fitted.legs[leg].at_rest.nodes.oil_degC,
                              b.fitted.legs[leg].at_rest.nodes.oil_degC, 1e-6));
             CHECK(within(a.fitted.event.peak_oil_degC, b.fitted.event.peak_oil_degC, 1e-4));
-            CHECK(a.fitted.damage.oil_dose == rel(b.fitted.damage.oil_dose, 1e-7));
+            CHECK(a.fitted.damage.oil_dose == rel(b.fitted.damage.oil_dose, 1e-5));
             for (std::size_t i = 0; i < s.bearings.size(); ++i) {
                 const BearingDamage& one = a.fitted.damage.bearings[i];
                 const BearingDamage& two = b.fitted.damage.bearings[i];
-                CHECK(one.life_share == rel(two.life_share, 1e-7));
+                CHECK(one.life_share == rel(two.life_share, 1e-5));
                 CHECK(one.basic_life_share == rel(two.basic_life_share, 1e-12));
             }
         }

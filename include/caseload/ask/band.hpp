@@ -56,10 +56,16 @@ struct Members<Percentiles> {
 };
 Percentiles percentiles(std::vector<double> sample);
 
+/// A factor and a result, draw by draw.
+struct Paired {
+    const std::vector<double>& factor;
+    const std::vector<double>& result;
+};
+
 /// What a factor is responsible for: share of the variance of a result that goes if the factor were
 /// known. From the draws themselves, by means over equal slices of the factor.
 /// Source: A. Saltelli et al., Global Sensitivity Analysis (2008) 1.2.6: V(E(y|x)) / V(y).
-double first_order_share(const std::vector<double>& input, const std::vector<double>& output);
+double first_order_share(const Paired& draws);
 
 /// One draw calculated.
 struct DrawResult {
