@@ -4,6 +4,7 @@
 
 #include "caseload/formulas/astm_d1250.hpp"
 #include "caseload/formulas/astm_d2270.hpp"
+#include "caseload/formulas/astm_d341.hpp"
 #include "caseload/formulas/booser.hpp"
 #include "caseload/formulas/iso_3448.hpp"
 #include "caseload/formulas/sae_j306.hpp"
@@ -54,6 +55,22 @@ double wrong_classes() {
     return wrong;
 }
 
+/// A book's engine oil by the line through its viscosities at 40 and 100 degC.
+double engine_oil_mm2ps(double temp_degC) {
+    return astm_d341::viscosity_mm2ps(
+        astm_d341::line({.nu_40C_mm2ps = 248.5, .nu_100C_mm2ps = 20.46}), temp_degC);
+}
+
+/// Its density from the one at 20 degC: the reference density is found with the same formula.
+double engine_oil_kgpm3(double temp_degC) {
+    double reference_kgpm3 = 888.1;
+    for (int i = 0; i < 5; ++i)
+        reference_kgpm3 *= 888.1 / astm_d1250::density_kgpm3(
+                                       {.density_15C_kgpm3 = reference_kgpm3, .temp_degC = 20});
+    return astm_d1250::density_kgpm3(
+        {.density_15C_kgpm3 = reference_kgpm3, .temp_degC = temp_degC});
+}
+
 double worst_density_kgpm3() {
     double worst = 0;
     const double table[][3] = {{890, 60, 861.4980},
@@ -84,6 +101,10 @@ double worst_life_share() {
 constexpr Calculation own[] = {
     {"astm-d2270-thick",
      [] { return astm_d2270::viscosity_index({.nu_40C_mm2ps = 1000, .nu_100C_mm2ps = 100}); }},
+    {"cengel-a13-viscosity-60", [] { return engine_oil_mm2ps(60); }},
+    {"cengel-a13-viscosity-120", [] { return engine_oil_mm2ps(120); }},
+    {"cengel-a13-viscosity-140", [] { return engine_oil_mm2ps(140); }},
+    {"cengel-a13-density-100", [] { return engine_oil_kgpm3(100); }},
     {"sae-j306-limits", wrong_grades},
     {"iso-3448-limits", wrong_classes},
     {"astm-d1250-table", worst_density_kgpm3},

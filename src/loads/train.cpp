@@ -78,12 +78,10 @@ void place_centres(const Setup& setup, Train& train) {
     if (reach_mm <= 0) refuse("case.idler_angle: input and output would share one axis", "");
     const double turn =
         std::atan2(-std::cos(drop), std::sin(drop)) - std::atan2(output_z, output_y);
-    const auto place = [&](ShaftPlace& shaft, double y, double z) {
-        shaft.y_mm = y * std::cos(turn) - z * std::sin(turn);
-        shaft.z_mm = y * std::sin(turn) + z * std::cos(turn);
-    };
-    place(train.shafts[1], -a_mm, 0);
-    place(train.shafts[2], output_y, output_z);
+    train.shafts[1].y_mm = -a_mm * std::cos(turn);
+    train.shafts[1].z_mm = -a_mm * std::sin(turn);
+    train.shafts[2].y_mm = output_y * std::cos(turn) - output_z * std::sin(turn);
+    train.shafts[2].z_mm = output_y * std::sin(turn) + output_z * std::cos(turn);
 }
 
 void share_weight(const Setup& setup, Train& train) {
@@ -161,7 +159,7 @@ Train place_train(const Setup& setup) {
         const double centre_mm = centre_distance_mm(setup, i);
         check_fits(setup, teeth[i], teeth[i + 1], centre_mm);
         const iso_21771::PairInput input = pair_input(setup, teeth[i], teeth[i + 1], centre_mm);
-        MeshPlace mesh{static_cast<int>(i), static_cast<int>(i + 1), iso_21771::pair(input)};
+        const MeshPlace mesh{static_cast<int>(i), static_cast<int>(i + 1), iso_21771::pair(input)};
         add_findings(train.findings, iso_21771::findings(input, mesh.pair));
         if (i == 0) {
             train.shafts[0].pitch_diameter_mm = mesh.pair.d_w1_mm;

@@ -112,6 +112,7 @@ std::vector<Bin> leg_bins(const Setup& setup, const LegInput& leg, const Train& 
 
 std::vector<Peak> leg_peaks(const Setup& setup, const LegInput& leg, const Train& train) {
     std::vector<Peak> peaks;
+    peaks.reserve(leg.peaks.size());
     for (const Peak& entered : leg.peaks)
         peaks.push_back({entered.torque_Nm * setup.factors.load, entered.times});
     if (leg.course_peaks_per_h <= 0) return peaks;

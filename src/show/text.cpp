@@ -261,6 +261,7 @@ std::string decides_block(const Answer& answer, const Units& units) {
     };
     std::vector<Share> bearings;
     const auto& damage = answer.likely.fitted.damage.bearings;
+    bearings.reserve(damage.size());
     for (std::size_t b = 0; b < damage.size(); ++b)
         bearings.push_back({damage[b].name, answer.band.fitted.life_share[b]});
     std::stable_sort(bearings.begin(), bearings.end(),
