@@ -2,7 +2,7 @@
 // The quantity table and the results agree.
 #include "caseload/quantity.hpp"
 
-#include "caseload/ask/band.hpp"
+#include "caseload/ask/sets.hpp"
 #include "caseload/units.hpp"
 #include "support.hpp"
 
@@ -50,6 +50,7 @@ void walk(const T& value) {
 TEST_CASE("quantities: every member of every result has its row, and no row is left over") {
     walk(Assessment{});
     walk(Band{});
+    walk(SetsAnswer{});
     for (const Quantity& row : quantities()) {
         CAPTURE(row.id);
         CHECK(seen.count(row.id) == 1);

@@ -6,6 +6,7 @@
 #include "caseload/model.hpp"
 #include "caseload/note.hpp"
 
+#include <array>
 #include <functional>
 #include <memory>
 #include <optional>
@@ -80,6 +81,16 @@ private:
 
 /// Document(...).complete().
 ReadSetup read_setup(std::string_view text, const std::string& name, const FindBase& find_base);
+
+/// What a core of this size and construction (plate-fin | tube-fin) is estimated to carry.
+CoolerRating estimated_core_rating(const CoreInput& core);
+
+/// A value with its unit from the command line ("165 km/h"), read as the key pattern's own value.
+/// Throws Error{input} that names the option.
+double read_option(std::string_view option, std::string_view pattern, std::string_view text);
+
+/// Three lengths, "280x150x45 mm", alike.
+std::array<double, 3> read_size_option(std::string_view option, std::string_view text);
 
 /// The completed setup as a valid setup file, each value with its origin as a comment.
 std::string completed_text(const ReadSetup& read);

@@ -27,6 +27,7 @@ struct Members<Action> {
 struct Wear {
     std::vector<double> bearing_share;  ///< of the 10 % failing life
     std::vector<ToothSide> teeth;       ///< of each gear, worst flank and worst root, 1 % failing
+    std::vector<std::string> gears;     ///< where they stand: "gear.output"
     double oil_dose = 0;
     double peak_oil_degC = 0;
     double driving_h = 0;

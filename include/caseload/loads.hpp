@@ -120,6 +120,7 @@ struct Members<MeshPlace> {
 };
 
 struct Train {
+    std::string set;  ///< name under [set]; "" when the teeth were given
     std::vector<ShaftPlace> shafts;
     std::vector<MeshPlace> meshes;
     std::vector<iso_21771::Finding> findings;
@@ -131,9 +132,9 @@ template <>
 struct Members<Train> {
     static constexpr std::string_view owner = "train";
     static constexpr auto all = std::make_tuple(
-        member("shafts", &Train::shafts), member("meshes", &Train::meshes),
-        member("findings", &Train::findings), member("steel_mass_kg", &Train::steel_mass_kg),
-        member("ratio", &Train::ratio));
+        member("set", &Train::set), member("shafts", &Train::shafts),
+        member("meshes", &Train::meshes), member("findings", &Train::findings),
+        member("steel_mass_kg", &Train::steel_mass_kg), member("ratio", &Train::ratio));
 };
 
 /// Ratings and sizes a bearing is calculated with: entered, else estimated from its size.
@@ -236,6 +237,7 @@ struct Members<PeakLoads> {
 
 struct LegLoads {
     std::string name;
+    int train = 0;               ///< 0: the fitted one; k: the k-th of the others
     std::vector<BinLoads> bins;  ///< empty for a stop
     std::vector<PeakLoads> peaks;
     double drive_power_W = 0;  ///< time-mean of torque x speed over the bins that drive
@@ -251,8 +253,9 @@ template <>
 struct Members<LegLoads> {
     static constexpr std::string_view owner = "leg_load";
     static constexpr auto all = std::make_tuple(
-        member("name", &LegLoads::name), member("bins", &LegLoads::bins),
-        member("peaks", &LegLoads::peaks), member("drive_power_W", &LegLoads::drive_power_W),
+        member("name", &LegLoads::name), member("train", &LegLoads::train),
+        member("bins", &LegLoads::bins), member("peaks", &LegLoads::peaks),
+        member("drive_power_W", &LegLoads::drive_power_W),
         member("mean_speed_rpm", &LegLoads::mean_speed_rpm),
         member("revolutions", &LegLoads::revolutions), member("distance_m", &LegLoads::distance_m),
         member("limited_by_engine", &LegLoads::limited_by_engine),
@@ -261,7 +264,8 @@ struct Members<LegLoads> {
 };
 
 struct Loads {
-    Train train;
+    Train train;                ///< as fitted
+    std::vector<Train> others;  ///< of legs that run another set
     std::vector<BearingData> bearings;
     std::vector<LegLoads> legs;  ///< as event.legs
     Notes notes;
@@ -271,9 +275,15 @@ template <>
 struct Members<Loads> {
     static constexpr std::string_view owner = "loads";
     static constexpr auto all =
-        std::make_tuple(member("train", &Loads::train), member("bearings", &Loads::bearings),
-                        member("legs", &Loads::legs), member("notes", &Loads::notes));
+        std::make_tuple(member("train", &Loads::train), member("others", &Loads::others),
+                        member("bearings", &Loads::bearings), member("legs", &Loads::legs),
+                        member("notes", &Loads::notes));
 };
+
+/// The train behind LegLoads::train.
+inline const Train& train_of(const Loads& loads, int index) {
+    return index == 0 ? loads.train : loads.others[static_cast<std::size_t>(index) - 1];
+}
 
 /// Air at the site: what the vehicle meets. Pressure from altitude, temperature as given.
 double site_pressure_Pa(const Setup& setup);

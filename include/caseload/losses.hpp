@@ -120,6 +120,7 @@ struct PreparedLosses {
         churning::Gear gear{};  ///< at its working pitch circle
         double depth_m = 0;     ///< of that circle in the oil; 0 or less: the gear runs in air
     };
+    int train = 0;                ///< as LegLoads::train
     std::vector<BinTerm> bins;    ///< empty for a stop
     std::vector<GearTerm> gears;  ///< as train.shafts
 };

@@ -222,6 +222,17 @@ struct CoolerInput {
     bool operator==(const CoolerInput&) const = default;
 };
 
+/// A core of one's own, for choosing.
+struct CoreInput {
+    double width_mm = 0;
+    double height_mm = 0;
+    double depth_mm = 0;
+    std::string construction;              ///< plate-fin | tube-fin
+    std::optional<CoolerRating> rating{};  ///< absent: estimated from size and construction
+
+    bool operator==(const CoreInput&) const = default;
+};
+
 struct TorquePoint {
     double speed_rpm = 0;
     double torque_Nm = 0;
@@ -387,6 +398,9 @@ struct Setup {
     LubricationInput lubrication;
     HousingInput housing;
     CoolerInput cooler;
+    std::map<std::string, CoreInput> cores;
+    std::map<std::string, BearingInput>
+        candidates;  ///< bearings to choose from: kind, size, ratings
     VehicleInput vehicle;
     EventInput event;
     LimitsInput limits;

@@ -17,6 +17,7 @@ struct ToothSide {
 };
 
 struct GearDamage {
+    std::string set;  ///< "" of the fitted teeth, else the other set they belong to
     std::string shaft;
     int teeth = 0;
     bool calculated = false;      ///< false: the pair is outside what the formulas cover
@@ -42,11 +43,11 @@ template <>
 struct Members<GearDamage> {
     static constexpr std::string_view owner = "gear_damage";
     static constexpr auto all = std::make_tuple(
-        member("shaft", &GearDamage::shaft), member("teeth", &GearDamage::teeth),
-        member("calculated", &GearDamage::calculated), member("drive", &GearDamage::drive),
-        member("coast", &GearDamage::coast), member("S_H", &GearDamage::S_H),
-        member("S_F", &GearDamage::S_F), member("K_v", &GearDamage::K_v),
-        member("sigma_H_MPa", &GearDamage::sigma_H_MPa),
+        member("set", &GearDamage::set), member("shaft", &GearDamage::shaft),
+        member("teeth", &GearDamage::teeth), member("calculated", &GearDamage::calculated),
+        member("drive", &GearDamage::drive), member("coast", &GearDamage::coast),
+        member("S_H", &GearDamage::S_H), member("S_F", &GearDamage::S_F),
+        member("K_v", &GearDamage::K_v), member("sigma_H_MPa", &GearDamage::sigma_H_MPa),
         member("sigma_F_MPa", &GearDamage::sigma_F_MPa),
         member("peak_flank_share", &GearDamage::peak_flank_share),
         member("peak_root_share", &GearDamage::peak_root_share));
@@ -55,7 +56,11 @@ struct Members<GearDamage> {
 /// Worst flank and worst root of a gear, per event.
 ToothSide worst(const GearDamage& gear);
 
-/// Every gear over the whole event, in train order. load multiplies every torque, peaks included.
+/// Where a gear stands: "gear.output", or "gear.output (set A)" when it is not fitted throughout.
+std::string gear_address(const GearDamage& gear);
+
+/// Every gear over the whole event, in train order, those of other sets behind. load multiplies
+/// every torque, peaks included.
 std::vector<GearDamage> gear_damage(const Setup& setup, const Loads& loads, double load = 1);
 
 /// Teeth against scuffing and through their film, over one side's event.

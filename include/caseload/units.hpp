@@ -35,6 +35,9 @@ constexpr double ft_from_m(double length_m) {
 constexpr double in_from_mm(double length_mm) {
     return length_mm / 25.4;
 }
+constexpr double kmph_from_mps(double speed_mps) {
+    return speed_mps * 3.6;
+}
 constexpr double mph_from_mps(double speed_mps) {
     return speed_mps / 0.44704;
 }

@@ -133,7 +133,7 @@ void FastTables::tabulate_losses(const Prepared& nominal) {
 }
 
 void FastTables::tabulate_teeth(const Prepared& nominal) {
-    teeth.resize(nominal.loads.train.shafts.size());
+    teeth.resize(gear_damage(setup, nominal.loads).size());
     for (ToothGrids& gear : teeth) {
         gear.flank = {-load_step * load_steps, load_step, {}};
         gear.root = gear.flank;

@@ -43,10 +43,14 @@ void collect_notes(const Prepared& prepared, Assessment& result) {
     using Severity = iso_21771::Finding::Severity;
     for (const Note& note : prepared.loads.notes) add_note(result.notes, note);
     // Not merged: every mesh and gear has its own.
-    for (const auto& finding : prepared.loads.train.findings)
-        result.notes.push_back(
-            {finding.severity == Severity::stop ? "gears.stop" : "gears." + finding.id, finding.id,
-             finding.text});
+    for (int k = 0; k <= static_cast<int>(prepared.loads.others.size()); ++k) {
+        const Train& train = train_of(prepared.loads, k);
+        const std::string of_set = k == 0 ? "" : "set " + train.set + ": ";
+        for (const auto& finding : train.findings)
+            result.notes.push_back(
+                {finding.severity == Severity::stop ? "gears.stop" : "gears." + finding.id,
+                 finding.id, of_set + finding.text});
+    }
     for (const LegAnswer& leg : result.fitted.legs)
         for (const Note& note : loss_notes(*prepared.setup, prepared.loads, prepared.oil,
                                            prepared.losses[static_cast<std::size_t>(leg.leg)],

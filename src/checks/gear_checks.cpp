@@ -25,16 +25,17 @@ constexpr CheckLimits whirl_limits{0.70, 0.90};
 
 void check_teeth(const Prepared& prepared, const Checked& found, std::vector<Check>& into) {
     const Setup& setup = *prepared.setup;
-    for (const MeshPlace& mesh : prepared.loads.train.meshes)
-        into.push_back(at_least(
-            {.id = "gears.contact_ratio",
-             .about = "gears",
-             .words = "pairs of teeth in contact (contact ratio)",
-             .value = mesh.pair.eps_alpha,
-             .consequence = "teeth hand over with a knock: taller tips or another tooth sum"},
-            contact_ratio_limits));
+    for (int k = 0; k <= static_cast<int>(prepared.loads.others.size()); ++k)
+        for (const MeshPlace& mesh : train_of(prepared.loads, k).meshes)
+            into.push_back(at_least(
+                {.id = "gears.contact_ratio",
+                 .about = "gears",
+                 .words = "pairs of teeth in contact (contact ratio)",
+                 .value = mesh.pair.eps_alpha,
+                 .consequence = "teeth hand over with a knock: taller tips or another tooth sum"},
+                contact_ratio_limits));
     for (const GearDamage& gear : found.gears) {
-        const std::string about = "gear." + gear.shaft;
+        const std::string about = gear_address(gear);
         if (!gear.calculated) continue;
         const ToothSide used = worst(gear);
         into.push_back(at_most({.id = "gear.flank",

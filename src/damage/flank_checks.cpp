@@ -42,15 +42,15 @@ double eta_mPas(const Oil& oil, double temp_degC) {
 
 class MeshChecks {
 public:
-    MeshChecks(const Prepared& prepared, std::size_t mesh)
+    MeshChecks(const Prepared& prepared, const Train& train, std::size_t mesh)
         : prepared_(prepared),
           setup_(*prepared.setup),
-          pair_(prepared.loads.train.meshes[mesh].pair),
-          strength_(setup_, prepared.loads.train, mesh),
+          pair_(train.meshes[mesh].pair),
+          strength_(setup_, train, mesh),
           X_L_(prepared.oil.base == oil_thermal::BaseOil::synthetic ? schlenk::X_L_synthetic
                                                                     : schlenk::X_L_mineral) {
-        const auto driver = static_cast<std::size_t>(prepared.loads.train.meshes[mesh].driver);
-        speed_ratio_ = std::fabs(prepared.loads.train.shafts[driver].speed_ratio);
+        const auto driver = static_cast<std::size_t>(train.meshes[mesh].driver);
+        speed_ratio_ = std::fabs(train.shafts[driver].speed_ratio);
     }
 
     void look(const Bin& bin, double overload, const Hottest& hot, FlankChecks& into) const {
@@ -125,9 +125,11 @@ private:
 
 void resonance(const Prepared& prepared, FlankChecks& into) {
     const Setup& setup = *prepared.setup;
-    const iso_6336_1::SpeedRange range = MeshStrength(setup, prepared.loads.train, 0).resonance();
-    into.resonance_from_rpm = range.from_rpm;
-    into.resonance_to_rpm = range.to_rpm;
+    std::vector<iso_6336_1::SpeedRange> ranges;
+    for (int train = 0; train <= static_cast<int>(prepared.loads.others.size()); ++train)
+        ranges.push_back(MeshStrength(setup, train_of(prepared.loads, train), 0).resonance());
+    into.resonance_from_rpm = ranges.front().from_rpm;
+    into.resonance_to_rpm = ranges.front().to_rpm;
     double inside_s = 0;
     double driving_s = 0;
     for (const int run : setup.event.run) {
@@ -135,6 +137,7 @@ void resonance(const Prepared& prepared, FlankChecks& into) {
         const double duration_s = setup.event.legs[leg].duration_s;
         if (setup.event.legs[leg].kind == LegKind::stop) continue;
         driving_s += duration_s;
+        const auto& range = ranges[static_cast<std::size_t>(prepared.loads.legs[leg].train)];
         for (const BinLoads& bin : prepared.loads.legs[leg].bins)
             if (bin.bin.speed_rpm > range.from_rpm && bin.bin.speed_rpm < range.to_rpm)
                 inside_s += bin.bin.share * duration_s;
@@ -146,21 +149,25 @@ void resonance(const Prepared& prepared, FlankChecks& into) {
 
 FlankChecks flank_checks(const Prepared& prepared, const EventHeat& heat) {
     FlankChecks result;
-    const auto& meshes = prepared.loads.train.meshes;
-    for (const MeshPlace& mesh : meshes)
-        if (!MeshStrength::covers(mesh.pair)) return result;
+    const Loads& loads = prepared.loads;
+    const auto trains = static_cast<int>(loads.others.size());
+    for (int train = 0; train <= trains; ++train)
+        for (const MeshPlace& mesh : train_of(loads, train).meshes)
+            if (!MeshStrength::covers(mesh.pair)) return result;
     result.calculated = true;
     result.S_B = largest_S_B;
     const Setup& setup = *prepared.setup;
-    for (std::size_t m = 0; m < meshes.size(); ++m) {
-        const MeshChecks checks(prepared, m);
-        for (std::size_t leg = 0; leg < prepared.loads.legs.size(); ++leg) {
-            const Hottest hot = hottest(setup, heat, leg);
-            if (hot.oil_degC <= -oil_ceiling_degC) continue;
-            for (const BinLoads& bin : prepared.loads.legs[leg].bins)
-                checks.look(bin.bin, setup.event.legs[leg].overload, hot, result);
+    for (int train = 0; train <= trains; ++train)
+        for (std::size_t m = 0; m < train_of(loads, train).meshes.size(); ++m) {
+            const MeshChecks checks(prepared, train_of(loads, train), m);
+            for (std::size_t leg = 0; leg < loads.legs.size(); ++leg) {
+                if (loads.legs[leg].train != train) continue;
+                const Hottest hot = hottest(setup, heat, leg);
+                if (hot.oil_degC <= -oil_ceiling_degC) continue;
+                for (const BinLoads& bin : loads.legs[leg].bins)
+                    checks.look(bin.bin, setup.event.legs[leg].overload, hot, result);
+            }
         }
-    }
     resonance(prepared, result);
     return result;
 }

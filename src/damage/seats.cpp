@@ -246,13 +246,14 @@ PlayChange play_change(const Prepared& prepared, const EventHeat& heat) {
     const auto hot =
         expansion(std::min(heat.peak_housing_degC, oil_ceiling_degC), hottest_steel_degC(heat));
     const auto cold = expansion(prepared.ambient_degC, prepared.ambient_degC);
-    for (const MeshPlace& place : train.meshes) {
-        const iso_21771::Pair& pair = place.pair;
-        const thermal_play::Mesh mesh{.centre_distance_mm = (pair.d_w1_mm + pair.d_w2_mm) / 2,
-                                      .alpha_w_deg = deg_from_rad(pair.alpha_wt_rad)};
-        out.backlash_hot_mm.push_back(thermal_play::backlash_change_mm(hot, mesh));
-        out.backlash_cold_mm.push_back(thermal_play::backlash_change_mm(cold, mesh));
-    }
+    for (int k = 0; k <= static_cast<int>(prepared.loads.others.size()); ++k)
+        for (const MeshPlace& place : train_of(prepared.loads, k).meshes) {
+            const iso_21771::Pair& pair = place.pair;
+            const thermal_play::Mesh mesh{.centre_distance_mm = (pair.d_w1_mm + pair.d_w2_mm) / 2,
+                                          .alpha_w_deg = deg_from_rad(pair.alpha_wt_rad)};
+            out.backlash_hot_mm.push_back(thermal_play::backlash_change_mm(hot, mesh));
+            out.backlash_cold_mm.push_back(thermal_play::backlash_change_mm(cold, mesh));
+        }
     for (const ShaftPlace& shaft : train.shafts) {
         const auto front = static_cast<std::size_t>(shaft.bearings.front());
         const auto rear = static_cast<std::size_t>(shaft.bearings.back());

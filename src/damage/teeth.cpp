@@ -66,12 +66,21 @@ ToothSide worst(const GearDamage& gear) {
             std::max(gear.drive.root_share, gear.coast.root_share)};
 }
 
-std::vector<GearDamage> gear_damage(const Setup& setup, const Loads& loads, double load) {
-    const Train& train = loads.train;
+std::string gear_address(const GearDamage& gear) {
+    return "gear." + gear.shaft + (gear.set.empty() ? "" : " (set " + gear.set + ")");
+}
+
+namespace {
+
+/// Gears of one train over the legs that run it.
+std::vector<GearDamage> train_damage(const Setup& setup, const Loads& loads, int index,
+                                     double load) {
+    const Train& train = train_of(loads, index);
     std::vector<GearDamage> gears(train.shafts.size());
     std::vector<GearSum> sums;
     sums.reserve(gears.size());
     for (std::size_t s = 0; s < gears.size(); ++s) {
+        if (index > 0) gears[s].set = train.set;
         gears[s].shaft = train.shafts[s].name;
         gears[s].teeth = train.shafts[s].teeth;
         gears[s].calculated = true;
@@ -91,6 +100,7 @@ std::vector<GearDamage> gear_damage(const Setup& setup, const Loads& loads, doub
         const double speed_ratio = std::fabs(train.shafts[driver].speed_ratio);
         const double driven_ratio = std::fabs(train.shafts[driven].speed_ratio);
         for (std::size_t leg = 0; leg < loads.legs.size(); ++leg) {
+            if (loads.legs[leg].train != index) continue;
             const double runs = times_run(setup, leg);
             const LegInput& input = setup.event.legs[leg];
             for (const BinLoads& bin : loads.legs[leg].bins) {
@@ -120,6 +130,16 @@ std::vector<GearDamage> gear_damage(const Setup& setup, const Loads& loads, doub
         }
     }
     return gears;
+}
+
+}  // namespace
+
+std::vector<GearDamage> gear_damage(const Setup& setup, const Loads& loads, double load) {
+    std::vector<GearDamage> all = train_damage(setup, loads, 0, load);
+    for (std::size_t k = 1; k <= loads.others.size(); ++k)
+        for (GearDamage& gear : train_damage(setup, loads, static_cast<int>(k), load))
+            all.push_back(std::move(gear));
+    return all;
 }
 
 }  // namespace caseload

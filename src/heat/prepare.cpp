@@ -154,10 +154,6 @@ void refuse_uncalculated(const Setup& setup) {
         if (bearing.kind == BearingKind::cylindrical_roller && bearing.locating)
             refuse("bearing." + bearing.name + " as the locating one",
                    "flange thrust is outside the rating standard; make another one locating");
-    for (const LegInput& leg : setup.event.legs)
-        if (!leg.set.empty() && leg.set != setup.gears.fitted_name)
-            refuse("leg." + leg.name + ".set",
-                   "one set for the whole event: leave it out, or fit that set");
 }
 
 }  // namespace

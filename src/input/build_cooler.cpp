@@ -2,7 +2,10 @@
 // The rating of a cooler core: entered, or estimated from its size.
 #include "input/build.hpp"
 #include "input/fields.hpp"
+#include "input/presets.hpp"
 
+#include "caseload/error.hpp"
+#include "caseload/input.hpp"
 #include "caseload/units.hpp"
 
 #include <fmt/format.h>
@@ -57,12 +60,11 @@ void add_estimate(Completed& from, const Estimate& estimate) {
 }
 
 void estimate(Completed& from, CoolerInput& cooler) {
-    const double per_m2_WpK = from.find("cooler.construction")->preset.at(0);
-    const double face_m2 = m_from_mm(cooler.width_mm) * m_from_mm(cooler.height_mm);
-    const double conductance_WpK =
-        per_m2_WpK * face_m2 * std::pow(cooler.depth_mm / usual_depth_mm, depth_exponent);
-    CoolerRating rating = state;
-    rating.heat_W = conductance_WpK * state.difference_K;
+    CoolerRating rating = estimated_core_rating({.width_mm = cooler.width_mm,
+                                                 .height_mm = cooler.height_mm,
+                                                 .depth_mm = cooler.depth_mm,
+                                                 .construction = from.text("cooler.construction")});
+    const double conductance_WpK = rating.heat_W / rating.difference_K;
     rating.rated_air_degC = cooler.rating.rated_air_degC;
     // A single rating key changed from outside, as when an estimate is varied, keeps the others.
     if (from.has("cooler.rating.heat")) rating.heat_W = cooler.rating.heat_W;
@@ -85,7 +87,44 @@ void estimate(Completed& from, CoolerInput& cooler) {
 
 }  // namespace
 
+}  // namespace caseload::input
+
+namespace caseload {
+
+CoolerRating estimated_core_rating(const CoreInput& core) {
+    double per_m2_WpK = 0;
+    for (const input::Preset& preset : input::presets())
+        if (preset.key == "cooler.construction" && preset.words.contains(core.construction))
+            per_m2_WpK = preset.words.at(core.construction).numbers.at(0);
+    require_positive(per_m2_WpK, "per_m2_WpK");
+    const double face_m2 = m_from_mm(core.width_mm) * m_from_mm(core.height_mm);
+    CoolerRating rating = input::state;
+    rating.heat_W = per_m2_WpK * face_m2 *
+                    std::pow(core.depth_mm / input::usual_depth_mm, input::depth_exponent) *
+                    rating.difference_K;
+    return rating;
+}
+
+}  // namespace caseload
+
+namespace caseload::input {
+
+void check_cores(Completed& from, Setup& setup) {
+    for (auto& [name, core] : setup.cores) {
+        const std::string rating = "core." + name + ".rating";
+        int given = 0;
+        for (const std::string_view key : {"heat", "difference", "oil_flow", "face_speed"})
+            given += from.has(fmt::format("{}.{}", rating, key)) ? 1 : 0;
+        if (given != 0 && given != 4)
+            from.problem("core." + name + ".size",
+                         fmt::format("{}: {} of the four values are there", rating, given),
+                         "heat, difference, oil_flow and face_speed belong together; leave all "
+                         "out to have them estimated");
+    }
+}
+
 void check_cooler(Completed& from, Setup& setup) {
+    check_cores(from, setup);
     if (from.broken("cooler.") || !from.has("cooler.core")) return;
     bool entered = false;
     for (const std::string_view key : rating_keys) {

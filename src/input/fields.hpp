@@ -92,6 +92,7 @@ struct Field {
 [[nodiscard]] std::span<const Field> part_fields();
 [[nodiscard]] std::span<const Field> oil_fields();
 [[nodiscard]] std::span<const Field> heat_fields();
+[[nodiscard]] std::span<const Field> shop_fields();
 [[nodiscard]] std::span<const Field> event_fields();
 [[nodiscard]] std::span<const Field> rule_fields();
 

@@ -119,7 +119,9 @@ private:
             if (name.empty() || name.find('.') != std::string::npos)
                 source_.fail(at, "a name in quotes is empty or holds a dot",
                              "names are made of letters, digits, - and _");
-            const std::string full = path.empty() ? name : path + "." + name;
+            std::string full = path;
+            if (!full.empty()) full += '.';
+            full += name;
             const auto* inner = node.as_table();
             if (inner != nullptr && !inner->empty()) {
                 flatten(*inner, full, depth + 1);

@@ -59,7 +59,7 @@ std::string keys_under(std::string_view heading) {
     std::vector<std::string> names;
     for (const Field& field : fields()) {
         const std::string own = with_name_of(field.key, heading);
-        if (own.size() <= heading.size() + 1 || own.compare(0, heading.size(), heading) != 0 ||
+        if (own.size() <= heading.size() + 1 || !own.starts_with(heading) ||
             own[heading.size()] != '.' || own.find('[') != std::string::npos)
             continue;
         std::string name = own.substr(heading.size() + 1);
@@ -74,7 +74,7 @@ std::string headings() {
     for (const Field& field : fields()) {
         const std::size_t dot = field.key.find('.');
         if (dot == std::string_view::npos) continue;
-        std::string name(field.key.substr(0, dot));
+        const std::string name(field.key.substr(0, dot));
         if (std::find(names.begin(), names.end(), name) == names.end()) names.push_back(name);
     }
     return fmt::format("{}", fmt::join(names, ", "));

@@ -34,6 +34,7 @@ std::vector<Oil> read_oils() {
         }
     }
     std::vector<Oil> oils;
+    oils.reserve(by_id.size());
     for (auto& [id, oil] : by_id) oils.push_back(std::move(oil));
     std::sort(oils.begin(), oils.end(), [](const Oil& a, const Oil& b) { return a.line < b.line; });
     return oils;

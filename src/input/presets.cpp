@@ -51,6 +51,7 @@ std::vector<Preset> read_presets() {
         preset.words[key.substr(at + words_part.size())] = meaning(preset, leaf.value);
     }
     std::vector<Preset> all;
+    all.reserve(by_key.size());
     for (auto& [key, preset] : by_key) all.push_back(std::move(preset));
     std::sort(all.begin(), all.end(),
               [](const Preset& a, const Preset& b) { return a.line < b.line; });

@@ -9,6 +9,7 @@
 #include <algorithm>
 #include <cctype>
 #include <cmath>
+#include <functional>
 
 namespace caseload::input {
 namespace {
@@ -63,7 +64,8 @@ std::string lower(std::string_view text) {
     return out;
 }
 
-const Unit* find_unit(const std::string& spelling, bool (*wanted)(Kind, Kind), Kind kind) {
+const Unit* find_unit(const std::string& spelling, const std::function<bool(Kind, Kind)>& wanted,
+                      Kind kind) {
     for (const Unit& unit : units_table())
         if (wanted(unit.kind, kind) && spelling == unit.spelling) return &unit;
     for (const Unit& unit : units_table())
@@ -73,11 +75,11 @@ const Unit* find_unit(const std::string& spelling, bool (*wanted)(Kind, Kind), K
 }
 
 const Unit* unit_of_kind(const std::string& spelling, Kind kind) {
-    return find_unit(spelling, [](Kind a, Kind b) { return a == b; }, kind);
+    return find_unit(spelling, std::equal_to<>(), kind);
 }
 
 const Unit* unit_of_another_kind(const std::string& spelling, Kind kind) {
-    return find_unit(spelling, [](Kind a, Kind b) { return a != b; }, kind);
+    return find_unit(spelling, std::not_equal_to<>(), kind);
 }
 
 /// Length of the number at the start: sign, digits, points, commas, exponent.

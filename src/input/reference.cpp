@@ -20,6 +20,7 @@ std::string value_words(const Field& field) {
     const auto& words = input::words_of(field.measure);
     const auto list = [](const std::vector<std::string>& all) {
         std::vector<std::string> quoted;
+        quoted.reserve(all.size());
         for (const std::string& one : all) quoted.push_back(fmt::format("`{}`", one));
         return fmt::format("{}", fmt::join(quoted, ", "));
     };
@@ -102,6 +103,7 @@ std::string preset_table() {
     for (const input::Preset& preset : input::presets())
         for (const auto& [word, meaning] : preset.words) {
             std::vector<std::string> parts;
+            parts.reserve(meaning.values.size() + meaning.numbers.size());
             for (const auto& [key, value] : meaning.values)
                 parts.push_back(fmt::format("`{}` {}", key, range_of(value)));
             for (const double number : meaning.numbers)

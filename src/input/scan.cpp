@@ -97,10 +97,8 @@ private:
     void inside_quotes(char c) {
         if (c == '\\' && quote_ == '"') {
             blank(std::min<std::size_t>(2, line_.size() - at_));
-        } else if (c != quote_) {
-            blank(1);
-        } else if (!triple_) {
-            quote_ = 0;
+        } else if (c != quote_ || !triple_) {
+            if (c == quote_) quote_ = 0;
             blank(1);
         } else if (line_.substr(at_, 3) == std::string(3, quote_)) {
             quote_ = 0;

@@ -173,7 +173,7 @@ private:
 
     void not_ascii() const {
         if (scan_.not_ascii.line == 0) return;
-        const std::size_t at = static_cast<std::size_t>(std::distance(
+        const auto at = static_cast<std::size_t>(std::distance(
             line_.begin(), std::find_if(line_.begin(), line_.end(), [&](const char& c) {
                 return column_of(static_cast<std::size_t>(&c - line_.data())) ==
                            scan_.not_ascii.column &&

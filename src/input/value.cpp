@@ -93,7 +93,7 @@ Leaves parse_change(const std::string& key, std::string_view toml) {
     }
     Leaves leaves;
     for (auto& [path, leaf] : read) {
-        if (path != "value" && path.compare(0, 6, "value.") != 0) fail("one value is expected");
+        if (path != "value" && !path.starts_with("value.")) fail("one value is expected");
         forget_places(leaf.value);
         leaves[key + path.substr(5)] = {std::move(leaf.value), {}};
     }

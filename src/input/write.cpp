@@ -42,7 +42,7 @@ std::string origin_words(const Entry& entry) {
 /// Values that would mean something else if they were entered: an estimate is not a rating, and
 /// common practice not the user's own rule.
 bool stays_out(const Entry& entry) {
-    const bool rule = entry.key.compare(0, 6, "rules.") == 0;
+    const bool rule = entry.key.starts_with("rules.");
     return entry.origin == Origin::estimated || (rule && entry.origin == Origin::standard);
 }
 

@@ -58,7 +58,7 @@ std::string weakest(const Setup& setup, const Wear& wear, double events) {
     for (std::size_t b = 0; b < wear.bearing_share.size(); ++b)
         see(iso_281::survival(events * wear.bearing_share[b]), "bearing." + setup.bearings[b].name);
     for (std::size_t g = 0; g < wear.teeth.size(); ++g) {
-        const std::string gear = "gear." + setup.gears.train[g];
+        const std::string& gear = wear.gears[g];
         see(replacement::tooth_survival(events * wear.teeth[g].flank_share), gear + " flank");
         see(replacement::tooth_survival(events * wear.teeth[g].root_share), gear + " root");
     }
@@ -72,7 +72,10 @@ Wear wear_of(const Setup& setup, const EventHeat& heat, const Damage& damage,
     Wear wear;
     for (const BearingDamage& bearing : damage.bearings)
         wear.bearing_share.push_back(bearing.life_share);
-    for (const GearDamage& gear : checked.gears) wear.teeth.push_back(worst(gear));
+    for (const GearDamage& gear : checked.gears) {
+        wear.teeth.push_back(worst(gear));
+        wear.gears.push_back(gear_address(gear));
+    }
     wear.oil_dose = damage.oil_dose;
     wear.peak_oil_degC = heat.peak_oil_degC;
     for (const RunPeak& run : heat.runs)

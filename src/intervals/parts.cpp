@@ -96,7 +96,7 @@ std::vector<Part> opening_parts(const Setup& setup, const Damage& damage, const 
     }
     for (const GearDamage& gear : checked.gears)
         parts.push_back(
-            {"gear." + gear.shaft,
+            {gear_address(gear),
              fmt::format("{} teeth, {:g} mm wide", gear.teeth, setup.gears.face_width_mm),
              "drive flank: grey or pitted bands near the pitch line; roots: cracks by "
              "dye, both flanks; blue colour means it ran dry"});

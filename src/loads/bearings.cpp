@@ -261,9 +261,15 @@ std::vector<SlipCase> slip_cases(const Setup& setup) {
     return cases;
 }
 
+/// Gears and bearings of a leg.
+struct Fitted {
+    const Train& train;
+    const std::vector<BearingData>& bearings;
+};
+
 /// Loads at one torque in every state of the slip joints.
-std::vector<LoadState> slip_states(const Setup& setup, const Loads& loads, double torque_Nm) {
-    const Train& train = loads.train;
+std::vector<LoadState> slip_states(const Setup& setup, const Fitted& fitted, double torque_Nm) {
+    const auto& [train, bearings] = fitted;
     std::vector<LoadState> states;
     for (const SlipCase& slip : slip_cases(setup)) {
         std::vector<double> slip_N;
@@ -279,22 +285,37 @@ std::vector<LoadState> slip_states(const Setup& setup, const Loads& loads, doubl
             }
             slip_N.push_back(force_N);
         }
-        states.push_back(
-            {slip.weight, bearing_loads(setup, train, loads.bearings, torque_Nm, slip_N)});
+        states.push_back({slip.weight, bearing_loads(setup, train, bearings, torque_Nm, slip_N)});
     }
     return states;
 }
 
-BinLoads bin_loads(const Setup& setup, const Loads& loads, const Bin& bin, double overload) {
+BinLoads bin_loads(const Setup& setup, const Fitted& fitted, const Bin& bin, double overload) {
+    const auto& [train, bearings] = fitted;
     BinLoads result;
     result.bin = bin;
     result.bin.torque_Nm *= setup.factors.load;
-    const Train& train = loads.train;
     for (const ShaftPlace& shaft : train.shafts)
         result.shaft_speed_rpm.push_back(bin.speed_rpm * std::fabs(shaft.speed_ratio));
-    result.nominal = bearing_loads(setup, train, loads.bearings, result.bin.torque_Nm, {});
-    result.for_life = slip_states(setup, loads, result.bin.torque_Nm * overload);
+    result.nominal = bearing_loads(setup, train, bearings, result.bin.torque_Nm, {});
+    result.for_life = slip_states(setup, fitted, result.bin.torque_Nm * overload);
     return result;
+}
+
+}  // namespace
+
+namespace {
+
+/// Index of the train a leg runs; places it when it is the first to run that set.
+int train_index(const Setup& setup, const LegInput& leg, Loads& loads) {
+    if (leg.set.empty() || leg.set == setup.gears.fitted_name) return 0;
+    for (std::size_t k = 0; k < loads.others.size(); ++k)
+        if (loads.others[k].set == leg.set) return static_cast<int>(k) + 1;
+    Setup other = setup;
+    other.gears.teeth = setup.sets.at(leg.set).teeth;
+    other.gears.fitted_name = leg.set;
+    loads.others.push_back(place_train(other));
+    return static_cast<int>(loads.others.size());
 }
 
 }  // namespace
@@ -314,14 +335,16 @@ Loads calculate_loads(const Setup& setup) {
         LegLoads result;
         result.name = leg.name;
         if (leg.kind == LegKind::drive) {
-            const std::vector<Bin> bins = leg_bins(setup, leg, loads.train, result);
+            result.train = train_index(setup, leg, loads);
+            const Fitted fitted{train_of(loads, result.train), loads.bearings};
+            const std::vector<Bin> bins = leg_bins(setup, leg, fitted.train, result);
             double road_m = 0;
             const Setup& driven = leg.front_drive ? setup : rear_only;
-            for (const Peak& peak : leg_peaks(setup, leg, loads.train))
+            for (const Peak& peak : leg_peaks(setup, leg, fitted.train))
                 result.peaks.push_back(
-                    {peak.torque_Nm, peak.times, slip_states(driven, loads, peak.torque_Nm)});
+                    {peak.torque_Nm, peak.times, slip_states(driven, fitted, peak.torque_Nm)});
             for (const Bin& entered : bins) {
-                result.bins.push_back(bin_loads(driven, loads, entered, leg.overload));
+                result.bins.push_back(bin_loads(driven, fitted, entered, leg.overload));
                 const Bin& bin = result.bins.back().bin;
                 result.mean_speed_rpm += bin.share * bin.speed_rpm;
                 result.drive_power_W +=

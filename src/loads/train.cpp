@@ -134,6 +134,7 @@ void check_rims(const Setup& setup, Train& train) {
 
 Train place_train(const Setup& setup) {
     Train train;
+    train.set = setup.gears.fitted_name;
     const auto& names = setup.gears.train;
     const auto& teeth = setup.gears.teeth;
     bool clockwise = setup.box.input_turns_clockwise;

@@ -61,7 +61,7 @@ MediumAt medium(const Setup& setup, const Oil& oil, double temp_degC) {
     return m;
 }
 
-void add_mesh_losses(const Setup& setup, const Loads& loads, const Oil& oil, const MediumAt& m,
+void add_mesh_losses(const Setup& setup, const Train& train, const Oil& oil, const MediumAt& m,
                      const PreparedLosses::BinTerm& bin, LossLedger& into) {
     for (std::size_t i = 0; i < bin.meshes.size(); ++i) {
         const PreparedLosses::MeshTerm& mesh = bin.meshes[i];
@@ -77,14 +77,14 @@ void add_mesh_losses(const Setup& setup, const Loads& loads, const Oil& oil, con
             into.mesh_W += setup.factors.mesh * bin.share * mesh.power_W * mesh.loss_factor * mu;
         }
         if (setup.gears.helix_angle_deg == 0 && setup.lubrication.method == Method::scavenged) {
-            const MeshPlace& place = loads.train.meshes[i];
+            const MeshPlace& place = train.meshes[i];
             const auto n_rpm = [&](int shaft) {
                 return rpm_from_radps(bin.shaft_omega_radps[static_cast<std::size_t>(shaft)]);
             };
             into.pocketing_W +=
                 setup.factors.pocketing * bin.share *
                 pocketing::power_W(
-                    {.z_1 = loads.train.shafts[static_cast<std::size_t>(place.driver)].teeth,
+                    {.z_1 = train.shafts[static_cast<std::size_t>(place.driver)].teeth,
                      .n_1_rpm = n_rpm(place.driver),
                      .module_mm = setup.gears.module_mm,
                      .face_width_mm = setup.gears.face_width_mm,
@@ -221,7 +221,9 @@ std::vector<double> pitch_depths_mm(const Train& train, double lowest_tip_depth_
 
 PreparedLosses prepare_losses(const Setup& setup, const Loads& loads, const LegLoads& leg) {
     PreparedLosses prepared;
-    prepared.gears = gear_terms(setup, loads.train);
+    prepared.train = leg.train;
+    const Train& train = train_of(loads, leg.train);
+    prepared.gears = gear_terms(setup, train);
     for (const BinLoads& bin : leg.bins) {
         PreparedLosses::BinTerm term;
         term.share = bin.bin.share;
@@ -251,7 +253,7 @@ PreparedLosses prepare_losses(const Setup& setup, const Loads& loads, const LegL
                  .friction = setup.factors.bearing_friction});
         }
         double torque_Nm = std::fabs(bin.bin.torque_Nm);
-        for (const MeshPlace& mesh : loads.train.meshes) {
+        for (const MeshPlace& mesh : train.meshes) {
             const iso_21771::Pair& pair = mesh.pair;
             const auto driver = static_cast<std::size_t>(mesh.driver);
             const double omega_1 = term.shaft_omega_radps[driver];
@@ -314,7 +316,7 @@ LossesAt losses_at(const Setup& setup, const Loads& loads, const Oil& oil,
             result.ledger.bearings_W += bin.share * runs.back().loss_W;
         }
         result.runs.push_back(std::move(runs));
-        add_mesh_losses(setup, loads, oil, m, bin, result.ledger);
+        add_mesh_losses(setup, train_of(loads, leg.train), oil, m, bin, result.ledger);
         add_windage(setup, m, leg, bin, result.ledger);
         add_churning(setup, m, leg, bin, result.ledger);
         add_seals(setup, loads, bin, result.ledger);

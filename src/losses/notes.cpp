@@ -132,7 +132,7 @@ Notes loss_notes(const Setup& setup, const Loads& loads, const Oil& oil, const P
         const double nu_m2ps =
             m2ps_from_mm2ps(astm_d341::viscosity_mm2ps(oil.fresh, oil_temp_degC));
         for (std::size_t s = 0; s < leg.gears.size(); ++s) {
-            const ShaftPlace& shaft = loads.train.shafts[s];
+            const ShaftPlace& shaft = train_of(loads, leg.train).shafts[s];
             const DippingGear gear{shaft.name, leg.gears[s], s};
             const double tip_m = m_from_mm(shaft.tip_diameter_mm) / 2 - gear.term.gear.R_m;
             note_depth(gear, gear.term.depth_m + tip_m, notes);

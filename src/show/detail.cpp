@@ -45,10 +45,11 @@ std::string check_lines(const Checked& checked, const Units& units) {
 std::string gear_lines(const Checked& checked, const Units& units) {
     std::string out;
     for (const GearDamage& gear : checked.gears)
-        out += fmt::format("\nGear {}\n", gear.shaft) +
-               (gear.calculated ? lines(gear, units) + "  driving:\n" + lines(gear.drive, units) +
-                                      "  coasting:\n" + lines(gear.coast, units)
-                                : "  outside what the tooth formulas cover: not calculated\n");
+        out +=
+            fmt::format("\nGear {}{}\n", gear.shaft, gear.set.empty() ? "" : ", set " + gear.set) +
+            (gear.calculated ? lines(gear, units) + "  driving:\n" + lines(gear.drive, units) +
+                                   "  coasting:\n" + lines(gear.coast, units)
+                             : "  outside what the tooth formulas cover: not calculated\n");
     if (checked.flanks.calculated) out += "\nFlanks\n" + lines(checked.flanks, units);
     return out;
 }
@@ -96,11 +97,15 @@ std::string detail_screen(const Answer& answer) {
         out += lines(loads, units);
     }
     out += pump_dead_lines(likely.pump_dead, units);
-    for (const MeshPlace& mesh : likely.loads.train.meshes)
-        out += fmt::format("\nMesh {} to {}\n",
-                           likely.loads.train.shafts[static_cast<std::size_t>(mesh.driver)].name,
-                           likely.loads.train.shafts[static_cast<std::size_t>(mesh.driven)].name) +
-               lines(mesh.pair, units);
+    for (int k = 0; k <= static_cast<int>(likely.loads.others.size()); ++k) {
+        const Train& train = train_of(likely.loads, k);
+        for (const MeshPlace& mesh : train.meshes)
+            out += fmt::format("\nMesh {} to {}{}\n",
+                               train.shafts[static_cast<std::size_t>(mesh.driver)].name,
+                               train.shafts[static_cast<std::size_t>(mesh.driven)].name,
+                               k == 0 ? "" : ", set " + train.set) +
+                   lines(mesh.pair, units);
+    }
     for (std::size_t b = 0; b < likely.loads.bearings.size(); ++b) {
         const BearingDamage& damage = likely.fitted.damage.bearings[b];
         out += fmt::format("\nBearing {}, presses towards {}\n", damage.name,

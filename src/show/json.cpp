@@ -2,111 +2,15 @@
 // Every member of every result, in the order the structs list them.
 #include "caseload/show/json.hpp"
 
-#include "show/json_value.hpp"
+#include "show/json_writer.hpp"
 
 #include <fmt/format.h>
 
-#include <string_view>
-#include <type_traits>
-
 namespace caseload {
-namespace {
 
-using json_value::number;
-using json_value::text;
-
-std::string_view word(BearingKind kind) {
-    switch (kind) {
-        case BearingKind::deep_groove_ball:
-            return "deep-groove-ball";
-        case BearingKind::angular_contact_ball:
-            return "angular-contact-ball";
-        case BearingKind::four_point_ball:
-            return "four-point-ball";
-        case BearingKind::cylindrical_roller:
-            return "cylindrical-roller";
-        case BearingKind::tapered_roller:
-            return "tapered-roller";
-        case BearingKind::spherical_roller:
-            return "spherical-roller";
-    }
-    return "";
-}
-
-std::string_view word(iso_21771::Finding::Severity severity) {
-    switch (severity) {
-        case iso_21771::Finding::Severity::note:
-            return "note";
-        case iso_21771::Finding::Severity::watch:
-            return "watch";
-        case iso_21771::Finding::Severity::stop:
-            return "stop";
-    }
-    return "";
-}
-
-/// A temperature the network or its draws found, not one a formula states.
-constexpr std::string_view network_temp = "degC of the network";
-
-class Writer {
-public:
-    template <class T>
-    void write(const T& value, std::string_view unit) {
-        if constexpr (std::is_same_v<T, bool>)
-            out_ += value ? "true" : "false";
-        else if constexpr (std::is_integral_v<T>)
-            out_ += fmt::format("{}", value);
-        else if constexpr (std::is_same_v<T, double>)
-            // No temperature of the network above the ceiling is told; oil_above_160_degC says why.
-            out_ += unit == network_temp && value > oil_ceiling_degC ? "null" : number(value);
-        else if constexpr (std::is_same_v<T, std::string>)
-            out_ += text(value);
-        else if constexpr (std::is_enum_v<T>)
-            out_ += text(word(value));
-        else
-            members(value, unit);
-    }
-
-    template <class T>
-    void write(const std::vector<T>& values, std::string_view unit) {
-        out_ += '[';
-        bool first = true;
-        for (const T& value : values) {
-            if (!first) out_ += ',';
-            first = false;
-            write(value, unit);
-        }
-        out_ += ']';
-    }
-
-    /// A unit given by the member that holds this result stands for its own members without one.
-    template <class T>
-    void members(const T& result, std::string_view unit = {}) {
-        out_ += '{';
-        bool first = true;
-        each(result, [&](std::string_view name, const auto& value) {
-            if (!first) out_ += ',';
-            first = false;
-            out_ += fmt::format("\"{}\":", name);
-            const Quantity& row = quantity(Members<T>::owner, name);
-            const bool of_network = row.unit == "degC" && row.how != "calculated";
-            write(value, of_network         ? network_temp
-                         : row.unit.empty() ? unit
-                                            : std::string_view(row.unit));
-        });
-        if constexpr (std::is_same_v<T, EventHeat>)
-            out_ +=
-                fmt::format(",\"oil_above_160_degC\":{}", result.peak_oil_degC > oil_ceiling_degC);
-        out_ += '}';
-    }
-
-    [[nodiscard]] std::string take() { return std::move(out_); }
-
-private:
-    std::string out_;
-};
-
-}  // namespace
+using json_writer::number;
+using json_writer::object;
+using json_writer::text;
 
 std::string assessment_json(const Answer& answer) {
     std::string assumed;
@@ -116,16 +20,13 @@ std::string assessment_json(const Answer& answer) {
             assumed.empty() ? "" : ",", text(one.entry.key), text(one.entry.number),
             number(one.oil_low_K), number(one.oil_high_K), number(one.life_low_share),
             number(one.life_high_share));
-    Writer reading;
+    json_writer::Writer reading;
     reading.write(answer.read.notes, "");
-    Writer likely;
-    likely.members(answer.likely);
-    Writer band;
-    band.members(answer.band);
     return fmt::format(
         R"({{"schema":1,"setup":{},"measured":false,"band":{},"assessment":{},"assumed":[{}],"reading_notes":{}}})"
         "\n",
-        text(answer.read.setup.name), band.take(), likely.take(), assumed, reading.take());
+        text(answer.read.setup.name), object(answer.band), object(answer.likely), assumed,
+        reading.take());
 }
 
 }  // namespace caseload

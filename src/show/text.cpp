@@ -3,6 +3,7 @@
 #include "caseload/show/text.hpp"
 
 #include "caseload/units.hpp"
+#include "show/lines.hpp"
 #include "show/units_shown.hpp"
 
 #include <fmt/format.h>
@@ -51,8 +52,6 @@ std::string ledger(const LossLedger& losses) {
     return text;
 }
 
-constexpr std::size_t screen_width = 100;
-
 std::string header(const Answer& answer, const Units& units) {
     const Setup& setup = answer.read.setup;
     std::string teeth;
@@ -66,25 +65,6 @@ std::string header(const Answer& answer, const Units& units) {
     if (head.size() + rest.size() > screen_width && rest.size() + 4 < screen_width)
         head = head.substr(0, screen_width - rest.size() - 3) + "...";
     return head + rest + "\n\n";
-}
-
-/// Words in lines of the screen's width, later lines indented as far as the head.
-std::string wrapped(const std::string& head, const std::string& words) {
-    std::string out;
-    std::string line = head;
-    std::size_t at = 0;
-    while (at < words.size()) {
-        const std::size_t end = std::min(words.find(' ', at), words.size());
-        const std::string word = words.substr(at, end - at);
-        if (line.size() > head.size() && line.size() + 1 + word.size() > screen_width) {
-            out += line + "\n";
-            line = std::string(head.size(), ' ');
-        }
-        if (line.size() > head.size()) line += ' ';
-        line += word;
-        at = end + 1;
-    }
-    return out + line + "\n";
 }
 
 std::string verdict_line(const Answer& answer, const Units& units) {

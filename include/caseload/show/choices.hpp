@@ -1,0 +1,14 @@
+// SPDX-License-Identifier: MIT
+// Answers to choices between events, as text and as JSON. Never calculates.
+#pragma once
+
+#include "caseload/ask/sets.hpp"
+
+#include <string>
+
+namespace caseload {
+
+std::string sets_screen(const Setup& setup, const SetsAnswer& answer);
+std::string sets_json(const Setup& setup, const SetsAnswer& answer);
+
+}  // namespace caseload

@@ -1,0 +1,54 @@
+// SPDX-License-Identifier: MIT
+#include "caseload/show/choices.hpp"
+#include "cli/commands.hpp"
+#include "cli/files.hpp"
+
+#include <memory>
+#include <string>
+
+namespace caseload {
+namespace {
+
+struct SetsArguments {
+    std::string setup;
+    std::string top_speed;
+    std::string units;
+    std::size_t draws = 1023;
+    unsigned threads = 1;
+    bool offer = false;
+    bool json = false;
+};
+
+void run_sets(const SetsArguments& arguments) {
+    const Document document = read_document(arguments.setup);
+    Setup setup = document.complete().setup;
+    if (!arguments.units.empty()) setup.imperial = arguments.units == "imperial";
+    SetsOptions options;
+    options.offer = arguments.offer;
+    options.band = {.draws = arguments.draws, .for_each = on_threads(arguments.threads)};
+    if (!arguments.top_speed.empty())
+        options.top_road_speed_mps = read_option("--top-speed", "leg.*.pace", arguments.top_speed);
+    const SetsAnswer answer = choose_set(document, options);
+    print(arguments.json ? sets_json(setup, answer) : sets_screen(setup, answer));
+}
+
+}  // namespace
+
+Command sets_command(CLI::App& program) {
+    auto* command = program.add_subcommand("sets", "which drop set for this course");
+    const auto arguments = std::make_shared<SetsArguments>();
+    command->add_option("SETUP", arguments->setup, "setup file with [set]")->required();
+    command->add_option("--top-speed", arguments->top_speed,
+                        "speed to be reached, for example \"165 km/h\"; else the course's fastest");
+    command->add_flag("--offer", arguments->offer, "pairs of teeth that fit and are not owned");
+    command->add_option("--draws", arguments->draws, "draws for each band")
+        ->check(CLI::Range(63, 1048575));
+    command->add_option("--threads", arguments->threads, "threads for the draws")
+        ->check(CLI::Range(1, 256));
+    command->add_option("--units", arguments->units, "metric or imperial")
+        ->check(CLI::IsMember({"metric", "imperial"}));
+    command->add_flag("--json", arguments->json, "one JSON document");
+    return {command, [arguments] { run_sets(*arguments); }};
+}
+
+}  // namespace caseload
