@@ -213,6 +213,28 @@ std::vector<SeatResult> seat_results(const Prepared& prepared, const EventHeat& 
     return all;
 }
 
+std::vector<double> seat_sweep_temps_degC() {
+    constexpr double step_K = 5;
+    std::vector<double> temps_degC;
+    for (double at = storage_degC; at <= oil_ceiling_degC; at += step_K) temps_degC.push_back(at);
+    return temps_degC;
+}
+
+std::vector<SeatSweep> seat_sweep(const Prepared& prepared, const std::vector<double>& temps_degC) {
+    const Setup& setup = *prepared.setup;
+    std::vector<SeatSweep> all;
+    for (std::size_t b = 0; b < setup.bearings.size(); ++b) {
+        const BearingInput& input = setup.bearings[b];
+        if (!described(input)) continue;
+        const Seat seat(input, prepared.loads.bearings[b]);
+        SeatSweep one{input.name, {}};
+        for (const double temp_degC : temps_degC)
+            one.at.push_back(seat.at(temp_degC, setup.shafts.at(input.shaft).bore_mm));
+        all.push_back(std::move(one));
+    }
+    return all;
+}
+
 Notes seat_notes(const Setup& setup, const std::vector<SeatResult>& seats) {
     Notes notes;
     for (const BearingInput& bearing : setup.bearings)
