@@ -2,7 +2,9 @@
 """The sheets of one setup: markup that nests, nothing fetched, and the numbers of `assess --json`.
 
     pages.py PROGRAM SETUP
+    pages.py --self-test PROGRAM SETUP      numbers made wrong in turn, each of which must be noticed
 """
+import copy
 import json
 import pathlib
 import subprocess
@@ -175,7 +177,10 @@ class Numbers:
         checks = self.all["fitted"]["checked"]["checks"]
         rows = table(self.page, "Every check")[1:]
         self.same("number of checks", str(len(rows)), str(len(checks)))
-        shown = sorted((row[1], float(row[2].split()[0])) for row in rows)
+        shown = sorted((row[1], 0 if row[2] == "below 0.001" else float(row[2].split()[0])) for row in rows)
+        for check in checks:
+            if check["unit"] == "" and 0 < check["value"] < 1e-3:
+                check["value"] = 0
         for (verdict, value), check in zip(shown, sorted(checks, key=lambda c: (c["verdict"], c["value"] or 0))):
             self.compared += 1
             if verdict != check["verdict"] or abs(value - check["value"]) > 6e-4 * abs(value) + 1e-9:
@@ -200,24 +205,65 @@ class Numbers:
                     self.problems.append(f"{row[0]}: no such quantity")
 
 
-def main(program, setup):
-    problems = []
+def sheets_of(program, setup):
     with tempfile.TemporaryDirectory() as folder:
         names = {kind: pathlib.Path(folder) / f"{kind}.html" for kind in ("page", "card", "teardown")}
         command = [program, "assess", setup, "--json"]
         for kind, path in names.items():
             command += [f"--{kind}", str(path)]
         document = json.loads(subprocess.run(command, check=True, capture_output=True, text=True).stdout)
-        sheets = {kind: read(path) for kind, path in names.items()}
-    for kind, markup in sheets.items():
-        problems += [f"{kind}: {problem}" for problem in markup.problems]
-    numbers = Numbers(sheets["page"], document)
+        return {kind: read(path) for kind, path in names.items()}, document
+
+
+def compare(sheets, document):
+    numbers = Numbers(sheets["page"], copy.deepcopy(document))
     for part in (numbers.peaks, numbers.ledger, numbers.shares, numbers.legs, numbers.checks, numbers.parts):
         part()
-    problems += numbers.problems
     for part in document["assessment"]["parts"]:
         if part["size"] not in sheets["teardown"].text or part["look_at"] not in sheets["teardown"].text:
-            problems.append(f"teardown: {part['name']} is missing")
+            numbers.problems.append(f"teardown: {part['name']} is missing")
+    return numbers
+
+
+def wrong_numbers(document):
+    """What to make wrong: words, and the place of a number in the document."""
+    side = document["assessment"]["fitted"]
+    yield "peak", document["band"]["without"]["peak_oil_degC"], "p50"
+    yield "life", document["band"]["fitted"]["life_share"][0], "p90"
+    for leg in side["legs"]:
+        if leg["name"] == "loop":
+            yield "heat made", leg["at_rest"]["losses"]["ledger"], "bearings_W"
+            yield "heat leaving", leg["at_rest"]["outside"], "convection_W"
+    yield "end of a leg", side["event"]["runs"][0], "end_s"
+    yield "check", next(c for c in side["checked"]["checks"] if c["value"] > 1), "value"
+    yield "load", side["damage"]["bearings"][1], "P_largest_N"
+    yield "rating", document["assessment"]["loads"]["bearings"][1], "C_N"
+    yield "clock", side["damage"]["bearings"][0], "clock_deg"
+
+
+def self_test(program, setup):
+    sheets, document = sheets_of(program, setup)
+    missed = [f"a right page: {problem}" for problem in compare(sheets, document).problems]
+    tried = 0
+    for words, place, key in wrong_numbers(document):
+        right = place[key]
+        place[key] = right + 40 if key == "clock_deg" else right * 1.02
+        tried += 1
+        if not compare(sheets, document).problems:
+            missed.append(f"not noticed: {words}")
+        place[key] = right
+    for line in missed:
+        print(line)
+    print(f"{tried} wrong numbers, {len(missed)} problems")
+    return 1 if missed or tried < 9 else 0
+
+
+def main(*given):
+    if given[0] == "--self-test":
+        return self_test(*given[1:])
+    sheets, document = sheets_of(*given)
+    numbers = compare(sheets, document)
+    problems = numbers.problems + [f"{kind}: {problem}" for kind, markup in sheets.items() for problem in markup.problems]
     for problem in problems:
         print(problem)
     print(f"{numbers.compared} numbers compared, {len(problems)} problems")

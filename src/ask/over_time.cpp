@@ -53,20 +53,24 @@ std::vector<Moment> over_time(const Setup& setup, const Assessment& likely,
     OilTrace empty;
     for (Moment& moment : all) {
         moment.likely = nodes_at(likely.fitted.event, moment.t_s);
-        moment.without_cooler_degC = nodes_at(likely.without.event, moment.t_s).oil_degC;
         empty.at_s.push_back(moment.t_s);
     }
     const FastCase fast(setup);
     const auto points = sobol_points(options.draws);
     const bool helical = setup.gears.helix_angle_deg > 0;
     std::vector<OilTrace> traces(points.size(), empty);
+    std::vector<OilTrace> without(likely.has_cooler ? points.size() : 0, empty);
     options.for_each(points.size(), [&](std::size_t i) {
-        fast.follow(drawn_factors(points[i], helical), true, traces[i]);
+        const Factors factors = drawn_factors(points[i], helical);
+        fast.follow(factors, true, traces[i]);
+        if (likely.has_cooler) fast.follow(factors, false, without[i]);
     });
     std::vector<double> sample(points.size());
     for (std::size_t k = 0; k < all.size(); ++k) {
         for (std::size_t i = 0; i < traces.size(); ++i) sample[i] = traces[i].oil_degC[k];
         all[k].oil_degC = percentiles(sample);
+        for (std::size_t i = 0; i < without.size(); ++i) sample[i] = without[i].oil_degC[k];
+        all[k].without_cooler_degC = percentiles(sample).p50;
     }
     return all;
 }

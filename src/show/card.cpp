@@ -20,6 +20,11 @@ std::string minutes(double s) {
     return fmt::format("{:.0f} min", std::ceil(min_from_s(s)));
 }
 
+/// Whole minutes, never more than calculated.
+std::string minutes_left(double s) {
+    return fmt::format("{:.0f} min", std::floor(min_from_s(std::max(s, 0.0))));
+}
+
 /// Rounded down: a limit read off the card is never above the calculated one.
 double rounded_down_degC(double temp_degC, bool imperial) {
     const double shown = std::floor((imperial ? degF_from_degC(temp_degC) : temp_degC) + 1e-9);
@@ -34,7 +39,7 @@ std::string go_words(const CardRow& row, const Units& units) {
 std::string next_words(const CardRow& row, const Card& card, const Units& units) {
     if (row.stop_after_s >= 0)
         return fmt::format("passes {} after {}", units.temp(card.stop_degC),
-                           duration(row.stop_after_s));
+                           minutes_left(row.stop_after_s));
     if (row.watch_after_s >= 0)
         return fmt::format("passes {}, reaches {}", units.temp(card.watch_degC),
                            units.temp(row.next_peak_degC));
@@ -65,16 +70,13 @@ std::string card_html(const Answer& answer, const Card& card) {
                             escaped(when), escaped(what));
     };
     body += "<h2>Oil when you arrive</h2>\n<dl>\n";
-    if (now.leaves) {
-        zone("go", fmt::format("{} or below", go_words(now, units)), "GO");
-        zone("wait", fmt::format("above that, to {}", stop),
-             now.wait_s >= 0 ? fmt::format("WAIT {}: {}", minutes(now.wait_s), switched_on(card))
-                             : fmt::format("WAIT: not cool in 2 h, {}", switched_on(card)));
-    } else {
-        zone("wait", fmt::format("to {}", stop),
-             fmt::format("GO ONLY FOR {}: even cold, the next leg passes {}",
-                         minutes(std::max(0.0, now.stop_after_s)), units.temp(card.stop_degC)));
-    }
+    zone("go", fmt::format("{} or below", go_words(now, units)),
+         now.leaves ? "GO"
+                    : fmt::format("GO FOR {} ONLY: the next leg passes {} even begun cold",
+                                  minutes_left(now.stop_after_s), units.temp(card.stop_degC)));
+    zone("wait", fmt::format("above that, to {}", stop),
+         now.wait_s >= 0 ? fmt::format("WAIT {}: {}", minutes(now.wait_s), switched_on(card))
+                         : fmt::format("WAIT: not cool in 2 h, {}", switched_on(card)));
     zone("open", fmt::format("above {}", stop), "OPEN OR RETIRE");
     body += "</dl>\n";
     HtmlTable table{fmt::format("By ambient; next leg: {}, {}", card.leg, duration(card.leg_s)),
@@ -84,8 +86,8 @@ std::string card_html(const Answer& answer, const Card& card) {
     for (const CardRow& row : card.rows)
         table.rows.push_back(
             {fmt::format("{:.0f} {}", units.temp_value(row.ambient_degC), units.degree()),
-             row.leaves ? go_words(row, units) : "never",
-             row.wait_s >= 0 ? minutes(row.wait_s) : "over 2 h", next_words(row, card, units)});
+             go_words(row, units), row.wait_s >= 0 ? minutes(row.wait_s) : "over 2 h",
+             next_words(row, card, units)});
     body += table_html(table);
     body += paragraph(fmt::format(
         "Expected after {}: {} {}, at most {} in 9 of 10 draws. Hotter than that, something has "

@@ -8,12 +8,16 @@
 namespace caseload {
 namespace {
 
-/// Numbers stand under each other.
-std::string_view cell_class(std::string_view text) {
+/// Numbers stand under each other, and under their head.
+bool is_number(std::string_view text) {
+    constexpr std::size_t longest = 12;
     const std::size_t at = text.find_first_not_of("+-");
-    return at != std::string_view::npos && text[at] >= '0' && text[at] <= '9' && text.size() < 12
-               ? " class=\"n\""
-               : "";
+    return at != std::string_view::npos && text[at] >= '0' && text[at] <= '9' &&
+           text.size() < longest && text.find('\'') == std::string_view::npos;
+}
+
+std::string_view number_class(bool number) {
+    return number ? " class=\"n\"" : "";
 }
 
 }  // namespace
@@ -50,14 +54,19 @@ std::string table_html(const HtmlTable& table) {
                              caption)
                : "";
     out += fmt::format("<table>\n<caption>{}</caption>\n<thead><tr>", caption);
-    for (const std::string& head : table.heads)
-        out += fmt::format("<th scope=\"col\">{}</th>", escaped(head));
+    for (std::size_t i = 0; i < table.heads.size(); ++i)
+        out += fmt::format(
+            "<th scope=\"col\"{}>{}</th>",
+            number_class(i > 0 && !table.rows.empty() && i < table.rows.front().size() &&
+                         is_number(table.rows.front()[i])),
+            escaped(table.heads[i]));
     out += "</tr></thead>\n<tbody>\n";
     for (const auto& row : table.rows) {
         out += "<tr>";
         for (std::size_t i = 0; i < row.size(); ++i)
             out += i == 0 ? fmt::format("<th scope=\"row\">{}</th>", escaped(row[i]))
-                          : fmt::format("<td{}>{}</td>", cell_class(row[i]), escaped(row[i]));
+                          : fmt::format("<td{}>{}</td>", number_class(is_number(row[i])),
+                                        escaped(row[i]));
         out += "</tr>\n";
     }
     return out + "</tbody>\n</table>\n" + (slides ? "</div>\n" : "");

@@ -45,7 +45,7 @@ Ledger ledger_of(const Steady& rest) {
 std::string picture(const Ledger& ledger, const Units& units, double width) {
     const bool narrow = width < wide_px;
     const double row = 22;
-    const double left = narrow ? 112 : 150;
+    const double left = narrow ? 132 : 150;
     const double right = width - (narrow ? 62 : 84);
     const auto rows = static_cast<double>(ledger.made.size() + ledger.leaves.size());
     Svg svg({{}, width, (rows + 2) * row + 8},
@@ -99,7 +99,11 @@ std::string checks(const PageAnswer& page, const Units& units) {
     for (const Check& check : sorted) {
         const std::string unit =
             check.unit.empty() ? "" : fmt::format(" {}", units.unit(check.unit));
-        const std::string found = units.number(check.value, check.unit) + unit;
+        // A share too small to be read.
+        constexpr double least_shown = 1e-3;
+        const std::string found = unit.empty() && check.value > 0 && check.value < least_shown
+                                      ? fmt::format("below {}", least_shown)
+                                      : units.number(check.value, check.unit) + unit;
         const std::string limit =
             check.verdict == "shown"
                 ? "shown only"
@@ -109,7 +113,7 @@ std::string checks(const PageAnswer& page, const Units& units) {
             {fmt::format("{}: {}", spaced(check.about), check.words), check.verdict, found, limit});
         if (check.verdict == "fine") ++fine;
         if (check.verdict == "watch" || check.verdict == "stop")
-            items += fmt::format("<li><strong>{}</strong> {}: {} {}, {}. {}</li>\n", check.verdict,
+            items += fmt::format("<li><strong>{}</strong> {}: {} {}, {}; {}</li>\n", check.verdict,
                                  escaped(spaced(check.about)), escaped(check.words), escaped(found),
                                  escaped(limit), escaped(units.text(check.consequence)));
     }
@@ -134,7 +138,8 @@ std::string ledger_section(const PageAnswer& page, const Units& units) {
         const Ledger ledger = ledger_of(rest);
         out += figure_html(
             {picture(ledger, units, wide_px), picture(ledger, units, narrow_px),
-             fmt::format("Heat on {}, driven until nothing changes{}.", hottest->name,
+             fmt::format("Heat on {}, driven until nothing changes, every unknown at its middle{}.",
+                         hottest->name,
                          rest.found
                              ? fmt::format(": oil at {} {}", units.temp(rest.nodes.oil_degC),
                                            units.degree())

@@ -123,7 +123,7 @@ std::string life_section(const PageAnswer& page, const Units&) {
                 "Share of its life each position uses in one event, each line ten times the one "
                 "before; at the heavy line on the right one event uses all of it. Bar: 8 of 10 "
                 "draws; stroke: likely. Clock: where the shaft presses, seen from behind looking "
-                "forward. Calculated fatigue only: dirt, shock and loose seats come on top.",
+                "forward. Calculated fatigue only: shock, loose seats and sudden dirt come on top.",
                 table_html(table)}) +
            "</section>\n";
 }

@@ -60,6 +60,7 @@ public:
         band();
         // The likely oil last, on top.
         for (const Drawn& curve : drawn_) svg_.path(points(curve.value), curve.style);
+        stops();
         limit(setup_.limits.oil_watch_degC, "watch above", "watch");
         limit(setup_.limits.oil_stop_degC, "stop above", "stop");
         narrow_ ? key() : labels();
@@ -121,15 +122,22 @@ private:
             if (leg.kind == LegKind::stop) {
                 svg_.rect({{box.corner.x, top}, box.width, bottom_ - top}, "halt");
                 svg_.rect(box, "halt");
-                svg_.text_up({middle + 4, bottom_ - 6},
-                             fmt::format("{}: stop, {}", leg.name, duration(leg.duration_s)),
-                             "faint");
             } else if (fits) {
                 svg_.text({middle, bottom_ + 13}, leg.name, "mid faint");
             }
             svg_.rect(box, "frame");
         }
         svg_.line({{left, top}, {left, bottom_}}, "ink");
+    }
+
+    /// Over the curves, which may pass there.
+    void stops() {
+        for (const RunPeak& run : page_.answer.likely.fitted.event.runs) {
+            const LegInput& leg = setup_.event.legs[static_cast<std::size_t>(run.leg)];
+            if (leg.kind != LegKind::stop) continue;
+            svg_.text_up({x_((run.start_s + run.end_s) / 2) + 4, bottom_ - 6},
+                         fmt::format("{}: stop, {}", leg.name, duration(leg.duration_s)), "halo");
+        }
     }
 
     void band() {

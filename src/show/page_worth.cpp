@@ -127,12 +127,12 @@ std::string worth_picture(const std::vector<Worth>& all, const Units& units, dou
             "What each assumption is worth in oil temperature; the numbers stand in the table "
             "below");
     const Axis x{low_K, high_K, left + 40, right - 4};
-    svg.line({{x(0), 0}, {x(0), bottom}}, "ink");
     double y = 6;
     for (const Worth& one : all) {
         const double lowest_K = std::min({one.oil_low_K, one.oil_high_K, 0.0});
         const double highest_K = std::max({one.oil_low_K, one.oil_high_K, 0.0});
         const double bar = narrow ? y + 27 : y + 13;
+        svg.line({{x(0), bar - 11}, {x(0), bar + 11}}, "ink");
         svg.text({0, narrow ? y + 13 : bar + 4},
                  fmt::format("{}: {}", one.entry.key, units.text(one.entry.number)), "halo");
         svg.rect({{x(lowest_K), bar - 7}, std::max(x(highest_K) - x(lowest_K), 1.0), 14}, "made");

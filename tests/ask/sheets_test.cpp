@@ -43,7 +43,11 @@ TEST_CASE("sheets: the moments begin with the event, end with it and hold the en
         REQUIRE(at != moments.end());
         CHECK(within(at->likely.oil_degC, run.end_oil_degC, 1e-6));
     }
-    for (std::size_t i = 1; i < moments.size(); ++i) CHECK(moments[i].t_s > moments[i - 1].t_s);
+    for (std::size_t i = 1; i < moments.size(); ++i) {
+        CHECK(moments[i].t_s > moments[i - 1].t_s);
+        const RunPeak& run = likely.fitted.event.runs[static_cast<std::size_t>(moments[i].run)];
+        CHECK(std::fmod(moments[i].t_s - run.start_s, 30) == 0);
+    }
 }
 
 TEST_CASE("sheets: the band through time lies within the band of the peak, and reaches it") {
@@ -86,16 +90,18 @@ TEST_CASE(
     }
 }
 
-TEST_CASE(
-    "sheets: without a cooler the oil of the undrawn case is the same twice, with one hotter") {
+TEST_CASE("sheets: without a cooler the likely oil is the same twice, with one it is its own") {
     for (const char* name : {"light.toml", "dip.toml"}) {
         const Setup setup = examples::setup(name);
         const Assessment likely = assess(setup);
         const Moment last = over_time(setup, likely, few).back();
+        const BandSide without = band(setup, likely, few).without;
+        // The events end on a warm plateau, without a cooler at the peak of each draw.
+        CHECK(within(last.without_cooler_degC, without.peak_oil_degC.p50, 1));
         if (setup.cooler.fit)
-            CHECK(last.without_cooler_degC > last.likely.oil_degC + 20);
+            CHECK(last.without_cooler_degC > last.oil_degC.p50 + 20);
         else
-            CHECK(last.without_cooler_degC == last.likely.oil_degC);
+            CHECK(last.without_cooler_degC == last.oil_degC.p50);
     }
 }
 
@@ -197,17 +203,48 @@ TEST_CASE("sheets: no arrival is cold enough when the next leg alone passes the 
     CHECK(peak_from(setup, {36, 36, 36}) > 75);
 }
 
+TEST_CASE("sheets: a wait ends where the standing case has come down to go, or is not told") {
+    const Setup setup = examples::setup("dip.toml");
+    const Assessment likely = assess(setup);
+    const double wait_s = card_of(setup).rows[1].wait_s;
+    // The same stop, looked at from outside: stopped at the stop limit, warm as it arrived.
+    LegInput stop;
+    stop.duration_s = wait_s;
+    Setup standing = examples::then_stop(setup, stop);
+    standing.event.run = {1};
+    const Prepared prepared = prepare(standing);
+    const auto& samples = likely.fitted.event.samples;
+    const Nodes hottest =
+        std::max_element(samples.begin(), samples.end(), [](const Sample& a, const Sample& b) {
+            return a.nodes.oil_degC < b.nodes.oil_degC;
+        })->nodes;
+    const double air_degC = setup.event.ambient_degC;
+    const double oil_degC = setup.limits.oil_stop_degC;
+    const Nodes arrived{oil_degC,
+                        air_degC + (hottest.housing_degC - air_degC) * (oil_degC - air_degC) /
+                                       (hottest.oil_degC - air_degC),
+                        oil_degC + hottest.steel_degC - hottest.oil_degC};
+    const EventHeat heat =
+        event_heat(prepared, {}, {arrived, exhaust_driving_W(prepare(setup), 0)});
+    // Linear between samples of half a minute.
+    CHECK(within(heat.samples.back().nodes.oil_degC, setup.limits.oil_watch_degC, 0.1));
+    // Two hours do not bring a case without a cooler down to a few kelvin over the air.
+    const Card never = card_of(examples::setup(
+        "dip.toml", {{"limits.oil_watch", "\"50 degC\""}, {"event.ambient", "\"48 degC\""}}));
+    CHECK(never.rows[1].wait_s == -1);
+}
+
 TEST_CASE("sheets: what wears a bearing, both sides of each border") {
     BearingDamage bearing;
     bearing.life_share = 0.02;
     bearing.basic_life_share = 0.01;
-    bearing.worst_kappa = 0.39;
+    bearing.worst_kappa = 0.399;
     CHECK(worn_by(bearing) == "oil film too thin: metal touches");
-    bearing.worst_kappa = 0.41;
+    bearing.worst_kappa = 0.401;
     CHECK(worn_by(bearing) == "thin oil film");
-    bearing.worst_kappa = 0.99;
+    bearing.worst_kappa = 0.999;
     CHECK(worn_by(bearing) == "thin oil film");
-    bearing.worst_kappa = 1.01;
+    bearing.worst_kappa = 1.001;
     CHECK(worn_by(bearing) == "dirt in the oil");
     bearing.basic_life_share = 0.03;
     CHECK(worn_by(bearing) == "load alone");
@@ -237,5 +274,6 @@ TEST_CASE("sheets: a seat over its temperature is the seat the checks look at") 
     const std::vector<double> temps_degC = seat_sweep_temps_degC();
     CHECK(temps_degC.front() == -20);
     CHECK(temps_degC.back() == oil_ceiling_degC);
+    CHECK(temps_degC.size() == 37);
     CHECK(seat_sweep(prepare(examples::setup("dip.toml")), {20.0}).empty());
 }

@@ -73,6 +73,24 @@ TEST_CASE("page: every sheet says what comes first") {
     CHECK(has(all.card, "scalds"));
 }
 
+TEST_CASE("page: the card never sends a case further than its next leg allows") {
+    const std::vector<Change> low{{"limits.oil_watch", "\"70 degC\""},
+                                  {"limits.oil_stop", "\"75 degC\""}};
+    const std::string card = sheets("dip.toml", low).card;
+    CHECK(has(card, "70 degC or below"));
+    CHECK(has(card, "even begun cold"));
+    CHECK(!has(card, "<dd>GO</dd>"));
+    // Minutes to a limit are rounded down, minutes to wait up.
+    const Setup setup = examples::setup("dip.toml", low);
+    const Assessment likely = assess(setup);
+    const CardRow row = pit_card(setup, likely, band(setup, likely, {.draws = 63})).rows[1];
+    CHECK(has(card,
+              "GO FOR " + std::to_string(static_cast<int>(row.stop_after_s / 60)) + " min ONLY"));
+    CHECK(has(card,
+              "WAIT " + std::to_string(static_cast<int>(std::ceil(row.wait_s / 60))) + " min:"));
+    CHECK(has(sheets("dip.toml", {}).card, "<dd>GO</dd>"));
+}
+
 TEST_CASE("page: a seat that lets go has its picture, a case without seats no empty one") {
     CHECK(!has(sheets("dip.toml", {}).page, "Rings in their seats"));
     const std::string page =

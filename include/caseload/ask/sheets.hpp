@@ -16,7 +16,7 @@ struct Moment {
     int run = 0;                     ///< index into event.run
     Percentiles oil_degC;            ///< over the draws, as fitted
     Nodes likely{};                  ///< of the undrawn case, as fitted
-    double without_cooler_degC = 0;  ///< oil of the undrawn case; as fitted without a cooler
+    double without_cooler_degC = 0;  ///< half the draws lie below; as fitted without a cooler
 };
 
 /// The event in steps of whole half minutes: both ends of every leg, and about 160 moments in all.
