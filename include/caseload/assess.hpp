@@ -70,6 +70,9 @@ struct Members<Assessment> {
 
 Assessment assess(const Setup& setup);
 
+/// The driven leg with the hottest oil at rest; null when nothing is driven.
+const LegAnswer* hottest_leg(const Setup& setup, const Side& side);
+
 /// What an assumed entry is worth: change of oil peak and of the largest life share when it alone
 /// goes to each end of its credible range.
 struct Worth {

@@ -266,6 +266,13 @@ struct Members<EventHeat> {
 };
 EventHeat event_heat(const Prepared& prepared, const Switches& allowed);
 
+/// The case as it stands when an event, or a part of one, begins.
+struct EventStart {
+    Nodes nodes{};
+    double exhaust_W = 0;  ///< of the driving before; a stop at the beginning lets it decay
+};
+EventHeat event_heat(const Prepared& prepared, const Switches& allowed, const EventStart& start);
+
 /// Where the oil of a case lies when nothing moves it: the whole fill on the floor of the housing,
 /// gears centred in its height, their displacement not counted. Judgement.
 struct OilAtBottom {

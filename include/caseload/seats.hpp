@@ -71,6 +71,18 @@ struct Members<SeatResult> {
 /// Seats of the setup that say how they are fitted, over one side's event.
 std::vector<SeatResult> seat_results(const Prepared& prepared, const EventHeat& heat);
 
+/// A seat over its temperature, in the middle of its tolerance.
+struct SeatSweep {
+    std::string bearing;
+    std::vector<SeatAt> at;
+};
+
+/// From a cold store to the hottest oil, in steps a picture needs.
+std::vector<double> seat_sweep_temps_degC();
+
+/// The same seats at these temperatures of ring, retainer and housing.
+std::vector<SeatSweep> seat_sweep(const Prepared& prepared, const std::vector<double>& temps_degC);
+
 /// Seats that say too little to be calculated, and bearings without play in a cold store.
 Notes seat_notes(const Setup& setup, const std::vector<SeatResult>& seats);
 

@@ -89,8 +89,10 @@ struct LegNow {
 /// One draw under way.
 class DrawRun {
 public:
-    DrawRun(const FastTables& tables, const Factors& factors, bool cooler)
+    DrawRun(const FastTables& tables, const Factors& factors, bool cooler,
+            OilTrace* trace = nullptr)
         : t_(tables),
+          trace_(trace),
           setup_(tables.setup),
           factors_(factors),
           cooler_(cooler && setup_.cooler.fit),
@@ -110,6 +112,7 @@ public:
         const double start_degC =
             t_.start_degC + (setup_.event.oil_at_start_entered ? 0 : factors_.air_K);
         y_ = {start_degC, start_degC, start_degC};
+        if (trace_ != nullptr) trace_->oil_degC.assign(1, start_degC);
         result_.peak_oil_degC = result_.peak_housing_degC = start_degC;
         result_.leg_peak_degC.assign(t_.legs.size(), never_driven_degC);
         result_.life_share.assign(t_.bearings.size(), 0.0);
@@ -168,6 +171,7 @@ private:
                 continue;
             }
             use_up(leg, {y_[0], next.y[0], h});
+            if (trace_ != nullptr) record(now, here.f[0], next.y, h);
             y_ = next.y;
             t_s_ += h;
             see(leg);
@@ -175,6 +179,20 @@ private:
             here = now.slope(t_s_, y_);
         }
         t_s_ = end_s;
+    }
+
+    /// Moments within the step, on the cubic that has the values and slopes of its ends.
+    void record(const LegNow& now, double from_slope_Kps, const Three& to, double h) {
+        constexpr double same_s = 1e-6;
+        const double to_slope_Kps = now.value(t_s_ + h, to)[0];
+        std::vector<double>& oil = trace_->oil_degC;
+        while (oil.size() < trace_->at_s.size()) {
+            const double u = (trace_->at_s[oil.size()] - t_s_) / h;
+            if (u > 1 + same_s / h) return;
+            const double v = 1 - u;
+            oil.push_back(v * v * (1 + 2 * u) * y_[0] + u * u * (1 + 2 * v) * to[0] +
+                          u * v * h * (v * from_slope_Kps - u * to_slope_Kps));
+        }
     }
 
     void see(std::size_t leg) {
@@ -278,6 +296,7 @@ private:
     }
 
     const FastTables& t_;
+    OilTrace* trace_;
     const Setup& setup_;
     Factors factors_;
     bool cooler_;
@@ -303,6 +322,10 @@ private:
 
 DrawResult FastCase::run(const Factors& factors, bool cooler) const {
     return DrawRun(tables_, factors, cooler).run();
+}
+
+void FastCase::follow(const Factors& factors, bool cooler, OilTrace& trace) const {
+    DrawRun(tables_, factors, cooler, &trace).run();
 }
 
 }  // namespace caseload

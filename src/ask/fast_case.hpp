@@ -6,13 +6,23 @@
 #include "ask/fast_tables.hpp"
 #include "caseload/ask/band.hpp"
 
+#include <vector>
+
 namespace caseload {
+
+/// Oil temperature of one draw at given moments of the event, ascending from 0.
+struct OilTrace {
+    std::vector<double> at_s;
+    std::vector<double> oil_degC{};
+};
 
 class FastCase {
 public:
     explicit FastCase(const Setup& setup) : tables_(setup) {}
 
     [[nodiscard]] DrawResult run(const Factors& factors, bool cooler) const;
+    /// The same, and the oil on the way.
+    void follow(const Factors& factors, bool cooler, OilTrace& trace) const;
 
 private:
     FastTables tables_;

@@ -120,6 +120,17 @@ Assessment assess(const Setup& setup) {
     return result;
 }
 
+const LegAnswer* hottest_leg(const Setup& setup, const Side& side) {
+    const LegAnswer* best = nullptr;
+    for (const LegAnswer& leg : side.legs) {
+        const auto& run = setup.event.run;
+        if (std::find(run.begin(), run.end(), leg.leg) == run.end()) continue;
+        if (best == nullptr || leg.at_rest.nodes.oil_degC > best->at_rest.nodes.oil_degC)
+            best = &leg;
+    }
+    return best;
+}
+
 std::vector<Worth> assumptions_by_worth(const Document& document, const ReadSetup& read) {
     const auto answer = [](const Setup& setup) {
         const Prepared prepared = prepare(setup);

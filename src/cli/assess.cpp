@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "caseload/show/curves.hpp"
 #include "caseload/show/json.hpp"
+#include "caseload/show/page.hpp"
 #include "caseload/show/text.hpp"
 #include "cli/commands.hpp"
 #include "cli/each.hpp"
@@ -9,6 +10,7 @@
 #include <memory>
 #include <optional>
 #include <string>
+#include <vector>
 
 namespace caseload {
 namespace {
@@ -22,22 +24,47 @@ struct AssessOptions {
     bool detail = false;
     bool json = false;
     bool curves = false;
+    std::string page;
+    std::string card;
+    std::string teardown;
 };
+
+/// Files asked for beside the answer, and which were written.
+std::string write_sheets(const AssessOptions& options, const Answer& answer,
+                         const BandOptions& draws) {
+    std::string written;
+    const auto write = [&](const std::string& path, const std::string& html) {
+        write_file(path, html);
+        written += "\nWritten: " + path;
+    };
+    const Setup& setup = answer.read.setup;
+    if (!options.page.empty()) {
+        const std::vector<Moment> moments = over_time(setup, answer.likely, draws);
+        const std::vector<SeatSweep> seats = seat_sweep(prepare(setup), seat_sweep_temps_degC());
+        write(options.page, page_html({answer, moments, seats}));
+    }
+    if (!options.card.empty())
+        write(options.card, card_html(answer, pit_card(setup, answer.likely, answer.band)));
+    if (!options.teardown.empty()) write(options.teardown, teardown_html(answer));
+    return written;
+}
 
 void run_assess(const AssessOptions& options) {
     const Document document = read_document(options.setup);
     ReadSetup read = document.complete();
     if (!options.units.empty()) read.setup.imperial = options.units == "imperial";
     const Assessment likely = assess(read.setup);
-    const Band sure =
-        band(read.setup, likely, {.draws = options.draws, .for_each = on_threads(options.threads)});
+    const BandOptions draws{.draws = options.draws, .for_each = on_threads(options.threads)};
+    const Band sure = band(read.setup, likely, draws);
     const std::vector<Worth> worth = assumptions_by_worth(document, read);
     const Answer answer{read, likely, sure, worth};
+    const std::string written = write_sheets(options, answer, draws);
     if (options.json) {
         print(assessment_json(answer));
         return;
     }
-    print(first_screen(answer) + (options.detail ? detail_screen(answer) : ""));
+    print(first_screen(answer) + (options.detail ? detail_screen(answer) : "") +
+          (written.empty() ? "" : written + "\n"));
 }
 
 void print_curves(const AssessOptions& options) {
@@ -91,6 +118,12 @@ Command assess_command(CLI::App& program) {
     command
         ->add_flag("--curves", options->curves, "the event's heat network, for another integrator")
         ->excludes("--json", "--detail", "--each");
+    const auto sheet = [&](const std::string& name, std::string& path, const std::string& words) {
+        command->add_option(name, path, words)->excludes("--each", "--curves");
+    };
+    sheet("--page", options->page, "write the answer as one HTML page: pictures, then tables");
+    sheet("--card", options->card, "write an A6 pit card: what to do at an arrival temperature");
+    sheet("--teardown", options->teardown, "write an A4 sheet to tick when the case is opened");
     return {command, [options] { answer(*options); }};
 }
 

@@ -35,6 +35,23 @@ void print(const std::string& text) {
         throw Error(Error::Kind::file, "the output cannot be written");
 }
 
+void write_file(const std::string& path, const std::string& text) {
+    const std::string beside = path + ".part";
+    std::error_code failed;
+    {
+        std::ofstream file(beside, std::ios::binary);
+        file.write(text.data(), static_cast<std::streamsize>(text.size()));
+        file.close();
+        if (file) std::filesystem::rename(beside, path, failed);
+        if (file && !failed) return;
+    }
+    std::filesystem::remove(beside, failed);
+    throw Error(Error::Kind::file,
+                fmt::format("{}: cannot be written; is there such a folder, and may you write "
+                            "there?",
+                            path));
+}
+
 ForEach on_threads(unsigned threads) {
     if (threads <= 1) return one_by_one;
     return [threads](std::size_t n, const std::function<void(std::size_t)>& body) {

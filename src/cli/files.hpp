@@ -19,6 +19,9 @@ Document read_document(const std::string& path);
 /// To standard output. Throws Error{file} when it cannot be written.
 void print(const std::string& text);
 
+/// A whole file or none: written beside its place, then renamed. Throws Error{file}.
+void write_file(const std::string& path, const std::string& text);
+
 /// Work shared by threads in strides: results stand by number, so their count changes nothing.
 ForEach on_threads(unsigned threads);
 

@@ -214,6 +214,30 @@ std::vector<SeatResult> seat_results(const Prepared& prepared, const EventHeat& 
     return all;
 }
 
+std::vector<double> seat_sweep_temps_degC() {
+    constexpr double step_K = 5;
+    constexpr auto steps = static_cast<int>((oil_ceiling_degC - storage_degC) / step_K);
+    std::vector<double> temps_degC;
+    temps_degC.reserve(steps + 1);
+    for (int i = 0; i <= steps; ++i) temps_degC.push_back(storage_degC + step_K * i);
+    return temps_degC;
+}
+
+std::vector<SeatSweep> seat_sweep(const Prepared& prepared, const std::vector<double>& temps_degC) {
+    const Setup& setup = *prepared.setup;
+    std::vector<SeatSweep> all;
+    for (std::size_t b = 0; b < setup.bearings.size(); ++b) {
+        const BearingInput& input = setup.bearings[b];
+        if (!described(input)) continue;
+        const Seat seat(input, prepared.loads.bearings[b], setup.shafts.at(input.shaft));
+        SeatSweep one{input.name, {}};
+        one.at.reserve(temps_degC.size());
+        for (const double temp_degC : temps_degC) one.at.push_back(seat.at(temp_degC));
+        all.push_back(std::move(one));
+    }
+    return all;
+}
+
 Notes seat_notes(const Setup& setup, const std::vector<SeatResult>& seats) {
     Notes notes;
     for (const BearingInput& bearing : setup.bearings)

@@ -71,10 +71,12 @@ public:
     EventRun(const Prepared& prepared, const Switches& allowed)
         : prepared_(prepared), setup_(*prepared.setup), allowed_(allowed) {}
 
-    EventHeat run() {
-        const double start_degC = prepared_.start_degC;
-        nodes_ = {start_degC, start_degC, start_degC};
-        result_.peak_oil_degC = result_.peak_housing_degC = start_degC;
+    EventHeat run(const EventStart& start) {
+        nodes_ = start.nodes;
+        exhaust_W_ = start.exhaust_W;
+        const double start_degC = nodes_.oil_degC;
+        result_.peak_oil_degC = start_degC;
+        result_.peak_housing_degC = nodes_.housing_degC;
         result_.samples.push_back({0, 0, nodes_});
         if (start_degC > setup_.limits.oil_watch_degC) result_.watch_after_s = 0;
         if (start_degC > setup_.limits.oil_stop_degC) result_.stop_after_s = 0;
@@ -245,7 +247,12 @@ LegCurves leg_curves(const Prepared& prepared, std::size_t leg, const Switches& 
 }
 
 EventHeat event_heat(const Prepared& prepared, const Switches& allowed) {
-    return EventRun(prepared, allowed).run();
+    const double start_degC = prepared.start_degC;
+    return event_heat(prepared, allowed, {{start_degC, start_degC, start_degC}, 0});
+}
+
+EventHeat event_heat(const Prepared& prepared, const Switches& allowed, const EventStart& start) {
+    return EventRun(prepared, allowed).run(start);
 }
 
 EventNetwork event_network(const Prepared& prepared, const Switches& allowed) {

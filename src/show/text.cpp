@@ -5,50 +5,26 @@
 #include "caseload/units.hpp"
 #include "show/lines.hpp"
 #include "show/units_shown.hpp"
+#include "show/words.hpp"
 
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cctype>
 #include <cmath>
 
 namespace caseload {
 namespace {
 
-std::string after(const Action& action) {
-    return action.after_events == 0   ? "not one event"
-           : action.after_events == 1 ? "after this event"
-                                      : fmt::format("after event {}", action.after_events);
-}
-
-const LegAnswer* hottest_leg(const Setup& setup, const Side& side) {
-    const LegAnswer* best = nullptr;
-    for (const LegAnswer& leg : side.legs) {
-        const auto& run = setup.event.run;
-        if (std::find(run.begin(), run.end(), leg.leg) == run.end()) continue;
-        if (best == nullptr || leg.at_rest.nodes.oil_degC > best->at_rest.nodes.oil_degC)
-            best = &leg;
-    }
-    return best;
-}
-
 /// The largest sources of heat.
 std::string ledger(const LossLedger& losses) {
     constexpr std::size_t most_parts = 5;
     const double total = total_W(losses);
-    std::vector<std::pair<double, std::string>> parts{
-        {losses.mesh_W, "teeth"},           {losses.bearings_W, "bearings"},
-        {losses.windage_W, "air and mist"}, {losses.churning_W, "oil churned"},
-        {losses.thrown_W, "oil thrown"},    {losses.pocketing_W, "oil squeezed"},
-        {losses.seals_W, "seals"},          {losses.pump_W, "pump"}};
-    std::stable_sort(parts.begin(), parts.end(),
-                     [](const auto& a, const auto& b) { return a.first > b.first; });
     std::string text;
-    parts.resize(most_parts);
-    for (const auto& [power_W, name] : parts)
-        if (power_W > 0.005 * total)
-            text += fmt::format("{}{} {:.0f} %", text.empty() ? "" : "   ", name,
-                                100 * power_W / total);
+    const std::vector<HeatSource> sources = heat_sources(losses);
+    for (std::size_t i = 0; i < most_parts; ++i)
+        if (sources[i].power_W > 0.005 * total)
+            text += fmt::format("{}{} {:.0f} %", text.empty() ? "" : "   ", sources[i].words,
+                                100 * sources[i].power_W / total);
     return text;
 }
 
@@ -68,34 +44,8 @@ std::string header(const Answer& answer, const Units& units) {
 }
 
 std::string verdict_line(const Answer& answer, const Units& units) {
-    const LimitsInput& limits = answer.read.setup.limits;
-    const auto limit = [&](double temp_degC) {
-        return fmt::format("{} {}", units.temp(temp_degC), units.degree());
-    };
-    std::string sentence;
-    const std::string& why = answer.band.decides;
-    const double watch_s = answer.likely.fitted.event.watch_after_s;
-    if (why == "check")
-        sentence = units.text(answer.likely.stopped_by);
-    else if (why == "too_hot")
-        sentence = fmt::format("Oil passes {} in 9 of 10 draws.", limit(limits.oil_stop_degC));
-    else if (why == "holds")
-        sentence =
-            fmt::format("Oil stays below {} in 9 of 10 draws.", limit(limits.oil_watch_degC));
-    else if (why == "likely_above" && watch_s >= 0)
-        sentence = fmt::format("Oil likely passes {} after about {}.", limit(limits.oil_watch_degC),
-                               duration(watch_s));
-    else
-        sentence = fmt::format("Oil may pass {}.", limit(limits.oil_watch_degC));
-    const auto& checks = answer.likely.fitted.checked.checks;
-    const auto watched = std::count_if(checks.begin(), checks.end(),
-                                       [](const Check& check) { return check.verdict == "watch"; });
-    if (watched > 0)
-        sentence += fmt::format(" {} check{} to watch.", watched, watched == 1 ? "" : "s");
-    std::string verdict = answer.band.verdict;
-    std::transform(verdict.begin(), verdict.end(), verdict.begin(),
-                   [](unsigned char c) { return static_cast<char>(std::toupper(c)); });
-    return wrapped(fmt::format("  {:<7}  ", verdict), sentence + " Never measured on this case.") +
+    return wrapped(fmt::format("  {:<7}  ", verdict_word(answer)),
+                   verdict_sentence(answer, units)) +
            "\n";
 }
 
@@ -186,40 +136,6 @@ std::string next_block(const Answer& answer, const Units& units) {
     return out + "\n";
 }
 
-/// How much of a check's room is used: 1 at its limit.
-double used(const Check& check) {
-    if (check.verdict == "shown" || check.limit == 0) return 0;
-    if (check.at_least) return check.value > 0 ? check.limit / check.value : 2;
-    return check.value / check.limit;
-}
-
-/// The check that decides: what is past its limit, else what is nearest to it.
-std::string weakest_line(const Answer& answer, const Units& units) {
-    const std::vector<Check> sorted = worst_first(answer.likely.fitted.checked.checks);
-    if (sorted.empty()) return {};
-    const Check* weakest = &sorted.front();
-    if (weakest->verdict == "fine")
-        for (const Check& check : sorted)
-            if (used(check) > used(*weakest)) weakest = &check;
-    for (const SeatResult& seat : answer.likely.fitted.checked.seats)
-        if (weakest->about == "bearing." + seat.bearing + ".seat" && weakest->verdict != "fine")
-            return fmt::format("    weakest       {} seat: loose above {} {}{}{}\n", seat.bearing,
-                               units.temp(seat.loose_above_degC), units.degree(),
-                               seat.interference_least_mm < seat.interference_largest_mm
-                                   ? fmt::format(" ({} to {} over the fit)",
-                                                 units.temp(seat.loose_above_least_degC),
-                                                 units.temp(seat.loose_above_largest_degC))
-                                   : "",
-                               seat.loose_after_s >= 0
-                                   ? fmt::format(", reached after {}", duration(seat.loose_after_s))
-                                   : "");
-    const std::string unit(units.unit(weakest->unit));
-    return fmt::format("    {:<13} {}: {} {}, limit {}{}\n",
-                       weakest->verdict == "fine" ? "nearest" : "weakest", weakest->about,
-                       weakest->words, units.number(weakest->value, weakest->unit),
-                       units.number(weakest->limit, weakest->unit), unit.empty() ? "" : " " + unit);
-}
-
 std::string decides_block(const Answer& answer, const Units& units) {
     std::string out;
     if (const LegAnswer* hottest = hottest_leg(answer.read.setup, answer.likely.fitted)) {
@@ -234,7 +150,8 @@ std::string decides_block(const Answer& answer, const Units& units) {
                               units.degree(), units.short_by({rest.short_by_W, rest.short_by_WpK})),
             ledger(rest.losses.ledger));
     }
-    out += weakest_line(answer, units);
+    if (const Weakest weakest = weakest_part(answer, units); !weakest.words.empty())
+        out += fmt::format("    {:<13} {}\n", weakest.head, weakest.words);
     struct Share {
         std::string name;
         Percentiles of;

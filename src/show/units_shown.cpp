@@ -100,6 +100,10 @@ std::string Units::temp(double temp_degC) const {
     return fmt::format("{:.0f}", imperial_ ? degF_from_degC(temp_degC) : temp_degC);
 }
 
+double Units::temp_value(double temp_degC) const {
+    return imperial_ ? degF_from_degC(temp_degC) : temp_degC;
+}
+
 std::string Units::distance(double m) const {
     return imperial_ ? fmt::format("{:.0f} mi", mi_from_m(m)) : fmt::format("{:.0f} km", m / 1000);
 }
@@ -134,6 +138,11 @@ std::string_view Units::unit(std::string_view unit) const {
 std::string Units::power(double power_W) const {
     return imperial_ ? fmt::format("{:.1f} hp", hp_from_W(power_W))
                      : fmt::format("{:.1f} kW", power_W / W_from_kW(1));
+}
+
+std::string Units::heat(double power_W) const {
+    return imperial_ ? fmt::format("{:.2f} hp", hp_from_W(power_W))
+                     : fmt::format("{:.0f} W", power_W);
 }
 
 std::string Units::short_by(const Short& heat) const {

@@ -16,11 +16,15 @@ public:
     /// No temperature above the ceiling is told.
     [[nodiscard]] std::string temp(double temp_degC) const;
     [[nodiscard]] std::string_view degree() const { return imperial_ ? "degF" : "degC"; }
+    /// The bare number, for scales; above the ceiling too.
+    [[nodiscard]] double temp_value(double temp_degC) const;
     [[nodiscard]] std::string distance(double m) const;
     [[nodiscard]] std::string difference(double difference_K) const;
     [[nodiscard]] std::string width(double difference_K) const;
     /// Heat made: kW or hp.
     [[nodiscard]] std::string power(double power_W) const;
+    /// One source of heat: W or hp.
+    [[nodiscard]] std::string heat(double power_W) const;
     /// Heat too much, and the same per degree.
     struct Short {
         double by_W;

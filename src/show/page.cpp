@@ -1,0 +1,134 @@
+// SPDX-License-Identifier: MIT
+#include "caseload/show/page.hpp"
+
+#include "show/page_parts.hpp"
+#include "show/words.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <utility>
+
+namespace caseload {
+namespace {
+
+std::string title_of(const Setup& setup) {
+    return setup.title.empty() ? setup.name : setup.title;
+}
+
+/// As in the corner of a drawing.
+std::string title_block(const Answer& answer, const Units& units) {
+    const Setup& setup = answer.read.setup;
+    std::string teeth;
+    for (const int z : setup.gears.teeth)
+        teeth += fmt::format("{}{}", teeth.empty() ? "" : " / ", z);
+    const auto field = [](std::string_view name, const std::string& value) {
+        return fmt::format("<div><dt>{}</dt><dd>{}</dd></div>\n", name, escaped(value));
+    };
+    return "<dl class=\"block\">\n" + field("Setup", setup.name) +
+           field("Teeth, input first", teeth) + field("Event", setup.event.words) +
+           field("Driving", fmt::format("{:.1f} h, {}", answer.likely.driving_h,
+                                        units.distance(answer.likely.distance_m))) +
+           field("Ambient",
+                 fmt::format("{} {}", units.temp(setup.event.ambient_degC), units.degree())) +
+           field("Entries", fmt::format("{} yours, {} assumed", answer.read.count_yours,
+                                        answer.read.count_assumed)) +
+           "</dl>\n";
+}
+
+std::string next_section(const PageAnswer& page, const Units& units) {
+    const Intervals& next = page.answer.likely.fitted.intervals;
+    HtmlTable table{"What to do next, and why then", {"Do", "When", "Why then"}, {}};
+    table.rows.push_back(
+        {"change the oil", after(next.change_oil), units.text(next.change_oil.reason)});
+    table.rows.push_back({"drain, read the magnet, feel the end play", after(next.look),
+                          units.text(next.look.reason)});
+    table.rows.push_back(
+        {"open the case", after(next.open_case), units.text(next.open_case.reason)});
+    return "<section>\n<h2>What to do next</h2>\n" + table_html(table) +
+           paragraph(fmt::format(
+               "Fatigue of bearings and teeth allows {}.",
+               next.fatigue_beyond ? "more than 20 events or 200 h: it is not what stops this case"
+                                   : fmt::format("{:.0f} events", next.fatigue_events))) +
+           "</section>\n";
+}
+
+std::string notes_section(const PageAnswer& page, const Units& units) {
+    std::string items;
+    for (const Notes* notes : {&page.answer.read.notes, &page.answer.likely.notes})
+        for (const Note& note : *notes)
+            items += fmt::format("<li>{}</li>\n", escaped(units.text(note.text)));
+    return "<section>\n<h2>Not seen by this calculation</h2>\n" +
+           paragraph(
+               "Splines, bolts, breather and water, starved oil, fitting faults, impact. They "
+               "stop cases; look for them.") +
+           (items.empty() ? "" : "<h3>Notes</h3>\n<ul>\n" + items + "</ul>\n") + "</section>\n";
+}
+
+}  // namespace
+
+std::string spaced(std::string_view name) {
+    std::string out(name);
+    for (const auto& [kind, after] : {std::pair<std::string_view, std::string_view>{"bearing.", ""},
+                                      {"gear.", " gear"},
+                                      {"seal.", " seal"}})
+        if (out.rfind(kind, 0) == 0) out = out.substr(kind.size()) + std::string(after);
+    std::replace(out.begin(), out.end(), '_', ' ');
+    for (std::size_t at = 0; (at = out.find(".seat", at)) != std::string::npos;) out[at] = ' ';
+    return out;
+}
+
+std::string unbroken(std::string_view words) {
+    std::string out;
+    for (const char c : words) out += c == ' ' ? "\u00a0" : std::string(1, c);
+    return out;
+}
+
+std::string percent(double share) {
+    if (share <= 0) return "nothing that counts";
+    return share > 0 && share < 1e-6 ? "below 0.0001 %" : fmt::format("{:.2g} %", 100 * share);
+}
+
+std::string cautions_html() {
+    return "<section class=\"cautions\">\n<h2>Before you act on this</h2>\n<ul>\n"
+           "<li>An estimate for planning. It does not replace an inspection by a competent person, "
+           "nor by a licensed inspector or engineer where rules or law ask for one. The rule book "
+           "of your sanctioning body and local codes come first: guards, hoops, lines, "
+           "firewalls.</li>\n"
+           "<li>Stop and open the case at a sudden temperature rise, chips, growing noise or lost "
+           "oil, whatever is written here.</li>\n"
+           "<li>Oil above 60 degC (140 degF) scalds: let it cool, or wear gloves and eye "
+           "protection. Oil mist by a hot exhaust burns.</li>\n"
+           "<li>Never measure at unguarded turning shafts. With a locked case every wheel turns: "
+           "both axles off the ground, on rated stands, no loose clothing.</li>\n"
+           "<li>Never work under a vehicle on a jack. The case is heavy: lift and block it.</li>\n"
+           "<li>Scavenge lines and a blocked breather hold pressure. Do not spin bearings with "
+           "compressed air: they can burst.</li>\n"
+           "<li>Old oil, solvent and crack-test dye: collect them, keep them off skin and out of "
+           "drains.</li>\n"
+           "<li>A margin to a whirl speed is no certificate of balance or safety.</li>\n"
+           "</ul>\n</section>\n";
+}
+
+std::string page_html(const PageAnswer& page) {
+    const Setup& setup = page.answer.read.setup;
+    const Units units(setup.imperial);
+    const std::string title = title_of(setup);
+    const std::string body =
+        fmt::format(
+            "<header>\n<h1>{}</h1>\n{}<p class=\"verdict {}\"><strong>{}</strong> {}</p>\n"
+            "</header>\n<main>\n",
+            escaped(title), title_block(page.answer, units), page.answer.band.verdict,
+            verdict_word(page.answer), escaped(spaced(verdict_sentence(page.answer, units)))) +
+        oil_section(page, units) + next_section(page, units) + ledger_section(page, units) +
+        life_section(page, units) + case_section(page, units) + seat_section(page, units) +
+        worth_section(page, units) + parts_section(page, units) + notes_section(page, units) +
+        cautions_html() + "</main>\n<footer>\n" +
+        paragraph(
+            "Plan with this; symptoms, your eyes and the rule book come first. Made by "
+            "caseload 0.1.0 from the setup named above; the same setup gives the same page.") +
+        "</footer>\n";
+    return document_html({title, "page", "", body});
+}
+
+}  // namespace caseload

@@ -1,0 +1,108 @@
+// SPDX-License-Identifier: MIT
+// One part a block: words, then its numbers folded.
+#include "show/page_parts.hpp"
+
+#include <fmt/format.h>
+
+#include <cmath>
+#include <type_traits>
+#include <utility>
+
+namespace caseload {
+namespace {
+
+/// The numbers of a result in the words of the quantity table.
+template <class T>
+void numbers(const T& result, const Units& units, HtmlTable& into) {
+    each(result, [&](std::string_view name, const auto& value) {
+        if constexpr (std::is_same_v<std::decay_t<decltype(value)>, double>) {
+            const Quantity& row = quantity(Members<T>::owner, name);
+            const bool of_network = row.unit == "degC" && row.how != "calculated";
+            into.rows.push_back(
+                {units.text(row.words), row.symbol,
+                 of_network
+                     ? fmt::format("{} {}", units.temp(value), units.degree())
+                     : fmt::format("{} {}", units.number(value, row.unit), units.unit(row.unit))});
+        }
+    });
+}
+
+HtmlTable number_table(std::string caption) {
+    return {std::move(caption), {"What", "Symbol", "Value"}, {}};
+}
+
+std::string folded(const HtmlTable& table) {
+    return fmt::format("<details>\n<summary>{}</summary>\n{}</details>\n", escaped(table.caption),
+                       table_html(table));
+}
+
+std::string bearing_words(const PageAnswer& page, std::size_t b, const Units& units) {
+    const Side& side = page.answer.likely.fitted;
+    const BearingDamage& damage = side.damage.bearings[b];
+    const BearingData& data = page.answer.likely.loads.bearings[b];
+    const Percentiles& share = page.answer.band.fitted.life_share[b];
+    std::string words = fmt::format(
+        "One event uses {} of its life ({} to {}). Worn by: {}. The shaft presses towards {} with "
+        "up to {} {}. Its film reaches {} {}",
+        percent(share.p50), percent(share.p10), percent(share.p90), worn_by(damage),
+        clock_words(damage.clock_deg), units.number(std::round(damage.P_largest_N), "N"),
+        units.unit("N"), units.temp(damage.worst_film_degC), units.degree());
+    words += fmt::format(" and has at its thinnest {:.2g} of the viscosity it should have.",
+                         damage.worst_kappa);
+    if (data.estimated) words += " Ratings estimated from the size.";
+    for (const SeatResult& seat : side.checked.seats)
+        if (seat.bearing == damage.name)
+            words += fmt::format(" Ring loose in its seat above {} {}{}.",
+                                 units.temp(seat.loose_above_degC), units.degree(),
+                                 seat.loose_after_s >= 0 ? fmt::format(", reached after {}",
+                                                                       duration(seat.loose_after_s))
+                                                         : ", not reached");
+    return words;
+}
+
+std::string gear_words(const PageAnswer& page, std::size_t g) {
+    const GearDamage& gear = page.answer.likely.fitted.checked.gears[g];
+    if (!gear.calculated) return "Outside what the tooth formulas cover: not calculated.";
+    const Percentiles& flank = page.answer.band.fitted.flank_share[g];
+    const Percentiles& root = page.answer.band.fitted.root_share[g];
+    return fmt::format(
+        "One event uses {} of its flanks' life ({} to {}) and {} of its roots' ({} to "
+        "{}).",
+        percent(flank.p50), percent(flank.p10), percent(flank.p90), percent(root.p50),
+        percent(root.p10), percent(root.p90));
+}
+
+}  // namespace
+
+std::string parts_section(const PageAnswer& page, const Units& units) {
+    const Assessment& likely = page.answer.likely;
+    std::string out = "<section class=\"parts\">\n<h2>Part by part</h2>\n";
+    std::size_t bearing = 0;
+    std::size_t gear = 0;
+    for (const Part& part : likely.parts) {
+        out += fmt::format("<section class=\"part\">\n<h3>{}</h3>\n<p><strong>{}</strong></p>\n",
+                           escaped(spaced(part.name)), escaped(units.text(part.size)));
+        std::string behind;
+        if (part.name.rfind("bearing.", 0) == 0) {
+            out += paragraph(bearing_words(page, bearing, units));
+            HtmlTable table = number_table(fmt::format("Numbers of {}", spaced(part.name)));
+            numbers(likely.fitted.damage.bearings[bearing], units, table);
+            numbers(likely.loads.bearings[bearing], units, table);
+            behind = folded(table);
+            ++bearing;
+        } else if (part.name.rfind("gear.", 0) == 0) {
+            out += paragraph(gear_words(page, gear));
+            const GearDamage& damage = likely.fitted.checked.gears[gear];
+            if (damage.calculated) {
+                HtmlTable table = number_table(fmt::format("Numbers of {}", spaced(part.name)));
+                numbers(damage, units, table);
+                behind = folded(table);
+            }
+            ++gear;
+        }
+        out += paragraph("Look at: " + part.look_at + ".") + behind + "</section>\n";
+    }
+    return out + "</section>\n";
+}
+
+}  // namespace caseload

@@ -1,0 +1,279 @@
+// SPDX-License-Identifier: MIT
+// What the page and the pit card need beyond an assessment.
+#include "caseload/ask/sheets.hpp"
+
+#include "ask/fast_case.hpp"
+#include "caseload/seats.hpp"
+#include "examples.hpp"
+#include "support.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+using namespace caseload;
+
+namespace {
+
+const BandOptions few{.draws = 63};
+
+Card card_of(const Setup& setup) {
+    const Assessment likely = assess(setup);
+    return pit_card(setup, likely, band(setup, likely, few));
+}
+
+/// Peak of the oil on the first leg, begun with the whole case at one temperature.
+double peak_from(const Setup& setup, const Nodes& nodes) {
+    const Prepared prepared = prepare(setup);
+    return event_heat(prepared, {}, {nodes, 0}).peak_oil_degC;
+}
+
+}  // namespace
+
+TEST_CASE("sheets: the moments begin with the event, end with it and hold the end of every leg") {
+    const Setup setup = examples::setup("light.toml");
+    const Assessment likely = assess(setup);
+    const std::vector<Moment> moments = over_time(setup, likely, few);
+    CHECK(moments.front().t_s == 0);
+    CHECK(moments.back().t_s == likely.fitted.event.runs.back().end_s);
+    CHECK(moments.size() > 100);
+    CHECK(moments.size() < 200);
+    for (const RunPeak& run : likely.fitted.event.runs) {
+        const auto at = std::find_if(moments.begin(), moments.end(),
+                                     [&](const Moment& m) { return m.t_s == run.end_s; });
+        REQUIRE(at != moments.end());
+        CHECK(within(at->likely.oil_degC, run.end_oil_degC, 1e-6));
+    }
+    for (std::size_t i = 1; i < moments.size(); ++i) {
+        CHECK(moments[i].t_s > moments[i - 1].t_s);
+        const RunPeak& run = likely.fitted.event.runs[static_cast<std::size_t>(moments[i].run)];
+        CHECK(std::fmod(moments[i].t_s - run.start_s, 30) == 0);
+    }
+}
+
+TEST_CASE("sheets: the band through time lies within the band of the peak, and reaches it") {
+    // A quantile at any moment is not above the same quantile of the peaks.
+    for (const char* name : {"light.toml", "dip.toml"}) {
+        const Setup setup = examples::setup(name);
+        const Assessment likely = assess(setup);
+        const BandSide side = band(setup, likely, few).fitted;
+        double p10 = -300;
+        double p90 = -300;
+        for (const Moment& moment : over_time(setup, likely, few)) {
+            CHECK(moment.oil_degC.p10 <= moment.oil_degC.p50);
+            CHECK(moment.oil_degC.p50 <= moment.oil_degC.p90);
+            p10 = std::max(p10, moment.oil_degC.p10);
+            p90 = std::max(p90, moment.oil_degC.p90);
+        }
+        CHECK(p10 <= side.peak_oil_degC.p10 + 0.02);
+        CHECK(p90 <= side.peak_oil_degC.p90 + 0.02);
+        // Both events warm up and stay there: every draw is at its peak at about the same time.
+        CHECK(p10 > side.peak_oil_degC.p10 - 1);
+        CHECK(p90 > side.peak_oil_degC.p90 - 1);
+    }
+}
+
+TEST_CASE(
+    "sheets: a draw with every factor at one goes through the event as the direct chain does") {
+    for (const char* name : {"light.toml", "idler.toml", "dip.toml"}) {
+        const Setup setup = examples::setup(name);
+        const Assessment likely = assess(setup);
+        OilTrace trace;
+        for (const Moment& moment : over_time(setup, likely, few)) trace.at_s.push_back(moment.t_s);
+        FastCase(setup).follow(Factors{}, true, trace);
+        const std::vector<Moment> moments = over_time(setup, likely, few);
+        REQUIRE(trace.oil_degC.size() == moments.size());
+        for (std::size_t i = 0; i < moments.size(); ++i) {
+            CAPTURE(moments[i].t_s);
+            // Its steps are held to 0.01 K each and its tables to 0.05 K.
+            CHECK(within(trace.oil_degC[i], moments[i].likely.oil_degC, 0.15));
+        }
+    }
+}
+
+TEST_CASE("sheets: without a cooler the likely oil is the same twice, with one it is its own") {
+    for (const char* name : {"light.toml", "dip.toml"}) {
+        const Setup setup = examples::setup(name);
+        const Assessment likely = assess(setup);
+        const Moment last = over_time(setup, likely, few).back();
+        const BandSide without = band(setup, likely, few).without;
+        // The events end on a warm plateau, without a cooler at the peak of each draw.
+        CHECK(within(last.without_cooler_degC, without.peak_oil_degC.p50, 1));
+        if (setup.cooler.fit)
+            CHECK(last.without_cooler_degC > last.oil_degC.p50 + 20);
+        else
+            CHECK(last.without_cooler_degC == last.oil_degC.p50);
+    }
+}
+
+TEST_CASE("sheets: an event begun at its own start is the event, begun at rest it stays there") {
+    const Setup setup = examples::setup("dip.toml");
+    const Prepared prepared = prepare(setup);
+    const double start_degC = prepared.start_degC;
+    const EventHeat as_is = event_heat(prepared, {});
+    const EventHeat begun = event_heat(prepared, {}, {{start_degC, start_degC, start_degC}, 0});
+    CHECK(begun.peak_oil_degC == as_is.peak_oil_degC);
+    const Steady rest = steady(prepared, 0, {});
+    REQUIRE(rest.found);
+    const EventHeat still = event_heat(prepared, {}, {rest.nodes, 0});
+    for (const Sample& sample : still.samples)
+        CHECK(within(sample.nodes.oil_degC, rest.nodes.oil_degC, 0.05));
+}
+
+TEST_CASE("sheets: exhaust heat of the driving before warms a standing case") {
+    Setup setup = examples::setup("dip.toml");
+    LegInput stop;
+    stop.duration_s = 1200;
+    setup = examples::then_stop(setup, stop);
+    setup.event.run = {1};
+    const Prepared prepared = prepare(setup);
+    const EventStart cold{{100, 90, 100}, 0};
+    const EventStart beside_exhaust{{100, 90, 100}, 400};
+    CHECK(event_heat(prepared, {}, beside_exhaust).samples.back().nodes.housing_degC >
+          event_heat(prepared, {}, cold).samples.back().nodes.housing_degC + 1);
+}
+
+TEST_CASE("sheets: the card goes up to the watch limit where the next leg stays below the stop") {
+    const Setup setup = examples::setup("light.toml");
+    const Card card = card_of(setup);
+    CHECK(card.leg == "loop");
+    CHECK(card.leg_s == 55 * 60);
+    CHECK(card.pump_and_fan);
+    CHECK(card.watch_degC == setup.limits.oil_watch_degC);
+    CHECK(card.stop_degC == setup.limits.oil_stop_degC);
+    REQUIRE(card.rows.size() == 3);
+    CHECK(card.rows[1].ambient_degC == setup.event.ambient_degC);
+    CHECK(card.rows[2].ambient_degC == card.rows[0].ambient_degC + 20);
+    for (const CardRow& row : card.rows) {
+        CHECK(row.leaves);
+        CHECK(row.go_degC == setup.limits.oil_watch_degC);
+        CHECK(row.wait_s > 0);
+        CHECK(row.stop_after_s < 0);
+    }
+    CHECK(card.rows[0].wait_s < card.rows[1].wait_s);
+    CHECK(card.rows[1].wait_s < card.rows[2].wait_s);
+}
+
+TEST_CASE("sheets: what runs while standing shortens the wait") {
+    const auto wait_s = [](const std::vector<Change>& changes) {
+        return card_of(examples::setup("light.toml", changes)).rows[1].wait_s;
+    };
+    const double all_s = wait_s({});
+    const double no_fan_s = wait_s({{"cooler.fan_face_speed", "\"0 m/s\""}});
+    const double no_cooler_s = wait_s({{"cooler.fit", "false"}});
+    CHECK(5 * all_s < no_fan_s);
+    CHECK(5 * all_s < no_cooler_s);
+    CHECK(!card_of(examples::setup("light.toml", {{"cooler.fit", "false"}})).pump_and_fan);
+    CHECK(!card_of(examples::setup("light.toml", {{"cooler.fan_face_speed", "\"0 m/s\""}}))
+               .pump_and_fan);
+    // Switched by hand: a switch that would keep the fan off changes only how warm the case
+    // arrives.
+    CHECK(wait_s({{"cooler.fan_on_above", "\"150 degC\""}}) == rel(all_s, 0.05));
+}
+
+TEST_CASE("sheets: the card finds the hottest arrival whose next leg stays below the stop limit") {
+    // Twenty minutes of sand, limits close to where it settles.
+    const Setup setup = examples::setup("dip.toml", {{"event.duration", "\"20 min\""},
+                                                     {"limits.oil_watch", "\"74 degC\""},
+                                                     {"limits.oil_stop", "\"76 degC\""}});
+    const Card card = card_of(setup);
+    const CardRow& row = card.rows[1];
+    REQUIRE(row.leaves);
+    CHECK(row.go_degC < 74);
+    CHECK(row.go_degC > setup.event.ambient_degC);
+    CHECK(row.next_peak_degC <= 76);
+    CHECK(row.next_peak_degC > 75.5);
+    CHECK(row.stop_after_s < 0);
+    CHECK(row.watch_after_s > 0);
+    // Colder air lets it arrive hotter; ten kelvin more and it must not go at all.
+    CHECK(card.rows[0].leaves);
+    CHECK(card.rows[0].go_degC > row.go_degC + 1);
+    CHECK(!card.rows[2].leaves);
+}
+
+TEST_CASE("sheets: no arrival is cold enough when the next leg alone passes the stop limit") {
+    const Setup setup = examples::setup(
+        "dip.toml", {{"limits.oil_watch", "\"70 degC\""}, {"limits.oil_stop", "\"75 degC\""}});
+    const Card card = card_of(setup);
+    for (const CardRow& row : card.rows) {
+        CHECK(!row.leaves);
+        CHECK(row.stop_after_s > 0);
+        CHECK(row.stop_after_s < card.leg_s);
+        CHECK(row.next_peak_degC > 75);
+    }
+    CHECK(peak_from(setup, {36, 36, 36}) > 75);
+}
+
+TEST_CASE("sheets: a wait ends where the standing case has come down to go, or is not told") {
+    const Setup setup = examples::setup("dip.toml");
+    const Assessment likely = assess(setup);
+    const double wait_s = card_of(setup).rows[1].wait_s;
+    // The same stop, looked at from outside: stopped at the stop limit, warm as it arrived.
+    LegInput stop;
+    stop.duration_s = wait_s;
+    Setup standing = examples::then_stop(setup, stop);
+    standing.event.run = {1};
+    const Prepared prepared = prepare(standing);
+    const auto& samples = likely.fitted.event.samples;
+    const Nodes hottest =
+        std::max_element(samples.begin(), samples.end(), [](const Sample& a, const Sample& b) {
+            return a.nodes.oil_degC < b.nodes.oil_degC;
+        })->nodes;
+    const double air_degC = setup.event.ambient_degC;
+    const double oil_degC = setup.limits.oil_stop_degC;
+    const Nodes arrived{oil_degC,
+                        air_degC + (hottest.housing_degC - air_degC) * (oil_degC - air_degC) /
+                                       (hottest.oil_degC - air_degC),
+                        oil_degC + hottest.steel_degC - hottest.oil_degC};
+    const EventHeat heat =
+        event_heat(prepared, {}, {arrived, exhaust_driving_W(prepare(setup), 0)});
+    // Linear between samples of half a minute.
+    CHECK(within(heat.samples.back().nodes.oil_degC, setup.limits.oil_watch_degC, 0.1));
+    // Two hours do not bring a case without a cooler down to a few kelvin over the air.
+    const Card never = card_of(examples::setup(
+        "dip.toml", {{"limits.oil_watch", "\"50 degC\""}, {"event.ambient", "\"48 degC\""}}));
+    CHECK(never.rows[1].wait_s == -1);
+}
+
+TEST_CASE("sheets: what wears a bearing, both sides of each border") {
+    BearingDamage bearing;
+    bearing.life_share = 0.02;
+    bearing.basic_life_share = 0.01;
+    bearing.worst_kappa = 0.399;
+    CHECK(worn_by(bearing) == "oil film too thin: metal touches");
+    bearing.worst_kappa = 0.401;
+    CHECK(worn_by(bearing) == "thin oil film");
+    bearing.worst_kappa = 0.999;
+    CHECK(worn_by(bearing) == "thin oil film");
+    bearing.worst_kappa = 1.001;
+    CHECK(worn_by(bearing) == "dirt in the oil");
+    bearing.basic_life_share = 0.03;
+    CHECK(worn_by(bearing) == "load alone");
+    bearing.life_share = 0;
+    CHECK(worn_by(bearing) == "nothing that counts");
+}
+
+TEST_CASE("sheets: a seat over its temperature is the seat the checks look at") {
+    const Setup setup = examples::setup(
+        "light.toml", {{"bearing.output_rear.seat.ring_interference", "\"0.03 mm\""},
+                       {"bearing.output_rear.seat.boss_outside", "\"180 mm\""}});
+    const Prepared prepared = prepare(setup);
+    const EventHeat heat = event_heat(prepared, {});
+    const std::vector<SeatResult> results = seat_results(prepared, heat);
+    REQUIRE(results.size() == 1);
+    const SeatResult& result = results.front();
+    const std::vector<SeatSweep> sweep = seat_sweep(
+        prepared,
+        {heat.peak_housing_degC, result.loose_above_degC - 1, result.loose_above_degC + 1});
+    REQUIRE(sweep.size() == 1);
+    CHECK(sweep[0].bearing == result.bearing);
+    CHECK(sweep[0].at[0].pressure_MPa == result.hot.pressure_MPa);
+    CHECK(sweep[0].at[0].gap_mm == result.hot.gap_mm);
+    CHECK(sweep[0].at[1].pressure_MPa > 0);
+    CHECK(sweep[0].at[2].pressure_MPa == 0);
+    CHECK(sweep[0].at[2].gap_mm > 0);
+    const std::vector<double> temps_degC = seat_sweep_temps_degC();
+    CHECK(temps_degC.front() == -20);
+    CHECK(temps_degC.back() == oil_ceiling_degC);
+    CHECK(temps_degC.size() == 37);
+    CHECK(seat_sweep(prepare(examples::setup("dip.toml")), {20.0}).empty());
+}

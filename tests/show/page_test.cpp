@@ -1,0 +1,189 @@
+// SPDX-License-Identifier: MIT
+// The page, the pit card and the teardown sheet as text; tests/pages.py holds their markup and
+// numbers against the JSON, tests/browser how they look.
+#include "caseload/show/page.hpp"
+
+#include "examples.hpp"
+#include "program.hpp"
+#include "show/html.hpp"
+#include "show/svg.hpp"
+#include "support.hpp"
+
+#include <cmath>
+#include <filesystem>
+#include <string>
+
+using namespace caseload;
+
+namespace {
+
+struct Sheets {
+    std::string page;
+    std::string card;
+    std::string teardown;
+};
+
+Sheets sheets(const std::string& name, const std::vector<Change>& changes, bool imperial = false) {
+    const Document document(examples::text(name).value(), name, examples::text);
+    ReadSetup read = document.complete(changes);
+    read.setup.imperial = imperial;
+    const BandOptions few{.draws = 63};
+    const Assessment likely = assess(read.setup);
+    const Band sure = band(read.setup, likely, few);
+    const std::vector<Worth> worth;
+    const Answer answer{read, likely, sure, worth};
+    return {page_html({answer, over_time(read.setup, likely, few),
+                       seat_sweep(prepare(read.setup), seat_sweep_temps_degC())}),
+            card_html(answer, pit_card(read.setup, likely, sure)), teardown_html(answer)};
+}
+
+bool has(const std::string& text, const std::string& words) {
+    return text.find(words) != std::string::npos;
+}
+
+}  // namespace
+
+TEST_CASE("page: text cannot be taken for markup") {
+    CHECK(escaped("<a href=\"x\">'&'</a>") ==
+          "&lt;a href=&quot;x&quot;&gt;&#39;&amp;&#39;&lt;/a&gt;");
+    CHECK(escaped("plain 5 mm\n") == "plain 5 mm\n");
+    CHECK(escaped(std::string("a\x01\x7f\0z", 5)) == "a\xef\xbf\xbd\xef\xbf\xbd\xef\xbf\xbdz");
+    CHECK(escaped("\xc3\xa4") == "\xc3\xa4");
+}
+
+TEST_CASE("page: a title of markup stands there as text on every sheet") {
+    const Sheets all = sheets("dip.toml", {{"title", "\"<script>x</script>\""}});
+    for (const std::string& sheet : {all.page, all.card, all.teardown}) {
+        CHECK(!has(sheet, "<script"));
+        CHECK(has(sheet, "&lt;script&gt;x&lt;/script&gt;"));
+    }
+}
+
+TEST_CASE("page: every sheet says what comes first") {
+    const Sheets all = sheets("dip.toml", {});
+    for (const std::string& sheet : {all.page, all.teardown}) {
+        CHECK(has(sheet, "sanctioning body and local codes come first"));
+        CHECK(has(sheet, "licensed inspector or engineer"));
+        CHECK(has(sheet, "scalds"));
+        CHECK(has(sheet, "under a vehicle on a jack"));
+        CHECK(has(sheet, "compressed air"));
+    }
+    CHECK(has(all.card, "The rule book and a competent inspector come first"));
+    CHECK(has(all.card, "Chips, new noise"));
+    CHECK(has(all.card, "scalds"));
+}
+
+TEST_CASE("page: the card never sends a case further than its next leg allows") {
+    const std::vector<Change> low{{"limits.oil_watch", "\"70 degC\""},
+                                  {"limits.oil_stop", "\"75 degC\""}};
+    const std::string card = sheets("dip.toml", low).card;
+    CHECK(has(card, "70 degC or below"));
+    CHECK(has(card, "even begun cold"));
+    CHECK(!has(card, "<dd>GO</dd>"));
+    // Minutes to a limit are rounded down, minutes to wait up.
+    const Setup setup = examples::setup("dip.toml", low);
+    const Assessment likely = assess(setup);
+    const CardRow row = pit_card(setup, likely, band(setup, likely, {.draws = 63})).rows[1];
+    CHECK(has(card,
+              "GO FOR " + std::to_string(static_cast<int>(row.stop_after_s / 60)) + " min ONLY"));
+    CHECK(has(card,
+              "WAIT " + std::to_string(static_cast<int>(std::ceil(row.wait_s / 60))) + " min:"));
+    CHECK(has(sheets("dip.toml", {}).card, "<dd>GO</dd>"));
+}
+
+TEST_CASE("page: a seat that lets go has its picture, a case without seats no empty one") {
+    CHECK(!has(sheets("dip.toml", {}).page, "Rings in their seats"));
+    const std::string page =
+        sheets("dip.toml", {{"bearing.output_rear.seat.ring_interference", "\"0.03 mm\""},
+                            {"bearing.output_rear.seat.boss_outside", "\"180 mm\""}})
+            .page;
+    CHECK(has(page, "Rings in their seats"));
+    CHECK(has(page, "Seat of output rear, in aluminium"));
+}
+
+TEST_CASE("page: imperial sheets tell no metric number") {
+    const Sheets all = sheets("dip.toml", {}, true);
+    for (const std::string& sheet : {all.page, all.card, all.teardown}) {
+        std::string body = sheet.substr(sheet.find("<body"));
+        // Speed of a cage is a number of its own, in no system of units.
+        for (std::size_t at = 0; (at = body.find("r/min mm")) != std::string::npos;)
+            body.erase(at, 8);
+        for (const char* unit : {" mm<", " N<", " W<", " kW", " km<", " mm,", "degC<", "degC."})
+            CHECK_MESSAGE(!has(body, unit), std::string(unit));
+    }
+    CHECK(has(all.card, "249 degF or below"));  // 121 degC is 249.8: never rounded up
+}
+
+TEST_CASE("page: above the ceiling no temperature is told") {
+    const Sheets all = sheets("dip.toml", {{"housing.place", "\"tunnel\""},
+                                           {"event.ambient", "\"50 degC\""},
+                                           {"housing.exhaust", "\"near-bare\""},
+                                           {"housing.dirt", "\"mud\""},
+                                           {"vehicle.engine_power", "\"900 hp\""},
+                                           {"vehicle.mass", "\"3500 kg\""}});
+    CHECK(has(all.page, "above 160"));
+    CHECK(has(all.page, "no balance below 160 degC"));
+    for (const char* above : {">161<", ">170<", ">180<", ">200<"}) CHECK(!has(all.page, above));
+}
+
+TEST_CASE("page: an event of stops alone still has its sheets") {
+    const Document document(examples::text("dip.toml").value(), "dip.toml", examples::text);
+    ReadSetup read = document.complete();
+    LegInput stop;
+    stop.name = "stand";
+    stop.kind = LegKind::stop;
+    stop.duration_s = 900;
+    read.setup.event.legs = {stop};
+    read.setup.event.run = {0};
+    const Assessment likely = assess(read.setup);
+    CHECK(pit_card(read.setup, likely, Band{}).rows.empty());
+}
+
+TEST_CASE("page: round numbers stand on the axes") {
+    CHECK(round_ticks({0, 10, 0, 1}, 5) == std::vector<double>{0, 2, 4, 6, 8, 10});
+    CHECK(round_ticks({33, 141, 0, 1}, 7) == std::vector<double>{40, 60, 80, 100, 120, 140});
+    CHECK(round_ticks({-20, 160, 0, 1}, 10).front() == -20);
+    for (const double tick : round_ticks({-1, 1, 0, 1}, 4))
+        CHECK((tick != 0 || !std::signbit(tick)));
+}
+
+TEST_CASE("page: labels keep their gap and stay above the last place") {
+    const std::vector<double> at = spread({10, 11, 50, 100, 99}, {15, 100});
+    CHECK(at[1] - at[0] == 15);
+    CHECK(at[2] == 50);
+    CHECK(at[3] == 100);
+    CHECK(at[4] == 85);
+    CHECK(spread({}, {15, 100}).empty());
+}
+
+TEST_CASE("page: clock positions on the drawing, 0 up, 90 right") {
+    CHECK(within(at_clock({{0, 0}, 10}, 0).y, -10, 1e-9));
+    CHECK(within(at_clock({{0, 0}, 10}, 90).x, 10, 1e-9));
+    CHECK(within(at_clock({{0, 0}, 10}, 180).y, 10, 1e-9));
+}
+
+TEST_CASE("page: files are whole or not there, and not asked for where they cannot be") {
+    const std::string setup = std::string(CASELOAD_ROOT) + "/docs/examples/dip.toml ";
+    const std::string folder = std::filesystem::temp_directory_path().string();
+    const Run none = run_program_as_user("assess " + setup + "--draws 63 --page " + folder +
+                                         "/no/such/folder/x.html");
+    CHECK(none.code == 5);
+    CHECK(has(none.out, "x.html: cannot be written"));
+    CHECK(!has(none.out, "1 OIL"));
+    const std::string path = folder + "/caseload-page-test.html";
+    const Run one = run_program_as_user("assess " + setup + "--draws 63 --card " + path);
+    CHECK(one.code == 0);
+    CHECK(has(one.out, "Written: " + path));
+    CHECK(std::filesystem::exists(path));
+    CHECK(!std::filesystem::exists(path + ".part"));
+    // The same setup gives the same bytes.
+    const std::string first = file_text(path);
+    run_program_as_user("assess " + setup + "--draws 63 --threads 2 --card " + path);
+    CHECK(file_text(path) == first);
+    std::filesystem::remove(path);
+    for (const char* sheet : {"--page", "--card", "--teardown"}) {
+        CHECK(run_program_as_user("assess " + setup + sheet + " x.html --each y.csv").code == 2);
+        CHECK(run_program_as_user("assess " + setup + sheet + " x.html --curves").code == 2);
+    }
+    CHECK(!std::filesystem::exists("x.html"));
+}
