@@ -2,6 +2,7 @@
 // The quantity table and the results agree.
 #include "caseload/quantity.hpp"
 
+#include "caseload/ask/cooler.hpp"
 #include "caseload/ask/sets.hpp"
 #include "caseload/units.hpp"
 #include "support.hpp"
@@ -51,6 +52,7 @@ TEST_CASE("quantities: every member of every result has its row, and no row is l
     walk(Assessment{});
     walk(Band{});
     walk(SetsAnswer{});
+    walk(CoolerAnswer{});
     for (const Quantity& row : quantities()) {
         CAPTURE(row.id);
         CHECK(seen.count(row.id) == 1);

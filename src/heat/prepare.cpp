@@ -4,8 +4,8 @@
 #include "caseload/formulas/box_film.hpp"
 #include "caseload/formulas/box_wall.hpp"
 #include "caseload/formulas/exchanger.hpp"
-#include "caseload/heat.hpp"
 #include "caseload/units.hpp"
+#include "heat/at_oil.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -90,7 +90,6 @@ CoolerModel cooler_model(const Setup& setup, const Oil& oil) {
     return model;
 }
 
-/// Oil through the core: pump flow, throttled by the thermostat, then by the pressure bypass.
 /// What meets the core.
 struct CoreState {
     double face_mps;
@@ -98,30 +97,10 @@ struct CoreState {
     double oil_degC;
 };
 
-double core_flow_Lpmin(const Prepared& prepared, const CoreState& state) {
-    const double pump_Lpmin = state.pump_Lpmin;
-    const double oil_degC = std::min(state.oil_degC, oil_ceiling_degC);
-    const CoolerInput& cooler = prepared.setup->cooler;
-    double flow_Lpmin = pump_Lpmin;
-    if (cooler.thermostat_opens_degC)
-        flow_Lpmin *= thermostat_leak + (1 - thermostat_leak) *
-                                            std::clamp((oil_degC - *cooler.thermostat_opens_degC) /
-                                                           thermostat_range_K,
-                                                       0.0, 1.0);
-    const double viscosity = astm_d341::viscosity_mm2ps(prepared.oil.fresh, oil_degC) *
-                             oil_density_kgpm3(prepared.oil, oil_degC);
-    const double drop_Pa =
-        exchanger::core_drop_Pa({.drop_rating_Pa = core_drop_rating_Pa,
-                                 .viscosity_ratio = viscosity / prepared.cooler.viscosity_rating,
-                                 .flow_ratio = flow_Lpmin / cooler.rating.oil_flow_Lpmin});
-    return drop_Pa > cooler.bypass_opens_Pa ? flow_Lpmin * cooler.bypass_opens_Pa / drop_Pa
-                                            : flow_Lpmin;
-}
-
 double core_heat_W(const Prepared& prepared, const CoreState& state) {
     const double face_mps = state.face_mps;
     const double oil_degC = state.oil_degC;
-    const double flow_Lpmin = core_flow_Lpmin(prepared, state);
+    const double flow_Lpmin = core_flow_Lpmin(prepared, {state.pump_Lpmin, state.oil_degC});
     if (face_mps <= 0 || flow_Lpmin <= 0) return 0;
     const CoolerModel& model = prepared.cooler;
     const auto air = us_standard_atmosphere::air(
@@ -190,6 +169,26 @@ Prepared prepare(const Setup& setup) {
     for (const BearingData& bearing : prepared.loads.bearings)
         prepared.driving.steel_housing_WpK += bearing.seat_path_WpK;
     return prepared;
+}
+
+double core_flow_Lpmin(const Prepared& prepared, const PumpedOil& state) {
+    const double pump_Lpmin = state.pump_Lpmin;
+    const double oil_degC = std::min(state.oil_degC, oil_ceiling_degC);
+    const CoolerInput& cooler = prepared.setup->cooler;
+    double flow_Lpmin = pump_Lpmin;
+    if (cooler.thermostat_opens_degC)
+        flow_Lpmin *= thermostat_leak + (1 - thermostat_leak) *
+                                            std::clamp((oil_degC - *cooler.thermostat_opens_degC) /
+                                                           thermostat_range_K,
+                                                       0.0, 1.0);
+    const double viscosity = astm_d341::viscosity_mm2ps(prepared.oil.fresh, oil_degC) *
+                             oil_density_kgpm3(prepared.oil, oil_degC);
+    const double drop_Pa =
+        exchanger::core_drop_Pa({.drop_rating_Pa = core_drop_rating_Pa,
+                                 .viscosity_ratio = viscosity / prepared.cooler.viscosity_rating,
+                                 .flow_ratio = flow_Lpmin / cooler.rating.oil_flow_Lpmin});
+    return drop_Pa > cooler.bypass_opens_Pa ? flow_Lpmin * cooler.bypass_opens_Pa / drop_Pa
+                                            : flow_Lpmin;
 }
 
 Conductances in_stop(const Conductances& driving) {

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "caseload/error.hpp"
-#include "caseload/heat.hpp"
+#include "heat/at_oil.hpp"
 
 #include <boost/math/tools/toms748_solve.hpp>
 
@@ -135,6 +135,10 @@ Steady steady(const Prepared& prepared, std::size_t leg, const Switches& allowed
         switches.fan = settles_above(with, *cooler.fan_on_above_degC);
     }
     return solve(prepared, leg, switches);
+}
+
+double net_into_oil_W(const Prepared& prepared, std::size_t leg, double oil_degC) {
+    return LegBalance(prepared, leg, {}).at(oil_degC).net_W;
 }
 
 double heat_in_W(const Steady& state) {

@@ -2,6 +2,7 @@
 // Answers to choices between events, as text and as JSON. Never calculates.
 #pragma once
 
+#include "caseload/ask/cooler.hpp"
 #include "caseload/ask/sets.hpp"
 
 #include <string>
@@ -10,5 +11,7 @@ namespace caseload {
 
 std::string sets_screen(const Setup& setup, const SetsAnswer& answer);
 std::string sets_json(const Setup& setup, const SetsAnswer& answer);
+std::string cooler_screen(const Setup& setup, const CoolerAnswer& answer);
+std::string cooler_json(const Setup& setup, const CoolerAnswer& answer);
 
 }  // namespace caseload

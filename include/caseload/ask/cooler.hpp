@@ -1,0 +1,116 @@
+// SPDX-License-Identifier: MIT
+// Do we need a cooler, and how small: heat that must leave, and the smallest core that holds in 9
+// of 10 draws.
+#pragma once
+
+#include "caseload/ask/band.hpp"
+
+#include <array>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace caseload {
+
+/// Heat a core must carry for a leg to rest at the limit.
+struct CoolingNeed {
+    std::string leg;
+    double to_carry_W = 0;        ///< made less what the case gives off, oil at the limit
+    double per_inlet_kelvin = 0;  ///< W/K of oil over cooler air; 0: the case holds by itself
+};
+
+template <>
+struct Members<CoolingNeed> {
+    static constexpr std::string_view owner = "cooling_need";
+    static constexpr auto all = std::make_tuple(
+        member("leg", &CoolingNeed::leg), member("to_carry_W", &CoolingNeed::to_carry_W),
+        member("per_inlet_kelvin", &CoolingNeed::per_inlet_kelvin));
+};
+
+/// One core in one place, over the whole event.
+struct CoreResult {
+    std::string name;  ///< own core, or "" for a size found
+    double width_mm = 0;
+    double height_mm = 0;
+    double depth_mm = 0;
+    std::string construction;
+    std::string duct;  ///< sealed | open
+    double fan_face_speed_mps = 0;
+    bool estimated = true;
+    Percentiles oil_degC;        ///< event's peak
+    double holds_share = 0;      ///< of draws
+    bool holds = false;          ///< 9 of 10
+    double oil_flow_Lpmin = 0;   ///< through the core, hottest leg
+    double oil_drop_K = 0;       ///< oil in to out there
+    double cold_flow_share = 0;  ///< of the pump flow that passes the core at the start's cold oil
+    std::string remark;          ///< why it cannot be fitted; "" when it can
+};
+
+template <>
+struct Members<CoreResult> {
+    static constexpr std::string_view owner = "core_result";
+    static constexpr auto all = std::make_tuple(
+        member("name", &CoreResult::name), member("width_mm", &CoreResult::width_mm),
+        member("height_mm", &CoreResult::height_mm), member("depth_mm", &CoreResult::depth_mm),
+        member("construction", &CoreResult::construction), member("duct", &CoreResult::duct),
+        member("fan_face_speed_mps", &CoreResult::fan_face_speed_mps),
+        member("estimated", &CoreResult::estimated), member("oil_degC", &CoreResult::oil_degC),
+        member("holds_share", &CoreResult::holds_share), member("holds", &CoreResult::holds),
+        member("oil_flow_Lpmin", &CoreResult::oil_flow_Lpmin),
+        member("oil_drop_K", &CoreResult::oil_drop_K),
+        member("cold_flow_share", &CoreResult::cold_flow_share),
+        member("remark", &CoreResult::remark));
+};
+
+/// Face a plate-fin core needs with the likely values, against the ambient.
+struct AreaAtAmbient {
+    double ambient_degC = 0;
+    double face_area_m2 = 0;  ///< 0: no cooler needed
+    bool found = true;        ///< false: more than the box
+};
+
+template <>
+struct Members<AreaAtAmbient> {
+    static constexpr std::string_view owner = "area_at_ambient";
+    static constexpr auto all =
+        std::make_tuple(member("ambient_degC", &AreaAtAmbient::ambient_degC),
+                        member("face_area_m2", &AreaAtAmbient::face_area_m2),
+                        member("found", &AreaAtAmbient::found));
+};
+
+struct CoolerAnswer {
+    double limit_degC = 0;
+    Percentiles without_degC;  ///< event's oil peak, no cooler
+    double without_holds_share = 0;
+    std::vector<CoolingNeed> needs;  ///< hottest leg first
+    std::vector<CoreResult> own;     ///< cores of the setup
+    std::vector<CoreResult> found;   ///< smallest of each kind, best first
+    int pick = -1;                   ///< into found; -1: none holds within the box
+    int own_pick = -1;               ///< into own: the smallest that holds
+    std::vector<AreaAtAmbient> chart;
+};
+
+template <>
+struct Members<CoolerAnswer> {
+    static constexpr std::string_view owner = "cooler";
+    static constexpr auto all = std::make_tuple(
+        member("limit_degC", &CoolerAnswer::limit_degC),
+        member("without_degC", &CoolerAnswer::without_degC),
+        member("without_holds_share", &CoolerAnswer::without_holds_share),
+        member("needs", &CoolerAnswer::needs), member("own", &CoolerAnswer::own),
+        member("found", &CoolerAnswer::found), member("pick", &CoolerAnswer::pick),
+        member("own_pick", &CoolerAnswer::own_pick), member("chart", &CoolerAnswer::chart));
+};
+
+struct CoolerOptions {
+    std::optional<double> limit_degC;  ///< else the setup's oil_watch
+    std::array<double, 3> box_mm{300, 200, 50};
+    std::optional<std::array<double, 3>> core_mm;  ///< this very size too
+    BandOptions band{.draws = 255};
+};
+
+/// Sizes keep the box's proportions and stand in whole centimetres. Throws Error{input} when the
+/// asked core does not go into the box, or the case has no oil pump.
+CoolerAnswer size_cooler(const Document& document, const CoolerOptions& options);
+
+}  // namespace caseload

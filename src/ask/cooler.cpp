@@ -1,0 +1,312 @@
+// SPDX-License-Identifier: MIT
+#include "caseload/ask/cooler.hpp"
+
+#include "caseload/units.hpp"
+#include "heat/at_oil.hpp"
+
+#include <boost/math/tools/toms748_solve.hpp>
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <cstdint>
+
+namespace caseload {
+namespace {
+
+constexpr double needed_share = 0.9;
+// Duct words and their share of road speed at the face, as tables/presets.toml has them: judgement.
+constexpr double sealed_share = 0.20;
+constexpr double open_share = 0.15;
+// A single electric fan on such a core. Judgement; 3 to 6 m/s.
+constexpr double usual_fan_mps = 4;
+constexpr double step_mm = 10;
+constexpr double smallest_mm = 60;  // of the longer side: below it a core is a fitting
+constexpr double chart_from_degC = 15;
+constexpr double chart_step_K = 5;
+constexpr int chart_points = 8;
+
+struct Kind {
+    std::string construction;
+    std::string duct;
+    double fan_mps;
+};
+
+class CoolerRun {
+public:
+    CoolerRun(const Document& document, const CoolerOptions& options)
+        : options_(options), setup_(document.complete().setup) {
+        if (!setup_.lubrication.pump)
+            throw Error(
+                Error::Kind::input,
+                {Problem{{},
+                         "cooler: this case has no oil pump, and a core needs one",
+                         "add lubrication.pump = { drive = \"electric\", flow = \"9 L/min\" "
+                         "}"}});
+        if (options.limit_degC) setup_.limits.oil_watch_degC = *options.limit_degC;
+        setup_.limits.oil_stop_degC =
+            std::max(setup_.limits.oil_stop_degC, setup_.limits.oil_watch_degC);
+        answer_.limit_degC = setup_.limits.oil_watch_degC;
+        if (options.core_mm) refuse_outside_box(*options.core_mm);
+    }
+
+    CoolerAnswer run() {
+        without();
+        needs();
+        for (const auto& [name, core] : setup_.cores) answer_.own.push_back(own(name, core));
+        if (options_.core_mm)
+            answer_.own.push_back(own("asked", {.width_mm = (*options_.core_mm)[0],
+                                                .height_mm = (*options_.core_mm)[1],
+                                                .depth_mm = (*options_.core_mm)[2],
+                                                .construction = "plate-fin",
+                                                .rating = std::nullopt}));
+        if (answer_.without_holds_share < needed_share) find();
+        pick();
+        chart();
+        return std::move(answer_);
+    }
+
+private:
+    void refuse_outside_box(std::array<double, 3> core) const {
+        std::array<double, 3> box = options_.box_mm;
+        if (core[0] <= box[0] && core[1] <= box[1] && core[2] <= box[2]) return;
+        throw Error(Error::Kind::input,
+                    {Problem{{},
+                             fmt::format("--core {:g}x{:g}x{:g} mm does not go into the box of "
+                                         "{:g}x{:g}x{:g} mm",
+                                         core[0], core[1], core[2], box[0], box[1], box[2]),
+                             fmt::format("the largest that would is {:g}x{:g}x{:g} mm; --box gives "
+                                         "another box",
+                                         std::min(core[0], box[0]), std::min(core[1], box[1]),
+                                         std::min(core[2], box[2]))}});
+    }
+
+    [[nodiscard]] Setup with(const CoreInput& core, const Kind& kind) const {
+        Setup setup = setup_;
+        CoolerInput& cooler = setup.cooler;
+        cooler.fit = true;
+        cooler.width_mm = core.width_mm;
+        cooler.height_mm = core.height_mm;
+        cooler.depth_mm = core.depth_mm;
+        cooler.rating_estimated = !core.rating;
+        const double rated_air_degC = cooler.rating.rated_air_degC;
+        cooler.rating = core.rating.value_or(estimated_core_rating(core));
+        cooler.rating.rated_air_degC = rated_air_degC;
+        cooler.face_speed_share = kind.duct == "open" ? open_share : sealed_share;
+        cooler.fan_face_speed_mps = kind.fan_mps;
+        return setup;
+    }
+
+    void without() {
+        Setup bare = setup_;
+        bare.cooler.fit = false;
+        const Assessment likely = assess(bare);
+        const Band sure = band(bare, likely, options_.band);
+        answer_.without_degC = sure.fitted.peak_oil_degC;
+        answer_.without_holds_share = sure.fitted.holds_share;
+    }
+
+    /// Heat left over with the oil held at the limit: made less given off by the case.
+    void needs() {
+        Setup bare = setup_;
+        bare.cooler.fit = false;
+        const Prepared prepared = prepare(bare);
+        for (std::size_t leg = 0; leg < bare.event.legs.size(); ++leg) {
+            const auto& run = bare.event.run;
+            if (bare.event.legs[leg].kind != LegKind::drive ||
+                std::find(run.begin(), run.end(), static_cast<int>(leg)) == run.end())
+                continue;
+            CoolingNeed need{bare.event.legs[leg].name, 0, 0};
+            need.to_carry_W = net_into_oil_W(prepared, leg, answer_.limit_degC);
+            const double over_K = answer_.limit_degC - prepared.cooler_air_degC;
+            if (need.to_carry_W > 0 && over_K > 0) need.per_inlet_kelvin = need.to_carry_W / over_K;
+            answer_.needs.push_back(need);
+        }
+        std::stable_sort(
+            answer_.needs.begin(), answer_.needs.end(),
+            [](const CoolingNeed& a, const CoolingNeed& b) { return a.to_carry_W > b.to_carry_W; });
+    }
+
+    [[nodiscard]] CoreResult judged(const CoreInput& core, const Kind& kind) const {
+        CoreResult result;
+        result.width_mm = core.width_mm;
+        result.height_mm = core.height_mm;
+        result.depth_mm = core.depth_mm;
+        result.construction = core.construction;
+        result.duct = kind.duct;
+        result.fan_face_speed_mps = kind.fan_mps;
+        result.estimated = !core.rating;
+        const Setup setup = with(core, kind);
+        const Assessment likely = assess(setup);
+        const Band sure = band(setup, likely, options_.band);
+        result.oil_degC = sure.fitted.peak_oil_degC;
+        result.holds_share = sure.fitted.holds_share;
+        result.holds = result.holds_share >= needed_share;
+        flows(setup, likely, result);
+        return result;
+    }
+
+    static void flows(const Setup& setup, const Assessment& likely, CoreResult& result) {
+        const Prepared prepared = prepare(setup);
+        const LegAnswer* hottest = nullptr;
+        for (const LegAnswer& leg : likely.fitted.legs)
+            if (hottest == nullptr || leg.at_rest.nodes.oil_degC > hottest->at_rest.nodes.oil_degC)
+                hottest = &leg;
+        if (hottest == nullptr) return;
+        const double oil_degC = std::min(hottest->at_rest.nodes.oil_degC, oil_ceiling_degC);
+        const double pump_Lpmin = pump_flow_Lpmin(
+            setup, likely.loads.legs[static_cast<std::size_t>(hottest->leg)].mean_speed_rpm);
+        result.oil_flow_Lpmin = core_flow_Lpmin(prepared, {pump_Lpmin, oil_degC});
+        if (result.oil_flow_Lpmin > 0)
+            result.oil_drop_K =
+                hottest->at_rest.cooler_W / (oil_density_kgpm3(prepared.oil, oil_degC) *
+                                             m3ps_from_Lpmin(result.oil_flow_Lpmin) *
+                                             oil_specific_heat_JpkgK(prepared.oil, oil_degC));
+        if (pump_Lpmin > 0)
+            result.cold_flow_share =
+                core_flow_Lpmin(prepared, {pump_Lpmin, prepared.start_degC}) / pump_Lpmin;
+    }
+
+    [[nodiscard]] CoreResult own(const std::string& name, const CoreInput& core) const {
+        CoreResult result = judged(core, {"", "sealed", setup_.cooler.fan_face_speed_mps});
+        result.name = name;
+        result.construction = core.construction;
+        const auto& box = options_.box_mm;
+        if (core.width_mm > box[0] || core.height_mm > box[1] || core.depth_mm > box[2])
+            result.remark =
+                fmt::format("larger than the box of {:g}x{:g}x{:g} mm", box[0], box[1], box[2]);
+        return result;
+    }
+
+    /// A core of the box's proportions with this longer side, in whole centimetres.
+    [[nodiscard]] CoreInput core_of(double side_mm, const std::string& construction) const {
+        const auto& box = options_.box_mm;
+        const double longer = std::max(box[0], box[1]);
+        const auto part = [&](double mm) {
+            return std::min(mm, step_mm * std::ceil(mm * side_mm / longer / step_mm - 1e-9));
+        };
+        return {.width_mm = part(box[0]),
+                .height_mm = part(box[1]),
+                .depth_mm = box[2],
+                .construction = construction,
+                .rating = std::nullopt};
+    }
+
+    void find() {
+        const bool stops =
+            std::any_of(setup_.event.legs.begin(), setup_.event.legs.end(),
+                        [](const LegInput& leg) { return leg.kind == LegKind::stop; });
+        std::vector<Kind> kinds{{"plate-fin", "sealed", 0}, {"plate-fin", "open", 0}};
+        if (stops) kinds.push_back({"plate-fin", "sealed", usual_fan_mps});
+        kinds.push_back({"tube-fin", "sealed", 0});
+        for (const Kind& kind : kinds) answer_.found.push_back(smallest(kind));
+        std::stable_sort(answer_.found.begin(), answer_.found.end(),
+                         [](const CoreResult& a, const CoreResult& b) {
+                             if (a.holds != b.holds) return a.holds;
+                             if (!a.holds) return a.holds_share > b.holds_share;
+                             return a.width_mm * a.height_mm < b.width_mm * b.height_mm;
+                         });
+    }
+
+    /// Bisection over whole centimetres: more face never makes the oil hotter.
+    [[nodiscard]] CoreResult smallest(const Kind& kind) const {
+        const double longest = std::max(options_.box_mm[0], options_.box_mm[1]);
+        const auto at = [&](int steps) {
+            return judged(core_of(std::min(longest, step_mm * steps), kind.construction), kind);
+        };
+        int high = static_cast<int>(std::ceil(longest / step_mm - 1e-9));
+        int low = static_cast<int>(smallest_mm / step_mm);
+        CoreResult best = at(high);
+        if (!best.holds) {
+            best.remark = "does not hold even as large as the box";
+            return best;
+        }
+        while (high - low > 1) {
+            const int middle = (low + high) / 2;
+            CoreResult tried = at(middle);
+            if (tried.holds) {
+                high = middle;
+                best = std::move(tried);
+            } else {
+                low = middle;
+            }
+        }
+        return best;
+    }
+
+    void pick() {
+        for (std::size_t i = 0; i < answer_.found.size() && answer_.pick < 0; ++i)
+            if (answer_.found[i].holds) answer_.pick = static_cast<int>(i);
+        double least_mm2 = 0;
+        for (std::size_t i = 0; i < answer_.own.size(); ++i) {
+            const CoreResult& core = answer_.own[i];
+            const double face_mm2 = core.width_mm * core.height_mm;
+            if (!core.holds || !core.remark.empty()) continue;
+            if (answer_.own_pick >= 0 && face_mm2 >= least_mm2) continue;
+            answer_.own_pick = static_cast<int>(i);
+            least_mm2 = face_mm2;
+        }
+    }
+
+    /// Likely values only: face at which the hottest leg rests at the limit, by bracketed solve.
+    void chart() {
+        for (int i = 0; i < chart_points; ++i) {
+            AreaAtAmbient point{chart_from_degC + chart_step_K * i, 0, true};
+            const auto over_K = [&](double side_mm) {
+                CoreInput core = core_of(side_mm, "plate-fin");
+                const double scale = side_mm / std::max(options_.box_mm[0], options_.box_mm[1]);
+                core.width_mm = options_.box_mm[0] * scale;
+                core.height_mm = options_.box_mm[1] * scale;
+                Setup setup = with(core, {"plate-fin", "sealed", 0});
+                setup.event.ambient_degC = point.ambient_degC;
+                return hottest_rest_degC(setup) - answer_.limit_degC;
+            };
+            Setup bare = setup_;
+            bare.cooler.fit = false;
+            bare.event.ambient_degC = point.ambient_degC;
+            if (hottest_rest_degC(bare) > answer_.limit_degC) {
+                const double longest = std::max(options_.box_mm[0], options_.box_mm[1]);
+                const double least = 1;  // mm: a core that carries nothing to speak of
+                if (over_K(longest) > 0) {
+                    point.found = false;
+                } else {
+                    std::uintmax_t iterations = 60;
+                    const auto close = [](double a, double b) { return b - a < 0.1; };
+                    const auto [low, high] = boost::math::tools::toms748_solve(
+                        over_K, least, longest, close, iterations);
+                    const double scale = high / longest;
+                    point.face_area_m2 = m_from_mm(options_.box_mm[0]) *
+                                         m_from_mm(options_.box_mm[1]) * scale * scale;
+                }
+            }
+            answer_.chart.push_back(point);
+        }
+    }
+
+    static double hottest_rest_degC(const Setup& setup) {
+        const Prepared prepared = prepare(setup);
+        double hottest_degC = -oil_ceiling_degC;
+        for (std::size_t leg = 0; leg < setup.event.legs.size(); ++leg) {
+            if (setup.event.legs[leg].kind != LegKind::drive) continue;
+            const Steady rest = steady(prepared, leg, {});
+            // Without a balance the shortfall keeps the solve's function falling with more face.
+            hottest_degC =
+                std::max(hottest_degC,
+                         rest.found ? rest.nodes.oil_degC : oil_ceiling_degC + rest.short_by_WpK);
+        }
+        return hottest_degC;
+    }
+
+    const CoolerOptions& options_;
+    Setup setup_;
+    CoolerAnswer answer_;
+};
+
+}  // namespace
+
+CoolerAnswer size_cooler(const Document& document, const CoolerOptions& options) {
+    return CoolerRun(document, options).run();
+}
+
+}  // namespace caseload

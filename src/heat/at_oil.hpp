@@ -1,0 +1,19 @@
+// SPDX-License-Identifier: MIT
+// Parts of the balance at a given oil temperature, for questions about coolers.
+#pragma once
+
+#include "caseload/heat.hpp"
+
+namespace caseload {
+
+/// Heat left over for the oil of a drive leg held at this temperature, housing and steel at rest.
+double net_into_oil_W(const Prepared& prepared, std::size_t leg, double oil_degC);
+
+/// Oil through the core: pump flow, throttled by the thermostat, then by the pressure bypass.
+struct PumpedOil {
+    double pump_Lpmin;
+    double oil_degC;
+};
+double core_flow_Lpmin(const Prepared& prepared, const PumpedOil& oil);
+
+}  // namespace caseload
