@@ -2,6 +2,7 @@
 // The quantity table and the results agree.
 #include "caseload/quantity.hpp"
 
+#include "caseload/ask/bearings.hpp"
 #include "caseload/ask/cooler.hpp"
 #include "caseload/ask/sets.hpp"
 #include "caseload/units.hpp"
@@ -53,6 +54,7 @@ TEST_CASE("quantities: every member of every result has its row, and no row is l
     walk(Band{});
     walk(SetsAnswer{});
     walk(CoolerAnswer{});
+    walk(BearingsAnswer{});
     for (const Quantity& row : quantities()) {
         CAPTURE(row.id);
         CHECK(seen.count(row.id) == 1);

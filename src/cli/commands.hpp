@@ -17,6 +17,7 @@ struct Command {
 Command assess_command(CLI::App& program);
 Command sets_command(CLI::App& program);
 Command cooler_command(CLI::App& program);
+Command bearings_command(CLI::App& program);
 Command complete_command(CLI::App& program);
 Command new_command(CLI::App& program);
 Command keys_command(CLI::App& program);

@@ -65,4 +65,13 @@ bool is_standard_size(BearingKind kind, const Size& size) {
     return find(tapered ? sizes().tapered : sizes().radial, size) != nullptr;
 }
 
+std::vector<Size> standard_sizes(BearingKind kind) {
+    const auto& rows = kind == BearingKind::tapered_roller ? sizes().tapered : sizes().radial;
+    std::vector<Size> all;
+    all.reserve(rows.size());
+    for (const Row& row : rows)
+        all.push_back({.bore_mm = row[0], .outside_mm = row[1], .width_mm = row[2]});
+    return all;
+}
+
 }  // namespace caseload::bearing_estimate

@@ -8,6 +8,7 @@
 
 #include <optional>
 #include <string_view>
+#include <vector>
 
 namespace caseload::bearing_estimate {
 
@@ -61,6 +62,12 @@ struct Estimate {
 /// the size table has it.
 /// Source   iso-355, boundary
 [[nodiscard]] std::optional<double> tapered_cup_width_mm(const Size& size);
+
+/// Every size of the table for this kind, in its order.
+///
+/// Range    tapered: ISO 355 sizes; all others: ISO 15.
+/// Source   iso-15, boundary
+[[nodiscard]] std::vector<Size> standard_sizes(BearingKind kind);
 
 /// Whether the size table has this size: tapered in ISO 355, every other kind in ISO 15.
 /// Note     the table runs from 50 to 120 mm bore and leaves series out: false means unknown.

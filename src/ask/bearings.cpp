@@ -1,0 +1,234 @@
+// SPDX-License-Identifier: MIT
+#include "caseload/ask/bearings.hpp"
+
+#include "caseload/formulas/bearing_estimate.hpp"
+#include "caseload/formulas/iso_281.hpp"
+#include "caseload/units.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace caseload {
+namespace {
+
+// Ring and rolling elements fill about three quarters of the ring between bore and outside.
+// Judgement; for choosing only.
+constexpr double filled = 0.75;
+constexpr double steel_kgpm3 = 7830;
+constexpr double same_oil_K = 0.5;  // less than this is no hotter
+
+double mass_kg(const BearingChoice& choice) {
+    const double D_m = m_from_mm(choice.outside_mm);
+    const double d_m = m_from_mm(choice.bore_mm);
+    return filled * steel_kgpm3 * pi / 4 * (D_m * D_m - d_m * d_m) * m_from_mm(choice.width_mm);
+}
+
+/// The chain's likely values with one setup.
+struct Chain {
+    Prepared prepared;
+    EventHeat event;
+    Damage damage;
+    Checked checked;
+    double friction_W = 0;  ///< of all bearings, hottest leg at rest
+};
+
+Chain run_chain(const Setup& setup) {
+    Chain chain;
+    chain.prepared = prepare(setup);
+    chain.event = event_heat(chain.prepared, {});
+    chain.damage = event_damage(chain.prepared, chain.event);
+    chain.checked = check_case(chain.prepared, chain.event, chain.damage);
+    double hottest_degC = -oil_ceiling_degC;
+    for (std::size_t leg = 0; leg < setup.event.legs.size(); ++leg) {
+        if (setup.event.legs[leg].kind != LegKind::drive) continue;
+        const Steady rest = steady(chain.prepared, leg, {});
+        if (rest.nodes.oil_degC <= hottest_degC) continue;
+        hottest_degC = rest.nodes.oil_degC;
+        chain.friction_W = rest.losses.ledger.bearings_W;
+    }
+    return chain;
+}
+
+class BearingsRun {
+public:
+    BearingsRun(const Document& document, const BearingsOptions& options)
+        : options_(options), setup_(document.complete().setup), now_(run_chain(setup_)) {
+        now_.prepared.setup = &setup_;
+    }
+
+    BearingsAnswer run() {
+        BearingsAnswer answer;
+        std::vector<std::string> names;
+        for (const BearingInput& bearing : setup_.bearings) {
+            names.push_back(bearing.name);
+            if (!options_.position.empty() && bearing.name != options_.position) continue;
+            answer.positions.push_back(position(names.size() - 1));
+        }
+        if (answer.positions.empty()) refuse_position(names);
+        refuse_candidates();
+        return answer;
+    }
+
+private:
+    void refuse_position(const std::vector<std::string>& names) const {
+        std::string all;
+        for (const std::string& name : names) all += (all.empty() ? "" : ", ") + name;
+        throw Error(
+            Error::Kind::input,
+            {Problem{{},
+                     fmt::format("--position {}: there is no such bearing", options_.position),
+                     "positions are " + all}});
+    }
+
+    /// A candidate must go on a shaft somewhere.
+    void refuse_candidates() const {
+        for (const auto& [name, candidate] : setup_.candidates) {
+            const BearingInput* nearest = nullptr;
+            for (const BearingInput& bearing : setup_.bearings) {
+                const auto off_mm = [&](const BearingInput& one) {
+                    return std::fabs(one.bore_mm - candidate.bore_mm);
+                };
+                if (nearest == nullptr || off_mm(bearing) < off_mm(*nearest)) nearest = &bearing;
+            }
+            if (nearest == nullptr || nearest->bore_mm == candidate.bore_mm) continue;
+            throw Error(Error::Kind::input,
+                        {Problem{{},
+                                 fmt::format("candidate.{} has a bore of {:g} mm and fits no shaft",
+                                             name, candidate.bore_mm),
+                                 fmt::format("the nearest shaft is at {} with {:g} mm",
+                                             nearest->name, nearest->bore_mm)}});
+        }
+    }
+
+    [[nodiscard]] BearingPosition position(std::size_t index) const {
+        const BearingInput& there = setup_.bearings[index];
+        BearingPosition result;
+        result.position = there.name;
+        result.choices.push_back(judged(index, there, now_));
+        result.choices.back().now = true;
+        std::vector<BearingChoice> others;
+        for (const auto& size : bearing_estimate::standard_sizes(there.kind)) {
+            if (size.bore_mm != there.bore_mm ||
+                size.outside_mm > options_.outside_mm.value_or(there.outside_mm) ||
+                size.width_mm > options_.width_mm.value_or(there.width_mm))
+                continue;
+            if (size.outside_mm == there.outside_mm && size.width_mm == there.width_mm &&
+                !there.dynamic_rating_N)
+                continue;  // that is what is there
+            BearingInput other = there;
+            other.outside_mm = size.outside_mm;
+            other.width_mm = size.width_mm;
+            other.dynamic_rating_N = other.static_rating_N = other.fatigue_limit_N = std::nullopt;
+            others.push_back(tried(index, other, ""));
+        }
+        for (const auto& [name, candidate] : setup_.candidates)
+            if (candidate.bore_mm == there.bore_mm) {
+                BearingInput other = there;
+                other.kind = candidate.kind;
+                other.outside_mm = candidate.outside_mm;
+                other.width_mm = candidate.width_mm;
+                other.contact_angle_deg = candidate.contact_angle_deg;
+                other.dynamic_rating_N = candidate.dynamic_rating_N;
+                other.static_rating_N = candidate.static_rating_N;
+                other.fatigue_limit_N = candidate.fatigue_limit_N;
+                others.push_back(tried(index, other, name));
+            }
+        std::stable_sort(
+            others.begin(), others.end(),
+            [](const BearingChoice& a, const BearingChoice& b) { return a.mass_kg < b.mass_kg; });
+        for (BearingChoice& one : others) result.choices.push_back(std::move(one));
+        for (std::size_t i = 0; i < result.choices.size() && result.pick < 0; ++i)
+            if (result.choices[i].fails.empty()) result.pick = static_cast<int>(i);
+        return result;
+    }
+
+    [[nodiscard]] BearingChoice tried(std::size_t index, const BearingInput& other,
+                                      const std::string& name) const {
+        Setup setup = setup_;
+        setup.bearings[index] = other;
+        BearingChoice choice;
+        try {
+            if (other.outside_mm != setup_.bearings[index].outside_mm && other.has_seat)
+                refuse_seat(other);
+            choice = judged(index, other, run_chain(setup));
+        } catch (const Error& error) {
+            choice = described(other);
+            choice.fails.emplace_back(error.problems().empty() ? error.what()
+                                                               : error.problems().front().text);
+        }
+        choice.name = name;
+        return choice;
+    }
+
+    /// A larger ring leaves the boss or retainer too thin for the seat that was described.
+    static void refuse_seat(const BearingInput& bearing) {
+        const auto& around_mm = bearing.seat.carrier == Carrier::steel_retainer
+                                    ? bearing.seat.retainer_outside_mm
+                                    : bearing.seat.boss_outside_mm;
+        if (around_mm && *around_mm <= bearing.outside_mm)
+            throw Error(Error::Kind::domain,
+                        fmt::format("seat: a ring of {:g} mm does not go into {:g} mm around it",
+                                    bearing.outside_mm, *around_mm));
+    }
+
+    static BearingChoice described(const BearingInput& bearing) {
+        BearingChoice choice;
+        choice.kind = bearing.kind;
+        choice.bore_mm = bearing.bore_mm;
+        choice.outside_mm = bearing.outside_mm;
+        choice.width_mm = bearing.width_mm;
+        choice.estimated = !bearing.dynamic_rating_N;
+        choice.mass_kg = mass_kg(choice);
+        return choice;
+    }
+
+    [[nodiscard]] BearingChoice judged(std::size_t index, const BearingInput& bearing,
+                                       const Chain& chain) const {
+        BearingChoice choice = described(bearing);
+        choice.C_N = chain.prepared.loads.bearings[index].C_N;
+        choice.life_share = chain.damage.bearings[index].life_share;
+        choice.heat_added_W = chain.friction_W - now_.friction_W;
+        choice.oil_peak_degC = chain.event.peak_oil_degC;
+        const std::string about = "bearing." + bearing.name;
+        for (const Check& check : chain.checked.checks) {
+            if (check.about != about) continue;
+            if (check.id == "bearing.dent") {
+                choice.dent_margin = check.value;
+                if (check.verdict == "stop")
+                    choice.fails.push_back(
+                        fmt::format("dents: margin {:.2g}, 1 is the least", check.value));
+            } else if (check.id == "bearing.speed") {
+                choice.cage_speed = check.value;
+                choice.speed_limit = check.limit;
+                if (check.verdict != "fine")
+                    choice.fails.push_back(fmt::format(
+                        "speed: n d_m {:.0f}, its kind stands {:.0f}", check.value, check.limit));
+            } else if (check.id.starts_with("seat.") && check.verdict == "stop") {
+                choice.fails.push_back("seat: " + check.consequence);
+            }
+        }
+        const double events = setup_.rules.open_case_events;
+        if (iso_281::survival(events * choice.life_share) < setup_.aims.rebuild_reliability)
+            choice.fails.push_back(fmt::format(
+                "life: {:.0f} % used an event, too much for {:.0f} events at {:g} reliability",
+                100 * choice.life_share, events, setup_.aims.rebuild_reliability));
+        if (choice.oil_peak_degC > setup_.limits.oil_watch_degC &&
+            choice.oil_peak_degC > now_.event.peak_oil_degC + same_oil_K)
+            choice.fails.push_back(fmt::format("oil: {:.0f} degC", choice.oil_peak_degC));
+        return choice;
+    }
+
+    const BearingsOptions& options_;
+    Setup setup_;
+    Chain now_;
+};
+
+}  // namespace
+
+BearingsAnswer choose_bearings(const Document& document, const BearingsOptions& options) {
+    return BearingsRun(document, options).run();
+}
+
+}  // namespace caseload

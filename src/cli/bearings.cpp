@@ -1,0 +1,53 @@
+// SPDX-License-Identifier: MIT
+#include "caseload/show/choices.hpp"
+#include "cli/commands.hpp"
+#include "cli/files.hpp"
+
+#include <memory>
+#include <string>
+
+namespace caseload {
+namespace {
+
+struct BearingsArguments {
+    std::string setup;
+    std::string position;
+    std::string outside;
+    std::string width;
+    std::string units;
+    bool json = false;
+};
+
+void run_bearings(const BearingsArguments& arguments) {
+    const Document document = read_document(arguments.setup);
+    Setup setup = document.complete().setup;
+    if (!arguments.units.empty()) setup.imperial = arguments.units == "imperial";
+    BearingsOptions options;
+    options.position = arguments.position;
+    if (!arguments.outside.empty())
+        options.outside_mm = read_option("--outside", "seal.*.diameter", arguments.outside);
+    if (!arguments.width.empty())
+        options.width_mm = read_option("--width", "seal.*.diameter", arguments.width);
+    const BearingsAnswer answer = choose_bearings(document, options);
+    print(arguments.json ? bearings_json(setup, answer) : bearings_screen(setup, answer));
+}
+
+}  // namespace
+
+Command bearings_command(CLI::App& program) {
+    auto* command =
+        program.add_subcommand("bearings", "whether a bearing stands this build, and which would");
+    const auto arguments = std::make_shared<BearingsArguments>();
+    command->add_option("SETUP", arguments->setup, "setup file")->required();
+    command->add_option("--position", arguments->position, "one position; else all");
+    command->add_option("--outside", arguments->outside,
+                        "largest outside diameter; else that of the bearing there");
+    command->add_option("--width", arguments->width,
+                        "largest width; else that of the bearing there");
+    command->add_option("--units", arguments->units, "metric or imperial")
+        ->check(CLI::IsMember({"metric", "imperial"}));
+    command->add_flag("--json", arguments->json, "one JSON document");
+    return {command, [arguments] { run_bearings(*arguments); }};
+}
+
+}  // namespace caseload
