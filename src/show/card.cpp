@@ -85,8 +85,9 @@ std::string card_html(const Answer& answer, const Card& card) {
                     {}};
     for (const CardRow& row : card.rows)
         table.rows.push_back(
-            {fmt::format("{:.0f} {}", units.temp_value(row.ambient_degC), units.degree()),
-             go_words(row, units), row.wait_s >= 0 ? minutes(row.wait_s) : "over 2 h",
+            {unbroken(fmt::format("{:.0f} {}", units.temp_value(row.ambient_degC), units.degree())),
+             unbroken(go_words(row, units)),
+             unbroken(row.wait_s >= 0 ? minutes(row.wait_s) : "over 2 h"),
              next_words(row, card, units)});
     body += table_html(table);
     body += paragraph(fmt::format(

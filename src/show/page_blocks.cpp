@@ -60,16 +60,19 @@ std::string bearing_words(const PageAnswer& page, std::size_t b, const Units& un
     return words;
 }
 
+/// "0.02 % (0.01 % to 0.05 %)".
+std::string share_words(const Percentiles& share) {
+    if (share.p90 <= 0) return "nothing that counts";
+    return fmt::format("{} ({} to {})", percent(share.p50), percent(share.p10), percent(share.p90));
+}
+
 std::string gear_words(const PageAnswer& page, std::size_t g) {
     const GearDamage& gear = page.answer.likely.fitted.checked.gears[g];
     if (!gear.calculated) return "Outside what the tooth formulas cover: not calculated.";
     const Percentiles& flank = page.answer.band.fitted.flank_share[g];
     const Percentiles& root = page.answer.band.fitted.root_share[g];
-    return fmt::format(
-        "One event uses {} of its flanks' life ({} to {}) and {} of its roots' ({} to "
-        "{}).",
-        percent(flank.p50), percent(flank.p10), percent(flank.p90), percent(root.p50),
-        percent(root.p10), percent(root.p90));
+    return fmt::format("One event uses of its flanks' life {}; of its roots' {}.",
+                       share_words(flank), share_words(root));
 }
 
 }  // namespace

@@ -105,6 +105,12 @@ std::string seat_table(const PageAnswer& page, const Units& units) {
     return out;
 }
 
+/// Change of a share of life; what cannot be read is none.
+std::string gained(double share) {
+    constexpr double least_read = 1e-6;
+    return std::fabs(share) < least_read ? "0 %" : fmt::format("{:+.2g} %", 100 * share);
+}
+
 std::vector<Worth> most_worth(const Answer& answer) {
     constexpr std::size_t most = 12;
     return {answer.worth.begin(), answer.worth.begin() + static_cast<std::ptrdiff_t>(
@@ -184,9 +190,8 @@ std::string worth_section(const PageAnswer& page, const Units& units) {
                  units.text(one.entry.words),
                  fmt::format("{} to {}", units.difference(std::min(one.oil_low_K, one.oil_high_K)),
                              units.difference(std::max(one.oil_low_K, one.oil_high_K))),
-                 fmt::format("{:+.2g} to {:+.2g} %",
-                             100 * std::min(one.life_low_share, one.life_high_share),
-                             100 * std::max(one.life_low_share, one.life_high_share))});
+                 fmt::format("{} to {}", gained(std::min(one.life_low_share, one.life_high_share)),
+                             gained(std::max(one.life_low_share, one.life_high_share)))});
         }
         out +=
             figure_html({worth_picture(all, units, wide_px), worth_picture(all, units, narrow_px),

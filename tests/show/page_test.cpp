@@ -181,6 +181,19 @@ TEST_CASE("page: files are whole or not there, and not asked for where they cann
     run_program_as_user("assess " + setup + "--draws 63 --threads 2 --card " + path);
     CHECK(file_text(path) == first);
     std::filesystem::remove(path);
+    const std::string copy = folder + "/caseload-page-test.toml";
+    std::filesystem::copy_file(std::string(CASELOAD_ROOT) + "/docs/examples/dip.toml", copy,
+                               std::filesystem::copy_options::overwrite_existing);
+    const std::string before = file_text(copy);
+    const Run over = run_program_as_user("assess " + copy + " --page " + copy);
+    CHECK(over.code == 2);
+    CHECK(has(over.out, "that is the setup"));
+    CHECK(file_text(copy) == before);
+    std::filesystem::remove(copy);
+    const Run twice = run_program_as_user("assess " + setup + "--page " + path + " --card " + path);
+    CHECK(twice.code == 2);
+    CHECK(has(twice.out, "--page is written there"));
+    CHECK(!std::filesystem::exists(path));
     for (const char* sheet : {"--page", "--card", "--teardown"}) {
         CHECK(run_program_as_user("assess " + setup + sheet + " x.html --each y.csv").code == 2);
         CHECK(run_program_as_user("assess " + setup + sheet + " x.html --curves").code == 2);
