@@ -53,6 +53,18 @@ TEST_CASE("intervals: fatigue sets the opening when it comes before the rule") {
     CHECK(at_once.open_case.after_events == 0);
 }
 
+TEST_CASE("intervals: events that remain given that the opening was reached, by hand") {
+    // At 0.1 of a rating life an event, opened after 4: R(4 + m) / R(4) with
+    // R = 0.9^(((0.1 n - 0.05) / 0.95)^1.5).
+    const ReadSetup read = ten_entries({{"rules.open_case", "\"4 events\""}});
+    const auto R = [](double n) { return std::pow(0.9, std::pow((0.1 * n - 0.05) / 0.95, 1.5)); };
+    int by_hand = 0;
+    while (R(4 + by_hand + 1) / R(4) >= 0.95) ++by_hand;
+    REQUIRE(by_hand == 4);
+    CHECK(intervals(read.setup, wear_with({0.1})).remaining_events == by_hand);
+    CHECK(intervals(read.setup, wear_with({1e-6})).remaining_events == 20);
+}
+
 TEST_CASE(
     "intervals: oil is changed at half its oxidation life, and after passing the stop limit") {
     const ReadSetup read = ten_entries({{"rules.change_oil", "\"9 events\""}});

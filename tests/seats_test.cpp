@@ -104,6 +104,17 @@ TEST_CASE("seat: a named fit is a band over its tolerance") {
     CHECK(seat.loose_above_least_degC < seat.loose_above_degC);
     CHECK(seat.loose_above_degC < seat.loose_above_largest_degC);
     CHECK(!seat.play_known);  // no shaft fit given
+    // Both ends, at each temperature: pressure, hoop stress and play follow the interference.
+    // Loose at the ambient of 38 degC: the gap differs by what the interference differs.
+    REQUIRE(seat.cold.pressure_MPa == 0);
+    CHECK(seat.cold_loosest.gap_mm - seat.cold.gap_mm ==
+          rel((seat.interference_largest_mm - seat.interference_least_mm) / 2, 1e-9));
+    CHECK(seat.storage_tightest.pressure_MPa > seat.storage.pressure_MPa);
+    CHECK(seat.storage_tightest.hoop_MPa > seat.storage.hoop_MPa);
+    CHECK(seat.storage_tightest.temp_degC == -20);
+    CHECK(seat.hot_loosest.gap_mm >= seat.hot.gap_mm);
+    CHECK(seat.hot_tightest.pressure_MPa >= seat.hot.pressure_MPa);
+    CHECK(seat.hot_loosest.temp_degC == seat.hot.temp_degC);
 }
 
 TEST_CASE("checks: a seat loose hot is watched and looked at after one event, loose cold stops") {

@@ -44,9 +44,11 @@ struct Intervals {
     double fatigue_events = 0;          ///< last whole event that keeps the aim
     bool fatigue_beyond = false;        ///< more than 20 events or 200 driving hours: not a number
     double reliability_at_opening = 0;  ///< of reaching the opening, calculated modes, at most 0.99
-    double next_event = 0;       ///< of finishing the event after that, given that it was reached
-    double cheapest_events = 0;  ///< replacement of least cost; 0: no costs given, or never
-    std::string decided_by;      ///< part with the least reliability: "bearing.x", "gear.y root"
+    double remaining_events = 0;  ///< whole events beyond it that keep the aim, given that it was
+                                  ///< reached; at most 20
+    double next_event = 0;        ///< of finishing the event after that, given that it was reached
+    double cheapest_events = 0;   ///< replacement of least cost; 0: no costs given, or never
+    std::string decided_by;       ///< part with the least reliability: "bearing.x", "gear.y root"
 };
 
 template <>
@@ -58,6 +60,7 @@ struct Members<Intervals> {
         member("fatigue_events", &Intervals::fatigue_events),
         member("fatigue_beyond", &Intervals::fatigue_beyond),
         member("reliability_at_opening", &Intervals::reliability_at_opening),
+        member("remaining_events", &Intervals::remaining_events),
         member("next_event", &Intervals::next_event),
         member("cheapest_events", &Intervals::cheapest_events),
         member("decided_by", &Intervals::decided_by));

@@ -10,7 +10,7 @@
 
 namespace caseload {
 
-/// A seat at one temperature, with the interference in the middle of its tolerance.
+/// A seat at one temperature, with one interference.
 struct SeatAt {
     double temp_degC = 0;
     double pressure_MPa = 0;           ///< ring in its seat
@@ -47,9 +47,14 @@ struct SeatResult {
     double loose_above_least_degC = 0;  ///< at the least interference
     double loose_above_degC = 0;        ///< in the middle
     double loose_above_largest_degC = 0;
-    SeatAt storage;             ///< at -20 degC
-    SeatAt cold;                ///< at the event's ambient
-    SeatAt hot;                 ///< at the housing's peak
+    SeatAt storage;  ///< at -20 degC
+    SeatAt cold;     ///< at the event's ambient
+    SeatAt hot;      ///< at the housing's peak
+    // The ends of a named fit; equal to the middle when the interference was entered.
+    SeatAt storage_tightest;  ///< largest interference: most pressure and hoop stress, least play
+    SeatAt cold_loosest;      ///< least interference
+    SeatAt hot_loosest;
+    SeatAt hot_tightest;
     double loose_after_s = -1;  ///< first time in the event, middle interference; -1: never
 };
 
@@ -65,7 +70,11 @@ struct Members<SeatResult> {
         member("loose_above_degC", &SeatResult::loose_above_degC),
         member("loose_above_largest_degC", &SeatResult::loose_above_largest_degC),
         member("storage", &SeatResult::storage), member("cold", &SeatResult::cold),
-        member("hot", &SeatResult::hot), member("loose_after_s", &SeatResult::loose_after_s));
+        member("hot", &SeatResult::hot), member("storage_tightest", &SeatResult::storage_tightest),
+        member("cold_loosest", &SeatResult::cold_loosest),
+        member("hot_loosest", &SeatResult::hot_loosest),
+        member("hot_tightest", &SeatResult::hot_tightest),
+        member("loose_after_s", &SeatResult::loose_after_s));
 };
 
 /// Seats of the setup that say how they are fitted, over one side's event.
@@ -92,6 +101,7 @@ struct PlayChange {
     std::vector<double> backlash_cold_mm;  ///< the same at the event's ambient
     std::vector<double> end_play_hot_mm;   ///< per shaft: of a facing pair; else how far the free
                                            ///< bearing must move
+    std::vector<double> end_play_cold_mm;  ///< the same at the event's ambient
 };
 
 template <>
@@ -100,7 +110,8 @@ struct Members<PlayChange> {
     static constexpr auto all =
         std::make_tuple(member("backlash_hot_mm", &PlayChange::backlash_hot_mm),
                         member("backlash_cold_mm", &PlayChange::backlash_cold_mm),
-                        member("end_play_hot_mm", &PlayChange::end_play_hot_mm));
+                        member("end_play_hot_mm", &PlayChange::end_play_hot_mm),
+                        member("end_play_cold_mm", &PlayChange::end_play_cold_mm));
 };
 
 PlayChange play_change(const Prepared& prepared, const EventHeat& heat);

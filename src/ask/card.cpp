@@ -77,13 +77,18 @@ public:
         row.watch_after_s =
             next.peak_oil_degC > setup_.limits.oil_watch_degC + settled_K ? next.watch_after_s : -1;
         row.stop_after_s = next.stop_after_s;
-        row.wait_s = wait_s(row.go_degC, exhaust_driving_W(prepared, 0));
+        row.wait_s = wait_s({row.go_degC, exhaust_driving_W(prepared, 0)});
         return row;
     }
 
 private:
     /// Standing from the stop limit until the oil is at or below go and stays there.
-    [[nodiscard]] double wait_s(double go_degC, double exhaust_W) const {
+    struct Standing {
+        double go_degC;
+        double exhaust_W;
+    };
+    [[nodiscard]] double wait_s(const Standing& state) const {
+        const auto& [go_degC, exhaust_W] = state;
         Setup standing = setup_;
         standing.event.run = {1};
         if (standing.lubrication.pump) standing.lubrication.pump->on_above_degC.reset();

@@ -139,9 +139,13 @@ private:
         answer_.sets.push_back(std::move(set));
     }
 
-    [[nodiscard]] Gearing gearing(double ratio, double gear) const {
+    struct Ratios {
+        double drop;
+        double gear;  ///< of the gearbox
+    };
+    [[nodiscard]] Gearing gearing(const Ratios& ratios) const {
         const VehicleInput& vehicle = base_.setup.vehicle;
-        return {vehicle.rolling_radius_m, vehicle.axle_ratio, ratio, gear};
+        return {vehicle.rolling_radius_m, vehicle.axle_ratio, ratios.drop, ratios.gear};
     }
 
     void speeds_alone(SetResult& set) const {
@@ -149,7 +153,7 @@ private:
         if (answer_.speeds_known)
             for (const double gear : vehicle.gearbox)
                 set.top_road_speed_mps.push_back(
-                    road_speed_mps(gearing(set.ratio, gear), *vehicle.engine_limit_rpm));
+                    road_speed_mps(gearing({set.ratio, gear}), *vehicle.engine_limit_rpm));
         if (vehicle.axle_ratio > 0) set.other_axle = vehicle.axle_ratio * fitted_ratio_ / set.ratio;
     }
 
@@ -163,7 +167,7 @@ private:
         set.fast_input_rpm = pace.fast_input_rpm;
         set.fast_prop_rpm = pace.fast_prop_rpm;
         if (options_.top_road_speed_mps) {
-            set.fast_prop_rpm = prop_rpm(gearing(set.ratio, 1), *options_.top_road_speed_mps);
+            set.fast_prop_rpm = prop_rpm(gearing({set.ratio, 1}), *options_.top_road_speed_mps);
             set.fast_input_rpm = set.fast_prop_rpm * set.ratio;
         }
         set.fast_engine_rpm = set.fast_input_rpm * tallest_gear(vehicle);
@@ -250,7 +254,7 @@ private:
         }
         if (answer_.speeds_known)
             found.top_road_speed_mps =
-                road_speed_mps(gearing(ratio, tallest_gear(base_.setup.vehicle)),
+                road_speed_mps(gearing({ratio, tallest_gear(base_.setup.vehicle)}),
                                *base_.setup.vehicle.engine_limit_rpm);
         answer_.offers.push_back(std::move(found));
     }

@@ -112,6 +112,14 @@ void check_teeth(const Prepared& prepared, const Checked& found, std::vector<Che
                                      : "way the free bearing must move when hot",
                         .value = found.play.end_play_hot_mm[s],
                         .unit = "mm"});
+        into.push_back({.id = "shaft.end_play_cold",
+                        .about = "shaft." + shaft.name,
+                        .verdict = "shown",
+                        .words = shaft.thrust_bearing < 0
+                                     ? "end play gained at the event's ambient"
+                                     : "way the free bearing must move at the event's ambient",
+                        .value = found.play.end_play_cold_mm[s],
+                        .unit = "mm"});
     }
 }
 

@@ -62,10 +62,16 @@ public:
                                  : release.retainer_degC;
     }
 
-    [[nodiscard]] SeatAt at(double temp_degC) const {
+    [[nodiscard]] SeatAt at(double temp_degC) const { return at({temp_degC, middle_mm()}); }
+
+    struct State {
+        double temp_degC;
+        double ring_mm;  ///< interference of the ring
+    };
+    [[nodiscard]] SeatAt at(const State& state) const {
+        const auto& [temp_degC, ring_mm] = state;
         SeatAt out;
         out.temp_degC = temp_degC;
-        const double ring_mm = middle_mm();
         thick_ring::Joint ring{};
         thick_ring::Joint outer{};
         if (retained()) {
@@ -208,6 +214,12 @@ std::vector<SeatResult> seat_results(const Prepared& prepared, const EventHeat& 
         out.storage = seat.at(storage_degC);
         out.cold = seat.at(prepared.ambient_degC);
         out.hot = seat.at(std::min(heat.peak_housing_degC, hottest_seat_degC));
+        const double hot_degC = out.hot.temp_degC;
+        const auto [least_mm, largest_mm] = seat.interference();
+        out.storage_tightest = seat.at({storage_degC, largest_mm});
+        out.cold_loosest = seat.at({prepared.ambient_degC, least_mm});
+        out.hot_loosest = seat.at({hot_degC, least_mm});
+        out.hot_tightest = seat.at({hot_degC, largest_mm});
         out.loose_after_s = first_above_s(heat, out.loose_above_degC);
         all.push_back(std::move(out));
     }
@@ -285,13 +297,15 @@ PlayChange play_change(const Prepared& prepared, const EventHeat& heat) {
             prepared.loads.bearings[rear].at_mm - prepared.loads.bearings[front].at_mm;
         if (shaft.thrust_bearing >= 0) {
             out.end_play_hot_mm.push_back(thermal_play::axial_travel_mm(hot, span_mm));
+            out.end_play_cold_mm.push_back(thermal_play::axial_travel_mm(cold, span_mm));
             continue;
         }
         const auto& big_end = setup.bearings[front].big_end;
         const bool out_ends = big_end && *big_end == Facing::front;
-        out.end_play_hot_mm.push_back(thermal_play::end_play_change_mm(
-            hot, out_ends ? thermal_play::Pair::thick_ends_out : thermal_play::Pair::thick_ends_in,
-            span_mm));
+        const auto pair =
+            out_ends ? thermal_play::Pair::thick_ends_out : thermal_play::Pair::thick_ends_in;
+        out.end_play_hot_mm.push_back(thermal_play::end_play_change_mm(hot, pair, span_mm));
+        out.end_play_cold_mm.push_back(thermal_play::end_play_change_mm(cold, pair, span_mm));
     }
     return out;
 }

@@ -25,8 +25,13 @@ std::string_view series_of(const Size& size) {
 }
 
 /// Rolling elements on the pitch circle that fill a share of the full row.
-int count_in_row(double share, double D_over_D_pw) {
-    return static_cast<int>(std::floor(share * pi / std::asin(D_over_D_pw)));
+struct Filled {
+    double share;        ///< of the full row
+    double D_over_D_pw;  ///< element on its pitch circle
+};
+
+int count_in_row(const Filled& row) {
+    return static_cast<int>(std::floor(row.share * pi / std::asin(row.D_over_D_pw)));
 }
 
 double deep_groove_ball_mm(std::string_view series, const Size& size) {
@@ -89,13 +94,13 @@ Estimate estimate(BearingKind kind, const Size& size, std::optional<double> cont
             result.contact_angle_deg =
                 contact_angle_deg.value_or(kind == BearingKind::four_point_ball ? 35 : 40);
             result.D_w_mm = 0.3175 * height_mm;
-            result.Z = count_in_row(0.90, result.D_w_mm / result.D_pw_mm);
+            result.Z = count_in_row({0.90, result.D_w_mm / result.D_pw_mm});
             break;
         case BearingKind::cylindrical_roller: {
             const bool heavy = result.series == "03";
             result.D_w_mm = 0.25 * height_mm;
             result.L_we_mm = size.width_mm * (heavy ? 0.62 : result.series == "22" ? 0.60 : 0.53);
-            result.Z = count_in_row(heavy ? 0.72 : 0.70, result.D_w_mm / result.D_pw_mm);
+            result.Z = count_in_row({heavy ? 0.72 : 0.70, result.D_w_mm / result.D_pw_mm});
             break;
         }
         case BearingKind::tapered_roller: {
@@ -104,7 +109,7 @@ Estimate estimate(BearingKind kind, const Size& size, std::optional<double> cont
             const double cup_mm = tapered_cup_width_mm(size).value_or(0.77 * size.width_mm);
             result.D_w_mm = 0.25 * height_mm;
             result.L_we_mm = 0.75 * cup_mm / cos_a;
-            result.Z = count_in_row(0.90, result.D_w_mm * cos_a / result.D_pw_mm);
+            result.Z = count_in_row({0.90, result.D_w_mm * cos_a / result.D_pw_mm});
             break;
         }
         case BearingKind::spherical_roller: {
@@ -112,7 +117,7 @@ Estimate estimate(BearingKind kind, const Size& size, std::optional<double> cont
             const double cos_a = std::cos(rad_from_deg(result.contact_angle_deg));
             result.D_w_mm = 0.263 * height_mm;
             result.L_we_mm = 0.346 * size.width_mm;
-            result.Z = count_in_row(0.83, result.D_w_mm * cos_a / result.D_pw_mm);
+            result.Z = count_in_row({0.83, result.D_w_mm * cos_a / result.D_pw_mm});
             break;
         }
     }

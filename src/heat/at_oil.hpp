@@ -14,6 +14,6 @@ struct PumpedOil {
     double pump_Lpmin;
     double oil_degC;
 };
-double core_flow_Lpmin(const Prepared& prepared, const PumpedOil& oil);
+double core_flow_Lpmin(const Prepared& prepared, const PumpedOil& state);
 
 }  // namespace caseload

@@ -109,8 +109,10 @@ CoolerRating estimated_core_rating(const CoreInput& core) {
 
 namespace caseload::input {
 
-void check_cores(Completed& from, Setup& setup) {
-    for (auto& [name, core] : setup.cores) {
+namespace {
+
+void check_cores(Completed& from, const Setup& setup) {
+    for (const auto& [name, core] : setup.cores) {
         const std::string rating = "core." + name + ".rating";
         int given = 0;
         for (const std::string_view key : {"heat", "difference", "oil_flow", "face_speed"})
@@ -122,6 +124,8 @@ void check_cores(Completed& from, Setup& setup) {
                          "out to have them estimated");
     }
 }
+
+}  // namespace
 
 void check_cooler(Completed& from, Setup& setup) {
     check_cores(from, setup);

@@ -126,6 +126,10 @@ Intervals intervals(const Setup& setup, const Wear& wear) {
     result.reliability_at_opening = std::min(reached, most_reliability);
     result.next_event =
         reached > 0 ? std::min(reliability(wear, opening + 1) / reached, most_reliability) : 0;
+    while (reached > 0 && result.remaining_events < most_events &&
+           reliability(wear, opening + result.remaining_events + 1) / reached >=
+               setup.aims.rebuild_reliability)
+        ++result.remaining_events;
     result.decided_by = weakest(setup, wear, opening);
     return result;
 }

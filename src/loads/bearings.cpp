@@ -49,7 +49,13 @@ void add_mesh(const Setup& setup, const Train& train, const MeshPlace& mesh, dou
         hand = setup.gears.hand_on_input == Hand::right ? 1 : -1;
     if (mesh.driven % 2 == 1) hand = -hand;  // hands alternate along the train
     const double F_x = -hand * sense * drive * force.F_a_N;
-    const auto add = [&](int shaft, double sign, double r_mm) {
+    struct Side {
+        int shaft;
+        double sign;
+        double r_mm;
+    };
+    const auto add = [&](const Side& side) {
+        const auto& [shaft, sign, r_mm] = side;
         const auto index = static_cast<std::size_t>(shaft);
         ShaftActions& actions = on[index];
         actions.forces.push_back(
@@ -60,8 +66,8 @@ void add_mesh(const Setup& setup, const Train& train, const MeshPlace& mesh, dou
         actions.couple.M_y_Nmm += r_mm * F_x * -e_z;
         actions.couple.M_z_Nmm += r_mm * F_x * e_y;
     };
-    add(mesh.driven, 1, mesh.pair.d_w2_mm / 2);
-    add(mesh.driver, -1, mesh.pair.d_w1_mm / 2);
+    add({mesh.driven, 1, mesh.pair.d_w2_mm / 2});
+    add({mesh.driver, -1, mesh.pair.d_w1_mm / 2});
 }
 
 /// The secondary couple of one joint on its shaft, without the factor that swings over a turn.
