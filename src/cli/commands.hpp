@@ -19,5 +19,6 @@ Command sets_command(CLI::App& program);
 Command complete_command(CLI::App& program);
 Command new_command(CLI::App& program);
 Command keys_command(CLI::App& program);
+Command book_command(CLI::App& program);
 
 }  // namespace caseload
