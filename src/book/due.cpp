@@ -153,7 +153,7 @@ DueOfCase due_of(const State& state, const CaseState& one, std::span<const Recor
     };
     answer.fatigue = fmt::format(
         "fatigue of calculated parts allows {} .. {} .. {} more events\n"
-        "          (low .. likely .. high, at reliability {:.2f}; first to go: {})",
+        "          (low .. likely .. high, reliability {:.2f}; first: {})",
         words(at(0.1)), words(likely), words(at(0.9)), aim, part_name(one, part));
     const auto rank = [](const Due& due) {
         return due.action == "open_case" ? 0 : due.action == "change_oil" ? 1 : 2;
