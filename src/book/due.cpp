@@ -152,7 +152,7 @@ DueOfCase due_of(const State& state, const CaseState& one, std::span<const Recor
                               : fmt::format("{:.0f}", events);
     };
     answer.fatigue = fmt::format(
-        "fatigue of calculated parts allows {} .. {} .. {} more events\n"
+        "fatigue allows {} .. {} .. {} more events\n"
         "          (low .. likely .. high, reliability {:.2f}; first: {})",
         words(at(0.1)), words(likely), words(at(0.9)), aim, part_name(one, part));
     const auto rank = [](const Due& due) {
