@@ -43,6 +43,7 @@ const std::vector<Layer>& layers() {
          {"include/caseload/intervals.hpp", "include/caseload/parts.hpp", "src/intervals/"}},
         {"assess", {"include/caseload/assess.hpp", "src/assess/"}},
         {"ask", {"include/caseload/ask/", "src/ask/"}},
+        {"book", {"include/caseload/book/", "src/book/"}},
         {"evidence", {"include/caseload/evidence.hpp", "src/evidence/"}},
         {"show", {"include/caseload/show/", "src/show/"}},
         {"cli", {"src/cli/", "src/main.cpp"}}};

@@ -21,5 +21,6 @@ Command bearings_command(CLI::App& program);
 Command complete_command(CLI::App& program);
 Command new_command(CLI::App& program);
 Command keys_command(CLI::App& program);
+Command book_command(CLI::App& program);
 
 }  // namespace caseload

@@ -8,6 +8,7 @@
 #include "caseload/formulas/palmgren.hpp"
 #include "caseload/units.hpp"
 #include "evidence/bearing_textbooks.hpp"
+#include "evidence/fleet.hpp"
 
 #include <algorithm>
 #include <array>
@@ -330,6 +331,8 @@ std::span<const Calculation> bearing_calculations() {
         std::vector<Calculation> both(std::begin(standards), std::end(standards));
         const auto textbooks = bearing_textbook_calculations();
         both.insert(both.end(), textbooks.begin(), textbooks.end());
+        const auto lives = fleet_calculations();
+        both.insert(both.end(), lives.begin(), lives.end());
         return both;
     }();
     return all;

@@ -1,0 +1,70 @@
+// SPDX-License-Identifier: MIT
+// The service book: what was done to which case, when, and what was found. Records are only ever
+// added; a correction is a record of its own. No file, no clock here.
+#pragma once
+
+#include <span>
+#include <string>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+namespace caseload::book {
+
+struct Record {
+    std::string id;       ///< unique over all books: "book-number"
+    std::string date;     ///< "2026-11-20"
+    std::string kind;     ///< case setup event oil look opening finding part reading correct
+    std::string serial;   ///< of the case; "" for a setup
+    std::string setup;    ///< hash of the setup that held for it; "" before the first event
+    std::string version;  ///< of the program that wrote it
+    std::vector<std::pair<std::string, std::string>> fields;
+
+    bool operator==(const Record&) const = default;
+};
+
+using Records = std::vector<Record>;  ///< in the order they were written
+
+/// Value of a field, or "".
+std::string value(const Record& record, std::string_view key);
+void set(Record& record, std::string_view key, std::string text);
+/// Number in a field; 0 if absent. Throws Error{input} naming record and field if it is none.
+double number(const Record& record, std::string_view key);
+
+/// Throws Error{input} unless it is a day of the calendar written 2026-11-20.
+void require_date(const std::string& date);
+/// Throws Error{input} if a field the kind needs is missing or not understood.
+void require_complete(const Record& record);
+
+/// Identifies a text: FNV-1a, 64 bits (Fowler, Noll, Vo; from memory). No seal against forging.
+std::string hash(std::string_view text);
+
+/// As corrected: later corrections win, struck records are gone, `correct` records too. By date,
+/// records of one day in the order they were written.
+Records corrected(std::span<const Record> records);
+
+/// Throws Error{input} naming the nearest, unless the case is known.
+void require_known_case(std::span<const Record> records, const std::string& serial);
+
+/// How bad a finding is.
+enum class Weight { good, watch, open_now };
+/// Words for what was found: modes of bearing damage (ISO 15243) and symptoms of the running case.
+struct Word {
+    std::string_view name;
+    std::string_view words;
+    Weight weight;
+    bool fatigue;  ///< counts as a failure of the calculated kind
+    bool symptom;  ///< of the case, seen without opening it
+};
+std::span<const Word> finding_words();
+/// Throws Error{input} with the nearest word.
+const Word& finding_word(const std::string& name);
+
+/// Plain dated text; every byte of every field comes back. Throws Error{input} with the line.
+std::string to_text(std::span<const Record> records);
+Records from_text(std::string_view text, const std::string& name);
+/// One row a field: id,date,kind,case,setup,version,key,value (RFC 4180).
+std::string to_csv(std::span<const Record> records);
+Records from_csv(std::string_view text, const std::string& name);
+
+}  // namespace caseload::book

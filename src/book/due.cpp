@@ -1,0 +1,211 @@
+// SPDX-License-Identifier: MIT
+#include "caseload/book/state.hpp"
+#include "caseload/formulas/replacement.hpp"
+#include "caseload/formulas/weibull.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+namespace caseload::book {
+namespace {
+
+// As without a book: nothing beyond these is told as a number; oil is changed at half its life.
+constexpr double most_events = 20;
+constexpr double most_hours = 200;
+constexpr double oil_dose_limit = 0.5;
+// Slope of bearing life, ISO 281:2007 9.2; nine of ten calculated lives are believed to lie between
+// half and double: judgement, after one published gearbox (field over calculated 1.2).
+constexpr double life_slope = 1.5;
+constexpr weibull_fit::Interval believed{.low = 0.5, .high = 2};
+
+struct Used {
+    replacement::Wear wear;
+    std::string name;
+};
+
+std::vector<Used> used_parts(const State& state, const CaseState& one) {
+    std::vector<Used> all;
+    for (const auto& [position, id] : one.parts) {
+        const auto found = state.parts.find(id);
+        if (found == state.parts.end()) continue;
+        for (const std::string measure : {"share", "flank", "root"}) {
+            const std::string key = fmt::format("{}.{}", position, measure);
+            if (value(one.last_event, key).empty()) continue;
+            const auto before = found->second.used.find(measure);
+            all.push_back(
+                {{.part =
+                      measure == "share" ? replacement::Part::bearing : replacement::Part::tooth,
+                  .used = before == found->second.used.end() ? 0 : before->second,
+                  .per_event = number(one.last_event, key)},
+                 measure == "share" ? position : fmt::format("{} {}", position, measure)});
+        }
+    }
+    return all;
+}
+
+/// Whole further events that keep the aim, if true lives are `multiplier` times the calculated.
+double events_left(const std::vector<Used>& used, double aim, double multiplier, double most) {
+    std::vector<replacement::Wear> parts;
+    for (const Used& one : used) {
+        parts.push_back(one.wear);
+        if (one.wear.part == replacement::Part::bearing) {
+            parts.back().used /= multiplier;
+            parts.back().per_event /= multiplier;
+        }
+    }
+    double events = 0;
+    while (events < most && replacement::case_survival(parts, events + 1) >= aim) ++events;
+    return events;
+}
+
+std::string weakest(const std::vector<Used>& used, double events) {
+    std::string name = "case";
+    double least = 2;
+    for (const Used& one : used) {
+        const std::vector<replacement::Wear> alone{one.wear};
+        const double survives = replacement::case_survival(alone, events);
+        if (survives < least) {
+            least = survives;
+            name = one.name;
+        }
+    }
+    return name;
+}
+
+std::string part_name(const CaseState& one, const std::string& position) {
+    const auto at = one.parts.find(position);
+    // The part the case came with has no number of its own.
+    return at == one.parts.end() || at->second.rfind("first ", 0) == 0
+               ? position
+               : fmt::format("{} ({})", position, at->second);
+}
+
+void from_findings(const CaseState& one, DueOfCase& answer) {
+    for (const OpenFinding& finding : one.findings) {
+        const bool now = finding.weight == Weight::open_now;
+        const std::string said =
+            finding.words.empty() ? "" : fmt::format(" (\"{}\")", finding.words);
+        answer.actions.push_back({now ? 0.0 : 1.0, now ? "open_case" : "look",
+                                  part_name(one, finding.position),
+                                  fmt::format("{} found {}{}; what was seen beats any number",
+                                              finding.word, finding.date, said)});
+    }
+}
+
+double left(double rule, double since) {
+    return std::max(0.0, std::floor(rule - since));
+}
+
+std::string practice(bool own) {
+    return own ? "your rule" : "common practice";
+}
+
+DueOfCase due_of(const State& state, const CaseState& one, std::span<const Record> records) {
+    DueOfCase answer;
+    answer.serial = one.serial;
+    from_findings(one, answer);
+    if (one.last_event.id.empty()) {
+        answer.fatigue =
+            fmt::format("no event in the book yet: caseload book add event {} SETUP", one.serial);
+        return answer;
+    }
+    const Setup setup =
+        read_setup(setup_text(records, one.last_event.setup), "setup in the book", {}).setup;
+    const RulesInput& rules = setup.rules;
+    answer.actions.push_back({left(rules.change_oil_events, one.events_since_oil), "change_oil",
+                              "oil", practice(rules.change_oil_own)});
+    const double dose = number(one.last_event, "oil.dose");
+    if (dose > 0)
+        answer.actions.push_back({std::max(0.0, std::floor((oil_dose_limit - one.oil_dose) / dose)),
+                                  "change_oil", "oil", "oil oxidation"});
+    if (one.events_since_oil > 0 &&
+        number(one.last_event, "oil.peak_degC") > setup.limits.oil_stop_degC)
+        answer.actions.push_back({0, "change_oil", "oil", "oil was above its stop limit"});
+    answer.actions.push_back({left(rules.look_events, one.events_since_look), "look",
+                              "magnet, end play", practice(rules.look_own)});
+    if (number(one.last_event, "seat_loose_hot") > 0)
+        answer.actions.push_back(
+            {left(1, one.events_since_look), "look", "seats", "a seat is loose when hot"});
+    answer.actions.push_back({left(rules.open_case_events, one.events_since_opening), "open_case",
+                              "case", practice(rules.open_case_own)});
+    if (number(one.last_event, "seal_over_limit") > 0)
+        answer.actions.push_back({left(1, one.events_since_opening), "open_case", "seals",
+                                  "a seal runs above its limit"});
+    const std::vector<Used> used = used_parts(state, one);
+    const double hours = number(one.last_event, "driving_h");
+    const double most =
+        std::floor(std::min(most_events, hours > 0 ? most_hours / hours : most_events));
+    const double aim = setup.aims.rebuild_reliability;
+    const weibull_fit::Multiplier k = fleet_multiplier(state);
+    const auto at = [&](double q) {
+        return events_left(used, aim, weibull_fit::quantile(k, q), most);
+    };
+    const double likely = at(0.5);
+    const std::string part = weakest(used, std::max(likely, 1.0));
+    if (likely < most)
+        answer.actions.push_back({likely, "open_case", part_name(one, part), "fatigue"});
+    const auto words = [&](double events) {
+        return events >= most ? fmt::format("more than {:.0f}", most)
+                              : fmt::format("{:.0f}", events);
+    };
+    answer.fatigue = fmt::format(
+        "fatigue allows {} .. {} .. {} more events\n"
+        "          (low .. likely .. high, reliability {:.2f}; first: {})",
+        words(at(0.1)), words(likely), words(at(0.9)), aim, part_name(one, part));
+    const auto rank = [](const Due& due) {
+        return due.action == "open_case" ? 0 : due.action == "change_oil" ? 1 : 2;
+    };
+    std::stable_sort(answer.actions.begin(), answer.actions.end(), [&](const Due& a, const Due& b) {
+        return a.after_events != b.after_events ? a.after_events < b.after_events
+                                                : rank(a) < rank(b);
+    });
+    return answer;
+}
+
+}  // namespace
+
+std::vector<weibull_fit::LifeRecord> fleet_lives(const State& state, const std::string& position) {
+    std::vector<weibull_fit::LifeRecord> lives;
+    for (const auto& [id, part] : state.parts) {
+        if (part.position.rfind("bearing.", 0) != 0) continue;
+        if (!position.empty() && part.position != position) continue;
+        const auto share = part.used.find("share");
+        if (share == part.used.end() || share->second <= 0) continue;
+        // Pitting is found at an opening; it began somewhere after it was last found good.
+        if (part.failed)
+            lives.push_back(
+                {.from = std::min(part.last_good_share, share->second), .to = share->second});
+        else
+            lives.push_back({.from = share->second, .to = std::numeric_limits<double>::infinity()});
+    }
+    return lives;
+}
+
+weibull_fit::Multiplier fleet_multiplier(const State& state) {
+    // Shares of the 10 % life to shares of the characteristic life.
+    const double characteristic = weibull::two_parameter(life_slope).theta;
+    std::vector<weibull_fit::LifeRecord> lives = fleet_lives(state, "");
+    for (weibull_fit::LifeRecord& one : lives) {
+        one.from /= characteristic;
+        one.to /= characteristic;
+    }
+    return weibull_fit::updated(weibull_fit::prior(life_slope, believed), lives);
+}
+
+std::vector<DueOfCase> due(std::span<const Record> records) {
+    const State state = state_of(records);
+    std::vector<DueOfCase> all;
+    for (const auto& [serial, one] : state.cases)
+        if (!serial.empty()) all.push_back(due_of(state, one, records));
+    const auto next = [](const DueOfCase& one) {
+        return one.actions.empty() ? 1e9 : one.actions.front().after_events;
+    };
+    std::stable_sort(all.begin(), all.end(),
+                     [&](const DueOfCase& a, const DueOfCase& b) { return next(a) < next(b); });
+    return all;
+}
+
+}  // namespace caseload::book

@@ -1,0 +1,255 @@
+// SPDX-License-Identifier: MIT
+// The service book: records, their text, what is due; and the program with its file.
+#include "caseload/book/record.hpp"
+#include "caseload/book/state.hpp"
+#include "caseload/error.hpp"
+#include "program.hpp"
+#include "support.hpp"
+
+#include <unistd.h>
+#include <filesystem>
+#include <fstream>
+#include <string>
+#include <vector>
+
+using namespace caseload;
+using book::Record;
+using book::Records;
+
+namespace {
+
+const std::string root = CASELOAD_ROOT;
+
+/// A folder that goes away again.
+struct Folder {
+    std::string path;
+    Folder()
+        : path((std::filesystem::temp_directory_path() / ("caseload-" + std::to_string(getpid())))
+                   .string()) {
+        std::filesystem::remove_all(path);
+        std::filesystem::create_directories(path);
+    }
+    ~Folder() { std::filesystem::remove_all(path); }
+    Folder(const Folder&) = delete;
+    Folder& operator=(const Folder&) = delete;
+    [[nodiscard]] Run book(const std::string& arguments, const std::string& file = "a.book") const {
+        return run_program_as_user("book " + arguments + " --book " + path + "/" + file);
+    }
+};
+
+Record record(const std::string& id, const std::string& date, const std::string& kind,
+              std::vector<std::pair<std::string, std::string>> fields) {
+    return {id, date, kind, "A", "", "0", std::move(fields)};
+}
+
+Record ran(const std::string& id, const std::string& date, const std::string& times) {
+    return record(
+        id, date, "event",
+        {{"times", times}, {"bearing.x.share", "0.1"}, {"oil.dose", "0.2"}, {"driving_h", "5"}});
+}
+
+bool has(const std::string& text, const std::string& words) {
+    return text.find(words) != std::string::npos;
+}
+
+}  // namespace
+
+TEST_CASE("book: text and CSV give every byte back") {
+    Records records{
+        record("1", "2026-01-02", "case", {}),
+        record("2", "2026-01-03", "oil",
+               {{"words", "a, \"b\"\n\r\n  c = d \\ \\n  "}, {"other", " x"}}),
+        record("3", "2026-01-04", "reading",
+               {{"what", "end play"}, {"reads", "0.1 mm"}, {"\xC3\xA9", "\xE2\x82\xAC\t"}})};
+    records[1].serial = "A, \"1\" \\";
+    CHECK(book::from_text(book::to_text(records), "t") == records);
+    CHECK(book::from_csv(book::to_csv(records), "t") == records);
+    CHECK(has(book::to_text(records), "2026-01-02 case A\n"));
+}
+
+TEST_CASE("book: a bad line is told with its number") {
+    const auto refused = [](const std::string& text, int line, const std::string& words) {
+        CAPTURE(text);
+        try {
+            (void)book::from_text(text, "t.txt");
+            FAIL("taken");
+        } catch (const Error& error) {
+            CHECK(error.problems()[0].where.line == line);
+            CHECK(has(error.problems()[0].text, words));
+        }
+    };
+    const std::string head = "caseload book, text form 1\n";
+    refused("", 1, "empty");
+    refused("x\n", 1, "must begin");
+    refused(head + "  a = b\n", 2, "before the first");
+    refused(head + "2026-01-01 case\n", 2, "date kind case");
+    refused(head + "2026-02-30 case A\n  id: 1\n", 3, "no such day");
+    refused(head + "2026-01-01 bolt A\n  id: 1\n", 3, "unknown kind");
+    refused(head + "2026-01-01 event A\n  id: 1\n", 3, "needs \"times\"");
+    refused(head + "2026-01-01 case A\n  id: 1\n  a\n", 4, "key = value");
+    refused(head + "2026-01-01 case A\n  id: 1\n  a = b\\x\n", 4, "known are");
+    CHECK_THROWS_AS((void)book::from_csv("id\n", "t"), Error);
+    CHECK_THROWS_AS((void)book::from_csv(book::to_csv({}) + "1,2\n", "t"), Error);
+    CHECK_THROWS_AS((void)book::from_csv(book::to_csv({}) + "\"1\n", "t"), Error);
+}
+
+TEST_CASE("book: days of the calendar") {
+    for (const char* good : {"2026-11-20", "2024-02-29", "2000-02-29"})
+        CHECK_NOTHROW(book::require_date(good));
+    for (const char* bad : {"2026-02-29", "1900-02-29", "2026-13-01", "2026-00-01", "2026-1-1",
+                            "20.11.2026", "2026-04-31", "", "2026-11-2x"}) {
+        CAPTURE(bad);
+        CHECK_THROWS_AS(book::require_date(bad), Error);
+    }
+}
+
+TEST_CASE("book: a part carries its damage to another place and case") {
+    Records records{record("1", "2026-01-01", "case", {}), ran("2", "2026-01-02", "3"),
+                    record("3", "2026-01-03", "part", {{"position", "bearing.x"}, {"id", "new"}}),
+                    ran("4", "2026-01-04", "1")};
+    book::State state = book::state_of(records);
+    CHECK(state.parts.at("first bearing.x of A").used.at("share") == rel(0.3, 1e-12));
+    CHECK(state.parts.at("first bearing.x of A").serial.empty());
+    CHECK(state.parts.at("new").used.at("share") == rel(0.1, 1e-12));
+    CHECK(state.cases.at("A").oil_dose == rel(0.8, 1e-12));
+    Record other = record("5", "2026-01-05", "part",
+                          {{"position", "bearing.y"}, {"id", "first bearing.x of A"}});
+    other.serial = "B";
+    Record there = ran("6", "2026-01-06", "1");
+    there.serial = "B";
+    there.fields[1].first = "bearing.y.share";
+    records.push_back(other);
+    records.push_back(there);
+    state = book::state_of(records);
+    CHECK(state.parts.at("first bearing.x of A").used.at("share") == rel(0.4, 1e-12));
+    CHECK(state.parts.at("first bearing.x of A").serial == "B");
+    // Written later, but earlier by its date: order is that of the days.
+    records.push_back(ran("7", "2026-01-02", "1"));
+    state = book::state_of(records);
+    CHECK(state.parts.at("first bearing.x of A").used.at("share") == rel(0.5, 1e-12));
+}
+
+TEST_CASE("book: corrections") {
+    Records records{record("1", "2026-01-01", "case", {}), ran("2", "2026-01-02", "3"),
+                    record("3", "2026-01-09", "correct", {{"record", "2"}, {"times", "1"}})};
+    CHECK(book::state_of(records).cases.at("A").events == 1);
+    records.push_back(record("4", "2026-01-09", "correct", {{"record", "2"}, {"times", "2"}}));
+    CHECK(book::state_of(records).cases.at("A").events == 2);
+    records.push_back(record("5", "2026-01-09", "correct", {{"record", "2"}, {"strike", "yes"}}));
+    CHECK(book::state_of(records).cases.at("A").events == 0);
+    CHECK(book::state_of(records).parts.empty());
+}
+
+TEST_CASE("book: fleet lives are failed, between two openings, or still running") {
+    const Records records{
+        record("1", "2026-01-01", "case", {}), ran("2", "2026-01-02", "2"),
+        record("3", "2026-01-03", "finding", {{"position", "bearing.x"}, {"mode", "good"}}),
+        ran("4", "2026-01-04", "3")};
+    auto lives = book::fleet_lives(book::state_of(records), "");
+    REQUIRE(lives.size() == 1);
+    CHECK(lives[0].from == rel(0.5, 1e-12));
+    CHECK(std::isinf(lives[0].to));
+    Records failed = records;
+    failed.push_back(record("5", "2026-01-05", "finding",
+                            {{"position", "bearing.x"}, {"mode", "surface-fatigue"}}));
+    lives = book::fleet_lives(book::state_of(failed), "");
+    CHECK(lives[0].from == rel(0.2, 1e-12));
+    CHECK(lives[0].to == rel(0.5, 1e-12));
+    CHECK(book::fleet_lives(book::state_of(failed), "bearing.y").empty());
+    const auto median = [](const Records& all) {
+        return weibull_fit::quantile(book::fleet_multiplier(book::state_of(all)), 0.5);
+    };
+    CHECK(median(failed) < 1);
+    CHECK(median(records) > 1);
+    // Another mode does not count as fatigue: still running.
+    Records other = records;
+    other.push_back(
+        record("5", "2026-01-05", "finding", {{"position", "bearing.x"}, {"mode", "ring-turned"}}));
+    CHECK(std::isinf(book::fleet_lives(book::state_of(other), "")[0].to));
+}
+
+TEST_CASE("book: a season with the program") {
+    const Folder folder;
+    const std::string light = root + "/docs/examples/light.toml";
+    CHECK(folder.book("due").code == 5);
+    CHECK(folder.book("add case TC-07 --date 2026-01-01").code == 0);
+    CHECK(folder.book("add case TC-08 --date 2026-01-01").code == 0);
+    const Run wrong = folder.book("add event TC-70 " + light);
+    CHECK(wrong.code == 2);
+    CHECK(has(wrong.out, "did you mean TC-07?"));
+    CHECK(folder.book("add event TC-07 " + light + " --date 2026-02-30").code == 2);
+    CHECK(folder.book("add event TC-07 " + light + " --times 2 --date 2026-03-01").code == 0);
+    const Run order = folder.book("add oil TC-07 --date 2026-02-01");
+    CHECK(order.code == 2);
+    CHECK(has(order.out, "--late"));
+    CHECK(folder.book("add oil TC-07 --date 2026-02-01 --late").code == 0);
+
+    Run due = folder.book("due TC-07");
+    CHECK(due.code == 0);
+    CHECK(due.out.rfind("TC-07     NOW, before the next event: change the oil: oil\n", 0) == 0);
+    CHECK(has(due.out, "after 2 more events: open the case: case"));
+    CHECK(folder.book("add oil TC-07 --date 2026-03-02").code == 0);
+    CHECK(folder.book("add look TC-07 --date 2026-03-02").code == 0);
+    due = folder.book("due TC-07");
+    CHECK(due.out.rfind("TC-07     after the next event: change the oil", 0) == 0);
+
+    // What was seen beats every number, and is answered by a new part.
+    const Run spelt = folder.book("add finding TC-07 bearing.output_raer surface-fatigue");
+    CHECK(spelt.code == 2);
+    CHECK(has(spelt.out, "did you mean bearing.output_rear?"));
+    CHECK(has(folder.book("add finding TC-07 bearing.output_rear surfacefatigue").out,
+              "did you mean surface-fatigue?"));
+    CHECK(folder.book("add finding TC-07 bearing.output_rear surface-fatigue --date 2026-03-03")
+              .code == 0);
+    due = folder.book("due");
+    CHECK(due.out.rfind("TC-07     NOW, before the next event: open the case: bearing.output_rear",
+                        0) == 0);
+    CHECK(has(due.out, "surface initiated fatigue found 2026-03-03"));
+    CHECK(folder.book("add part TC-07 bearing.output_rear B-113 --date 2026-03-04").code == 0);
+    CHECK(!has(folder.book("due").out, "open the case: bearing.output_rear"));
+    CHECK(folder.book("add finding TC-07 case noise --date 2026-03-05").code == 0);
+    CHECK(has(folder.book("due").out, "NOW, before the next event: open the case: case"));
+    CHECK(folder.book("add opening TC-07 --date 2026-03-06").code == 0);
+    CHECK(!has(folder.book("due").out, "rising noise"));
+    CHECK(has(folder.book("show TC-07").out, "B-113"));
+    CHECK(has(folder.book("fleet").out, "1 found with fatigue"));
+    CHECK(has(folder.book("fleet").out, "not told from fewer than 5 failures"));
+
+    CHECK(has(folder.book("replay").out, "1 events calculated again: all agree"));
+    for (const std::string& line : test_files::lines(folder.book("due").out))
+        CHECK(line.size() <= 100);
+
+    // Out and in again, by both forms; the same twice adds nothing.
+    for (const std::string name : {"all.txt", "all.csv"}) {
+        const std::string file = folder.path + "/" + name;
+        CHECK(folder.book("export " + file).code == 0);
+        CHECK(folder.book("import " + file, name + ".book").code == 0);
+        CHECK(has(folder.book("import " + file, name + ".book").out, "0 of "));
+        CHECK(folder.book("export " + file + ".again.txt", name + ".book").code == 0);
+        CHECK(folder.book("export " + folder.path + "/plain.txt").code == 0);
+        CHECK(test_files::file_text(file + ".again.txt") ==
+              test_files::file_text(folder.path + "/plain.txt"));
+        CHECK(folder.book("due", name + ".book").out == folder.book("due").out);
+    }
+    // The trailer's copy and the shop's go on apart and come together.
+    CHECK(folder.book("backup " + folder.path + "/trailer.book").code == 0);
+    CHECK(folder.book("backup " + folder.path + "/trailer.book").code == 5);
+    CHECK(folder.book("add event TC-07 " + light + " --date 2026-04-01", "trailer.book").code == 0);
+    CHECK(folder.book("add oil TC-08 --date 2026-04-01").code == 0);
+    CHECK(has(folder.book("merge " + folder.path + "/trailer.book").out, "1 of "));
+    CHECK(has(folder.book("merge " + folder.path + "/a.book", "trailer.book").out, "1 of "));
+    CHECK(folder.book("due").out == folder.book("due", "trailer.book").out);
+
+    // A wrong event set right: struck, or by another setup.
+    std::string id;
+    for (const std::string& line : test_files::lines(folder.book("show --records").out))
+        if (has(line, "2026-03-01 event")) id = line.substr(0, line.find(' '));
+    CHECK(folder.book("correct " + id + " --setup " + root + "/docs/examples/heavy.toml").code ==
+          0);
+    CHECK(has(folder.book("replay").out, "2 events calculated again: all agree"));
+    CHECK(folder.book("correct " + id + " --with times=none").code == 2);
+    CHECK(folder.book("correct " + id).code == 2);
+    CHECK(folder.book("correct " + id + " --strike --words 'not run'").code == 0);
+    CHECK(has(folder.book("replay").out, "1 events calculated again: all agree"));
+    CHECK(folder.book("correct nothing --strike").code == 2);
+}
