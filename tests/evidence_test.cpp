@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 // Every row of tables/published.toml against our own calculation.
 #include "caseload/evidence.hpp"
+#include "caseload/show/evidence.hpp"
+#include "program.hpp"
 #include "support.hpp"
 
 #include <filesystem>
@@ -62,4 +64,62 @@ TEST_CASE("evidence: every cited source is in the bibliography") {
         CAPTURE(row.source);
         CHECK(known.count(row.source) == 1);
     }
+}
+
+TEST_CASE("evidence: a row that should be met and is not fails, and stands first") {
+    PublishedRow good;
+    good.id = "two";
+    good.source = "iso-281-2007";
+    good.published = 2;
+    good.tolerance = 0.5;
+    PublishedRow bad = good;
+    bad.id = "three";
+    PublishedRow told = bad;
+    told.id = "told";
+    told.deviates = "printed with another constant";
+    PublishedRow lost = good;
+    lost.id = "nothing calculates it";
+    const std::vector<Calculation> ours{
+        {"two", [] { return 2.4; }}, {"three", [] { return 2.6; }}, {"told", [] { return 2.6; }}};
+    const Evidence evidence = recompute({good, told, bad, lost}, ours);
+    CHECK(evidence.reproduced == 1);
+    CHECK(evidence.differs == 1);
+    CHECK(evidence.fails == 2);
+    CHECK(evidence.rows.front().outcome == Outcome::fails);
+    CHECK(evidence.rows[2].row.id == "told");
+    CHECK(evidence.rows.back().row.id == "two");
+    CHECK(evidence.worst_share == rel(0.8, 1e-9));
+    CHECK(evidence_screen(evidence).find("2 FAIL") != std::string::npos);
+}
+
+TEST_CASE("evidence: constants from memory are counted from bibliography and tables") {
+    const Places places = constant_places();
+    const std::string text = file_text(std::string(CASELOAD_ROOT) + "/tables/sources.toml");
+    int sources = 0;
+    int memory = 0;
+    for (const std::string& line : test_files::lines(text)) {
+        sources += line.rfind("title = ", 0) == 0 ? 1 : 0;
+        memory += line.rfind("seen = ", 0) == 0 && line.find("from memory") != std::string::npos;
+    }
+    CHECK(places.sources == sources);
+    CHECK(places.sources_from_memory == memory);
+    // Counted by hand in the tables: clearances 10 + 10, materials 3.
+    CHECK(places.rows_from_memory > 20);
+    CHECK(places.rows >= places.rows_from_memory + places.rows_judged);
+    CHECK(places.rows_judged > 20);
+}
+
+TEST_CASE("evidence: docs/validation.md is what the program writes") {
+    const Run now = run_program_as_user("evidence --markdown");
+    CHECK(now.code == 0);
+    CHECK(now.out == file_text(std::string(CASELOAD_ROOT) + "/docs/validation.md"));
+    const Run screen = run_program_as_user("evidence");
+    CHECK(screen.code == 0);
+    CHECK(screen.out.rfind("No comparison with a running, instrumented transfer case", 0) == 0);
+    for (const std::string& line : test_files::lines(screen.out)) {
+        CAPTURE(line);
+        CHECK(line.size() <= 100);
+    }
+    const Run json = run_program_as_user("evidence --json");
+    CHECK(json.out.rfind(R"({"schema":1,"instrumented_case":false,)", 0) == 0);
 }

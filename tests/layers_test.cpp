@@ -31,7 +31,7 @@ const std::vector<Layer>& layers() {
           "src/third_party/", "src/units.cpp"}},
         {"formulas", {"include/caseload/formulas/", "src/formulas/"}},
         {"model", {"include/caseload/model.hpp"}},
-        {"input", {"include/caseload/input.hpp", "src/input/"}},
+        {"input", {"include/caseload/input.hpp", "include/caseload/upgrade.hpp", "src/input/"}},
         {"loads", {"include/caseload/loads.hpp", "src/loads/"}},
         {"losses", {"include/caseload/losses.hpp", "src/losses/"}},
         {"heat", {"include/caseload/heat.hpp", "src/heat/"}},

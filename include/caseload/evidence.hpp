@@ -28,6 +28,7 @@ std::span<const Calculation> seat_calculations();
 /// Every calculation there is.
 std::vector<Calculation> calculations();
 
+/// A figure as its source prints it.
 struct PublishedRow {
     std::string id;
     std::string source;   ///< key of tables/sources.toml
@@ -43,5 +44,57 @@ struct PublishedRow {
 
 /// The rows of tables/published.toml, by id.
 std::vector<PublishedRow> published_rows();
+
+/// An entry of the bibliography, tables/sources.toml.
+struct SourceRow {
+    std::string key;
+    std::string title;
+    std::string edition;
+    std::string used;  ///< what is taken from it
+    std::string seen;  ///< whether anybody looked into it
+};
+std::vector<SourceRow> source_rows();
+
+enum class Outcome {
+    fails,       ///< should be met and is not, or nothing calculates it
+    differs,     ///< not met, for the reason in its row
+    reproduced,  ///< met within its tolerance
+};
+
+/// A published figure beside our own.
+struct Recomputed {
+    PublishedRow row;
+    SourceRow source;
+    double ours = 0;
+    double deviation = 0;  ///< ours less published, in the unit of the figure
+    Outcome outcome = Outcome::fails;
+};
+
+/// Where constants are taken from, one place each: a source of the bibliography, or a row of the
+/// tables of data (oils, materials, clearances, sizes, words, spreads). Our own patterns and
+/// courses, the published figures themselves and the words for results are not counted.
+struct Places {
+    int sources = 0;
+    int sources_from_memory = 0;  ///< wholly or in part
+    int rows = 0;
+    int rows_from_memory = 0;
+    int rows_judged = 0;  ///< judgement or common practice: no source is claimed
+};
+Places constant_places();
+
+struct Evidence {
+    std::vector<Recomputed> rows;  ///< failing first, then differing, then by source
+    int reproduced = 0;
+    int differs = 0;
+    int fails = 0;
+    int printed_from_memory = 0;  ///< rows whose published figure is itself from memory
+    double worst_share = 0;       ///< largest deviation over its tolerance among the reproduced
+    std::string worst_id;
+    Places places;
+};
+
+/// Calculates every row. A row without a calculation fails.
+Evidence recompute(const std::vector<PublishedRow>& rows,
+                   const std::vector<Calculation>& calculations);
 
 }  // namespace caseload

@@ -19,13 +19,17 @@ int run_program(int argc, char** argv) {
     app.require_subcommand(1);
     app.set_version_flag("--version", "caseload 0.1.0");
     const std::vector<Command> commands{
-        assess_command(app),   sets_command(app), cooler_command(app), bearings_command(app),
-        complete_command(app), new_command(app),  keys_command(app),   book_command(app),
+        assess_command(app), sets_command(app),     cooler_command(app),  bearings_command(app),
+        book_command(app),   evidence_command(app), upgrade_command(app), complete_command(app),
+        new_command(app),    keys_command(app),
     };
     try {
         app.parse(argc, argv);
         for (const Command& command : commands)
-            if (*command.declared) command.run();
+            if (*command.declared) {
+                command.run();
+                if (command.code) return *command.code;
+            }
         return 0;
     } catch (const CLI::ParseError& error) {
         const int code = app.exit(error);

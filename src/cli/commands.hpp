@@ -5,6 +5,7 @@
 #include <CLI/CLI.hpp>
 
 #include <functional>
+#include <memory>
 
 namespace caseload {
 
@@ -12,12 +13,15 @@ namespace caseload {
 struct Command {
     CLI::App* declared = nullptr;
     std::function<void()> run;
+    std::shared_ptr<const int> code = nullptr;  ///< of the program after a run; none: 0
 };
 
 Command assess_command(CLI::App& program);
 Command sets_command(CLI::App& program);
 Command cooler_command(CLI::App& program);
 Command bearings_command(CLI::App& program);
+Command upgrade_command(CLI::App& program);
+Command evidence_command(CLI::App& program);
 Command complete_command(CLI::App& program);
 Command new_command(CLI::App& program);
 Command keys_command(CLI::App& program);

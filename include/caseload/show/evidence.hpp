@@ -1,0 +1,16 @@
+// SPDX-License-Identifier: MIT
+// Published figures beside our own: for a terminal, as docs/validation.md, as JSON schema
+// version 1. Never calculates.
+#pragma once
+
+#include "caseload/evidence.hpp"
+
+#include <string>
+
+namespace caseload {
+
+std::string evidence_screen(const Evidence& evidence);
+std::string evidence_markdown(const Evidence& evidence);
+std::string evidence_json(const Evidence& evidence);
+
+}  // namespace caseload
