@@ -110,7 +110,7 @@ Places constant_places() {
             continue;
         if (says(table.path, ".csv"))
             count_csv(places, table.text);
-        else
+        else if (says(table.path, ".toml"))
             count_toml(places, table);
     }
     return places;
