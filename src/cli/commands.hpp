@@ -16,6 +16,8 @@ struct Command {
 
 Command assess_command(CLI::App& program);
 Command sets_command(CLI::App& program);
+Command compare_command(CLI::App& program);
+Command season_command(CLI::App& program);
 Command complete_command(CLI::App& program);
 Command new_command(CLI::App& program);
 Command keys_command(CLI::App& program);
