@@ -22,6 +22,8 @@ Command cooler_command(CLI::App& program);
 Command bearings_command(CLI::App& program);
 Command upgrade_command(CLI::App& program);
 Command evidence_command(CLI::App& program);
+Command compare_command(CLI::App& program);
+Command season_command(CLI::App& program);
 Command complete_command(CLI::App& program);
 Command new_command(CLI::App& program);
 Command keys_command(CLI::App& program);

@@ -1,0 +1,133 @@
+// SPDX-License-Identifier: MIT
+#include "caseload/show/compare.hpp"
+#include "caseload/ask/each.hpp"
+#include "cli/commands.hpp"
+#include "cli/files.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <memory>
+#include <string>
+#include <utility>
+#include <vector>
+
+namespace caseload {
+namespace {
+
+struct CompareArguments {
+    std::string setup;
+    std::string other;
+    std::vector<std::string> with;
+    std::string without;
+    std::string grid;
+    std::string units;
+    std::size_t draws = 0;  ///< 0: the usual number
+    unsigned threads = 1;
+    bool json = false;
+};
+
+// Verdicts of a table's cells need fewer draws than one answer.
+constexpr std::size_t usual_draws = 1023;
+constexpr std::size_t cell_draws = 255;
+
+void set_units(const CompareArguments& arguments, Setup& setup) {
+    if (!arguments.units.empty()) setup.imperial = arguments.units == "imperial";
+}
+
+std::vector<Change> changes_of(const std::vector<std::string>& with) {
+    std::vector<Change> changes;
+    for (const std::string& one : with) {
+        const std::size_t equals = one.find('=');
+        if (equals == std::string::npos || equals == 0)
+            throw Error(Error::Kind::input,
+                        {Problem{{},
+                                 fmt::format("--with \"{}\": no key and value", one),
+                                 "write key=value, for example --with \"vehicle.mass=2600 kg\""}});
+        std::string value = one.substr(equals + 1);
+        value.erase(0, std::min(value.find_first_not_of(' '), value.size()));
+        std::string key = one.substr(0, equals);
+        while (!key.empty() && key.back() == ' ') key.pop_back();
+        // A value in its own quotes, as in a setup file, stays as it is.
+        const bool quoted = value.size() > 1 && value.front() == '"' && value.back() == '"';
+        changes.push_back({std::move(key), quoted ? value : cell_toml(value)});
+    }
+    return changes;
+}
+
+/// The reader's own errors; what stands in no file came from --with.
+ReadSetup complete_with(const Document& document, const std::vector<Change>& changes) {
+    try {
+        return document.complete(changes);
+    } catch (const Error& error) {
+        std::vector<Problem> problems = error.problems();
+        for (Problem& problem : problems)
+            if (problem.where.line == 0 && !changes.empty()) problem.where.file = "--with";
+        throw Error(error.kind(), std::move(problems));
+    }
+}
+
+void run_compare(const CompareArguments& arguments) {
+    const int asked = (arguments.other.empty() ? 0 : 1) + (arguments.with.empty() ? 0 : 1) +
+                      (arguments.without.empty() ? 0 : 1) + (arguments.grid.empty() ? 0 : 1);
+    if (asked != 1)
+        throw Error(Error::Kind::input,
+                    asked == 0
+                        ? "compare: with what? a second setup, --with key=value, --without "
+                          "pump or --grid keys"
+                        : "compare: one of a second setup, --with, --without and --grid at a "
+                          "time");
+    const Document document = read_document(arguments.setup);
+    ReadSetup read = document.complete();
+    set_units(arguments, read.setup);
+    if (!arguments.without.empty()) {
+        const Failure found = failure(read.setup, assess(read.setup), arguments.without);
+        print(arguments.json ? failure_json(read.setup, found) : failure_screen(read.setup, found));
+        return;
+    }
+    const BandOptions options{.draws = arguments.draws > 0      ? arguments.draws
+                                       : arguments.grid.empty() ? usual_draws
+                                                                : cell_draws,
+                              .for_each = on_threads(arguments.threads)};
+    if (!arguments.grid.empty()) {
+        const Region region = fine_region(document, read_axes(arguments.grid, read), options);
+        print(arguments.json ? region_json(read.setup, region) : region_screen(read.setup, region));
+        return;
+    }
+    ReadSetup changed = arguments.other.empty()
+                            ? complete_with(document, changes_of(arguments.with))
+                            : read_document(arguments.other).complete();
+    set_units(arguments, changed.setup);
+    const Calculated before = calculated(std::move(read), options);
+    const Calculated after = calculated(std::move(changed), options);
+    const Comparison between = compare(before, after);
+    const CompareAnswer answer{before, after, between};
+    print(arguments.json ? compare_json(answer) : compare_screen(answer));
+}
+
+}  // namespace
+
+Command compare_command(CLI::App& program) {
+    auto* command = program.add_subcommand("compare", "what changes if");
+    const auto arguments = std::make_shared<CompareArguments>();
+    command->add_option("SETUP", arguments->setup, "setup file")->required();
+    command->add_option("SETUP2", arguments->other, "setup file to compare with");
+    command->add_option("--with", arguments->with, "key=value, as in a setup file; repeatable")
+        ->expected(1)
+        ->take_all();
+    command->add_option("--without", arguments->without,
+                        "fails in the middle of a leg: pump, fan, front_shaft or half_core");
+    command->add_option("--grid", arguments->grid,
+                        "keys with commas between, each alone or as key=low:high:steps: where the "
+                        "case stays fine");
+    command->add_option("--draws", arguments->draws, "draws for each band; usual 1023, --grid 255")
+        ->check(CLI::Range(63, 1048575));
+    command->add_option("--threads", arguments->threads, "threads for the draws")
+        ->check(CLI::Range(1, 256));
+    command->add_option("--units", arguments->units, "metric or imperial")
+        ->check(CLI::IsMember({"metric", "imperial"}));
+    command->add_flag("--json", arguments->json, "one JSON document");
+    return {command, [arguments] { run_compare(*arguments); }};
+}
+
+}  // namespace caseload

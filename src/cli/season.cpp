@@ -1,0 +1,54 @@
+// SPDX-License-Identifier: MIT
+#include "caseload/show/season.hpp"
+#include "cli/commands.hpp"
+#include "cli/files.hpp"
+
+#include <fmt/format.h>
+
+#include <filesystem>
+#include <memory>
+#include <optional>
+#include <string>
+
+namespace caseload {
+namespace {
+
+struct SeasonArguments {
+    std::string setup;
+    std::string events;
+    std::string units;
+    std::size_t draws = 1023;
+    unsigned threads = 1;
+    bool json = false;
+};
+
+void run_season(const SeasonArguments& arguments) {
+    const Document document = read_document(arguments.setup);
+    Setup setup = document.complete().setup;
+    if (!arguments.units.empty()) setup.imperial = arguments.units == "imperial";
+    const std::optional<std::string> list = file_text(arguments.events);
+    if (!list) throw Error(Error::Kind::file, fmt::format("{}: cannot be read", arguments.events));
+    const Season answer = season(
+        document, read_events(*list, std::filesystem::path(arguments.events).filename().string()),
+        {.draws = arguments.draws, .for_each = on_threads(arguments.threads)});
+    print(arguments.json ? season_json(setup, answer) : season_screen(setup, answer));
+}
+
+}  // namespace
+
+Command season_command(CLI::App& program) {
+    auto* command = program.add_subcommand("season", "which action falls after which event");
+    const auto arguments = std::make_shared<SeasonArguments>();
+    command->add_option("SETUP", arguments->setup, "setup file")->required();
+    command->add_option("EVENTS", arguments->events, "list of coming events, in TOML")->required();
+    command->add_option("--draws", arguments->draws, "draws for each band")
+        ->check(CLI::Range(63, 1048575));
+    command->add_option("--threads", arguments->threads, "threads for the draws")
+        ->check(CLI::Range(1, 256));
+    command->add_option("--units", arguments->units, "metric or imperial")
+        ->check(CLI::IsMember({"metric", "imperial"}));
+    command->add_flag("--json", arguments->json, "one JSON document");
+    return {command, [arguments] { run_season(*arguments); }};
+}
+
+}  // namespace caseload
