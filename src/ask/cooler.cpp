@@ -11,6 +11,7 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdint>
+#include <map>
 
 namespace caseload {
 namespace {
@@ -117,15 +118,51 @@ private:
             if (bare.event.legs[leg].kind != LegKind::drive ||
                 std::find(run.begin(), run.end(), static_cast<int>(leg)) == run.end())
                 continue;
-            CoolingNeed need{bare.event.legs[leg].name, 0, 0};
+            CoolingNeed need{bare.event.legs[leg].name, false, 0, 0};
             need.to_carry_W = net_into_oil_W(prepared, leg, answer_.limit_degC);
-            const double over_K = answer_.limit_degC - prepared.cooler_air_degC;
-            if (need.to_carry_W > 0 && over_K > 0) need.per_inlet_kelvin = need.to_carry_W / over_K;
-            answer_.needs.push_back(need);
+            add_need(prepared, need);
         }
+        stop_needs(prepared);
         std::stable_sort(
             answer_.needs.begin(), answer_.needs.end(),
             [](const CoolingNeed& a, const CoolingNeed& b) { return a.to_carry_W > b.to_carry_W; });
+    }
+
+    void add_need(const Prepared& prepared, CoolingNeed need) {
+        if (need.to_carry_W > 0 && answer_.limit_degC > prepared.cooler_air_degC)
+            need.per_inlet_kelvin = per_inlet_kelvin_WpK({.made_W = need.to_carry_W,
+                                                          .case_W = 0,
+                                                          .limit_degC = answer_.limit_degC,
+                                                          .air_degC = prepared.cooler_air_degC});
+        answer_.needs.push_back(std::move(need));
+    }
+
+    /// What flows into oil held at the limit when a stop begins: hot steel and housing, the pump.
+    void stop_needs(const Prepared& prepared) {
+        const Setup& setup = *prepared.setup;
+        const EventHeat heat = event_heat(prepared, {});
+        const Conductances paths = in_stop(prepared.driving);
+        std::map<std::size_t, double> most_W;
+        for (std::size_t i = 1; i < heat.samples.size(); ++i) {
+            const Sample& sample = heat.samples[i];
+            const auto leg =
+                static_cast<std::size_t>(setup.event.run[static_cast<std::size_t>(sample.run)]);
+            if (setup.event.legs[leg].kind != LegKind::stop) continue;
+            const Switches now = in_leg(setup, setup.event.legs[leg], {}, {true, true});
+            const double made_W =
+                split(losses_at(setup, prepared.loads, prepared.oil, prepared.losses[leg],
+                                {.temp_degC = answer_.limit_degC, .pump_runs = now.pump})
+                          .ledger)
+                    .oil_W;
+            const Nodes& from = heat.samples[i - 1].nodes;
+            const double in_W = made_W +
+                                paths.oil_steel_WpK * (from.steel_degC - answer_.limit_degC) +
+                                paths.oil_housing_WpK * (from.housing_degC - answer_.limit_degC);
+            const auto [found, first] = most_W.emplace(leg, in_W);
+            if (!first) found->second = std::max(found->second, in_W);
+        }
+        for (const auto& [leg, in_W] : most_W)
+            add_need(prepared, {setup.event.legs[leg].name, true, in_W, 0});
     }
 
     [[nodiscard]] CoreResult judged(const CoreInput& core, const Kind& kind) const {
@@ -304,6 +341,11 @@ private:
 };
 
 }  // namespace
+
+double per_inlet_kelvin_WpK(const AtLimit& at) {
+    require_positive(at.limit_degC - at.air_degC, "limit_over_air_K");
+    return (at.made_W - at.case_W) / (at.limit_degC - at.air_degC);
+}
 
 CoolerAnswer size_cooler(const Document& document, const CoolerOptions& options) {
     return CoolerRun(document, options).run();

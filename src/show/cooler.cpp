@@ -82,11 +82,12 @@ std::string cooler_screen(const Setup& setup, const CoolerAnswer& answer) {
                        oil_of(units, answer.without_degC), 100 * answer.without_holds_share);
     out += "\n  TO CARRY       with the oil held at the limit, likely values\n";
     for (const CoolingNeed& need : answer.needs)
-        out +=
-            need.per_inlet_kelvin > 0
-                ? fmt::format("    {:<12} {}; {:.0f} W for each K of oil over cooler air\n",
-                              need.leg, units.power(need.to_carry_W), need.per_inlet_kelvin)
-                : fmt::format("    {:<12} nothing: the case gives off what it makes\n", need.leg);
+        out += need.per_inlet_kelvin > 0
+                   ? fmt::format("    {:<12} {}; {:.0f} W for each K of oil over cooler air\n",
+                                 need.leg, units.power(need.to_carry_W), need.per_inlet_kelvin)
+                   : fmt::format("    {:<12} nothing: {}\n", need.leg,
+                                 need.stop ? "the oil takes no heat there"
+                                           : "the case gives off what it makes");
     if (!answer.own.empty()) {
         out += "\n  YOUR CORES\n";
         for (const CoreResult& core : answer.own) out += block(core, units);

@@ -54,6 +54,26 @@ TEST_CASE("cooler: nothing is left over at the temperature a leg rests at") {
           rel(cooler.needs.front().to_carry_W / (110 - 44 - setup.cooler.air_warmer_by_K), 1e-9));
 }
 
+TEST_CASE("cooler: heat per kelvin a core must carry, by hand") {
+    // 5 kW made, 12 W/K of the case, air 45 degC: 64.9 W/K at 110 degC, 78.9 at 100.
+    CHECK(per_inlet_kelvin_WpK({5000, 12 * 65.0, 110, 45}) == rel(64.9, 0.05 / 64.9));
+    CHECK(per_inlet_kelvin_WpK({5000, 12 * 55.0, 100, 45}) == rel(78.9, 0.05 / 78.9));
+    CHECK_THROWS_AS(per_inlet_kelvin_WpK({5000, 0, 45, 45}), Error);
+}
+
+TEST_CASE("cooler: a stop's need is what the driving left, and falls with the limit raised") {
+    CoolerOptions options = quick();
+    const auto stop_W = [&](double limit_degC) {
+        options.limit_degC = limit_degC;
+        for (const CoolingNeed& need : size_cooler(hot(), options).needs)
+            if (need.stop) return need.to_carry_W;
+        return -1e9;
+    };
+    const double low_W = stop_W(90);
+    CHECK(low_W > 0);
+    CHECK(stop_W(120) < low_W);
+}
+
 TEST_CASE("cooler: the smallest core holds and the next smaller one does not") {
     CoolerOptions options = quick();
     options.limit_degC = 105;

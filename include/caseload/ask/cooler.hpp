@@ -12,9 +12,21 @@
 
 namespace caseload {
 
-/// Heat a core must carry for a leg to rest at the limit.
+/// Heat per kelvin of oil over cooler air a core must carry to keep the oil at the limit:
+/// (P(T*) - Q_case(T*)) / (T* - t_a). Source: the heat balance.
+struct AtLimit {
+    double made_W;
+    double case_W;  ///< given off by the case itself
+    double limit_degC;
+    double air_degC;
+};
+double per_inlet_kelvin_WpK(const AtLimit& at);
+
+/// Heat a core must carry for a leg to rest at the limit; in a stop: when it begins, from the
+/// temperatures the driving left, no cooler.
 struct CoolingNeed {
     std::string leg;
+    bool stop = false;
     double to_carry_W = 0;        ///< made less what the case gives off, oil at the limit
     double per_inlet_kelvin = 0;  ///< W/K of oil over cooler air; 0: the case holds by itself
 };
@@ -22,9 +34,10 @@ struct CoolingNeed {
 template <>
 struct Members<CoolingNeed> {
     static constexpr std::string_view owner = "cooling_need";
-    static constexpr auto all = std::make_tuple(
-        member("leg", &CoolingNeed::leg), member("to_carry_W", &CoolingNeed::to_carry_W),
-        member("per_inlet_kelvin", &CoolingNeed::per_inlet_kelvin));
+    static constexpr auto all =
+        std::make_tuple(member("leg", &CoolingNeed::leg), member("stop", &CoolingNeed::stop),
+                        member("to_carry_W", &CoolingNeed::to_carry_W),
+                        member("per_inlet_kelvin", &CoolingNeed::per_inlet_kelvin));
 };
 
 /// One core in one place, over the whole event.
