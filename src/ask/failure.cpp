@@ -4,7 +4,6 @@
 #include "caseload/error.hpp"
 
 #include <fmt/format.h>
-#include <math.h>
 #include <boost/math/tools/toms748_solve.hpp>
 
 #include <algorithm>

@@ -112,6 +112,7 @@ bool next(std::vector<std::size_t>& at, const std::vector<Axis>& axes) {
 Cell calculated_cell(const Document& document, const std::vector<Axis>& axes,
                      std::vector<std::size_t> at, std::size_t draws) {
     std::vector<Change> changes;
+    changes.reserve(axes.size());
     for (std::size_t k = 0; k < axes.size(); ++k)
         changes.push_back({axes[k].key, cell_toml(axes[k].values[at[k]])});
     Cell cell;

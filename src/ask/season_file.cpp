@@ -57,7 +57,7 @@ private:
     void add(std::map<std::string, ComingEvent>& known, const std::string& key,
              const Leaf& leaf) const {
         constexpr std::string_view heading = "event.";
-        if (key.compare(0, heading.size(), heading) != 0)
+        if (!key.starts_with(heading))
             fail(leaf.key_where, fmt::format("{} is not a key of a list of events", key),
                  "accepted: run, title and a heading for each event, for example [event.hills]");
         const std::size_t dot = key.find('.', heading.size());

@@ -47,7 +47,14 @@ std::vector<Used> used_parts(const State& state, const CaseState& one) {
 }
 
 /// Whole further events that keep the aim, if true lives are `multiplier` times the calculated.
-double events_left(const std::vector<Used>& used, double aim, double multiplier, double most) {
+struct Question {
+    double aim;         ///< reliability to keep
+    double multiplier;  ///< true life over calculated life
+    double most;        ///< events to look ahead
+};
+
+double events_left(const std::vector<Used>& used, const Question& question) {
+    const auto& [aim, multiplier, most] = question;
     std::vector<replacement::Wear> parts;
     for (const Used& one : used) {
         parts.push_back(one.wear);
@@ -78,7 +85,7 @@ std::string weakest(const std::vector<Used>& used, double events) {
 std::string part_name(const CaseState& one, const std::string& position) {
     const auto at = one.parts.find(position);
     // The part the case came with has no number of its own.
-    return at == one.parts.end() || at->second.rfind("first ", 0) == 0
+    return at == one.parts.end() || at->second.starts_with("first ")
                ? position
                : fmt::format("{} ({})", position, at->second);
 }
@@ -95,8 +102,14 @@ void from_findings(const CaseState& one, DueOfCase& answer) {
     }
 }
 
-double left(double rule, double since) {
-    return std::max(0.0, std::floor(rule - since));
+/// Whole events left of those a rule allows.
+struct Counted {
+    double rule;
+    double since;
+};
+
+double left(const Counted& counted) {
+    return std::max(0.0, std::floor(counted.rule - counted.since));
 }
 
 std::string practice(bool own) {
@@ -115,24 +128,25 @@ DueOfCase due_of(const State& state, const CaseState& one, std::span<const Recor
     const Setup setup =
         read_setup(setup_text(records, one.last_event.setup), "setup in the book", {}).setup;
     const RulesInput& rules = setup.rules;
-    answer.actions.push_back({left(rules.change_oil_events, one.events_since_oil), "change_oil",
+    answer.actions.push_back({left({rules.change_oil_events, one.events_since_oil}), "change_oil",
                               "oil", practice(rules.change_oil_own)});
     const double dose = number(one.last_event, "oil.dose");
-    if (dose > 0)
-        answer.actions.push_back({std::max(0.0, std::floor((oil_dose_limit - one.oil_dose) / dose)),
-                                  "change_oil", "oil", "oil oxidation"});
+    const double by_dose =
+        dose > 0 ? std::max(0.0, std::floor((oil_dose_limit - one.oil_dose) / dose)) : most_events;
+    if (by_dose < most_events)  // beyond it nothing is told as a number
+        answer.actions.push_back({by_dose, "change_oil", "oil", "oil oxidation"});
     if (one.events_since_oil > 0 &&
         number(one.last_event, "oil.peak_degC") > setup.limits.oil_stop_degC)
         answer.actions.push_back({0, "change_oil", "oil", "oil was above its stop limit"});
-    answer.actions.push_back({left(rules.look_events, one.events_since_look), "look",
+    answer.actions.push_back({left({rules.look_events, one.events_since_look}), "look",
                               "magnet, end play", practice(rules.look_own)});
     if (number(one.last_event, "seat_loose_hot") > 0)
         answer.actions.push_back(
-            {left(1, one.events_since_look), "look", "seats", "a seat is loose when hot"});
-    answer.actions.push_back({left(rules.open_case_events, one.events_since_opening), "open_case",
+            {left({1, one.events_since_look}), "look", "seats", "a seat is loose when hot"});
+    answer.actions.push_back({left({rules.open_case_events, one.events_since_opening}), "open_case",
                               "case", practice(rules.open_case_own)});
     if (number(one.last_event, "seal_over_limit") > 0)
-        answer.actions.push_back({left(1, one.events_since_opening), "open_case", "seals",
+        answer.actions.push_back({left({1, one.events_since_opening}), "open_case", "seals",
                                   "a seal runs above its limit"});
     const std::vector<Used> used = used_parts(state, one);
     const double hours = number(one.last_event, "driving_h");
@@ -141,7 +155,7 @@ DueOfCase due_of(const State& state, const CaseState& one, std::span<const Recor
     const double aim = setup.aims.rebuild_reliability;
     const weibull_fit::Multiplier k = fleet_multiplier(state);
     const auto at = [&](double q) {
-        return events_left(used, aim, weibull_fit::quantile(k, q), most);
+        return events_left(used, {aim, weibull_fit::quantile(k, q), most});
     };
     const double likely = at(0.5);
     const std::string part = weakest(used, std::max(likely, 1.0));
@@ -170,7 +184,7 @@ DueOfCase due_of(const State& state, const CaseState& one, std::span<const Recor
 std::vector<weibull_fit::LifeRecord> fleet_lives(const State& state, const std::string& position) {
     std::vector<weibull_fit::LifeRecord> lives;
     for (const auto& [id, part] : state.parts) {
-        if (part.position.rfind("bearing.", 0) != 0) continue;
+        if (!part.position.starts_with("bearing.")) continue;
         if (!position.empty() && part.position != position) continue;
         const auto share = part.used.find("share");
         if (share == part.used.end() || share->second <= 0) continue;

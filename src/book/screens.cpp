@@ -51,7 +51,7 @@ std::string case_screen(const State& state, const std::string& serial) {
         for (const auto& [position, id] : one.parts) {
             const auto part = state.parts.find(id);
             if (part == state.parts.end()) continue;
-            out += fmt::format("  {:<24}{:<32}", position, id);
+            out += fmt::format("  {:<24}{:<36} ", position, id);
             for (const auto& [measure, used] : part->second.used)
                 out += fmt::format("{} {:.3g} % ", measure, 100 * used);
             if (!part->second.set.empty()) out += fmt::format("set {}", part->second.set);
