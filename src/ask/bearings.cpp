@@ -86,9 +86,10 @@ private:
     void refuse_candidates() const {
         for (const auto& [name, candidate] : setup_.candidates) {
             const BearingInput* nearest = nullptr;
+            const double bore_mm = candidate.bore_mm;
             for (const BearingInput& bearing : setup_.bearings) {
-                const auto off_mm = [&](const BearingInput& one) {
-                    return std::fabs(one.bore_mm - candidate.bore_mm);
+                const auto off_mm = [bore_mm](const BearingInput& one) {
+                    return std::fabs(one.bore_mm - bore_mm);
                 };
                 if (nearest == nullptr || off_mm(bearing) < off_mm(*nearest)) nearest = &bearing;
             }

@@ -114,7 +114,8 @@ Percentiles percentiles(std::vector<double> sample) {
 }
 
 double first_order_share(const Paired& draws) {
-    const auto& [input, output] = draws;
+    const std::vector<double>& input = draws.factor;
+    const std::vector<double>& output = draws.result;
     // Equal slices of about 64 draws: enough for a mean, narrow enough for the shape. The other
     // factors are spread evenly within a slice of Sobol points, so its mean hardly scatters and
     // nothing is taken off for that.
