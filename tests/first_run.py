@@ -19,18 +19,22 @@ EDITED = "our-case.toml"
 COMMAND, EDIT = "$ ", "edit: "
 
 
+def shown(command, folder, program_folder):
+    """What the terminal shows after the command."""
+    environment = {"PATH": f"{program_folder}:{os.environ['PATH']}", "LC_ALL": "C"}
+    return subprocess.run(command, shell=True, cwd=folder, env=environment,
+                          stdin=subprocess.DEVNULL, stdout=subprocess.PIPE,
+                          stderr=subprocess.STDOUT, text=True, encoding="utf-8").stdout
+
+
 def replay(words, steps, program_folder):
     """The session as it runs now."""
     seen = words
-    environment = {"PATH": f"{program_folder}:{os.environ['PATH']}", "LC_ALL": "C"}
     with tempfile.TemporaryDirectory() as folder:
         for step in steps:
             seen += step if step.startswith(COMMAND) else "\n" + step
             if step.startswith(COMMAND):
-                output = subprocess.run(step[len(COMMAND):], shell=True, cwd=folder,
-                                        env=environment, stdin=subprocess.DEVNULL,
-                                        stdout=subprocess.PIPE, stderr=subprocess.STDOUT,
-                                        text=True, encoding="utf-8").stdout
+                output = shown(step[len(COMMAND):], folder, program_folder)
                 if re.search(r"(?m)^(\$ |edit: )", output):
                     sys.exit(f"{step}output that looks like a step cannot be recorded:\n{output}")
                 seen += output

@@ -5,7 +5,10 @@
 #include "caseload/show/text.hpp"
 #include "support.hpp"
 
+#include <array>
+#include <cstdio>
 #include <filesystem>
+#include <sstream>
 #include <string>
 
 using namespace caseload;
@@ -80,6 +83,47 @@ TEST_CASE("program: new, complete and read again") {
         CHECK(again.entries[i].toml == first.entries[i].toml);
     }
     std::filesystem::remove(path);
+}
+
+TEST_CASE("documents: manual and completion name every command and option") {
+    const Run manual = run("manual");
+    const Run completion = run("manual --completion");
+    CHECK(manual.code == 0);
+    CHECK(completion.code == 0);
+    std::istringstream help(run("--help").out);
+    std::string line;
+    while (std::getline(help, line) && line.find("Subcommands:") != 0) {
+    }
+    int commands = 0;
+    while (std::getline(help, line)) {
+        std::istringstream words(line);
+        std::string name;
+        if (line.find("  ") != 0 || line[2] == ' ' || !(words >> name)) continue;
+        ++commands;
+        CAPTURE(name);
+        CHECK(manual.out.find("\n.SS " + name + "\n") != std::string::npos);
+        CHECK(completion.out.find("        \"" + name + "\") words=") != std::string::npos);
+    }
+    CHECK(commands >= 13);
+    CHECK(manual.out.find(".B \\-\\-top\\-speed\n") != std::string::npos);
+    CHECK(completion.out.find("--top-speed") != std::string::npos);
+    // Bash itself completes: of "caseload se", the command; of its options, the one begun.
+    const auto completes = [&](const std::string& typed, const std::string& last) {
+        const std::string script = std::string(CASELOAD_PROGRAM) + " manual --completion";
+        const std::string words = typed + " " + last;
+        const std::string command = "bash -c 'eval \"$(" + script + ")\"; COMP_WORDS=(" + words +
+                                    "); COMP_CWORD=$((${#COMP_WORDS[@]} - 1)); _caseload; "
+                                    "echo \"${COMPREPLY[@]}\"' 2>&1";
+        FILE* pipe = popen(command.c_str(), "r");
+        REQUIRE(pipe != nullptr);
+        std::array<char, 4096> buffer{};
+        const std::size_t n = std::fread(buffer.data(), 1, buffer.size(), pipe);
+        pclose(pipe);
+        return std::string(buffer.data(), n);
+    };
+    CHECK(completes("caseload", "sea") == "season\n");
+    CHECK(completes("caseload sets", "--off") == "--offer\n");
+    CHECK(completes("caseload book add", "par") == "part\n");
 }
 
 TEST_CASE("documents: the key reference is the program's") {

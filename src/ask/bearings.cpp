@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "caseload/ask/bearings.hpp"
 
+#include "ask/fast_case.hpp"
 #include "caseload/formulas/bearing_estimate.hpp"
 #include "caseload/formulas/iso_281.hpp"
 #include "caseload/units.hpp"
@@ -18,6 +19,7 @@ namespace {
 constexpr double filled = 0.75;
 constexpr double steel_kgpm3 = 7830;
 constexpr double same_oil_K = 0.5;  // less than this is no hotter
+constexpr double needed_share = 0.9;
 
 double mass_kg(const BearingChoice& choice) {
     const double D_m = m_from_mm(choice.outside_mm);
@@ -56,6 +58,12 @@ public:
     BearingsRun(const Document& document, const BearingsOptions& options)
         : options_(options), setup_(document.complete().setup), now_(run_chain(setup_)) {
         now_.prepared.setup = &setup_;
+        for (const auto& point : sobol_points(options.band.draws))
+            draws_.push_back(drawn_factors(point, setup_.gears.helix_angle_deg > 0));
+        const FastCase fast(setup_);
+        draws_now_.resize(draws_.size());
+        options.band.for_each(draws_.size(),
+                              [&](std::size_t i) { draws_now_[i] = fast.run(draws_[i], true); });
     }
 
     BearingsAnswer run() {
@@ -109,7 +117,7 @@ private:
         result.position = there.name;
         result.choices.push_back(judged(index, there, now_));
         result.choices.back().now = true;
-        std::vector<BearingChoice> others;
+        std::vector<Tried> others;
         for (const auto& size : bearing_estimate::standard_sizes(there.kind)) {
             if (size.bore_mm != there.bore_mm ||
                 size.outside_mm > options_.outside_mm.value_or(there.outside_mm) ||
@@ -122,7 +130,7 @@ private:
             other.outside_mm = size.outside_mm;
             other.width_mm = size.width_mm;
             other.dynamic_rating_N = other.static_rating_N = other.fatigue_limit_N = std::nullopt;
-            others.push_back(tried(index, other, ""));
+            others.push_back({other, tried(index, other, "")});
         }
         for (const auto& [name, candidate] : setup_.candidates)
             if (candidate.bore_mm == there.bore_mm) {
@@ -134,21 +142,70 @@ private:
                 other.dynamic_rating_N = candidate.dynamic_rating_N;
                 other.static_rating_N = candidate.static_rating_N;
                 other.fatigue_limit_N = candidate.fatigue_limit_N;
-                others.push_back(tried(index, other, name));
+                others.push_back({other, tried(index, other, name)});
             }
-        std::stable_sort(
-            others.begin(), others.end(),
-            [](const BearingChoice& a, const BearingChoice& b) { return a.mass_kg < b.mass_kg; });
-        for (BearingChoice& one : others) result.choices.push_back(std::move(one));
-        for (std::size_t i = 0; i < result.choices.size() && result.pick < 0; ++i)
-            if (result.choices[i].fails.empty()) result.pick = static_cast<int>(i);
+        std::stable_sort(others.begin(), others.end(), [](const Tried& a, const Tried& b) {
+            return a.choice.mass_kg < b.choice.mass_kg;
+        });
+        if (result.choices.front().fails.empty()) {
+            draw(index, draws_now_, result.choices.front());
+            if (result.choices.front().fails.empty()) result.pick = 0;
+        }
+        for (Tried& one : others) {
+            if (result.pick < 0 && one.choice.fails.empty()) {
+                draw(index, drawn(with(index, one.bearing)), one.choice);
+                if (one.choice.fails.empty()) result.pick = static_cast<int>(result.choices.size());
+            }
+            result.choices.push_back(std::move(one.choice));
+        }
         return result;
     }
 
+    [[nodiscard]] Setup with(std::size_t index, const BearingInput& bearing) const {
+        Setup setup = setup_;
+        setup.bearings[index] = bearing;
+        return setup;
+    }
+
+    [[nodiscard]] std::vector<DrawResult> drawn(const Setup& setup) const {
+        const FastCase fast(setup);
+        std::vector<DrawResult> results(draws_.size());
+        options_.band.for_each(draws_.size(),
+                               [&](std::size_t i) { results[i] = fast.run(draws_[i], true); });
+        return results;
+    }
+
+    /// In how many draws life and oil hold, each against the same draw with what is there now.
+    void draw(std::size_t index, const std::vector<DrawResult>& results,
+              BearingChoice& choice) const {
+        std::size_t hold = 0;
+        for (std::size_t i = 0; i < results.size(); ++i)
+            if (life_holds(results[i].life_share[index]) &&
+                oil_holds(results[i].peak_oil_degC, draws_now_[i].peak_oil_degC))
+                ++hold;
+        choice.holds_share = static_cast<double>(hold) / static_cast<double>(results.size());
+        if (*choice.holds_share < needed_share)
+            choice.fails.push_back(fmt::format(
+                "not sure enough: life and oil hold in {:.0f} of 100 draws, 90 are asked",
+                std::floor(100 * *choice.holds_share)));
+    }
+
+    [[nodiscard]] bool life_holds(double share) const {
+        return iso_281::survival(setup_.rules.open_case_events * share) >=
+               setup_.aims.rebuild_reliability;
+    }
+    [[nodiscard]] bool oil_holds(double peak_degC, double peak_now_degC) const {
+        return peak_degC <= setup_.limits.oil_watch_degC || peak_degC <= peak_now_degC + same_oil_K;
+    }
+
+    struct Tried {
+        BearingInput bearing;
+        BearingChoice choice;
+    };
+
     [[nodiscard]] BearingChoice tried(std::size_t index, const BearingInput& other,
                                       const std::string& name) const {
-        Setup setup = setup_;
-        setup.bearings[index] = other;
+        const Setup setup = with(index, other);
         BearingChoice choice;
         try {
             if (other.outside_mm != setup_.bearings[index].outside_mm && other.has_seat)
@@ -210,13 +267,12 @@ private:
                 choice.fails.push_back("seat: " + check.consequence);
             }
         }
-        const double events = setup_.rules.open_case_events;
-        if (iso_281::survival(events * choice.life_share) < setup_.aims.rebuild_reliability)
+        if (!life_holds(choice.life_share))
             choice.fails.push_back(fmt::format(
                 "life: {:.0f} % used an event, too much for {:.0f} events at {:g} reliability",
-                100 * choice.life_share, events, setup_.aims.rebuild_reliability));
-        if (choice.oil_peak_degC > setup_.limits.oil_watch_degC &&
-            choice.oil_peak_degC > now_.event.peak_oil_degC + same_oil_K)
+                100 * choice.life_share, setup_.rules.open_case_events,
+                setup_.aims.rebuild_reliability));
+        if (!oil_holds(choice.oil_peak_degC, now_.event.peak_oil_degC))
             choice.fails.push_back(fmt::format("oil: {:.0f} degC", choice.oil_peak_degC));
         return choice;
     }
@@ -224,6 +280,8 @@ private:
     const BearingsOptions& options_;
     Setup setup_;
     Chain now_;
+    std::vector<Factors> draws_;
+    std::vector<DrawResult> draws_now_;
 };
 
 }  // namespace

@@ -195,6 +195,7 @@ private:
         const double pump_Lpmin = pump_flow_Lpmin(
             setup, likely.loads.legs[static_cast<std::size_t>(hottest->leg)].mean_speed_rpm);
         result.oil_flow_Lpmin = core_flow_Lpmin(prepared, {pump_Lpmin, oil_degC});
+        result.oil_pressure_drop_Pa = core_oil_drop_Pa(prepared, {result.oil_flow_Lpmin, oil_degC});
         if (result.oil_flow_Lpmin > 0)
             result.oil_drop_K =
                 hottest->at_rest.cooler_W / (oil_density_kgpm3(prepared.oil, oil_degC) *

@@ -15,6 +15,8 @@ struct BearingsArguments {
     std::string outside;
     std::string width;
     std::string units;
+    std::size_t draws = 255;
+    unsigned threads = 1;
     bool json = false;
 };
 
@@ -23,6 +25,7 @@ void run_bearings(const BearingsArguments& arguments) {
     Setup setup = document.complete().setup;
     if (!arguments.units.empty()) setup.imperial = arguments.units == "imperial";
     BearingsOptions options;
+    options.band = {.draws = arguments.draws, .for_each = on_threads(arguments.threads)};
     options.position = arguments.position;
     if (!arguments.outside.empty())
         options.outside_mm = read_option("--outside", "seal.*.diameter", arguments.outside);
@@ -44,6 +47,10 @@ Command bearings_command(CLI::App& program) {
                         "largest outside diameter; else that of the bearing there");
     command->add_option("--width", arguments->width,
                         "largest width; else that of the bearing there");
+    command->add_option("--draws", arguments->draws, "draws for each bearing that may hold")
+        ->check(CLI::Range(63, 1048575));
+    command->add_option("--threads", arguments->threads, "threads for the draws")
+        ->check(CLI::Range(1, 256));
     command->add_option("--units", arguments->units, "metric or imperial")
         ->check(CLI::IsMember({"metric", "imperial"}));
     command->add_flag("--json", arguments->json, "one JSON document");

@@ -9,10 +9,10 @@
 
 #include <algorithm>
 #include <charconv>
-#include <cstdio>
 #include <filesystem>
+#include <fstream>
 #include <functional>
-#include <memory>
+#include <optional>
 #include <utility>
 #include <vector>
 
@@ -70,8 +70,9 @@ public:
             throw Error(Error::Kind::input, "--resume: name the file to go on with: --out FILE");
         if (options.out.empty()) return;
         if (options.resume) kept_ = lines_kept(options.out);
-        file_.reset(std::fopen(options.out.c_str(), options.resume ? "ab" : "wb"));
-        if (!file_)
+        file_.emplace(std::filesystem::path(options.out),
+                      std::ios::binary | (options.resume ? std::ios::app : std::ios::trunc));
+        if (!*file_)
             throw Error(Error::Kind::file, fmt::format("{}: cannot be written", options.out));
     }
     [[nodiscard]] std::size_t kept() const { return kept_; }
@@ -80,16 +81,12 @@ public:
             print(text);
             return;
         }
-        if (std::fwrite(text.data(), 1, text.size(), file_.get()) != text.size() ||
-            std::fflush(file_.get()) != 0)
+        if (!(*file_ << text << std::flush))
             throw Error(Error::Kind::file, "the output file cannot be written");
     }
 
 private:
-    struct Close {
-        void operator()(std::FILE* file) const { std::fclose(file); }
-    };
-    std::unique_ptr<std::FILE, Close> file_;
+    std::optional<std::ofstream> file_;
     std::size_t kept_ = 0;
 };
 

@@ -30,27 +30,13 @@ Document read_document(const std::string& path) {
             [folder](const std::string& name) { return file_text(folder / name); }};
 }
 
-void write_whole(const std::string& path, const std::string& text) {
-    const std::string beside = path + ".part";
-    std::ofstream file(beside, std::ios::binary);
-    file << text;
-    file.close();
-    std::error_code failed;
-    if (file) std::filesystem::rename(beside, path, failed);
-    if (!file || failed) {
-        std::error_code ignored;
-        std::filesystem::remove(beside, ignored);
-        throw Error(Error::Kind::file, fmt::format("{}: cannot be written", path));
-    }
-}
-
 void print(const std::string& text) {
     if (std::fwrite(text.data(), 1, text.size(), stdout) != text.size() || std::fflush(stdout) != 0)
         throw Error(Error::Kind::file, "the output cannot be written");
 }
 
 void write_file(const std::string& path, const std::string& text) {
-    const std::string beside = path + ".part";
+    const std::filesystem::path beside = path + ".part";
     std::error_code failed;
     {
         std::ofstream file(beside, std::ios::binary);

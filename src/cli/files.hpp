@@ -16,9 +16,6 @@ std::optional<std::string> file_text(const std::filesystem::path& path);
 /// A setup file with its bases beside it. Throws Error{file} when it cannot be read.
 Document read_document(const std::string& path);
 
-/// A whole file: written beside, then renamed. Throws Error{file} when it cannot be.
-void write_whole(const std::string& path, const std::string& text);
-
 /// To standard output. Throws Error{file} when it cannot be written.
 void print(const std::string& text);
 

@@ -1,12 +1,12 @@
 // SPDX-License-Identifier: MIT
 // Commands about the setup file itself: new, complete, keys.
+#include "caseload/show/schema.hpp"
 #include "cli/commands.hpp"
 #include "cli/files.hpp"
 
 #include <fmt/format.h>
 
 #include <filesystem>
-#include <fstream>
 #include <memory>
 #include <string>
 
@@ -17,10 +17,7 @@ void write_new(const std::string& path) {
     if (std::filesystem::exists(path))
         throw Error(Error::Kind::file,
                     fmt::format("{}: exists already; choose another name", path));
-    std::ofstream file(path, std::ios::binary);
-    file << new_setup_text();
-    file.close();
-    if (!file) throw Error(Error::Kind::file, fmt::format("{}: cannot be written", path));
+    write_file(path, new_setup_text());
     print(fmt::format("{}: change the ten entries, then: caseload assess {}\n", path, path));
 }
 
@@ -43,7 +40,9 @@ Command new_command(CLI::App& program) {
 
 Command keys_command(CLI::App& program) {
     auto* command = program.add_subcommand("keys", "every key of a setup file");
-    return {command, [] { print(key_reference()); }};
+    const auto schema = std::make_shared<bool>(false);
+    command->add_flag("--schema", *schema, "as a JSON Schema, for an editor");
+    return {command, [schema] { print(*schema ? setup_schema() : key_reference()); }};
 }
 
 }  // namespace caseload

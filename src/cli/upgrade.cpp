@@ -20,7 +20,7 @@ void run_upgrade(const std::string& path) {
         print(fmt::format("{}: version {}, current; nothing to do\n", path, now.to));
         return;
     }
-    write_whole(path, now.text);
+    write_file(path, now.text);
     std::string said = fmt::format("{}: version {} is now {}\n", path, now.from, now.to);
     for (const std::string& one : now.changes) said += "  " + one + "\n";
     print(said);

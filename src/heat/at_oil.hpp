@@ -16,4 +16,11 @@ struct PumpedOil {
 };
 double core_flow_Lpmin(const Prepared& prepared, const PumpedOil& state);
 
+/// Pressure drop of the core's oil side, from the one assumed at its rating.
+struct OilThroughCore {
+    double flow_Lpmin;
+    double oil_degC;
+};
+double core_oil_drop_Pa(const Prepared& prepared, const OilThroughCore& state);
+
 }  // namespace caseload

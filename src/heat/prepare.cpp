@@ -171,6 +171,15 @@ Prepared prepare(const Setup& setup) {
     return prepared;
 }
 
+double core_oil_drop_Pa(const Prepared& prepared, const OilThroughCore& state) {
+    const double viscosity = astm_d341::viscosity_mm2ps(prepared.oil.fresh, state.oil_degC) *
+                             oil_density_kgpm3(prepared.oil, state.oil_degC);
+    return exchanger::core_drop_Pa(
+        {.drop_rating_Pa = core_drop_rating_Pa,
+         .viscosity_ratio = viscosity / prepared.cooler.viscosity_rating,
+         .flow_ratio = state.flow_Lpmin / prepared.setup->cooler.rating.oil_flow_Lpmin});
+}
+
 double core_flow_Lpmin(const Prepared& prepared, const PumpedOil& state) {
     const double pump_Lpmin = state.pump_Lpmin;
     const double oil_degC = std::min(state.oil_degC, oil_ceiling_degC);
@@ -181,12 +190,7 @@ double core_flow_Lpmin(const Prepared& prepared, const PumpedOil& state) {
                                             std::clamp((oil_degC - *cooler.thermostat_opens_degC) /
                                                            thermostat_range_K,
                                                        0.0, 1.0);
-    const double viscosity = astm_d341::viscosity_mm2ps(prepared.oil.fresh, oil_degC) *
-                             oil_density_kgpm3(prepared.oil, oil_degC);
-    const double drop_Pa =
-        exchanger::core_drop_Pa({.drop_rating_Pa = core_drop_rating_Pa,
-                                 .viscosity_ratio = viscosity / prepared.cooler.viscosity_rating,
-                                 .flow_ratio = flow_Lpmin / cooler.rating.oil_flow_Lpmin});
+    const double drop_Pa = core_oil_drop_Pa(prepared, {flow_Lpmin, oil_degC});
     return drop_Pa > cooler.bypass_opens_Pa ? flow_Lpmin * cooler.bypass_opens_Pa / drop_Pa
                                             : flow_Lpmin;
 }

@@ -62,9 +62,11 @@ std::string block(const CoreResult& core, const Units& units) {
     out +=
         fmt::format("      {:<6} in {:.0f} of 100 draws; oil {}\n", core.holds ? "holds" : "fails",
                     100 * core.holds_share, oil_of(units, core.oil_degC));
-    out += units.text(fmt::format(
-        "      {:.3g} L/min through it, oil {} cooler at its end; {:.0f} % of the flow when cold\n",
-        core.oil_flow_Lpmin, units.width(core.oil_drop_K), 100 * core.cold_flow_share));
+    out += units.text(
+        fmt::format("      {:.3g} L/min through it, {:.2g} kPa lost, oil {} cooler at its end\n"
+                    "      {:.0f} % of the flow passes it when cold\n",
+                    core.oil_flow_Lpmin, core.oil_pressure_drop_Pa / 1000,
+                    units.width(core.oil_drop_K), 100 * core.cold_flow_share));
     if (core.estimated)
         out += "      its conductance is estimated from size: a factor of 1.6 either way\n";
     if (!core.remark.empty()) out += fmt::format("      {}\n", units.text(core.remark));

@@ -42,9 +42,12 @@ constexpr std::array<Imperial, 11> of_quantities{
      {"L/min", "gpm", gpm_from_Lpmin},
      {"MPa", "ksi", ksi_from_MPa}}};
 
+constexpr double psi_kPa = 6.894757;  // NIST SP 811 B.8
+
 /// Of sentences and entries, longest first.
-constexpr std::array<Imperial, 14> of_words{
+constexpr std::array<Imperial, 15> of_words{
     {{"L/min", "gpm", gpm_from_Lpmin},
+     {"kPa", "psi", [](double pressure_kPa) { return pressure_kPa / psi_kPa; }},
      {"degC", "degF", degF_from_degC},
      {"km/h", "mph", [](double speed_kmph) { return mi_from_m(1000 * speed_kmph); }},
      {"m/s", "mph", mph_from_mps},

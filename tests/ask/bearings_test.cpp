@@ -1,9 +1,13 @@
 // SPDX-License-Identifier: MIT
 #include "caseload/ask/bearings.hpp"
 
+#include "caseload/formulas/iso_281.hpp"
+
 #include "examples.hpp"
 #include "program.hpp"
 #include "support.hpp"
+
+#include <fmt/format.h>
 
 #include <string>
 
@@ -77,6 +81,49 @@ TEST_CASE("bearings: one that does not hold says by what") {
     }
     CHECK(seen);
     CHECK(answer.positions.front().pick == 0);  // what is there holds
+}
+
+TEST_CASE("bearings: the share of draws that hold is that of the band") {
+    const Document document = ours();
+    const Setup setup = document.complete().setup;
+    const BandOptions draws{.draws = 127};
+    const BearingsAnswer answer =
+        choose_bearings(document, {.position = "output_rear", .band = draws});
+    const BearingChoice& now = answer.positions.front().choices.front();
+    REQUIRE(now.holds_share.has_value());
+    // What is there now is never hotter than itself: its life alone decides, and the band's own
+    // 90th percentile of the life used says on which side of 9 in 10 it is.
+    const Assessment likely = assess(setup);
+    std::size_t rear = 0;
+    while (likely.fitted.damage.bearings[rear].name != "output_rear") ++rear;
+    const double p90 = band(setup, likely, draws).fitted.life_share[rear].p90;
+    CHECK(*now.holds_share >= 0.9);
+    CHECK(iso_281::survival(setup.rules.open_case_events * p90) >= setup.aims.rebuild_reliability);
+}
+
+TEST_CASE("bearings: holding with the likely values is not enough") {
+    // Between a rating at which the likely life fails and one at which 9 of 10 draws hold lie those
+    // at which it holds with the likely values alone.
+    const auto there_now = [](double rating_kN) {
+        const BearingsAnswer answer = choose_bearings(
+            ours(fmt::format("[bearing.output_rear]\ndynamic_rating = \"{} kN\"\n"
+                             "static_rating = \"45 kN\"\n",
+                             rating_kN)),
+            {.position = "output_rear", .outside_mm = {}, .width_mm = {}, .band = {.draws = 127}});
+        return answer.positions.front();
+    };
+    const BearingPosition weak = there_now(3);
+    CHECK(weak.choices.front().fails.front().find("life:") == 0);
+    CHECK_FALSE(weak.choices.front().holds_share.has_value());
+    const BearingPosition edge = there_now(6);
+    REQUIRE(edge.choices.front().fails.size() == 1);
+    CHECK(edge.choices.front().fails.front().find("not sure enough: life and oil hold in ") == 0);
+    CHECK(*edge.choices.front().holds_share < 0.9);
+    CHECK(edge.pick > 0);
+    CHECK(*edge.choices[static_cast<std::size_t>(edge.pick)].holds_share >= 0.9);
+    const BearingPosition sure = there_now(40);
+    CHECK(sure.pick == 0);
+    CHECK(*sure.choices.front().holds_share >= 0.9);
 }
 
 TEST_CASE("bearings: the command and its errors") {

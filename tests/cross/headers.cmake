@@ -3,7 +3,7 @@
 # the host's C headers. So: a folder in the build that links to the wanted ones and no other.
 set(cross_headers ${CMAKE_BINARY_DIR}/cross_headers)
 file(MAKE_DIRECTORY ${cross_headers})
-foreach(name boost fast_float fmt toml++)
+foreach(name boost CLI fast_float fmt toml++)
   if(NOT EXISTS /usr/include/${name})
     message(FATAL_ERROR "/usr/include/${name} is missing: install what README.md lists")
   endif()
@@ -18,3 +18,7 @@ file(WRITE ${cross_headers}/cmake/fmt-config.cmake
   "add_library(fmt::fmt INTERFACE IMPORTED)\n"
   "target_include_directories(fmt::fmt INTERFACE \"${cross_headers}\")\n")
 set(fmt_DIR ${cross_headers}/cmake)
+file(WRITE ${cross_headers}/cmake/CLI11Config.cmake
+  "add_library(CLI11::CLI11 INTERFACE IMPORTED)\n"
+  "target_include_directories(CLI11::CLI11 INTERFACE \"${cross_headers}\")\n")
+set(CLI11_DIR ${cross_headers}/cmake)

@@ -50,11 +50,12 @@ struct CoreResult {
     std::string duct;  ///< sealed | open
     double fan_face_speed_mps = 0;
     bool estimated = true;
-    Percentiles oil_degC;        ///< event's peak
-    double holds_share = 0;      ///< of draws
-    bool holds = false;          ///< 9 of 10
-    double oil_flow_Lpmin = 0;   ///< through the core, hottest leg
-    double oil_drop_K = 0;       ///< oil in to out there
+    Percentiles oil_degC;             ///< event's peak
+    double holds_share = 0;           ///< of draws
+    bool holds = false;               ///< 9 of 10
+    double oil_flow_Lpmin = 0;        ///< through the core, hottest leg
+    double oil_drop_K = 0;            ///< oil in to out there
+    double oil_pressure_drop_Pa = 0;  ///< over the core there
     double cold_flow_share = 0;  ///< of the pump flow that passes the core at the start's cold oil
     std::string remark;          ///< why it cannot be fitted; "" when it can
 };
@@ -71,6 +72,7 @@ struct Members<CoreResult> {
         member("holds_share", &CoreResult::holds_share), member("holds", &CoreResult::holds),
         member("oil_flow_Lpmin", &CoreResult::oil_flow_Lpmin),
         member("oil_drop_K", &CoreResult::oil_drop_K),
+        member("oil_pressure_drop_Pa", &CoreResult::oil_pressure_drop_Pa),
         member("cold_flow_share", &CoreResult::cold_flow_share),
         member("remark", &CoreResult::remark));
 };

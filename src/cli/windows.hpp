@@ -1,0 +1,10 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+namespace caseload {
+
+/// The program on Windows: arguments and console in UTF-8; a setup file dropped on the program is
+/// answered with its page, and the window stays.
+int run_on_windows();
+
+}  // namespace caseload

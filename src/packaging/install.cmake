@@ -1,0 +1,41 @@
+# What is installed: program, library with its headers, manual page, completion, documents; and the
+# Debian package of the same (cpack).
+include(GNUInstallDirs)
+include(CMakePackageConfigHelpers)
+set(package_dir ${CMAKE_INSTALL_LIBDIR}/cmake/caseload)
+
+install(TARGETS caseload caseload_fmt EXPORT caseload-targets
+  ARCHIVE DESTINATION ${CMAKE_INSTALL_LIBDIR} FILE_SET HEADERS DESTINATION ${CMAKE_INSTALL_INCLUDEDIR})
+install(EXPORT caseload-targets NAMESPACE caseload:: DESTINATION ${package_dir})
+file(WRITE ${PROJECT_BINARY_DIR}/caseload-config.cmake
+  "include(\${CMAKE_CURRENT_LIST_DIR}/caseload-targets.cmake)\n")
+write_basic_package_version_file(${PROJECT_BINARY_DIR}/caseload-config-version.cmake
+  COMPATIBILITY SameMinorVersion)
+install(FILES ${PROJECT_BINARY_DIR}/caseload-config.cmake ${PROJECT_BINARY_DIR}/caseload-config-version.cmake
+  DESTINATION ${package_dir})
+
+if(TARGET caseload_program)
+  install(TARGETS caseload_program RUNTIME DESTINATION ${CMAKE_INSTALL_BINDIR})
+  set(manual ${PROJECT_BINARY_DIR}/caseload.1.gz)
+  set(completion ${PROJECT_BINARY_DIR}/caseload.bash)
+  set(schema ${PROJECT_BINARY_DIR}/setup.schema.json)
+  add_custom_command(OUTPUT ${manual} ${completion} ${schema} DEPENDS caseload_program VERBATIM
+    COMMAND sh -c "\"$1\" manual | gzip -9n >\"$2\" && \"$1\" manual --completion >\"$3\" && \"$1\" keys --schema >\"$4\""
+            sh $<TARGET_FILE:caseload_program> ${manual} ${completion} ${schema})
+  add_custom_target(caseload_documents ALL DEPENDS ${manual} ${completion} ${schema})
+  install(FILES ${manual} DESTINATION ${CMAKE_INSTALL_MANDIR}/man1)
+  install(FILES ${completion} DESTINATION ${CMAKE_INSTALL_DATADIR}/bash-completion/completions RENAME caseload)
+  install(FILES ${schema} DESTINATION ${CMAKE_INSTALL_DATADIR}/caseload)
+endif()
+install(FILES LICENSE DESTINATION ${CMAKE_INSTALL_DOCDIR} RENAME copyright)
+install(DIRECTORY docs/ DESTINATION ${CMAKE_INSTALL_DOCDIR} PATTERN "*.png" EXCLUDE)
+
+set(CPACK_GENERATOR DEB)
+set(CPACK_PACKAGE_NAME caseload)
+set(CPACK_PACKAGE_CONTACT "the caseload team <caseload@localhost>")
+set(CPACK_PACKAGE_DESCRIPTION_SUMMARY "oil temperature, bearing life and service intervals of a transfer case")
+set(CPACK_DEBIAN_FILE_NAME DEB-DEFAULT)
+set(CPACK_DEBIAN_PACKAGE_SECTION science)
+set(CPACK_DEBIAN_PACKAGE_SHLIBDEPS ON) # none but libc where the program is linked statically
+set(CPACK_STRIP_FILES ON)
+include(CPack)
