@@ -88,7 +88,7 @@ Sources choose_sources(const Layout& layout, const DutyOptions& options, const s
             "--setup SETUP with vehicle.gearbox turns one into the other; if the column is at the "
             "case: --map case_speed=COLUMN");
     } else {
-        lacks(layout, file, C::case_speed, "the log has no speed of the case's input",
+        lacks(layout, file, C::engine_speed, "the log has no speed of the case's input",
               "it is case_speed, or engine_speed with gear or road_speed and --setup SETUP");
     }
     if (!sources.road_column && !car)
