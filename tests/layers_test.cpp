@@ -42,6 +42,7 @@ const std::vector<Layer>& layers() {
         {"intervals",
          {"include/caseload/intervals.hpp", "include/caseload/parts.hpp", "src/intervals/"}},
         {"assess", {"include/caseload/assess.hpp", "src/assess/"}},
+        {"duty", {"include/caseload/duty/", "src/duty/"}},
         {"ask", {"include/caseload/ask/", "src/ask/"}},
         {"book", {"include/caseload/book/", "src/book/"}},
         {"evidence", {"include/caseload/evidence.hpp", "src/evidence/"}},

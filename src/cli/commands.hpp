@@ -29,5 +29,6 @@ Command new_command(CLI::App& program);
 Command keys_command(CLI::App& program);
 Command book_command(CLI::App& program);
 Command manual_command(CLI::App& program);
+Command duty_command(CLI::App& program);
 
 }  // namespace caseload

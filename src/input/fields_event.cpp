@@ -197,6 +197,10 @@ constexpr Field table[] = {
      .range = {100, 5e6},
      .when = "event.course",
      .words = "in place of the pace"},
+    {.key = "event.from",
+     .kind = K::text,
+     .words = "file beside this one with [event] and its legs, as `caseload duty` writes it; what "
+              "stands here goes before"},
     {.key = "event.run",
      .kind = K::names,
      .words = "legs in the order driven: [\"transit\", \"3 x loop\", \"fuel\"]"},

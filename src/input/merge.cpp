@@ -146,7 +146,17 @@ void Merged::read(const File& file, const FindBase& find_base) {
         read_base(base->second.value, find_base);
         layer.erase(base);
     }
+    const auto event = layer.find("event.from");
+    if (event != layer.end()) {
+        if (layer.contains("event.course"))
+            problems.push_back({event->second.value.where,
+                                "event.from and event.course both say what is driven",
+                                "keep one of them"});
+        read_event(event->second.value, find_base);
+        layer.erase(event);
+    }
     open_.pop_back();
+    if (file.event_only) refuse_others_in_event(layer);
     add_layer(leaves, std::move(layer), file.origin);
 }
 
@@ -175,6 +185,34 @@ void Merged::read_base(const Value& base, const FindBase& find_base) {
         fail(base, fmt::format("base = \"{}\": there is no such file beside this one", name),
              pattern_list());
     read({*text, name, Origin::base_file}, find_base);
+}
+
+void Merged::read_event(const Value& from, const FindBase& find_base) {
+    constexpr std::string_view hint =
+        "it is the name of a file beside this one, as caseload duty writes it";
+    if (from.kind != Value::Kind::text)
+        fail(from, fmt::format("event.from = {}: this is not the name of a file", short_text(from)),
+             std::string(hint));
+    if (std::find(open_.begin(), open_.end(), from.text) != open_.end())
+        fail(from,
+             fmt::format("event.from = \"{}\": the files name each other in a circle", from.text),
+             fmt::format("read so far: {}", fmt::join(open_, " -> ")));
+    const std::optional<std::string> text = find_base ? find_base(from.text) : std::nullopt;
+    if (!text)
+        fail(from,
+             fmt::format("event.from = \"{}\": there is no such file beside this one", from.text),
+             std::string(hint));
+    read({*text, from.text, Origin::base_file, true}, find_base);
+}
+
+void Merged::refuse_others_in_event(const Leaves& layer) {
+    for (const auto& [key, leaf] : layer) {
+        const std::string_view heading = std::string_view(key).substr(0, key.find('.'));
+        if (heading == "event" || heading == "leg" || key == "caseload" || key == "title") continue;
+        problems.push_back({leaf.key_where,
+                            fmt::format("{} does not belong into the file of event.from", key),
+                            "it holds [event] and its legs; the rest stands in the setup"});
+    }
 }
 
 void Merged::fail(const Value& base, std::string text, std::string hint) const {

@@ -38,9 +38,12 @@ private:
         std::string_view text;
         std::string name;
         Origin origin;
+        bool event_only = false;  ///< named by event.from
     };
     void read(const File& file, const FindBase& find_base);
     void read_base(const Value& base, const FindBase& find_base);
+    void read_event(const Value& from, const FindBase& find_base);
+    void refuse_others_in_event(const Leaves& layer);
     [[noreturn]] void fail(const Value& base, std::string text, std::string hint) const;
 
     std::map<std::string, std::vector<std::string>> lines_;

@@ -323,6 +323,7 @@ TEST_CASE("setup: every row of the field table moves it") {
                                           "oil.cleanliness",
                                           "vehicle.gearbox",
                                           "vehicle.engine_torque",
+                                          "event.from",
                                           "event.run",
                                           "leg.*.bins",
                                           "leg.*.peaks",

@@ -1,0 +1,90 @@
+// SPDX-License-Identifier: MIT
+// A logger's file as an event: legs with bins that keep its damage, stops, torque peaks.
+#pragma once
+
+#include "caseload/duty/log.hpp"
+#include "caseload/model.hpp"
+
+#include <array>
+#include <functional>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace caseload::duty {
+
+/// What the log is of, as far as a setup says it.
+struct Car {
+    VehicleInput vehicle;
+    double drop_ratio = 0;
+    double air_density_kgpm3 = 0;
+};
+
+struct DutyOptions {
+    ReadOptions read;
+    std::optional<Car> car;
+    std::optional<double> resistance;  ///< rolling resistance, where torque comes from motion
+    double shortest_stop_s = 60;
+    bool force = false;  ///< also below the coverage that is wanted
+    std::function<void(std::uint64_t bytes)> progress{};
+};
+
+/// Below this share of the time a log says too little. Common practice, no published source.
+inline constexpr double least_coverage = 0.8;
+
+enum class TorqueSource { case_column, engine_column, engine_table, road_load };
+enum class SpeedSource { case_column, engine_and_gear, road_speed };
+
+/// One gear as seen in the log.
+struct GearSeen {
+    double ratio = 0;  ///< of the gearbox, as the setup says
+    double time_s = 0;
+};
+
+/// Revolutions-weighted sums over the samples, and by how much the bins differ from them.
+struct Agreement {
+    std::string words;
+    double off_share = 0;  ///< bins over samples - 1
+};
+
+struct DutyAnswer {
+    std::string file;
+    Dialect dialect;
+    std::vector<Column> columns;
+    std::vector<std::string> remarks;
+    SpeedSource speed = SpeedSource::case_column;
+    TorqueSource torque = TorqueSource::case_column;
+    double median_dt_s = 0;
+    std::size_t lines = 0;
+    std::size_t samples = 0;
+    std::size_t duplicates = 0;
+    std::size_t late = 0;
+    std::size_t restarts = 0;
+    std::size_t gaps = 0;
+    std::size_t filled = 0;
+    double gap_s = 0;
+    double longest_gap_s = 0;
+    double excluded_s = 0;
+    double logged_s = 0;
+    double coverage = 0;
+    std::array<std::size_t, channel_count> rejected{};
+    std::vector<GearSeen> gears;
+    double no_gear_s = 0;
+    std::vector<LegInput> legs;  ///< in the order driven
+    double gate_Nm = 0;          ///< cycles of a smaller range are not counted
+    double coast_share = 0;      ///< of the driving time
+    double mean_drive_power_W = 0;
+    double largest_Nm = 0;
+    std::vector<double> largest_ranges_Nm;  ///< at most 10, falling
+    std::vector<Agreement> agreement;
+    std::optional<double> ambient_degC;
+    std::vector<double> oil_degC;  ///< 10, 50, 90 % of the time; empty: not logged
+};
+
+/// Throws Error{input} for a log that cannot be read or says too little.
+DutyAnswer read_duty(Bytes& bytes, const std::string& file, const DutyOptions& options);
+
+/// The event as TOML for event.from, with what it rests on as comments.
+std::string event_text(const DutyAnswer& answer);
+
+}  // namespace caseload::duty

@@ -1,0 +1,66 @@
+// SPDX-License-Identifier: MIT
+#include "cli/log_file.hpp"
+
+#include "caseload/error.hpp"
+
+#include <fmt/format.h>
+
+#include <filesystem>
+#include <system_error>
+
+namespace caseload {
+
+void LogFile::Close::operator()(std::FILE* file) const {
+    if (file != stdin) std::fclose(file);
+}
+
+LogFile::LogFile(const std::string& path) : path_(path) {
+    std::error_code failed;
+    if (path != "-" && std::filesystem::is_directory(path, failed))
+        throw Error(Error::Kind::file, fmt::format("{}: this is a folder; name a log in it", path));
+    file_.reset(path == "-" ? stdin : std::fopen(path.c_str(), "rb"));
+    if (!file_) throw Error(Error::Kind::file, fmt::format("{}: cannot be read", path));
+    // Blocks are our own.
+    std::setvbuf(file_.get(), nullptr, _IONBF, 0);
+    if (path != "-" && std::filesystem::is_regular_file(path, failed)) {
+        opened_ = stamp();
+        size_ = opened_.size;
+    }
+}
+
+LogFile::Stamp LogFile::stamp() const {
+    std::error_code failed;
+    Stamp now;
+    now.size = std::filesystem::file_size(path_, failed);
+    now.changed = static_cast<std::int64_t>(
+        std::filesystem::last_write_time(path_, failed).time_since_epoch().count());
+    return now;
+}
+
+std::size_t LogFile::read(char* to, std::size_t at_most) {
+    const std::size_t count = std::fread(to, 1, at_most, file_.get());
+    if (std::ferror(file_.get()) != 0)
+        throw Error(Error::Kind::file, fmt::format("{}: cannot be read to its end", path_));
+    return count;
+}
+
+std::size_t LogFile::read_at(std::uint64_t offset, char* to, std::size_t at_most) {
+    const long here = std::ftell(file_.get());
+    if (here < 0 || std::fseek(file_.get(), static_cast<long>(offset), SEEK_SET) != 0) return 0;
+    const std::size_t count = std::fread(to, 1, at_most, file_.get());
+    if (std::fseek(file_.get(), here, SEEK_SET) != 0)
+        throw Error(Error::Kind::file, fmt::format("{}: cannot be read", path_));
+    return count;
+}
+
+void LogFile::check_unchanged() const {
+    if (!size_) return;
+    const Stamp now = stamp();
+    if (now.size != opened_.size || now.changed != opened_.changed)
+        throw Error(Error::Kind::file,
+                    fmt::format("{}: the file changed while it was read; nothing was written: wait "
+                                "until the logger is done",
+                                path_));
+}
+
+}  // namespace caseload

@@ -1,0 +1,307 @@
+// SPDX-License-Identifier: MIT
+#include "duty/derive.hpp"
+
+#include "caseload/error.hpp"
+#include "caseload/formulas/road_load.hpp"
+#include "caseload/units.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace caseload::duty {
+namespace {
+
+using C = Channel;
+
+constexpr double stands_below_mps = 0.5;  // judgement
+constexpr double stands_below_rpm = 10;   // judgement, where no road speed is logged
+constexpr double engine_off_rpm = 50;     // judgement: slower than any engine idles
+// Engine speed over road speed within this of a gear's own is that gear: tyre slip of 0.05 to 0.2
+// on loose ground. Common practice, no published source.
+constexpr double gear_slack = 0.15;
+// Below this the engine is driven. Judgement.
+constexpr double closed_throttle = 0.02;
+// Engine drag when coasting, as a share of rated power, and rotating mass: as in the courses.
+// Judgement.
+constexpr double coast_power_share = 0.1;
+constexpr double rotating_mass_factor = 1.06;
+constexpr double half_window_s = 0.5;  // of the slope of road speed; judgement
+constexpr std::size_t oil_classes = 300;
+constexpr double coldest_oil_degC = -50;
+
+double full_load_Nm(const std::vector<TorquePoint>& curve, double speed_rpm) {
+    if (speed_rpm <= curve.front().speed_rpm) return curve.front().torque_Nm;
+    for (std::size_t i = 1; i < curve.size(); ++i) {
+        if (speed_rpm > curve[i].speed_rpm) continue;
+        const TorquePoint& a = curve[i - 1];
+        const TorquePoint& b = curve[i];
+        return a.torque_Nm + (b.torque_Nm - a.torque_Nm) * (speed_rpm - a.speed_rpm) /
+                                 (b.speed_rpm - a.speed_rpm);
+    }
+    return 0;  // beyond the last point: no torque is known
+}
+
+[[noreturn]] void lacks(const Layout& layout, const std::string& file, C channel,
+                        const std::string& what, const std::string& else_hint) {
+    const std::string near = nearest_heading(layout, channel);
+    std::string hint = near.empty() ? std::string()
+                                    : fmt::format("is it \"{0}\"? Then: --map \"{1}={0}\"; ", near,
+                                                  name_of(channel));
+    hint += else_hint;
+    throw Error(Error::Kind::input,
+                {Problem{{file, static_cast<int>(layout.dialect.header_line), 1, 0,
+                          fmt::format("{}", fmt::join(layout.headings, "  "))},
+                         what,
+                         hint}});
+}
+
+}  // namespace
+
+Sources choose_sources(const Layout& layout, const DutyOptions& options, const std::string& file) {
+    const auto has = [&](C channel) { return layout.find(channel) != nullptr; };
+    const auto need = [](Sources& sources, C channel) { sources.required |= 1U << index(channel); };
+    Sources sources;
+    const bool car = options.car.has_value();
+    const bool gearbox = car && !options.car->vehicle.gearbox.empty();
+    const bool table = car && !options.car->vehicle.engine_torque.empty();
+    sources.road_column = has(C::road_speed);
+    sources.gear_column = has(C::gear);
+    sources.ratio_by_speeds = has(C::engine_speed) && has(C::case_speed);
+    const bool ratio_known =
+        sources.ratio_by_speeds ||
+        (has(C::engine_speed) && gearbox && (sources.gear_column || sources.road_column));
+    if (has(C::case_speed)) {
+        sources.speed = SpeedSource::case_column;
+        need(sources, C::case_speed);
+    } else if (ratio_known) {
+        sources.speed = SpeedSource::engine_and_gear;
+        need(sources, C::engine_speed);
+        if (sources.gear_column) need(sources, C::gear);
+    } else if (sources.road_column && car) {
+        sources.speed = SpeedSource::road_speed;
+    } else if (has(C::engine_speed)) {
+        lacks(
+            layout, file, C::case_speed,
+            "the log has engine speed, but not the speed of the case's input",
+            "--setup SETUP with vehicle.gearbox turns one into the other; if the column is at the "
+            "case: --map case_speed=COLUMN");
+    } else {
+        lacks(layout, file, C::engine_speed, "the log has no speed of the case's input",
+              "it is case_speed, or engine_speed with gear or road_speed and --setup SETUP");
+    }
+    if (!sources.road_column && !car)
+        lacks(layout, file, C::road_speed, "the log has no road speed",
+              "--setup SETUP with the vehicle gives it from the case's speed");
+    if (sources.road_column) need(sources, C::road_speed);
+    if (has(C::case_torque)) {
+        sources.torque = TorqueSource::case_column;
+        need(sources, C::case_torque);
+    } else if (has(C::engine_torque) && ratio_known) {
+        sources.torque = TorqueSource::engine_column;
+        need(sources, C::engine_torque);
+        need(sources, C::engine_speed);
+    } else if (has(C::throttle) && table && ratio_known) {
+        sources.torque = TorqueSource::engine_table;
+        need(sources, C::throttle);
+        need(sources, C::engine_speed);
+    } else if (sources.road_column && car && options.resistance) {
+        sources.torque = TorqueSource::road_load;
+    } else {
+        lacks(
+            layout, file, has(C::engine_torque) ? C::case_torque : C::engine_torque,
+            has(C::engine_torque) ? "the log has engine torque, but not the torque at the case"
+                                  : "the log has no torque, and it cannot be had from the rest",
+            "it is case_torque; or engine_torque, or throttle and a setup's vehicle.engine_torque, "
+            "both with engine speed and vehicle.gearbox; or road speed with --setup SETUP and "
+            "--resistance 0.15");
+    }
+    if (table) {
+        double most_Nm = 0;
+        for (const TorquePoint& point : options.car->vehicle.engine_torque)
+            most_Nm = std::max(most_Nm, point.torque_Nm);
+        const auto& ratios = options.car->vehicle.gearbox;
+        if (sources.torque == TorqueSource::engine_column) sources.stated_peak_Nm = most_Nm;
+        if (sources.torque == TorqueSource::case_column && gearbox)
+            sources.stated_peak_Nm = most_Nm * *std::max_element(ratios.begin(), ratios.end());
+    }
+    return sources;
+}
+
+Derive::Derive(const Sources& sources, const DutyOptions& options, Legs& legs)
+    : sources_(sources), options_(options), legs_(legs), oil_s_(oil_classes) {
+    if (!options.car) return;
+    lever_m_ = road_load::input_lever_m({.rolling_radius_m = options.car->vehicle.rolling_radius_m,
+                                         .axle_ratio = options.car->vehicle.axle_ratio,
+                                         .drop_ratio = options.car->drop_ratio});
+    for (const double ratio : options.car->vehicle.gearbox) gears_.push_back({ratio, 0});
+}
+
+void Derive::moment(const Instant& instant, double dt_s, bool new_segment) {
+    temperatures(instant, dt_s);
+    if (sources_.torque != TorqueSource::road_load) {
+        state_of(instant, dt_s, 0);
+        return;
+    }
+    if (new_segment) finish();
+    moving_.push_back({instant, dt_s, instant.t_s});
+    settle(instant.t_s - half_window_s);
+}
+
+/// States of the moments up to a time; the slope of road speed from half a second to each side.
+void Derive::settle(double until_s) {
+    while (settled_ < moving_.size() && moving_[settled_].t_s <= until_s) {
+        const Moving now = moving_[settled_];
+        while (moving_.front().t_s < now.t_s - half_window_s) {
+            moving_.pop_front();
+            --settled_;
+        }
+        std::size_t last = settled_;
+        while (last + 1 < moving_.size() && moving_[last + 1].t_s <= now.t_s + half_window_s)
+            ++last;
+        const double span_s = moving_[last].t_s - moving_.front().t_s;
+        const double change_mps =
+            moving_[last].instant[C::road_speed] - moving_.front().instant[C::road_speed];
+        state_of(now.instant, now.dt_s, span_s > 0 ? change_mps / span_s : 0);
+        ++settled_;
+    }
+}
+
+void Derive::finish() {
+    settle(1e300);
+    moving_.clear();
+    settled_ = 0;
+}
+
+double Derive::gear_ratio(const Instant& instant, double dt_s) {
+    const double engine_rpm = instant[C::engine_speed];
+    if (sources_.ratio_by_speeds)
+        return instant[C::case_speed] > stands_below_rpm ? engine_rpm / instant[C::case_speed] : 0;
+    GearSeen* gear = nullptr;
+    if (sources_.gear_column) {
+        const double told = std::round(instant[C::gear]);
+        if (told < 1) return 0;
+        if (told <= static_cast<double>(gears_.size()))
+            gear = &gears_[static_cast<std::size_t>(told) - 1];
+    } else {
+        // Speed of the case by the road, and the gear whose cluster the two speeds lie in.
+        const double by_road_rpm = rpm_from_radps(instant[C::road_speed] / lever_m_);
+        double nearest = gear_slack;
+        for (GearSeen& one : gears_) {
+            const double off = std::fabs(engine_rpm / (by_road_rpm * one.ratio) - 1);
+            if (off > nearest) continue;
+            nearest = off;
+            gear = &one;
+        }
+    }
+    if (gear == nullptr) return -1;
+    gear->time_s += dt_s;
+    return gear->ratio;
+}
+
+double Derive::motoring_Nm(double speed_rpm) const {
+    return -coast_power_share * options_.car->vehicle.engine_power_W /
+           radps_from_rpm(std::max(speed_rpm, stands_below_rpm));
+}
+
+double Derive::torque_Nm(const Instant& instant, const State& state, double ratio,
+                         double acceleration_mps2) const {
+    switch (sources_.torque) {
+        case TorqueSource::case_column:
+            return instant[C::case_torque];
+        case TorqueSource::engine_column:
+            return instant[C::engine_torque] * ratio;
+        case TorqueSource::engine_table:
+            if (ratio <= 0) return 0;
+            if (instant[C::throttle] < closed_throttle) return motoring_Nm(state.speed_rpm);
+            // A part throttle gives its part of the full-load torque: judgement.
+            return ratio * std::min(instant[C::throttle], 1.0) *
+                   full_load_Nm(options_.car->vehicle.engine_torque, instant[C::engine_speed]);
+        case TorqueSource::road_load:
+            break;
+    }
+    const Car& car = *options_.car;
+    const double force_N = road_load::force_N({.mass_kg = car.vehicle.mass_kg,
+                                               .drag_area_m2 = car.vehicle.drag_area_m2,
+                                               .rotating_mass_factor = rotating_mass_factor},
+                                              {.resistance = *options_.resistance,
+                                               .grade = 0,
+                                               .speed_mps = state.road_mps,
+                                               .acceleration_mps2 = acceleration_mps2,
+                                               .air_density_kgpm3 = car.air_density_kgpm3});
+    // Slower than rolling allows: the brakes do what the engine does not.
+    return force_N < 0 ? std::max(force_N * lever_m_, motoring_Nm(state.speed_rpm))
+                       : force_N * lever_m_;
+}
+
+void Derive::state_of(const Instant& instant, double dt_s, double acceleration_mps2) {
+    State state;
+    state.dt_s = dt_s;
+    state.engine_off = instant.has(C::engine_speed) && instant[C::engine_speed] < engine_off_rpm;
+    state.stands = sources_.road_column ? instant[C::road_speed] < stands_below_mps
+                   : sources_.speed == SpeedSource::case_column
+                       ? instant[C::case_speed] < stands_below_rpm
+                       : instant[C::engine_speed] < engine_off_rpm;
+    if (sources_.road_column) state.road_mps = instant[C::road_speed];
+    double ratio = 0;
+    const bool geared = sources_.speed == SpeedSource::engine_and_gear ||
+                        sources_.torque == TorqueSource::engine_column ||
+                        sources_.torque == TorqueSource::engine_table;
+    if (geared && !state.stands) {
+        ratio = gear_ratio(instant, dt_s);
+        if (ratio < 0) {
+            no_gear_s_ += dt_s;
+            return;
+        }
+    }
+    switch (sources_.speed) {
+        case SpeedSource::case_column:
+            state.speed_rpm = instant[C::case_speed];
+            break;
+        case SpeedSource::engine_and_gear:
+            state.speed_rpm = ratio > 0      ? instant[C::engine_speed] / ratio
+                              : lever_m_ > 0 ? rpm_from_radps(state.road_mps / lever_m_)
+                                             : 0;
+            break;
+        case SpeedSource::road_speed:
+            state.speed_rpm = rpm_from_radps(state.road_mps / lever_m_);
+            break;
+    }
+    if (!sources_.road_column) state.road_mps = radps_from_rpm(state.speed_rpm) * lever_m_;
+    if (!state.stands) state.torque_Nm = torque_Nm(instant, state, ratio, acceleration_mps2);
+    legs_.add(state);
+}
+
+void Derive::temperatures(const Instant& instant, double dt_s) {
+    if (instant.has(C::ambient)) {
+        ambient_degC_s_ += instant[C::ambient] * dt_s;
+        ambient_s_ += dt_s;
+    }
+    if (instant.has(C::oil)) {
+        const double at = std::floor(instant[C::oil] - coldest_oil_degC);
+        if (at >= 0 && at < static_cast<double>(oil_classes))
+            oil_s_[static_cast<std::size_t>(at)] += dt_s;
+    }
+}
+
+std::optional<double> Derive::ambient_degC() const {
+    if (ambient_s_ <= 0) return std::nullopt;
+    return ambient_degC_s_ / ambient_s_;
+}
+
+std::vector<double> Derive::oil_degC() const {
+    double all_s = 0;
+    for (const double s : oil_s_) all_s += s;
+    std::vector<double> found;
+    if (all_s <= 0) return found;
+    for (const double share : {0.1, 0.5, 0.9}) {
+        double sum_s = 0;
+        std::size_t at = 0;
+        while (at + 1 < oil_s_.size() && (sum_s += oil_s_[at]) < share * all_s) ++at;
+        found.push_back(coldest_oil_degC + static_cast<double>(at) + 0.5);
+    }
+    return found;
+}
+
+}  // namespace caseload::duty

@@ -1,0 +1,71 @@
+// SPDX-License-Identifier: MIT
+// Instants of the log as states of the case: its torque, its speed, whether the car stands.
+#pragma once
+
+#include "caseload/duty/event.hpp"
+#include "duty/layout.hpp"
+#include "duty/legs.hpp"
+#include "duty/samples.hpp"
+
+#include <deque>
+#include <string>
+#include <vector>
+
+namespace caseload::duty {
+
+/// Where speed and torque come from, and what that needs.
+struct Sources {
+    SpeedSource speed = SpeedSource::case_column;
+    TorqueSource torque = TorqueSource::case_column;
+    bool road_column = false;
+    bool gear_column = false;
+    bool ratio_by_speeds = false;  ///< engine and case speed both logged
+    std::uint32_t required = 0;
+    double stated_peak_Nm = 0;
+};
+/// Throws Error{input}: what the log lacks, with the nearest heading, and what to do.
+[[nodiscard]] Sources choose_sources(const Layout& layout, const DutyOptions& options,
+                                     const std::string& file);
+
+class Derive {
+public:
+    Derive(const Sources& sources, const DutyOptions& options, Legs& legs);
+
+    void moment(const Instant& instant, double dt_s, bool new_segment);
+    void finish();
+
+    [[nodiscard]] const std::vector<GearSeen>& gears() const { return gears_; }
+    [[nodiscard]] double no_gear_s() const { return no_gear_s_; }
+    [[nodiscard]] std::optional<double> ambient_degC() const;
+    [[nodiscard]] std::vector<double> oil_degC() const;
+
+private:
+    struct Moving {
+        Instant instant;
+        double dt_s;
+        double t_s;
+    };
+
+    void state_of(const Instant& instant, double dt_s, double acceleration_mps2);
+    /// Ratio of the gearbox; 0: neutral; less: not known.
+    [[nodiscard]] double gear_ratio(const Instant& instant, double dt_s);
+    [[nodiscard]] double torque_Nm(const Instant& instant, const State& state, double ratio,
+                                   double acceleration_mps2) const;
+    [[nodiscard]] double motoring_Nm(double speed_rpm) const;
+    void settle(double until_s);
+    void temperatures(const Instant& instant, double dt_s);
+
+    Sources sources_;
+    const DutyOptions& options_;
+    Legs& legs_;
+    double lever_m_ = 0;  ///< T_in = F x lever
+    std::vector<GearSeen> gears_;
+    double no_gear_s_ = 0;
+    double ambient_degC_s_ = 0;
+    double ambient_s_ = 0;
+    std::vector<double> oil_s_;  ///< time by 1 K from -50 degC
+    std::deque<Moving> moving_;  ///< where torque comes from motion: half a second to each side
+    std::size_t settled_ = 0;    ///< of moving_, already states
+};
+
+}  // namespace caseload::duty

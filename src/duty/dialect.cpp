@@ -1,0 +1,250 @@
+// SPDX-License-Identifier: MIT
+#include "duty/dialect.hpp"
+
+#include "caseload/error.hpp"
+#include "duty/clock.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <map>
+#include <utility>
+
+namespace caseload::duty {
+namespace {
+
+constexpr std::size_t most_lines = 100000;  // of a window looked at
+// "More than 95 %" of the tokens, and "most" of the lines. Common practice, no published source.
+constexpr double nearly_all = 0.95;
+constexpr double most = 0.5;
+
+[[noreturn]] void refuse(const std::string& file, std::string text, std::string hint) {
+    throw Error(Error::Kind::input,
+                {Problem{{file, 0, 0, 0, {}}, std::move(text), std::move(hint)}});
+}
+
+void add_lines(std::string_view text, std::vector<std::string_view>& to) {
+    while (!text.empty() && to.size() < most_lines) {
+        const std::size_t end = text.find('\n');
+        std::string_view line = text.substr(0, end);
+        if (!line.empty() && line.back() == '\r') line.remove_suffix(1);
+        to.push_back(line);
+        if (end == std::string_view::npos) return;
+        text.remove_prefix(end + 1);
+    }
+}
+
+struct Share {
+    std::size_t fields = 0;  ///< on most lines
+    double of_lines = 0;
+};
+
+Share share_of(const std::vector<std::string_view>& lines, char delimiter) {
+    std::map<std::size_t, std::size_t> counts;
+    std::size_t filled = 0;
+    for (const std::string_view line : lines) {
+        if (line.empty()) continue;
+        ++filled;
+        ++counts[count_fields(line, delimiter)];
+    }
+    Share best;
+    for (const auto& [fields, count] : counts) {
+        const double share = static_cast<double>(count) / static_cast<double>(filled);
+        if (share > best.of_lines) best = {fields, share};
+    }
+    return best;
+}
+
+bool digits_only(std::string_view text) {
+    return !text.empty() &&
+           std::all_of(text.begin(), text.end(), [](char c) { return c >= '0' && c <= '9'; });
+}
+
+/// A token of digits and one kind of mark: how it could be read.
+struct MarkVote {
+    std::size_t tokens = 0;
+    std::size_t like_groups = 0;  ///< 1 to 3 digits not beginning with 0, then groups of three
+    std::size_t decided = 0;      ///< can only be a decimal
+};
+
+void count_mark(std::string_view token, char mark, MarkVote& into) {
+    ++into.tokens;
+    bool groups = true;
+    std::size_t parts = 0;
+    bool first = true;
+    while (true) {
+        const std::size_t at = token.find(mark);
+        const std::string_view part = token.substr(0, at);
+        ++parts;
+        if (first ? (part.empty() || part.size() > 3 || part.front() == '0') : part.size() != 3)
+            groups = false;
+        first = false;
+        if (at == std::string_view::npos) break;
+        token.remove_prefix(at + 1);
+    }
+    if (groups) ++into.like_groups;
+    if (!groups && parts == 2) ++into.decided;
+}
+
+/// Votes over the tokens of data lines.
+struct Votes {
+    MarkVote comma;
+    MarkVote point;
+    std::size_t comma_last = 0;  ///< both marks in one token, the comma behind
+    std::size_t point_last = 0;
+};
+
+void count_token(std::string_view token, Votes& votes) {
+    if (!token.empty() && (token.front() == '-' || token.front() == '+')) token.remove_prefix(1);
+    token = token.substr(0, token.find_first_of("eE"));
+    const std::size_t comma = token.rfind(',');
+    const std::size_t point = token.rfind('.');
+    if (comma == std::string_view::npos && point == std::string_view::npos) return;
+    std::string rest;
+    for (const char c : token)
+        if (c != ',' && c != '.') rest += c;
+    if (!digits_only(rest)) return;
+    if (comma != std::string_view::npos && point != std::string_view::npos) {
+        ++(comma > point ? votes.comma_last : votes.point_last);
+    } else if (comma != std::string_view::npos) {
+        count_mark(token, ',', votes.comma);
+    } else {
+        count_mark(token, '.', votes.point);
+    }
+}
+
+bool mostly(std::size_t part, std::size_t of) {
+    return of > 0 && static_cast<double>(part) > nearly_all * static_cast<double>(of);
+}
+
+void decide_marks(const Votes& votes, const std::string& decimal, const std::string& file,
+                  Dialect& dialect) {
+    const auto choose = [&](char mark, bool grouped) {
+        dialect.decimal = mark;
+        dialect.grouping = grouped ? (mark == '.' ? ',' : '.') : '\0';
+    };
+    if (decimal == "comma" || decimal == "point") {
+        const bool comma = decimal == "comma";
+        choose(comma ? ',' : '.', (comma ? votes.point : votes.comma).tokens > 0 ||
+                                      (comma ? votes.comma_last : votes.point_last) > 0);
+        return;
+    }
+    if (votes.comma_last + votes.point_last > 0) {
+        if (mostly(votes.comma_last, votes.comma_last + votes.point_last)) return choose(',', true);
+        if (mostly(votes.point_last, votes.comma_last + votes.point_last)) return choose('.', true);
+        refuse(file, "both \"1.234,5\" and \"1,234.5\" stand in this log",
+               "say which it is: --decimal comma, or --decimal point");
+    }
+    const bool comma_groups = mostly(votes.comma.like_groups, votes.comma.tokens);
+    const bool point_groups = mostly(votes.point.like_groups, votes.point.tokens);
+    if (votes.comma.tokens == 0 && votes.point.tokens == 0) return choose('.', false);
+    if (votes.comma.tokens == 0) {
+        // A point alone is a decimal, but where a comma could be one it may stand for thousands.
+        if (point_groups && dialect.delimiter != ',')
+            refuse(file,
+                   "every number with a point has three digits behind it, as in \"4.120\": a "
+                   "decimal or thousands",
+                   "say which it is: --decimal point, or --decimal comma");
+        return choose('.', false);
+    }
+    if (votes.point.tokens == 0) return choose(comma_groups ? '.' : ',', comma_groups);
+    if (comma_groups && !point_groups) return choose('.', true);
+    if (point_groups && !comma_groups) return choose(',', true);
+    refuse(file, "numbers with a decimal comma and with a decimal point stand in this log",
+           "say which it is: --decimal comma, or --decimal point");
+}
+
+}  // namespace
+
+Sampled sample_lines(const Windows& windows, Dialect& dialect, const std::string& file) {
+    Sampled sampled;
+    if (windows.head.empty()) refuse(file, "the log is empty", "");
+    dialect.encoding = vote_encoding(windows);
+    sampled.texts.push_back(decoded(windows.head, dialect.encoding));
+    for (const std::string& window : windows.later)
+        sampled.texts.push_back(decoded(window, dialect.encoding));
+    const std::string& head = sampled.texts.front();
+    if (head.find('\0') != std::string::npos)
+        refuse(file, "this is no text: bytes of zero stand in it",
+               "export the log as CSV from the logger's own program");
+    dialect.lines_by_cr =
+        head.find('\n') == std::string::npos && head.find('\r') != std::string::npos;
+    if (dialect.lines_by_cr)
+        for (std::string& text : sampled.texts) std::replace(text.begin(), text.end(), '\r', '\n');
+    add_lines(head, sampled.head);
+    if (!windows.whole && !sampled.head.empty() && sampled.head.size() < most_lines)
+        sampled.head.pop_back();
+    for (std::size_t i = 1; i < sampled.texts.size(); ++i) {
+        std::vector<std::string_view> lines;
+        add_lines(sampled.texts[i], lines);
+        if (lines.size() > 2)
+            sampled.later.insert(sampled.later.end(), lines.begin() + 1, lines.end() - 1);
+    }
+    return sampled;
+}
+
+std::vector<std::string> split(std::string_view line, char delimiter) {
+    std::vector<std::string> fields(1);
+    bool quoted = false;
+    for (const char c : line) {
+        if (c == '"') {
+            quoted = !quoted;
+        } else if (c == delimiter && !quoted) {
+            fields.emplace_back();
+        } else {
+            fields.back() += c;
+        }
+    }
+    for (std::string& field : fields) {
+        field.erase(field.find_last_not_of(" \t\r") + 1);
+        field.erase(0, std::min(field.find_first_not_of(" \t"), field.size()));
+    }
+    return fields;
+}
+
+std::size_t count_fields(std::string_view line, char delimiter) {
+    std::size_t count = 1;
+    bool quoted = false;
+    for (const char c : line) {
+        if (c == '"') quoted = !quoted;
+        if (c == delimiter && !quoted) ++count;
+    }
+    return count;
+}
+
+void vote(const Sampled& sampled, const ReadOptions& options, const std::string& file,
+          Dialect& dialect) {
+    // The first tenth of the head may be about the log; a short head is mostly that.
+    std::vector<std::string_view> lines(
+        sampled.head.begin() + static_cast<std::ptrdiff_t>(sampled.head.size() / 10),
+        sampled.head.end());
+    lines.insert(lines.end(), sampled.later.begin(), sampled.later.end());
+    Share best;
+    double best_rank = 0;
+    for (const char delimiter : {';', '\t', '|', ','}) {
+        const Share share = share_of(lines, delimiter);
+        // A decimal comma is as regular as the delimiter beside it.
+        const double rank = share.of_lines - (delimiter == ',' ? 0.1 : 0);
+        if (share.fields < 2 || share.of_lines <= most || rank <= best_rank) continue;
+        best = share;
+        best_rank = rank;
+        dialect.delimiter = delimiter;
+    }
+    if (best.fields < 2)
+        refuse(file, "no comma, semicolon, TAB or bar stands equally often on most lines",
+               "a log is one record a line with a delimiter between its fields");
+    dialect.fields = best.fields;
+    Votes votes;
+    for (const std::string_view line : lines)
+        if (count_fields(line, dialect.delimiter) == dialect.fields)
+            for (const std::string& cell : split(line, dialect.delimiter)) count_token(cell, votes);
+    decide_marks(votes, options.decimal, file, dialect);
+}
+
+bool is_value(std::string_view cell, const Marks& marks) {
+    double value = 0;
+    if (clock_s(cell)) return true;
+    return number::read_rest(cell, marks, value) == Cell::number;
+}
+
+}  // namespace caseload::duty

@@ -1,0 +1,38 @@
+// SPDX-License-Identifier: MIT
+// How a log is written: delimiter, decimal mark, which row names the columns. Decided once, by
+// votes over the windows; a later line against the vote is an error.
+#pragma once
+
+#include "duty/number.hpp"
+#include "duty/text.hpp"
+
+#include "caseload/duty/log.hpp"
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace caseload::duty {
+
+/// The text of the windows as lines, without their ends. Pieces of lines at cuts are left out.
+struct Sampled {
+    std::vector<std::string> texts;
+    std::vector<std::string_view> head;   ///< lines of the head, by number
+    std::vector<std::string_view> later;  ///< of the other windows
+};
+[[nodiscard]] Sampled sample_lines(const Windows& windows, Dialect& dialect,
+                                   const std::string& file);
+
+/// Fields of a line; quotes are taken off, a delimiter inside them does not count.
+[[nodiscard]] std::vector<std::string> split(std::string_view line, char delimiter);
+/// Their number alone.
+[[nodiscard]] std::size_t count_fields(std::string_view line, char delimiter);
+
+/// Sets delimiter, fields and the decimal mark. Throws Error{input} when it cannot be decided.
+void vote(const Sampled& sampled, const ReadOptions& options, const std::string& file,
+          Dialect& dialect);
+
+/// True of a number by these marks, and of a clock or date.
+[[nodiscard]] bool is_value(std::string_view cell, const Marks& marks);
+
+}  // namespace caseload::duty

@@ -1,0 +1,112 @@
+// SPDX-License-Identifier: MIT
+#include "duty/legs.hpp"
+
+#include "caseload/error.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <functional>
+#include <utility>
+
+namespace caseload::duty {
+namespace {
+
+// Hysteresis of the count: 2 to 5 % of the full range. Common practice, no published source.
+constexpr double gate_share = 0.05;
+// Peaks are told in classes of a twentieth of the leg's largest torque, down to half of it: below
+// that a root takes less than 0.5^8.7 = 1/400 of what the largest does.
+constexpr int peak_classes = 20;
+constexpr int lowest_class = 10;
+constexpr std::size_t ranges_shown = 10;
+constexpr std::size_t most_legs = 400;
+
+}  // namespace
+
+void Legs::stand(const State& state) {
+    if (standing_s_ < shortest_stop_s_) standing_.push_back(state);
+    standing_s_ += state.dt_s;
+    if (state.engine_off) engine_off_s_ += state.dt_s;
+    if (standing_s_ >= shortest_stop_s_ && !standing_.empty()) {
+        standing_.clear();
+        end_drive();
+    }
+}
+
+void Legs::end_standing() {
+    if (standing_s_ >= shortest_stop_s_) {
+        LegInput stop;
+        stop.kind = LegKind::stop;
+        stop.duration_s = standing_s_;
+        stop.engine = 2 * engine_off_s_ > standing_s_ ? Engine::off : Engine::idle;
+        legs_.push_back(std::move(stop));
+    } else {
+        for (const State& state : standing_) drive(state);
+    }
+    standing_.clear();
+    standing_s_ = 0;
+    engine_off_s_ = 0;
+}
+
+void Legs::end_drive() {
+    counter_.finish([this](double from, double to, double count) { cycle(from, to, count); });
+    // The reader takes no leg shorter than a second.
+    if (leg_s_ >= 1) {
+        LegInput leg;
+        leg.kind = LegKind::drive;
+        leg.duration_s = leg_s_;
+        leg.distance_m = way_m_;
+        leg.bins = bins_of(cells_.take(), most_bins);
+        write_peaks(leg);
+        legs_.push_back(std::move(leg));
+        if (legs_.size() > most_legs)
+            throw Error(Error::Kind::input,
+                        {Problem{{},
+                                 fmt::format("the log has more than {} legs and stops", most_legs),
+                                 "call only longer rests a stop: --shortest-stop \"5 min\""}});
+    }
+    (void)cells_.take();
+    std::fill(cycles_.begin(), cycles_.end(), 0.0);
+    leg_s_ = 0;
+    way_m_ = 0;
+    leg_high_Nm_ = 0;
+    leg_low_Nm_ = 0;
+}
+
+void Legs::write_peaks(LegInput& leg) {
+    const double gate_Nm = gate_share * (leg_high_Nm_ - leg_low_Nm_);
+    gate_Nm_ = std::max(gate_Nm_, gate_Nm);
+    largest_Nm_ = std::max(largest_Nm_, leg_high_Nm_);
+    std::vector<double> times(peak_classes + 1, 0.0);
+    for (std::size_t at = 0; at < cycles_.size(); ++at) {
+        const double count = cycles_[at];
+        if (count == 0) continue;
+        // A class counts by its upper end: on the safe side by 3 % at most.
+        const double range_Nm = top_of_level(at / torque_levels);
+        const double high_Nm = std::min(top_of_level(at % torque_levels), leg_high_Nm_);
+        if (range_Nm < gate_Nm) continue;
+        for (double k = 0; k < std::min<double>(std::ceil(count), ranges_shown); ++k)
+            ranges_.push_back(std::min(range_Nm, leg_high_Nm_ - leg_low_Nm_));
+        if (at % torque_levels == 0 || leg_high_Nm_ < 1) continue;
+        const int k = static_cast<int>(std::ceil(peak_classes * high_Nm / leg_high_Nm_));
+        times[static_cast<std::size_t>(std::min(k, peak_classes))] += count;
+    }
+    std::sort(ranges_.begin(), ranges_.end(), std::greater<>());
+    if (ranges_.size() > ranges_shown) ranges_.resize(ranges_shown);
+    for (int k = peak_classes; k > lowest_class; --k)
+        if (times[static_cast<std::size_t>(k)] > 0)
+            leg.peaks.push_back(
+                {leg_high_Nm_ * k / peak_classes, times[static_cast<std::size_t>(k)]});
+}
+
+void Legs::finish() {
+    if (standing_s_ > 0) {
+        const bool stop = standing_s_ >= shortest_stop_s_;
+        end_standing();
+        if (stop) return;
+    }
+    end_drive();
+}
+
+}  // namespace caseload::duty

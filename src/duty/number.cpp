@@ -1,0 +1,80 @@
+// SPDX-License-Identifier: MIT
+#include "duty/number.hpp"
+
+#include <fast_float/fast_float.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+namespace caseload::duty::number {
+namespace {
+
+constexpr std::size_t longest = 64;  // of a number anybody writes
+
+std::string_view trimmed(std::string_view text) {
+    constexpr std::string_view blanks = " \t\r";
+    const std::size_t first = text.find_first_not_of(blanks);
+    if (first == std::string_view::npos) return {};
+    return text.substr(first, text.find_last_not_of(blanks) - first + 1);
+}
+
+/// What loggers write for nothing.
+bool stands_for_nothing(std::string_view text) {
+    constexpr std::string_view words[] = {"",    "nan",  "na",   "n/a", "#n/a", "null", "none",
+                                          "nil", "-nan", "+nan", "inf", "-inf", "+inf", "?"};
+    if (!text.empty() && text.find_first_not_of('-') == std::string_view::npos) return true;
+    return std::any_of(std::begin(words), std::end(words), [&](std::string_view word) {
+        return word.size() == text.size() &&
+               std::equal(word.begin(), word.end(), text.begin(), [](char a, char b) {
+                   return a == (b >= 'A' && b <= 'Z' ? static_cast<char>(b - 'A' + 'a') : b);
+               });
+    });
+}
+
+bool digit(char c) {
+    return c >= '0' && c <= '9';
+}
+
+}  // namespace
+
+Cell read_rest(std::string_view text, const Marks& marks, double& value) {
+    text = trimmed(text);
+    if (text.size() >= 2 && text.front() == '"' && text.back() == '"')
+        text = trimmed(text.substr(1, text.size() - 2));
+    if (stands_for_nothing(text)) return Cell::missing;
+    if (text.front() == '+') text.remove_prefix(1);
+    if (text.empty() || text.size() > longest) return Cell::wrong;
+    std::array<char, longest> plain{};
+    std::size_t count = 0;
+    std::size_t since_group = 0;  // digits since the last grouping mark
+    bool grouped = false;
+    bool pointed = false;
+    for (const char c : text) {
+        if (marks.grouping != '\0' && c == marks.grouping) {
+            // Groups are of three, the first may be shorter, and none follows the point.
+            if (pointed || since_group == 0 || since_group > 3 || (grouped && since_group != 3))
+                return Cell::wrong;
+            grouped = true;
+            since_group = 0;
+            continue;
+        }
+        if (c == marks.decimal) {
+            if (pointed || (grouped && since_group != 3)) return Cell::wrong;
+            pointed = true;
+            plain[count++] = '.';
+            continue;
+        }
+        const bool of_exponent = c == 'e' || c == 'E' || c == '+' || c == '-';
+        if (!digit(c) && !of_exponent) return Cell::wrong;
+        if (digit(c)) ++since_group;
+        plain[count++] = c;
+    }
+    if (grouped && !pointed && since_group != 3) return Cell::wrong;
+    const char* const end = plain.data() + count;
+    const auto [stop, failed] = fast_float::from_chars(plain.data(), end, value);
+    if (failed != std::errc() || stop != end || !std::isfinite(value)) return Cell::wrong;
+    return Cell::number;
+}
+
+}  // namespace caseload::duty::number

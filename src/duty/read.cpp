@@ -1,0 +1,157 @@
+// SPDX-License-Identifier: MIT
+// The whole way from bytes to legs.
+#include "caseload/duty/event.hpp"
+#include "caseload/error.hpp"
+#include "caseload/units.hpp"
+#include "duty/derive.hpp"
+#include "duty/rows.hpp"
+
+#include <fmt/format.h>
+
+#include <utility>
+
+namespace caseload::duty {
+namespace {
+
+void name_legs(std::vector<LegInput>& legs) {
+    int drives = 0;
+    int stops = 0;
+    for (LegInput& leg : legs)
+        leg.name = leg.kind == LegKind::stop ? fmt::format("stop-{}", ++stops)
+                                             : fmt::format("drive-{}", ++drives);
+}
+
+double off_share(double binned, double sampled) {
+    return sampled > 0 ? binned / sampled - 1 : 0;
+}
+
+std::vector<Agreement> agreement_of(const std::vector<LegInput>& legs, const PowerSums& samples) {
+    PowerSums bins;
+    for (const LegInput& leg : legs)
+        for (const Bin& bin : leg.bins)
+            bins.add(bin.torque_Nm, bin.share * leg.duration_s * bin.speed_rpm / 60);
+    return {{"revolutions", off_share(bins.turns, samples.turns)},
+            {"revolutions x torque, as friction heat", off_share(bins.p1, samples.p1)},
+            {"revolutions x torque^3, as ball bearings", off_share(bins.p3, samples.p3)},
+            {"revolutions x torque^7, as tooth flanks (6.6)", off_share(bins.p7, samples.p7)},
+            {"revolutions x torque^9, as tooth roots (8.7)", off_share(bins.p9, samples.p9)}};
+}
+
+}  // namespace
+
+DutyAnswer read_duty(Bytes& bytes, const std::string& file, const DutyOptions& options) {
+    Windows windows = windows_of(bytes);
+    Dialect dialect;
+    DutyAnswer answer;
+    std::optional<Layout> laid_out;
+    {
+        const Sampled sampled = sample_lines(windows, dialect, file);
+        vote(sampled, options.read, file, dialect);
+        laid_out = lay_out(sampled, dialect, options.read, file);
+    }
+    const Layout& layout = *laid_out;
+    windows.later.clear();
+    const Sources sources = choose_sources(layout, options, file);
+
+    SampleRules rules;
+    rules.median_dt_s = layout.median_dt_s;
+    rules.required = sources.required;
+    rules.stated_peak_Nm = sources.stated_peak_Nm;
+    for (std::size_t c = 0; c < layout.interval_s.size(); ++c)
+        rules.interval_s[c] = layout.interval_s[c];
+    Legs legs(options.shortest_stop_s);
+    Derive derive(sources, options, legs);
+    Samples<Derive> samples(rules, derive);
+    RowReader reader(layout, file);
+    TextStream stream(bytes, std::move(windows.head), layout.dialect);
+    // In long form the records of one time are one instant.
+    Instant record;
+    bool begun = false;
+    const bool records = layout.dialect.long_form;
+    const auto take = [&](const Instant& instant) {
+        if (!records) {
+            samples.add(instant);
+            return;
+        }
+        if (begun && instant.t_s != record.t_s) {
+            samples.add(record);
+            record.present = 0;
+        }
+        begun = true;
+        record.t_s = instant.t_s;
+        for (std::size_t c = 0; c < channel_count; ++c)
+            if (instant.has(static_cast<Channel>(c)))
+                record.set(static_cast<Channel>(c), instant.value[c]);
+    };
+    const RowCounts rows = reader.run(stream, take, options.progress);
+    if (begun) samples.add(record);
+    samples.finish();
+    derive.finish();
+    legs.finish();
+
+    const SampleCounts& counts = samples.counts();
+    answer.file = file;
+    answer.dialect = layout.dialect;
+    answer.columns = layout.columns;
+    answer.remarks = layout.remarks;
+    if (rows.cut_last)
+        answer.remarks.push_back(
+            fmt::format("line {}, the last, has no line end and was left out", rows.cut_line));
+    answer.speed = sources.speed;
+    answer.torque = sources.torque;
+    if (sources.stated_peak_Nm <= 0 && (sources.torque == TorqueSource::case_column ||
+                                        sources.torque == TorqueSource::engine_column))
+        answer.remarks.emplace_back(
+            "no peak torque is stated (--setup with vehicle.engine_torque, at the case with "
+            "vehicle.gearbox): torque was not checked for plausibility");
+    answer.median_dt_s = layout.median_dt_s;
+    answer.lines = rows.lines;
+    answer.samples = counts.samples;
+    answer.duplicates = counts.duplicates;
+    answer.late = counts.late;
+    answer.restarts = counts.restarts;
+    answer.gaps = counts.gaps;
+    answer.filled = counts.filled;
+    answer.gap_s = counts.gap_s;
+    answer.longest_gap_s = counts.longest_gap_s;
+    answer.excluded_s = counts.excluded_s;
+    answer.logged_s = counts.logged_s;
+    answer.no_gear_s = derive.no_gear_s();
+    const double all_s = counts.logged_s + counts.gap_s;
+    answer.coverage =
+        all_s > 0 ? (counts.logged_s - counts.excluded_s - derive.no_gear_s()) / all_s : 0;
+    answer.rejected = counts.rejected;
+    answer.gears = derive.gears();
+    answer.legs = std::move(legs.legs());
+    name_legs(answer.legs);
+    answer.gate_Nm = legs.gate_Nm();
+    answer.largest_Nm = legs.largest_Nm();
+    answer.largest_ranges_Nm = legs.largest_ranges_Nm();
+    answer.ambient_degC = derive.ambient_degC();
+    answer.oil_degC = derive.oil_degC();
+    answer.agreement = agreement_of(answer.legs, legs.samples());
+    if (legs.drive_s() > 0) {
+        answer.coast_share = legs.coast_s() / legs.drive_s();
+        answer.mean_drive_power_W = 2 * pi * legs.drive_power_J() / legs.drive_s();
+    }
+    const bool drives = legs.drive_s() >= 1;
+    if (!(answer.coverage >= least_coverage) && !(options.force && drives))
+        throw Error(
+            Error::Kind::input,
+            {Problem{
+                {file, 0, 0, 0, {}},
+                fmt::format("only {:.1f} % of the time can be used, {:.0f} % is wanted: {:.1f} s "
+                            "in gaps, {:.1f} s without a value, {:.1f} s in no known gear, of "
+                            "{:.1f} s",
+                            100 * answer.coverage, 100 * least_coverage, counts.gap_s,
+                            counts.excluded_s, derive.no_gear_s(), all_s),
+                "--force takes it all the same"}});
+    if (!drives)
+        throw Error(Error::Kind::input,
+                    {Problem{{file, 0, 0, 0, {}},
+                             "the log never drives for a second",
+                             "check road speed, its unit and the columns taken"}});
+    return answer;
+}
+
+}  // namespace caseload::duty

@@ -1,0 +1,158 @@
+// SPDX-License-Identifier: MIT
+#include "duty/rows.hpp"
+
+#include "duty/channels.hpp"
+#include "duty/clock.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <utility>
+
+namespace caseload::duty {
+namespace {
+
+constexpr std::size_t shown_of_cell = 40;
+
+std::string_view words_of_mark(char decimal) {
+    return decimal == ',' ? "decimal comma" : "decimal point";
+}
+
+/// A gear told by a letter: neutral and park 0, reverse -1.
+std::optional<double> gear_word(std::string_view cell) {
+    const std::string word = folded(cell);
+    if (word == "n" || word == "p" || word == "neutral" || word == "park") return 0;
+    if (word == "r" || word == "reverse") return -1;
+    if (word.size() == 2 && word[0] == 'd' && word[1] >= '1' && word[1] <= '9')
+        return word[1] - '0';
+    return std::nullopt;
+}
+
+}  // namespace
+
+RowReader::RowReader(const Layout& layout, std::string file)
+    : layout_(layout),
+      file_(std::move(file)),
+      number_(layout.marks()),
+      slow_(layout.dialect.long_form || layout.time_form != TimeForm::number) {}
+
+void RowReader::refuse(Line line, std::size_t column, std::size_t width, std::string text,
+                       std::string hint) const {
+    const std::string_view whole(line.begin, static_cast<std::size_t>(line.end - line.begin));
+    Where where{file_, static_cast<int>(line_), static_cast<int>(column), static_cast<int>(width),
+                shown(whole.substr(0, 4096), layout_.dialect.encoding)};
+    throw Error(Error::Kind::input, {Problem{std::move(where), std::move(text), std::move(hint)}});
+}
+
+void RowReader::refuse_fields(Line line, std::size_t fields) const {
+    refuse(line, 1, 0,
+           fmt::format("this line has {} field{}, the log has {}", fields, fields == 1 ? "" : "s",
+                       layout_.dialect.fields),
+           "free text with the delimiter in it, or the logger changed its channels: take the line "
+           "out, or cut the log there");
+}
+
+void RowReader::refuse_cell(Line line, const Column& column, std::string_view cell) const {
+    const bool inside = cell.data() >= line.begin && cell.data() <= line.end;
+    const std::size_t before =
+        inside ? static_cast<std::size_t>(cell.data() - line.begin) : std::size_t{0};
+    const std::string written = shown(cell.substr(0, shown_of_cell), layout_.dialect.encoding);
+    const std::string grouping =
+        layout_.dialect.grouping == '\0'
+            ? std::string()
+            : fmt::format(", {} between thousands",
+                          layout_.dialect.grouping == ',' ? "comma" : "point");
+    refuse(line, before + 1, cell.size(),
+           fmt::format("{}: \"{}\" is no number as this log writes them ({}{})", column.heading,
+                       written, words_of_mark(layout_.dialect.decimal), grouping),
+           "the layout is decided once for the whole log; --decimal says it where the vote erred");
+}
+
+void RowReader::refuse_long_line() const {
+    throw Error(Error::Kind::input, {Problem{{file_, static_cast<int>(line_) + 1, 1, 0, {}},
+                                             "this line is longer than 1 MiB",
+                                             "a log has one record a line"}});
+}
+
+void RowReader::read_cell(Line line, const Column& column, std::string_view cell,
+                          Instant& to) const {
+    double value = 0;
+    switch (number::read_rest(cell, layout_.marks(), value)) {
+        case Cell::number:
+            to.set(column.channel, value * column.factor + column.offset);
+            return;
+        case Cell::missing:
+            return;
+        case Cell::wrong:
+            break;
+    }
+    if (column.channel == Channel::gear)
+        if (const auto gear = gear_word(cell)) return to.set(Channel::gear, *gear);
+    refuse_cell(line, column, cell);
+}
+
+bool RowReader::read_slow(Line line, Instant& instant) const {
+    const std::string_view whole(line.begin, static_cast<std::size_t>(line.end - line.begin));
+    if (whole.find_first_not_of(" \t") == std::string_view::npos) return false;
+    const std::size_t fields = count_fields(whole, layout_.dialect.delimiter);
+    if (fields != layout_.dialect.fields) {
+        // A row of delimiters alone, as spreadsheets write.
+        if (whole.find_first_not_of(std::string{' ', '\t', layout_.dialect.delimiter}) ==
+            std::string_view::npos)
+            return false;
+        refuse_fields(line, fields);
+    }
+    if (layout_.dialect.long_form) return read_record(line, instant);
+    const std::vector<std::string> cells = split(whole, layout_.dialect.delimiter);
+    instant.present = 0;
+    for (const Column& column : layout_.columns) {
+        const bool of_clock =
+            column.channel == Channel::date || column.channel == Channel::clock ||
+            (column.channel == Channel::time && layout_.time_form == TimeForm::text);
+        if (!of_clock) read_cell(line, column, cells[column.at], instant);
+    }
+    const auto t_s = time_of(layout_, cells);
+    if (!t_s) {
+        const Channel told = layout_.time_form == TimeForm::date_clock ? Channel::clock
+                             : layout_.time_form == TimeForm::millisecond_count
+                                 ? Channel::millisecond
+                                 : Channel::time;
+        const Column& column = *layout_.find(told);
+        double ignored = 0;
+        if (number::read_rest(cells[column.at], layout_.marks(), ignored) == Cell::missing)
+            return false;
+        refuse(line, 1, 0,
+               fmt::format("{}: \"{}\" is no time", column.heading,
+                           shown(cells[column.at], layout_.dialect.encoding)),
+               "accepted: " + std::string(words_of(told).units));
+    }
+    instant.t_s = *t_s;
+    return true;
+}
+
+bool RowReader::read_record(Line line, Instant& instant) const {
+    const std::string_view whole(line.begin, static_cast<std::size_t>(line.end - line.begin));
+    const std::vector<std::string> cells = split(whole, layout_.dialect.delimiter);
+    instant.present = 0;
+    const std::string name = shown(cells[layout_.name_at], layout_.dialect.encoding);
+    for (const Column& column : layout_.columns)
+        if (column.channel != Channel::time && column.heading == name)
+            read_cell(line, column, cells[layout_.value_at], instant);
+    if (instant.present == 0) return false;
+    const Column& time = *layout_.find(Channel::time);
+    if (layout_.time_form == TimeForm::text) {
+        const auto t_s = clock_s(cells[time.at]);
+        if (!t_s)
+            refuse(line, 1, 0, fmt::format("{}: \"{}\" is no time", time.heading, cells[time.at]),
+                   "accepted: hh:mm:ss, ISO 8601");
+        instant.t_s = *t_s;
+        return true;
+    }
+    Instant of_time;
+    read_cell(line, time, cells[time.at], of_time);
+    if (!of_time.has(Channel::time)) return false;
+    instant.t_s = of_time[Channel::time];
+    return true;
+}
+
+}  // namespace caseload::duty

@@ -1,0 +1,267 @@
+// SPDX-License-Identifier: MIT
+// Time repaired, gaps found, missing cells filled where they may be, and what cannot be left out.
+#pragma once
+
+#include "caseload/duty/log.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <deque>
+
+namespace caseload::duty {
+
+// Common practice, no published source: beyond these a logger shows a fault, not a car.
+inline constexpr double most_rpm = 12000;
+inline constexpr double most_mps = 80;
+inline constexpr double least_torque_share = -0.5;  ///< of the stated peak
+inline constexpr double most_torque_share = 1.5;
+inline constexpr double most_oil_Kps = 2;
+inline constexpr double fill_s = 0.5;     ///< linear between neighbours this far apart
+inline constexpr double gap_s = 0.5;      ///< a gap is longer than this ..
+inline constexpr double gap_samples = 5;  ///< .. and than so many samples
+
+struct SampleRules {
+    double median_dt_s = 0;
+    std::uint32_t required = 0;  ///< channels without which an instant says nothing, by bit
+    double stated_peak_Nm = 0;   ///< of the torque channel; 0: not known, not checked
+    std::array<double, channel_count> interval_s{};  ///< of channels with a rate of their own
+};
+
+struct SampleCounts {
+    std::size_t samples = 0;     ///< lines that are instants of their own
+    std::size_t duplicates = 0;  ///< the same time again
+    std::size_t late = 0;        ///< less than a sample behind, left out
+    std::size_t restarts = 0;    ///< time went back further: a new segment
+    std::size_t gaps = 0;
+    double gap_s = 0;
+    double longest_gap_s = 0;
+    double logged_s = 0;    ///< sum of the samples' own times
+    double excluded_s = 0;  ///< of samples that lacked a value they need
+    std::size_t filled = 0;
+    std::array<std::size_t, channel_count> rejected{};  ///< implausible values by channel
+
+    /// Of the time from start to end, gaps included.
+    [[nodiscard]] double coverage() const {
+        const double all_s = logged_s + gap_s;
+        return all_s > 0 ? (logged_s - excluded_s) / all_s : 0;
+    }
+};
+
+/// Sink: void moment(const Instant&, double dt_s, bool new_segment).
+template <class Sink>
+class Samples {
+public:
+    Samples(const SampleRules& rules, Sink& sink)
+        : rules_(rules),
+          sink_(sink),
+          longest_dt_s_(std::max(gap_samples * rules.median_dt_s, gap_s)) {
+        for (std::size_t c = 0; c < channel_count; ++c)
+            limit_s_[c] = std::max(fill_s, 2 * rules.interval_s[c]);
+    }
+
+    void add(const Instant& read) {
+        now_ = read;
+        now_.t_s += shift_s_;
+        const double dt_s = now_.t_s - last_t_s_;
+        bool segment = !started_;
+        if (started_ && !(dt_s > 0 && dt_s <= longest_dt_s_)) {
+            if (!repair(dt_s)) return;
+            segment = true;
+        }
+        started_ = true;
+        last_t_s_ = now_.t_s;
+        ++counts_.samples;
+        reject_implausible();
+        if (pending_.empty() && (rules_.required & ~now_.present) == 0) {
+            forward(now_, segment);
+            full_ = now_;
+            full_valid_ = true;
+            return;
+        }
+        fill(segment);
+    }
+
+    void finish() {
+        give_up();
+        if (have_previous_) emit(rules_.median_dt_s);
+        have_previous_ = false;
+    }
+
+    [[nodiscard]] const SampleCounts& counts() const { return counts_; }
+
+private:
+    struct Waiting {
+        Instant instant;
+        bool segment;
+    };
+
+    /// True when the instant opens a new segment; false when it is left out.
+    bool repair(double dt_s) {
+        if (dt_s == 0) {
+            ++counts_.duplicates;
+            return false;
+        }
+        if (dt_s < 0) {
+            if (dt_s >= -1.5 * rules_.median_dt_s) {
+                ++counts_.late;
+                return false;
+            }
+            ++counts_.restarts;
+            shift_s_ += rules_.median_dt_s - dt_s;
+            now_.t_s += rules_.median_dt_s - dt_s;
+        } else {
+            ++counts_.gaps;
+            counts_.gap_s += dt_s - rules_.median_dt_s;
+            counts_.longest_gap_s = std::max(counts_.longest_gap_s, dt_s);
+        }
+        give_up();
+        full_valid_ = false;
+        return true;
+    }
+
+    void reject(Channel channel, bool implausible) {
+        if (!implausible || !now_.has(channel)) return;
+        now_.present &= ~(1U << index(channel));
+        ++counts_.rejected[index(channel)];
+    }
+
+    void reject_implausible() {
+        const auto outside = [&](Channel channel, double low, double high) {
+            const double x = now_[channel];
+            return !(x >= low && x <= high);
+        };
+        reject(Channel::engine_speed, outside(Channel::engine_speed, 0, most_rpm));
+        reject(Channel::case_speed, outside(Channel::case_speed, 0, most_rpm));
+        reject(Channel::road_speed, outside(Channel::road_speed, 0, most_mps));
+        reject(Channel::throttle, outside(Channel::throttle, -0.05, 1.1));
+        if (rules_.stated_peak_Nm > 0) {
+            const double low = least_torque_share * rules_.stated_peak_Nm;
+            const double high = most_torque_share * rules_.stated_peak_Nm;
+            reject(Channel::engine_torque, outside(Channel::engine_torque, low, high));
+            reject(Channel::case_torque, outside(Channel::case_torque, low, high));
+        }
+        if (now_.has(Channel::oil)) {
+            const double dt_s = now_.t_s - oil_t_s_;
+            const double step_K = std::fabs(now_[Channel::oil] - oil_degC_);
+            // A sensor's own step of 1 K at 100 Hz is no fault.
+            const bool jumps = oil_known_ && step_K > 1.5 && step_K > most_oil_Kps * dt_s;
+            reject(Channel::oil, jumps);
+            if (!jumps || dt_s > 10) {
+                oil_t_s_ = now_.t_s;
+                oil_degC_ = now_[Channel::oil];
+                oil_known_ = true;
+            }
+        }
+    }
+
+    /// Puts the instant behind those that wait, and fills what its values allow.
+    void fill(bool segment) {
+        if (pending_.empty()) {
+            for (std::size_t c = 0; c < channel_count; ++c) {
+                known_[c] = full_valid_ && full_.has(static_cast<Channel>(c));
+                known_t_s_[c] = full_.t_s;
+                known_value_[c] = full_.value[c];
+            }
+        }
+        pending_.push_back({now_, segment});
+        for (std::size_t c = 0; c < channel_count; ++c) {
+            const auto channel = static_cast<Channel>(c);
+            if (!now_.has(channel)) continue;
+            if (known_[c] && now_.t_s - known_t_s_[c] <= limit_s_[c]) fill_between(channel);
+            known_[c] = true;
+            known_t_s_[c] = now_.t_s;
+            known_value_[c] = now_[channel];
+        }
+        hold_gear();
+        release();
+    }
+
+    void fill_between(Channel channel) {
+        const std::size_t c = index(channel);
+        for (Waiting& one : pending_) {
+            if (one.instant.has(channel) || one.instant.t_s <= known_t_s_[c]) continue;
+            const double part = (one.instant.t_s - known_t_s_[c]) / (now_.t_s - known_t_s_[c]);
+            const double between = known_value_[c] + part * (now_[channel] - known_value_[c]);
+            one.instant.set(channel, channel == Channel::gear ? known_value_[c] : between);
+            if (rules_.required >> c & 1U) ++counts_.filled;
+        }
+    }
+
+    /// A gear lasts until another is told.
+    void hold_gear() {
+        constexpr std::size_t c = index(Channel::gear);
+        Instant& last = pending_.back().instant;
+        if (!last.has(Channel::gear) && known_[c] && last.t_s - known_t_s_[c] <= limit_s_[c])
+            last.set(Channel::gear, known_value_[c]);
+    }
+
+    /// Passes on from the front what is whole, and what can no longer become so.
+    void release() {
+        while (!pending_.empty()) {
+            const Instant& front = pending_.front().instant;
+            std::uint32_t lacking = rules_.required & ~front.present;
+            for (std::size_t c = 0; lacking != 0 && c < channel_count; ++c)
+                if ((lacking >> c & 1U) != 0 && (!known_[c] || known_t_s_[c] > front.t_s ||
+                                                 now_.t_s - known_t_s_[c] > limit_s_[c]))
+                    lacking &= ~(1U << c);
+            if (lacking != 0) return;
+            pass_front();
+        }
+    }
+
+    void pass_front() {
+        const Waiting front = pending_.front();
+        pending_.pop_front();
+        forward(front.instant, front.segment);
+        if ((rules_.required & ~front.instant.present) == 0) {
+            full_ = front.instant;
+            full_valid_ = true;
+        }
+    }
+
+    void give_up() {
+        while (!pending_.empty()) pass_front();
+    }
+
+    void forward(const Instant& instant, bool segment) {
+        if (have_previous_) emit(segment ? rules_.median_dt_s : instant.t_s - previous_.t_s);
+        previous_ = instant;
+        previous_segment_ = segment;
+        have_previous_ = true;
+    }
+
+    void emit(double dt_s) {
+        counts_.logged_s += dt_s;
+        if ((rules_.required & ~previous_.present) != 0) {
+            counts_.excluded_s += dt_s;
+            return;
+        }
+        sink_.moment(previous_, dt_s, previous_segment_);
+    }
+
+    SampleRules rules_;
+    Sink& sink_;
+    double longest_dt_s_;
+    std::array<double, channel_count> limit_s_{};
+    SampleCounts counts_;
+    Instant now_;
+    double last_t_s_ = 0;
+    double shift_s_ = 0;
+    bool started_ = false;
+    double oil_t_s_ = 0;
+    double oil_degC_ = 0;
+    bool oil_known_ = false;
+    // The last instant passed on whole, and where it is not enough, what is known by channel.
+    Instant full_;
+    bool full_valid_ = false;
+    std::deque<Waiting> pending_;
+    std::array<bool, channel_count> known_{};
+    std::array<double, channel_count> known_t_s_{};
+    std::array<double, channel_count> known_value_{};
+    Instant previous_;
+    bool previous_segment_ = false;
+    bool have_previous_ = false;
+};
+
+}  // namespace caseload::duty

@@ -1,0 +1,184 @@
+// SPDX-License-Identifier: MIT
+#include "caseload/show/duty.hpp"
+
+#include "show/lines.hpp"
+
+#include <fmt/format.h>
+
+namespace caseload {
+namespace {
+
+using namespace duty;
+
+std::string_view words_of(Encoding encoding) {
+    switch (encoding) {
+        case Encoding::utf8:
+            return "UTF-8";
+        case Encoding::latin1:
+            return "Latin-1";
+        case Encoding::utf16_little:
+        case Encoding::utf16_big:
+            return "UTF-16";
+    }
+    return "";
+}
+
+std::string_view words_of(char delimiter) {
+    switch (delimiter) {
+        case '\t':
+            return "TAB";
+        case ';':
+            return "semicolon";
+        case '|':
+            return "bar";
+        default:
+            return "comma";
+    }
+}
+
+std::string_view words_of(SpeedSource source) {
+    switch (source) {
+        case SpeedSource::case_column:
+            return "logged";
+        case SpeedSource::engine_and_gear:
+            return "engine speed over the gear's ratio";
+        case SpeedSource::road_speed:
+            return "from road speed, without tyre slip";
+    }
+    return "";
+}
+
+std::string_view words_of(TorqueSource source) {
+    switch (source) {
+        case TorqueSource::case_column:
+            return "logged at the case";
+        case TorqueSource::engine_column:
+            return "logged at the engine, by the gear";
+        case TorqueSource::engine_table:
+            return "from throttle and the setup's engine table";
+        case TorqueSource::road_load:
+            return "from motion and road load, on level ground";
+    }
+    return "";
+}
+
+std::string layout_lines(const DutyAnswer& answer) {
+    const Dialect& dialect = answer.dialect;
+    std::string grouping;
+    if (dialect.grouping != '\0')
+        grouping =
+            dialect.grouping == ',' ? ", comma between thousands" : ", point between thousands";
+    std::string out = wrapped(
+        "  LAYOUT   ",
+        fmt::format(
+            "{}, {} between fields, decimal {}{}, {} fields{}; names in line {}{}, data from "
+            "line {}",
+            words_of(dialect.encoding), words_of(dialect.delimiter),
+            dialect.decimal == ',' ? "comma" : "point", grouping, dialect.fields,
+            dialect.long_form ? ", one record a line" : "", dialect.header_line,
+            dialect.units_line > 0 ? fmt::format(", units in {}", dialect.units_line)
+                                   : std::string(),
+            dialect.first_line));
+    std::string head = "  COLUMNS  ";
+    for (const Column& column : answer.columns) {
+        out += wrapped(head,
+                       fmt::format("{:<16} \"{}\"{}{}{}", name_of(column.channel), column.heading,
+                                   column.unit.empty() ? "" : " in " + column.unit,
+                                   column.unit_taken ? " (no unit stood there)" : "",
+                                   column.by_map ? ", by --map" : ""));
+        head = "           ";
+    }
+    return out;
+}
+
+std::string time_lines(const DutyAnswer& answer) {
+    std::string words =
+        fmt::format("{} lines, {} samples {:.4g} s apart; {:.1f} % of the time used", answer.lines,
+                    answer.samples, answer.median_dt_s, 100 * answer.coverage);
+    if (answer.gaps > 0)
+        words += fmt::format(
+            "; {} gap{} of {:.1f} s together, the longest {:.1f} s, missing, not held", answer.gaps,
+            answer.gaps == 1 ? "" : "s", answer.gap_s, answer.longest_gap_s);
+    if (answer.restarts > 0) words += fmt::format("; time ran back {} times", answer.restarts);
+    if (answer.duplicates + answer.late > 0)
+        words += fmt::format("; {} lines of a time already read left out",
+                             answer.duplicates + answer.late);
+    if (answer.filled > 0)
+        words += fmt::format("; {} missing cells filled between neighbours", answer.filled);
+    if (answer.excluded_s > 0)
+        words += fmt::format("; {:.1f} s without a value left out", answer.excluded_s);
+    if (answer.no_gear_s > 0) words += fmt::format("; {:.1f} s in no known gear", answer.no_gear_s);
+    std::string out = wrapped("  TIME     ", words);
+    for (std::size_t c = 0; c < channel_count; ++c)
+        if (answer.rejected[c] > 0)
+            out += wrapped("           ",
+                           fmt::format("{} values of {} were implausible and taken as missing",
+                                       answer.rejected[c], name_of(static_cast<Channel>(c))));
+    return out;
+}
+
+std::string trust_lines(const DutyAnswer& answer) {
+    std::string words;
+    for (const Agreement& one : answer.agreement)
+        words += fmt::format("{}{} {:+.3f} %", words.empty() ? "" : "; ", one.words,
+                             100 * one.off_share);
+    std::string out = wrapped("  TRUST    ", "bins against the samples: " + words);
+    // Common practice, no published source: below ten samples a second shock is not seen.
+    constexpr double slow_s = 0.1;
+    out += wrapped("           ",
+                   fmt::format("torque changes within {:.0f} ms are invisible in this log; a "
+                               "driveline swings in 50 to 200 ms{}",
+                               2000 * answer.median_dt_s,
+                               answer.median_dt_s > slow_s
+                                   ? ": its peaks are too low, keep the standard overload"
+                                   : ""));
+    for (const std::string& remark : answer.remarks) out += wrapped("           ", remark);
+    return out;
+}
+
+}  // namespace
+
+std::string duty_screen(const DutyAnswer& answer) {
+    std::size_t drives = 0;
+    double drive_s = 0;
+    double way_m = 0;
+    std::size_t bins = 0;
+    for (const LegInput& leg : answer.legs)
+        if (leg.kind == LegKind::drive) {
+            ++drives;
+            drive_s += leg.duration_s;
+            way_m += leg.distance_m;
+            bins += leg.bins.size();
+        }
+    std::string out = answer.file + "\n\n" + layout_lines(answer) + time_lines(answer);
+    out += wrapped("  CASE     ", fmt::format("speed: {}; torque: {}", words_of(answer.speed),
+                                              words_of(answer.torque)));
+    for (std::size_t i = 0; i < answer.gears.size(); ++i)
+        if (answer.gears[i].time_s > 0)
+            out += wrapped("           ",
+                           fmt::format("gear {}, ratio {:g}: {:.1f} min", i + 1,
+                                       answer.gears[i].ratio, answer.gears[i].time_s / 60));
+    out +=
+        wrapped("  EVENT    ",
+                fmt::format("{} drive{} of {:.2f} h and {:.1f} km together in {} bins, {} stops; "
+                            "mean drive power {:.1f} kW, coast {:.1f} % of the time",
+                            drives, drives == 1 ? "" : "s", drive_s / 3600, way_m / 1000, bins,
+                            answer.legs.size() - drives, answer.mean_drive_power_W / 1000,
+                            100 * answer.coast_share));
+    std::string ranges;
+    for (const double range_Nm : answer.largest_ranges_Nm)
+        ranges += fmt::format("{}{:.0f}", ranges.empty() ? "" : " ", range_Nm);
+    out += wrapped("  PEAKS    ",
+                   fmt::format("highest {:.0f} N m; largest rainflow ranges {} N m; ranges below "
+                               "{:.0f} N m are not counted",
+                               answer.largest_Nm, ranges, answer.gate_Nm));
+    if (!answer.oil_degC.empty())
+        out +=
+            wrapped("  OIL      ",
+                    fmt::format("logged: {:.0f} / {:.0f} / {:.0f} degC (below it 10, 50, 90 % of "
+                                "the time); for your eyes, the event does not hold it",
+                                answer.oil_degC[0], answer.oil_degC[1], answer.oil_degC[2]));
+    return out + trust_lines(answer);
+}
+
+}  // namespace caseload
