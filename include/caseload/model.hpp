@@ -413,9 +413,9 @@ struct ReadingInput {
 /// What readings left of one factor of the band.
 struct MeasuredFactor {
     std::string name;  ///< its row of tables/band.toml
-    bool fitted = false;
-    double middle = 0;         ///< fitted: median of the factor; else mean of its normal score
-    double spread = 0;         ///< standard deviation of the logarithm, or of the normal score
+    double median = 1;
+    std::optional<double> score;  ///< mean of its normal score; absent: fitted, log-normal
+    double spread = 0;         ///< standard deviation of the score; of the logarithm where fitted
     std::vector<double> with;  ///< correlations with the factors before it
 
     bool operator==(const MeasuredFactor&) const = default;

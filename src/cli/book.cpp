@@ -4,12 +4,13 @@
 #include "cli/book_store.hpp"
 #include "cli/commands.hpp"
 #include "cli/files.hpp"
+#include "cli/today.hpp"
+#include "cli/version.hpp"
 #include "input/nearest.hpp"
 
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <ctime>
 #include <filesystem>
 #include <fstream>
 #include <memory>
@@ -22,8 +23,6 @@ namespace {
 
 using book::Record;
 using book::Records;
-
-constexpr const char* version = "0.1.0";
 
 struct BookArguments {
     std::string file = "shop.book";
@@ -46,13 +45,6 @@ struct BookArguments {
 };
 using Shared = std::shared_ptr<BookArguments>;
 
-std::string today() {
-    const std::time_t now = std::time(nullptr);
-    std::tm local{};
-    localtime_r(&now, &local);
-    return fmt::format("{:04}-{:02}-{:02}", local.tm_year + 1900, local.tm_mon + 1, local.tm_mday);
-}
-
 [[noreturn]] void refuse(const std::string& text, const std::string& hint) {
     throw Error(Error::Kind::input, {Problem{{}, text, hint}});
 }
@@ -62,7 +54,7 @@ Record begun(const BookArguments& a, const std::string& kind, const Records& all
     Record record;
     record.kind = kind;
     record.serial = a.serial;
-    record.version = version;
+    record.version = program_version;
     record.date = a.date.empty() ? today() : a.date;
     book::require_date(record.date);
     if (kind != "case") book::require_known_case(all, a.serial);
@@ -110,7 +102,7 @@ Record setup_record(const std::string& path, const std::string& date) {
     Record record;
     record.kind = "setup";
     record.date = date;
-    record.version = version;
+    record.version = program_version;
     const std::string text = completed_text(read);
     record.setup = book::hash(text);
     record.id = "setup-" + record.setup;
@@ -199,7 +191,7 @@ void correct(const BookArguments& a) {
         record.kind = "correct";
         record.serial = target->serial;
         record.date = a.date.empty() ? today() : a.date;
-        record.version = version;
+        record.version = program_version;
         record.setup = target->setup;
         book::set(record, "record", a.id);
         if (!a.words.empty()) book::set(record, "why", a.words);
