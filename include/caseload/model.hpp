@@ -412,10 +412,10 @@ struct ReadingInput {
 
 /// What readings left of one factor of the band.
 struct MeasuredFactor {
-    std::string name;  ///< its row of tables/band.toml
+    std::string name;         ///< its row of tables/band.toml
+    bool told_apart = false;  ///< the readings alone find it
     double median = 1;
-    std::optional<double> score;  ///< mean of its normal score; absent: fitted, log-normal
-    double spread = 0;         ///< standard deviation of the score; of the logarithm where fitted
+    double spread = 0;         ///< standard deviation of the logarithm
     std::vector<double> with;  ///< correlations with the factors before it
 
     bool operator==(const MeasuredFactor&) const = default;

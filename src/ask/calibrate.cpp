@@ -35,8 +35,8 @@ void refuse_unbelievable(const Fit& fit) {
          {fitted_rows[2], FastNodes::least_air_share, FastNodes::most_air_share},
          {fitted_rows[3], 0.1, 10}}};
     for (const Reach& one : reach) {
-        if (!fit.place.fitted.at(one.row)) continue;
-        const double factor = std::exp(fit.place.at.at(one.row));
+        if (!fit.fitted.at(one.row)) continue;
+        const double factor = std::exp(fit.ln.at(one.row));
         if (fit.found && factor > one.least && factor < one.most) continue;
         throw Error(
             Error::Kind::domain,
@@ -51,8 +51,8 @@ void refuse_unbelievable(const Fit& fit) {
 
 class Result {
 public:
-    Result(const Setup& setup, const Choice& choice, const ReadingModel& model)
-        : setup_(setup), choice_(choice), model_(model), fit_(choice.fit) {
+    Result(const Choice& choice, const ReadingModel& model)
+        : choice_(choice), model_(model), fit_(choice.fit) {
         out_.rows = static_cast<int>(model.observations().size());
     }
 
@@ -68,14 +68,16 @@ private:
     [[nodiscard]] double sd(std::size_t row) const {
         const auto at = std::find(fit_.rows.begin(), fit_.rows.end(), row);
         const auto j = static_cast<std::size_t>(at - fit_.rows.begin());
-        return out_.widened * std::sqrt(fit_.covariance(j, j));
+        const double left = out_.widened * std::sqrt(fit_.covariance(j, j));
+        // Readings that contradict each other do not widen what they did not find.
+        return fit_.fitted.at(row) ? left : std::min(left, ln_band(row, choice_.helical).spread);
     }
 
     /// Source: R. T. Birge, Physical Review 40 (1932) 207: spreads widened by the root of the
     /// misfit over its expectation; here only when chance alone would hardly do it.
     void judge_misfit() {
-        const auto fitted = static_cast<double>(
-            std::count(fit_.place.fitted.begin(), fit_.place.fitted.end(), true));
+        const auto fitted =
+            static_cast<double>(std::count(fit_.fitted.begin(), fit_.fitted.end(), true));
         const double left = std::max(1.0, static_cast<double>(out_.rows) - fitted);
         out_.misfit = fit_.misfit / left;
         out_.chance = cdf(complement(boost::math::chi_squared(left), std::max(fit_.misfit, 0.0)));
@@ -83,9 +85,7 @@ private:
     }
 
     [[nodiscard]] double factor_at(std::size_t row, double scores) const {
-        FactorPlace place = fit_.place;
-        place.at.at(row) += scores * sd(row);
-        return heat_factor(factors_at(place, choice_.helical), row);
+        return std::exp(fit_.ln.at(row) + scores * sd(row));
     }
 
     void factors() {
@@ -93,10 +93,10 @@ private:
             FoundFactor found;
             found.name = factor_rows().at(row).name;
             found.words = factor_rows().at(row).words;
-            found.told_apart = fit_.place.fitted.at(row);
+            found.told_apart = fit_.fitted.at(row);
             found.factor = {factor_at(row, -p90_score()), factor_at(row, 0),
                             factor_at(row, p90_score())};
-            found.spread_left = sd(row) / (found.told_apart ? ln_spread(factor_rows().at(row)) : 1);
+            found.spread_left = sd(row) / ln_band(row, choice_.helical).spread;
             if (!found.told_apart) found.like = choice_.like.at(row);
             out_.factors.push_back(std::move(found));
         }
@@ -117,23 +117,22 @@ private:
     void measured(const std::string& date) {
         out_.measured.date = date;
         out_.measured.readings = out_.rows;
-        const Factors middle = factors_at(fit_.place, choice_.helical);
+        const Factors middle = factors_at(fit_.ln);
         for (std::size_t k = 0; k < heat_factors; ++k) {
             MeasuredFactor row;
             row.name = factor_rows().at(k).name;
             row.median = heat_factor(middle, k);
-            if (!fit_.place.fitted.at(k)) row.score = fit_.place.at.at(k);
+            row.told_apart = fit_.fitted.at(k);
             row.spread = sd(k);
             for (std::size_t j = 0; j < k; ++j)
                 row.with.push_back(fit_.covariance(k, j) /
                                    std::sqrt(fit_.covariance(k, k) * fit_.covariance(j, j)));
             out_.measured.factors.push_back(std::move(row));
         }
-        out_.pocketing = {"pocketing", middle.pocketing, {}, 0, {}};
-        out_.churning_fast = {"churning_fast", middle.churning_fast, {}, 0, {}};
+        out_.pocketing = {"pocketing", false, middle.pocketing, 0, {}};
+        out_.churning_fast = {"churning_fast", false, middle.churning_fast, 0, {}};
     }
 
-    const Setup& setup_;
     const Choice& choice_;
     const ReadingModel& model_;
     const Fit& fit_;
@@ -141,14 +140,14 @@ private:
 };
 
 /// Oil peak of the event, with or without what was measured.
-Percentiles oil_peak_degC(const Setup& setup, const ForEach& for_each) {
+Percentiles oil_peak_degC(const Setup& setup, bool cooler, const ForEach& for_each) {
     constexpr std::size_t draws = 1023;
     const FactorDraws drawn(setup);
     const FastCase fast(setup, FastUse::temperatures);
     const auto points = sobol_points(draws);
     std::vector<double> peaks_degC(draws);
     for_each(draws, [&](std::size_t i) {
-        peaks_degC[i] = fast.run(drawn(points[i]), true).peak_oil_degC;
+        peaks_degC[i] = fast.run(drawn(points[i]), cooler).peak_oil_degC;
     });
     return percentiles(std::move(peaks_degC));
 }
@@ -169,10 +168,15 @@ Calibration calibrate(const Setup& given, const std::string& date, const ForEach
     refuse_unbelievable(choice.fit);
     if (!choice.fit.found)
         throw Error(Error::Kind::convergence, "the readings have no most likely factors");
-    Calibration result = Result(setup, choice, model).make(date);
-    result.oil_before_degC = oil_peak_degC(setup, for_each);
-    setup.measured = result.measured;
-    result.oil_after_degC = oil_peak_degC(setup, for_each);
+    Calibration result = Result(choice, model).make(date);
+    for (const bool cooler : {true, false}) {
+        if (cooler && !setup.cooler.fit) continue;
+        setup.measured.reset();
+        OilPeak peak{cooler, oil_peak_degC(setup, cooler, for_each), {}};
+        setup.measured = result.measured;
+        peak.after_degC = oil_peak_degC(setup, cooler, for_each);
+        result.peaks.push_back(peak);
+    }
     return result;
 }
 

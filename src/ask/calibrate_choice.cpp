@@ -10,19 +10,16 @@
 namespace caseload {
 namespace {
 
-/// Spreads of all heat factors after the readings, by the slopes of one place. Coordinates there
-/// are logarithms for fitted_rows and scores for the others.
+/// Spreads of all heat factors after the readings, by the slopes of one place.
 class Spreads {
 public:
-    Spreads(const Fit& at, const std::vector<std::size_t>& kept) : at_(at) {
+    Spreads(const Fit& at, const std::vector<std::size_t>& kept, bool helical)
+        : at_(at), helical_(helical) {
         const std::size_t n = at.rows.size();
         Matrix information(n);
         for (std::size_t j = 0; j < n; ++j) {
-            const bool fitted = at.place.fitted.at(at.rows[j]);
             const bool wide = std::find(kept.begin(), kept.end(), at.rows[j]) != kept.end();
-            const double sd =
-                fitted ? ln_spread(factor_rows().at(at.rows[j])) * (wide ? fitted_prior_width : 1)
-                       : 1;
+            const double sd = ln_band(at.rows[j], helical).spread * (wide ? fitted_prior_width : 1);
             information(j, j) = 1 / (sd * sd);
             for (std::size_t k = 0; k < n; ++k)
                 for (std::size_t i = 0; i < at.slope_K.size(); ++i)
@@ -37,7 +34,7 @@ public:
     /// Share of the band's spread that is left.
     [[nodiscard]] double left(std::size_t row) const {
         const std::size_t j = place_of(row);
-        return std::sqrt(covariance_(j, j)) / ln_spread(factor_rows().at(row));
+        return std::sqrt(covariance_(j, j)) / ln_band(row, helical_).spread;
     }
     /// The same if every other factor were known.
     [[nodiscard]] double left_alone(std::size_t row) const {
@@ -45,7 +42,7 @@ public:
         double information = 0;
         for (std::size_t i = 0; i < at_.slope_K.size(); ++i)
             information += at_.weight_pK2[i] * at_.slope_K[i][j] * at_.slope_K[i][j];
-        return information > 0 ? 1 / std::sqrt(information) / ln_spread(factor_rows().at(row))
+        return information > 0 ? 1 / std::sqrt(information) / ln_band(row, helical_).spread
                                : fitted_prior_width;
     }
     /// The factor whose error goes most with this one's.
@@ -71,6 +68,7 @@ private:
     }
 
     const Fit& at_;
+    bool helical_;
     Matrix covariance_;
 };
 
@@ -79,8 +77,6 @@ FitPlan plan_of(const std::vector<std::size_t>& rows, Others others, bool helica
     plan.helical = helical;
     plan.free.fill(others == Others::within_band);
     for (const std::size_t row : rows) plan.fitted.at(row) = plan.free.at(row) = true;
-    // What is held stands at 1: its logarithm is 0.
-    if (others == Others::held) plan.fitted.fill(true);
     return plan;
 }
 
@@ -101,7 +97,7 @@ Choice choose_factors(const ReadingModel& model, bool helical) {
     const Fit by_band =
         fit_factors(model, model.observations(), plan_of(kept, Others::within_band, helical));
     while (!kept.empty()) {
-        const Spreads spreads(by_band, kept);
+        const Spreads spreads(by_band, kept, helical);
         const auto worst = std::max_element(
             kept.begin(), kept.end(),
             [&](std::size_t a, std::size_t b) { return spreads.left(a) < spreads.left(b); });

@@ -10,62 +10,70 @@
 namespace caseload {
 namespace {
 
-// Half the step of a slope: tables and steps of the event are true to 0.01 K, slopes are some 10 K.
-constexpr double fitted_step = 0.05;
-constexpr double score_step = 0.2;
+// Half the step of a slope, in logarithms: temperatures are true to 0.01 K, slopes are some 10 K.
+constexpr double half_step = 0.05;
 constexpr double longest_move = 1;
 constexpr int most_rounds = 40;
 // A place is found when the next move is this share of its own spread.
 constexpr double close_enough = 0.01;
 
+double square(double x) {
+    return x * x;
+}
+
 /// Terms of the prior and of the observations at one place.
 class Target {
 public:
     Target(const ReadingModel& model, const std::vector<Observation>& seen, const FitPlan& plan)
-        : model_(model), seen_(seen), plan_(plan) {
+        : model_(model), seen_(seen) {
         for (std::size_t k = 0; k < heat_factors; ++k) {
             if (!plan.free.at(k)) continue;
             rows.push_back(k);
-            sd.push_back(plan.fitted.at(k) ? plan.prior_width * ln_spread(factor_rows().at(k)) : 1);
+            const LnBand band = ln_band(k, plan.helical);
+            middle.push_back(band.middle);
+            sd.push_back(plan.fitted.at(k) ? plan.prior_width * band.spread : band.spread);
         }
     }
 
     [[nodiscard]] std::vector<double> calculated(const FactorPlace& place) const {
-        return model_.at(factors_at(place, plan_.helical));
+        return model_.at(factors_at(place));
     }
     /// Logarithm of likelihood and prior.
     [[nodiscard]] double value(const FactorPlace& place, const std::vector<double>& temps) const {
         double sum = 0;
         for (std::size_t i = 0; i < seen_.size(); ++i) sum += likelihood(seen_[i], temps[i]).log;
         for (std::size_t j = 0; j < rows.size(); ++j) {
-            const double off = place.at.at(rows[j]) / sd[j];
-            sum -= off * off / 2;
+            sum -= square(off(place, j)) / 2;
         }
         return sum;
     }
     [[nodiscard]] std::vector<std::vector<double>> slopes(const FactorPlace& place) const {
         std::vector<std::vector<double>> slope(seen_.size(), std::vector<double>(rows.size()));
         for (std::size_t j = 0; j < rows.size(); ++j) {
-            const double step = plan_.fitted.at(rows[j]) ? fitted_step : score_step;
             FactorPlace up = place;
             FactorPlace down = place;
-            up.at.at(rows[j]) += step;
-            down.at.at(rows[j]) -= step;
+            up.at(rows[j]) += half_step;
+            down.at(rows[j]) -= half_step;
             const std::vector<double> high = calculated(up);
             const std::vector<double> low = calculated(down);
             for (std::size_t i = 0; i < seen_.size(); ++i)
-                slope[i][j] = (high[i] - low[i]) / (2 * step);
+                slope[i][j] = (high[i] - low[i]) / (2 * half_step);
         }
         return slope;
     }
 
+    /// From the middle of the prior, over its spread.
+    [[nodiscard]] double off(const FactorPlace& place, std::size_t j) const {
+        return (place.at(rows[j]) - middle[j]) / sd[j];
+    }
+
     std::vector<std::size_t> rows;
+    std::vector<double> middle;
     std::vector<double> sd;
 
 private:
     const ReadingModel& model_;
     const std::vector<Observation>& seen_;
-    const FitPlan& plan_;
 };
 
 }  // namespace
@@ -97,18 +105,18 @@ Fit fit_factors(const ReadingModel& model, const std::vector<Observation>& seen,
     const std::size_t n = problem.rows.size();
     Fit fit;
     fit.rows = problem.rows;
-    fit.place = plan.from;
-    fit.place.fitted = plan.fitted;
-    fit.calculated_degC = problem.calculated(fit.place);
-    double value = problem.value(fit.place, fit.calculated_degC);
+    fit.fitted = plan.fitted;
+    for (std::size_t j = 0; j < n; ++j) fit.ln.at(fit.rows[j]) = problem.middle[j];
+    fit.calculated_degC = problem.calculated(fit.ln);
+    double value = problem.value(fit.ln, fit.calculated_degC);
     for (int round = 0; round < most_rounds; ++round) {
-        fit.slope_K = problem.slopes(fit.place);
+        fit.slope_K = problem.slopes(fit.ln);
         fit.weight_pK2.clear();
         Matrix information(n);
         std::vector<double> gradient(n);
         for (std::size_t j = 0; j < n; ++j) {
             information(j, j) = 1 / (problem.sd[j] * problem.sd[j]);
-            gradient[j] = -fit.place.at.at(fit.rows[j]) * information(j, j);
+            gradient[j] = -problem.off(fit.ln, j) / problem.sd[j];
         }
         for (std::size_t i = 0; i < seen.size(); ++i) {
             const Likelihood told = likelihood(seen[i], fit.calculated_degC[i]);
@@ -139,14 +147,14 @@ Fit fit_factors(const ReadingModel& model, const std::vector<Observation>& seen,
         double share = std::min(1.0, longest_move / longest);
         bool better = false;
         for (int half = 0; half < 8 && !better; ++half, share /= 2) {
-            FactorPlace next = fit.place;
-            for (std::size_t j = 0; j < n; ++j) next.at.at(fit.rows[j]) += share * move[j];
+            FactorPlace next = fit.ln;
+            for (std::size_t j = 0; j < n; ++j) next.at(fit.rows[j]) += share * move[j];
             std::vector<double> temps = problem.calculated(next);
             const double there = problem.value(next, temps);
             if (!(there > value)) continue;
             better = true;
             value = there;
-            fit.place = next;
+            fit.ln = next;
             fit.calculated_degC = std::move(temps);
         }
         if (!better) {
@@ -159,11 +167,10 @@ Fit fit_factors(const ReadingModel& model, const std::vector<Observation>& seen,
         const double calculated_degC = fit.calculated_degC[i];
         const double outside_K =
             calculated_degC - std::clamp(calculated_degC, seen[i].low_degC, seen[i].high_degC);
-        fit.misfit += outside_K * outside_K / (seen[i].scatter_K * seen[i].scatter_K);
+        fit.misfit += square(outside_K / seen[i].scatter_K);
     }
     for (std::size_t j = 0; j < n; ++j) {
-        const double off = fit.place.at.at(fit.rows[j]) / problem.sd[j];
-        fit.misfit += off * off;
+        fit.misfit += square(problem.off(fit.ln, j));
     }
     return fit;
 }

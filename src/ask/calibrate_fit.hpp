@@ -11,21 +11,21 @@
 
 namespace caseload {
 
-/// What is fitted: rows of the band whose own reach is left out, and what is done with the others.
+/// What is fitted.
 struct FitPlan {
     std::array<bool, heat_factors> fitted{};
-    /// Coordinates that are not free stay where `from` has them.
+    /// What is not free is held at 1.
     std::array<bool, heat_factors> free{};
-    FactorPlace from{};
     /// Prior standard deviation of a fitted factor over that of the band, both of the logarithm.
     double prior_width = 1;
     bool helical = false;
 };
 
-/// A normal distribution of the coordinates about the most likely one.
+/// A normal distribution of the logarithms about the most likely ones.
 struct Fit {
     bool found = false;
-    FactorPlace place{};
+    FactorPlace ln{};
+    std::array<bool, heat_factors> fitted{};
     std::vector<std::size_t> rows;  ///< of the band: the free ones, in order
     Matrix covariance;              ///< of them
     std::vector<double> calculated_degC;

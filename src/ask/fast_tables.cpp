@@ -28,7 +28,12 @@ void at_temperatures(const Grid& grid, const Prepared& prepared, std::size_t leg
 }  // namespace
 
 FastTables::FastTables(Setup given, FastUse asked) : use(asked), setup(std::move(given)) {
-    if (setup.measured || use == FastUse::temperatures) nodes = FastNodes::of_measured();
+    if (setup.measured || use == FastUse::temperatures) {
+        nodes.friction = FactorNodes<FastNodes::frictions>{
+            {std::log(FastNodes::least_friction), std::log(FastNodes::most_friction)}};
+        nodes.air_share = FactorNodes<FastNodes::air_shares>{
+            {std::log(FastNodes::least_air_share), std::log(FastNodes::most_air_share)}};
+    }
     setup.factors = {};
     const Prepared nominal = prepare(setup);
     capacities = nominal.capacities;

@@ -31,15 +31,7 @@ struct FastNodes {
     FactorNodes<face_speeds> face{{std::log(0.4), std::log(2.1)}};
     FactorNodes<airs> air{{-6, 6}};
 
-    /// For a case that was measured: its factors may lie where nobody would draw them.
-    static FastNodes of_measured() {
-        FastNodes nodes;
-        nodes.friction =
-            FactorNodes<frictions>{{std::log(least_friction), std::log(most_friction)}};
-        nodes.air_share =
-            FactorNodes<air_shares>{{std::log(least_air_share), std::log(most_air_share)}};
-        return nodes;
-    }
+    /// Ends for a case that was measured: its factors may lie where nobody would draw them.
     static constexpr double least_friction = 0.25;
     static constexpr double most_friction = 4;
     static constexpr double least_air_share = 0.2;

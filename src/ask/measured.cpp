@@ -17,6 +17,7 @@ constexpr std::array<double Factors::*, heat_factors> members{
     &Factors::seals,    &Factors::pump,      &Factors::air_share,
     &Factors::oil_film, &Factors::face_speed};
 
+constexpr std::size_t mesh_row = 1;
 constexpr std::size_t windage_row = 2;
 constexpr std::size_t churning_row = 4;
 
@@ -35,27 +36,20 @@ double heat_factor(const Factors& factors, std::size_t row) {
     return factors.*members.at(row);
 }
 
-double ln_spread(const FactorRow& row) {
-    return row.law == "log-normal" ? row.sd : std::log(row.high / row.low) / std::sqrt(12.0);
+LnBand ln_band(std::size_t row, bool helical) {
+    const FactorRow& of = factor_rows().at(row);
+    if (of.law == "log-normal") return {0, of.sd};
+    const bool other = helical && row == mesh_row;
+    const double low = other ? of.other_low : of.low;
+    const double high = other ? of.other_high : of.high;
+    return {std::log(low * high) / 2, std::log(high / low) / std::sqrt(12.0)};
 }
 
-Factors factors_at(const FactorPlace& place, bool helical) {
-    std::array<double, band_factors> point{};
-    point.fill(0.5);
-    for (std::size_t k = 0; k < heat_factors; ++k)
-        if (!place.fitted.at(k)) {
-            constexpr double end = 1e-12;
-            point.at(k) =
-                std::min(std::max(cdf(boost::math::normal(), place.at.at(k)), end), 1 - end);
-        }
-    Factors factors = drawn_factors(point, helical);
-    for (std::size_t k = 0; k < heat_factors; ++k) {
-        if (!place.fitted.at(k)) continue;
-        const double factor = std::exp(place.at.at(k));
-        factors.*members.at(k) = factor;
-        if (k == windage_row) factors.pocketing = other_of(factor_rows().at(k), factor);
-        if (k == churning_row) factors.churning_fast = other_of(factor_rows().at(k), factor);
-    }
+Factors factors_at(const FactorPlace& ln) {
+    Factors factors;
+    for (std::size_t k = 0; k < heat_factors; ++k) factors.*members.at(k) = std::exp(ln.at(k));
+    factors.pocketing = other_of(factor_rows().at(windage_row), factors.windage);
+    factors.churning_fast = other_of(factor_rows().at(churning_row), factors.churning);
     return factors;
 }
 
@@ -66,8 +60,7 @@ FactorDraws::FactorDraws(const Setup& setup)
     Matrix correlation(heat_factors);
     for (std::size_t k = 0; k < heat_factors; ++k) {
         const MeasuredFactor& row = rows.at(k);
-        middle_.fitted.at(k) = !row.score;
-        middle_.at.at(k) = row.score ? *row.score : std::log(row.median);
+        ln_middle_.at(k) = std::log(row.median);
         spread_.at(k) = row.spread;
         correlation(k, k) = 1;
         for (std::size_t j = 0; j < k; ++j) correlation(k, j) = row.with.at(j);
@@ -89,11 +82,10 @@ Factors FactorDraws::operator()(const std::array<double, band_factors>& point) c
     std::array<double, heat_factors> score{};
     for (std::size_t k = 0; k < heat_factors; ++k)
         score.at(k) = quantile(boost::math::normal(), point.at(k));
-    FactorPlace place = middle_;
+    FactorPlace ln = ln_middle_;
     for (std::size_t k = 0; k < heat_factors; ++k)
-        for (std::size_t j = 0; j <= k; ++j)
-            place.at.at(k) += spread_.at(k) * lower_[k][j] * score.at(j);
-    Factors factors = factors_at(place, helical_);
+        for (std::size_t j = 0; j <= k; ++j) ln.at(k) += spread_.at(k) * lower_[k][j] * score.at(j);
+    Factors factors = factors_at(ln);
     const Factors others = drawn_factors(point, helical_);
     factors.cleanliness = others.cleanliness;
     factors.life = others.life;

@@ -213,7 +213,7 @@ const Word& finding_word(const std::string& name) {
     }
     const std::string near = input::nearest_word(names, name);
     refuse(fmt::format("finding \"{}\" is not known", name),
-           near.empty() ? fmt::format("known: {}", listed(names))
+           near.empty() ? "caseload book add finding --help lists the words"
                         : fmt::format("did you mean {}?", near));
 }
 

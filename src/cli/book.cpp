@@ -12,7 +12,6 @@
 
 #include <algorithm>
 #include <filesystem>
-#include <fstream>
 #include <memory>
 #include <optional>
 #include <string>
@@ -42,11 +41,21 @@ struct BookArguments {
     bool late = false;
     bool strike = false;
     bool csv = false;
+    bool force = false;
 };
 using Shared = std::shared_ptr<BookArguments>;
 
 [[noreturn]] void refuse(const std::string& text, const std::string& hint) {
     throw Error(Error::Kind::input, {Problem{{}, text, hint}});
+}
+
+/// A day more than this machine's is taken: the writer may be ahead by a time zone.
+void refuse_future(const Record& record) {
+    book::require_date(record.date);
+    if (record.date > days_after_today(1))
+        refuse(fmt::format("{}{}{} lies in the future", record.id, record.id.empty() ? "" : ": ",
+                           record.date),
+               fmt::format("today is {}; check the date and this machine's clock", today()));
 }
 
 /// Date, case and the order of days, as for every record about a case.
@@ -56,7 +65,7 @@ Record begun(const BookArguments& a, const std::string& kind, const Records& all
     record.serial = a.serial;
     record.version = program_version;
     record.date = a.date.empty() ? today() : a.date;
-    book::require_date(record.date);
+    refuse_future(record);
     if (kind != "case") book::require_known_case(all, a.serial);
     for (const Record& one : book::corrected(all)) {
         if (one.serial != a.serial) continue;
@@ -212,6 +221,7 @@ void correct(const BookArguments& a) {
             if (key != "date" && key != "case") book::set(corrected, key, text);
         }
         book::require_complete(corrected);
+        refuse_future(corrected);
         Records fresh;
         if (setup) {
             if (target->kind != "event") refuse("--setup corrects an event only", "");
@@ -252,7 +262,7 @@ void due(const BookArguments& a) {
     print(book::due_screen(found));
 }
 
-void replay(const BookArguments& a) {
+int replay(const BookArguments& a) {
     const book::Replayed result = book::recalculate(all_of(a));
     for (const std::string& difference : result.differences) print(difference + "\n");
     print(result.differences.empty()
@@ -260,25 +270,22 @@ void replay(const BookArguments& a) {
               : fmt::format("{} events calculated again, {} numbers differ: another program "
                             "version wrote them\n",
                             result.events, result.differences.size()));
+    return result.differences.empty() ? 0 : 1;
 }
 
 void export_book(const BookArguments& a) {
     const Records all = all_of(a);
     const bool csv = a.csv || std::filesystem::path(a.path).extension() == ".csv";
-    const std::string part = a.path + ".part";
-    {
-        std::ofstream file(part, std::ios::binary);
-        file << (csv ? book::to_csv(all) : book::to_text(all));
-        file.close();
-        if (!file) throw Error(Error::Kind::file, fmt::format("{}: cannot be written", part));
-    }
-    std::error_code failed;
-    std::filesystem::rename(part, a.path, failed);
-    if (failed) throw Error(Error::Kind::file, fmt::format("{}: cannot be written", a.path));
+    std::error_code none;
+    if (!a.force && std::filesystem::exists(a.path, none))
+        throw Error(Error::Kind::file,
+                    fmt::format("{}: exists already; choose another name, or --force", a.path));
+    write_file(a.path, csv ? book::to_csv(all) : book::to_text(all));
     print(fmt::format("{}: {} records\n", a.path, all.size()));
 }
 
 void taken(const BookArguments& a, const Records& fresh) {
+    for (const Record& record : fresh) refuse_future(record);
     BookStore store(a.file, BookStore::Open::create);
     const Records added = store.add(fresh);
     print(fmt::format("{} of {} records added, {} were there already\n", added.size(), fresh.size(),
@@ -359,7 +366,9 @@ Command book_command(CLI::App& program) {
     auto* shows = add_to(command, "show", "each case with its parts", show);
     shows->add_option("CASE", a->serial, "only this case");
     shows->add_flag("--records", a->strike, "every record with its id");
-    add_to(command, "replay", "calculate every event again and compare", replay);
+    const auto code = std::make_shared<int>(0);
+    add_to(command, "replay", "calculate every event again and compare; exit code 1: they differ",
+           [code](const BookArguments& given) { *code = replay(given); });
     auto* fleet = add_to(
         command, "fleet", "what all cases say about bearing life", [](const BookArguments& given) {
             print(book::fleet_screen(book::state_of(all_of(given)), given.position, given.shape));
@@ -370,6 +379,7 @@ Command book_command(CLI::App& program) {
     auto* exports = add_to(command, "export", "as plain dated text, or CSV", export_book);
     exports->add_option("FILE", a->path, "file to write; .csv means CSV")->required();
     exports->add_flag("--csv", a->csv, "CSV whatever its name");
+    exports->add_flag("--force", a->force, "overwrite that file");
     auto* imports = add_to(command, "import", "read what export wrote", import_book);
     imports->add_option("FILE", a->path, "file to read")->required();
     imports->add_flag("--csv", a->csv, "CSV whatever its name");
@@ -386,7 +396,7 @@ Command book_command(CLI::App& program) {
            })
         ->add_option("FILE", a->path, "file to write")
         ->required();
-    return {command, [run] { (*run)(); }};
+    return {command, [run] { (*run)(); }, code};
 }
 
 }  // namespace caseload

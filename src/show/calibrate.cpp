@@ -80,7 +80,7 @@ std::string reading_block(const Calibration& found, const Units& units) {
 }
 
 std::string peak_line(std::string_view head, const Percentiles& p, const Units& units) {
-    return fmt::format("    {:<13} {:>9} {:>9} {:>9}\n", head, units.temp(p.p10), units.temp(p.p50),
+    return fmt::format("    {:<21} {:>9} {:>9} {:>9}\n", head, units.temp(p.p10), units.temp(p.p50),
                        units.temp(p.p90));
 }
 
@@ -119,9 +119,12 @@ std::string calibration_screen(const Setup& setup, const Calibration& found) {
                                 "widened by {:.1f}.",
                                 100 * found.chance, found.widened));
     out +=
-        fmt::format("\n  OIL PEAK of the event, {:<6} low    likely      high\n", units.degree());
-    out += peak_line("before", found.oil_before_degC, units);
-    out += peak_line("with readings", found.oil_after_degC, units);
+        fmt::format("\n  OIL PEAK, {:<6}              low    likely      high\n", units.degree());
+    for (const OilPeak& peak : found.peaks) {
+        const std::string_view side = peak.cooler ? "with cooler" : "no cooler";
+        out += peak_line(fmt::format("{}, before", side), peak.before_degC, units);
+        out += peak_line("  with the readings", peak.after_degC, units);
+    }
     return out;
 }
 
@@ -139,24 +142,27 @@ std::string calibration_json(const Setup& setup, const Calibration& found) {
             readings.empty() ? "" : ",", text(one.name), one.oil ? "oil" : "housing",
             number(one.low_degC), number(one.high_degC), number(one.before_degC),
             number(one.after_degC), number(one.off_scatters));
+    std::string peaks;
+    for (const OilPeak& peak : found.peaks)
+        peaks += fmt::format(R"({}{{"cooler":{},"before_degC":{},"after_degC":{}}})",
+                             peaks.empty() ? "" : ",", peak.cooler, peak_json(peak.before_degC),
+                             peak_json(peak.after_degC));
     return fmt::format(
-        R"({{"schema":1,"command":"calibrate","setup":{},"date":{},"temperatures":{},"factors":[{}],"readings":[{}],"misfit":{},"chance":{},"widened":{},"oil_before_degC":{},"oil_after_degC":{}}})"
+        R"({{"schema":1,"command":"calibrate","setup":{},"date":{},"temperatures":{},"factors":[{}],"readings":[{}],"misfit":{},"chance":{},"widened":{},"oil_peaks":[{}]}})"
         "\n",
         text(setup.name), text(found.measured.date), found.rows, factors, readings,
-        number(found.misfit), number(found.chance), number(found.widened),
-        peak_json(found.oil_before_degC), peak_json(found.oil_after_degC));
+        number(found.misfit), number(found.chance), number(found.widened), peaks);
 }
 
 std::string measured_setup(const std::string& base, const Calibration& found) {
     std::string out = fmt::format(
         "# Written by caseload calibrate: what readings say of this case, on top of its setup.\n"
-        "# median: of the factor; score and spread: where it lies in the band, or, without score,\n"
-        "# spread of its logarithm; with: correlations with the factors above.\n"
+        "# spread: of the logarithm of the factor; with: correlations with the factors above.\n"
         "caseload = 1\nbase = {}\n\n[measured]\ndate = {}\nreadings = {}\n",
         text(base), text(found.measured.date), found.measured.readings);
     const auto row = [&out](const MeasuredFactor& factor) {
         out += fmt::format("\n[measured.{}]\nmedian = {:.5f}\n", factor.name, factor.median);
-        if (factor.score) out += fmt::format("score = {:.5f}\n", *factor.score);
+        if (factor.told_apart) out += "told_apart = true\n";
         out += fmt::format("spread = {:.5f}\n", factor.spread);
         if (!factor.with.empty()) out += fmt::format("with = {}\n", numbers(factor.with));
     };
@@ -171,7 +177,7 @@ std::string measured_sentence(const Setup& setup) {
     const Measured& measured = *setup.measured;
     std::string factors;
     for (std::size_t k = 0; k < measured.factors.size(); ++k)
-        if (!measured.factors[k].score)
+        if (measured.factors[k].told_apart)
             factors += fmt::format("{} {} {:.2g}", factors.empty() ? ":" : ",",
                                    factor_rows().at(k).words, measured.factors[k].median);
     return fmt::format("Measured on this case, {} temperature{}, {}{}.", measured.readings,

@@ -39,17 +39,23 @@ struct ComparedReading {
     double off_scatters = 0;  ///< calculated after less read, over the scatter
 };
 
+/// Oil peak of the event, by the band and within the readings.
+struct OilPeak {
+    bool cooler = false;
+    Percentiles before_degC;
+    Percentiles after_degC;
+};
+
 struct Calibration {
     std::vector<FoundFactor> factors;  ///< of fitted_rows
     std::vector<ComparedReading> readings;
-    int rows = 0;                 ///< temperatures, each row of a log one
-    double misfit = 0;            ///< sum of squares over their expectation
-    double chance = 1;            ///< of a misfit as large
-    double widened = 1;           ///< what every spread was widened by for it
-    Percentiles oil_before_degC;  ///< oil peak of the event by the band
-    Percentiles oil_after_degC;   ///< the same within the readings
-    Measured measured;            ///< for the setup
-    MeasuredFactor pocketing;     ///< follow a factor of `measured`
+    int rows = 0;        ///< temperatures, each row of a log one
+    double misfit = 0;   ///< sum of squares over their expectation
+    double chance = 1;   ///< of a misfit as large
+    double widened = 1;  ///< what every spread was widened by for it
+    std::vector<OilPeak> peaks;
+    Measured measured;         ///< for the setup
+    MeasuredFactor pocketing;  ///< follow a factor of `measured`
     MeasuredFactor churning_fast;
 };
 

@@ -18,18 +18,19 @@ inline constexpr double line_reading_K = 2;   ///< a thermometer in the oil
 inline constexpr double skin_reading_K = 4;   ///< on the housing below the oil level
 inline constexpr double above_reading_K = 6;  ///< above it, where only splash heats the wall
 
-/// One coordinate a heat factor: the logarithm of a fitted one, the normal score of any other.
-struct FactorPlace {
-    std::array<double, heat_factors> at{};
-    std::array<bool, heat_factors> fitted{};
-};
-Factors factors_at(const FactorPlace& place, bool helical);
+/// Logarithms of the heat factors.
+using FactorPlace = std::array<double, heat_factors>;
+Factors factors_at(const FactorPlace& ln);
 
 /// Of one row of the band.
 double heat_factor(const Factors& factors, std::size_t row);
 
-/// Standard deviation of the logarithm of a row's factor.
-double ln_spread(const FactorRow& row);
+/// Mean and standard deviation of the logarithm of a row's factor.
+struct LnBand {
+    double middle;
+    double spread;
+};
+LnBand ln_band(std::size_t row, bool helical);
 
 /// Draws factors of a case: the band's, and within what was measured on it.
 class FactorDraws {
@@ -41,7 +42,7 @@ public:
 private:
     bool helical_ = false;
     bool measured_ = false;
-    FactorPlace middle_;
+    FactorPlace ln_middle_{};
     std::array<double, heat_factors> spread_{};
     std::vector<std::vector<double>> lower_;  ///< triangle of the correlations
 };
