@@ -215,6 +215,7 @@ void correct(const BookArguments& a) {
             const std::string text = change.substr(equals + 1);
             if (key == "setup" || key == "record" || key == "strike")
                 refuse(fmt::format("--with {}: use --setup FILE or --strike", key), "");
+            book::require_correctable(*target, key);
             book::set(record, key, text);
             if (key == "date") corrected.date = text;
             if (key == "case") book::require_known_case(all, text);
@@ -287,7 +288,12 @@ void export_book(const BookArguments& a) {
 void taken(const BookArguments& a, const Records& fresh) {
     for (const Record& record : fresh) refuse_future(record);
     BookStore store(a.file, BookStore::Open::create);
-    const Records added = store.add(fresh);
+    const Records added = store.add_checked([&](const Records& all) {
+        Records both = all;
+        both.insert(both.end(), fresh.begin(), fresh.end());
+        book::require_references(both);
+        return fresh;
+    });
     print(fmt::format("{} of {} records added, {} were there already\n", added.size(), fresh.size(),
                       fresh.size() - added.size()));
 }

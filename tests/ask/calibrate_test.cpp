@@ -62,6 +62,21 @@ std::string a_morning(const std::string& scatter) {
            common;
 }
 
+/// The same readings, as a case with twice the air outside would give them.
+Setup in_twice_the_air() {
+    Setup setup = read(a_morning("1 K"));
+    Factors factors;
+    factors.air_share = 2;
+    const std::vector<double> temps_degC = ReadingModel(setup).at(factors);
+    auto next = temps_degC.begin();
+    for (ReadingInput& reading : setup.readings) {
+        if (reading.series.empty()) reading.temp_degC = *next++;
+        for (LoggedTemp& row : reading.series) row.temp_degC = *next++;
+    }
+    REQUIRE(next == temps_degC.end());
+    return setup;
+}
+
 constexpr int seeds = 500;
 
 struct Made {
@@ -77,7 +92,7 @@ double share_within(const ReadingModel& model, const Made& made) {
     for (int seed = 1; seed <= seeds; ++seed) {
         boost::random::mt19937 engine(static_cast<std::uint32_t>(seed));
         boost::random::normal_distribution<double> normal;
-        FactorPlace truth;
+        FactorPlace truth{};
         for (std::size_t k = 0; k < heat_factors; ++k) {
             // Held at 1, or anywhere in the band.
             if (made.others == Others::held) continue;
@@ -110,15 +125,14 @@ double share_within(const ReadingModel& model, const Made& made) {
 }
 
 /// Both factors, all else known and all else anywhere in the band.
-void check_as_sure_as_it_says(std::size_t row) {
+void check_as_sure_as_it_says(std::size_t row, const std::vector<Others>& of_the_others) {
     const ReadingModel model(read(a_morning("1 K")));
     for (const double factor : {0.5, 2.0})
-        for (const Others others : {Others::held, Others::within_band}) {
+        for (const Others others : of_the_others) {
             CAPTURE(factor);
             CAPTURE((others == Others::held));
             const double share = share_within(model, {row, factor, others});
-            MESSAGE(factor_rows().at(row).name << " " << factor << " held "
-                                               << (others == Others::held) << ": " << share);
+            CAPTURE(share);
             CHECK(std::fabs(share - 0.8) <= 0.04);
         }
 }
@@ -126,20 +140,22 @@ void check_as_sure_as_it_says(std::size_t row) {
 }  // namespace
 
 TEST_CASE("calibrate: outside air of 0.5 and 2 lies within its 10/90 band in 80 % of 500 seeds") {
-    check_as_sure_as_it_says(outside_air);
+    check_as_sure_as_it_says(outside_air, {Others::held, Others::within_band});
 }
 
 TEST_CASE("calibrate: inside wall of 0.5 and 2 lies within its 10/90 band in 80 % of 500 seeds") {
-    check_as_sure_as_it_says(inside_wall);
+    check_as_sure_as_it_says(inside_wall, {Others::held, Others::within_band});
 }
 
 TEST_CASE("calibrate: windage of 0.5 and 2 lies within its 10/90 band in 80 % of 500 seeds") {
-    check_as_sure_as_it_says(windage);
+    // With all else anywhere in the band these readings do not tell windage apart: no band is
+    // claimed.
+    check_as_sure_as_it_says(windage, {Others::held});
 }
 
 TEST_CASE(
     "calibrate: bearing friction of 0.5 and 2 lies within its 10/90 band in 80 % of 500 seeds") {
-    check_as_sure_as_it_says(friction);
+    check_as_sure_as_it_says(friction, {Others::held, Others::within_band});
 }
 
 TEST_CASE("calibrate: a regulated oil temperature tells nothing apart, and says so") {
@@ -174,13 +190,18 @@ TEST_CASE("calibrate: one oil temperature cannot part mist from friction, yet na
 }
 
 TEST_CASE("calibrate: what is written is read again, and the draws are its medians and spreads") {
-    const Setup setup = read(a_morning("1 K"));
+    const Setup setup = in_twice_the_air();
     const Calibration found = calibrate(setup, "2026-05-30", one_by_one);
     const std::string written = measured_setup("light.toml", found);
     const Setup again = read_setup(written, "measured.toml", [](const std::string& name) {
                             return std::optional(example(name));
                         }).setup;
     REQUIRE(again.measured);
+    CHECK(found.chance > 0.99);  // nothing but the pull of the prior is left
+    const FoundFactor& air_found = found.factors.at(2);
+    CHECK(air_found.told_apart);
+    CHECK(air_found.factor.p10 < 2);
+    CHECK(air_found.factor.p90 > 2);
     CHECK(again.measured->date == "2026-05-30");
     CHECK(again.measured->readings == 7);
     CHECK(again.factors.air_share == rel(found.measured.factors.at(outside_air).median, 1e-4));
@@ -196,13 +217,11 @@ TEST_CASE("calibrate: what is written is read again, and the draws are its media
     wrong.measured->factors.at(1).with = {0.99};
     wrong.measured->factors.at(2).with = {0.99, -0.99};
     CHECK_THROWS_WITH_AS((void)FactorDraws(wrong),
-                         "measured.toml: measured: the correlations under `with` contradict each "
-                         "other",
-                         Error);
+                         "measured: the correlations under `with` contradict each other", Error);
 }
 
 TEST_CASE("calibrate: contradicting readings are told and widen what they found") {
-    Setup setup = read(a_morning("1 K"));
+    Setup setup = in_twice_the_air();
     for (ReadingInput& reading : setup.readings)
         if (reading.name == "wall") reading.temp_degC += 40;
     const Calibration found = calibrate(setup, "2026-05-30", one_by_one);

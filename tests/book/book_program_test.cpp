@@ -56,6 +56,33 @@ TEST_CASE("book: a day in the future is refused wherever it comes in") {
     CHECK(bench.book("import " + bench.path("all.txt")).code == 2);
 }
 
+TEST_CASE("book: a correction or an import that names what is not there is refused") {
+    const Bench bench("book_references");
+    CHECK(bench.book("add case A --date 2026-01-01").code == 0);
+    const Run added = bench.book("add part A bearing.input_front B-1 --date 2026-01-02");
+    REQUIRE(added.code == 0);
+    const std::string id = added.out.substr(6, added.out.find(':') - 6);
+    const Run typo = bench.book("correct " + id + " --with positoin=bearing.output_rear");
+    CHECK(typo.code == 2);
+    CHECK(has(typo.out, "--with positoin: a part has no such key"));
+    CHECK(has(typo.out, "did you mean position?"));
+    CHECK(bench.book("correct " + id + " --with position=bearing.output_rear").code == 0);
+    CHECK(bench.book("export " + bench.path("all.txt")).code == 0);
+    const std::string text = file_text(bench.path("all.txt"));
+    const auto import_with = [&](const std::string& from, const std::string& to) {
+        std::string other = text;
+        for (std::size_t at = 0; (at = other.find(from, at)) != std::string::npos; at += to.size())
+            other.replace(at, from.size(), to);
+        std::ofstream(bench.path("other.txt"), std::ios::binary) << other;
+        return run_program_as_user("book import " + bench.path("other.txt") + " --book " +
+                                   bench.path("new.book"));
+    };
+    const Run lost = import_with("record = " + id, "record = nothing-1");
+    CHECK(lost.code == 2);
+    CHECK(has(lost.out, "there is no record \"nothing-1\""));
+    CHECK(import_with("record = " + id, "record = " + id).code == 0);
+}
+
 TEST_CASE("book: replay ends with 1 when a number differs, with 0 when all agree") {
     const Bench bench("book_replay");
     CHECK(bench.book("add case A --date 2026-01-01").code == 0);
