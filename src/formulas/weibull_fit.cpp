@@ -261,8 +261,9 @@ double below(const Multiplier& multiplier, double probability) {
     double sum = 0;
     for (int i = 0; i <= steps; ++i) {
         const double here = density.at(static_cast<std::size_t>(i));
-        if (sum + here / 2 >= probability * total) {
-            const double share = (probability * total - sum) / std::max(here, 1e-300);
+        // Each value stands for half a step on both sides of it.
+        if (sum + here >= probability * total) {
+            const double share = (probability * total - sum) / here - 0.5;
             return std::exp(low + step * (i + share));
         }
         sum += here;

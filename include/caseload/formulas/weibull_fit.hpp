@@ -94,7 +94,8 @@ struct Multiplier {
 
 /// After records of observed life over calculated characteristic life: a + failures seen,
 /// b + sum of u^shape over those and the still running ones; a part found failed keeps its
-/// interval, from 0 when it was never looked at before. Source   gelman-bda3, 2.6-update
+/// interval, from 0 when it was never looked at before.
+/// Source   gelman-bda3, 2.6-update
 [[nodiscard]] Multiplier updated(const Multiplier& before, std::span<const LifeRecord> records);
 
 /// k below which it lies with this probability: (b / inverse lower gamma(a, 1 - q))^(1/shape); with
