@@ -383,6 +383,53 @@ struct Factors {
     bool operator==(const Factors&) const = default;
 };
 
+/// Where a temperature was taken; each place is one node of the network (ask/calibrate.hpp).
+enum class ReadingPlace { scavenge_line, oil_bath, housing_below_oil, housing_above_oil };
+
+struct LoggedTemp {
+    double t_s = 0;  ///< after the leg began
+    double temp_degC = 0;
+
+    bool operator==(const LoggedTemp&) const = default;
+};
+
+/// One temperature, or one logged run of them, taken on the case itself.
+struct ReadingInput {
+    std::string name;
+    ReadingPlace place = ReadingPlace::scavenge_line;
+    std::string leg;
+    double ambient_degC = 0;
+    std::optional<double> start_degC;  ///< whole case when the leg began; absent: the ambient
+    double at_pace_s = 0;
+    double temp_degC = 0;              ///< of a strip: its highest window that turned
+    std::optional<double> clear_degC;  ///< of a strip: its lowest window that stayed clear
+    std::optional<double> scatter_K;   ///< one standard deviation; absent: by place
+    bool cooler = true;                ///< false: taken with the cooler out of the circuit
+    std::vector<LoggedTemp> series;    ///< in place of at_pace and temp
+
+    bool operator==(const ReadingInput&) const = default;
+};
+
+/// What readings left of one factor of the band.
+struct MeasuredFactor {
+    std::string name;         ///< its row of tables/band.toml
+    bool told_apart = false;  ///< the readings alone find it
+    double median = 1;
+    double spread = 0;         ///< standard deviation of the logarithm
+    std::vector<double> with;  ///< correlations with the factors before it
+
+    bool operator==(const MeasuredFactor&) const = default;
+};
+
+/// A case that was measured: written by `caseload calibrate`.
+struct Measured {
+    std::string date;
+    int readings = 0;
+    std::vector<MeasuredFactor> factors;  ///< in the order of tables/band.toml
+
+    bool operator==(const Measured&) const = default;
+};
+
 struct Setup {
     std::string title;
     std::string name;  ///< of the file
@@ -407,6 +454,8 @@ struct Setup {
     RulesInput rules;
     AimsInput aims;
     std::optional<CostsInput> costs;
+    std::vector<ReadingInput> readings;
+    std::optional<Measured> measured;
     Factors factors;
 
     bool operator==(const Setup&) const = default;

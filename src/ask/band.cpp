@@ -2,6 +2,7 @@
 #include "caseload/ask/band.hpp"
 
 #include "ask/fast_case.hpp"
+#include "caseload/ask/measured.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -10,10 +11,6 @@
 namespace caseload {
 namespace {
 
-// Scatter of a reading, one standard deviation: a thermometer in the line; a strip on the skin.
-// Judgement.
-constexpr double line_reading_K = 2;
-constexpr double skin_reading_K = 4;
 constexpr int needed_of_ten = 9;
 constexpr double none_degC = std::numeric_limits<double>::infinity();  // no seat, no seal
 
@@ -177,11 +174,11 @@ void judge(const Setup& setup, const Assessment& likely, Band& band) {
 Band band(const Setup& setup, const Assessment& likely, const BandOptions& options) {
     const FastCase fast(setup);
     const auto points = sobol_points(options.draws);
-    const bool helical = setup.gears.helix_angle_deg > 0;
+    const FactorDraws drawn(setup);
     std::vector<DrawResult> with(points.size());
     std::vector<DrawResult> without(likely.has_cooler ? points.size() : 0);
     options.for_each(points.size(), [&](std::size_t i) {
-        const Factors factors = drawn_factors(points[i], helical);
+        const Factors factors = drawn(points[i]);
         with[i] = fast.run(factors, true);
         if (likely.has_cooler) without[i] = fast.run(factors, false);
     });

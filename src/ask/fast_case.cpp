@@ -208,6 +208,7 @@ private:
     };
 
     void use_up(std::size_t leg, const OilStep& step) {
+        if (t_.use == FastUse::temperatures) return;
         const auto& [from_degC, to_degC, duration_s] = step;
         const double hours = h_from_s(duration_s);
         const auto oil_per_h = [this](double temp_degC) {
@@ -324,8 +325,8 @@ DrawResult FastCase::run(const Factors& factors, bool cooler) const {
     return DrawRun(tables_, factors, cooler).run();
 }
 
-void FastCase::follow(const Factors& factors, bool cooler, OilTrace& trace) const {
-    DrawRun(tables_, factors, cooler, &trace).run();
+DrawResult FastCase::follow(const Factors& factors, bool cooler, OilTrace& trace) const {
+    return DrawRun(tables_, factors, cooler, &trace).run();
 }
 
 }  // namespace caseload

@@ -18,11 +18,12 @@ struct OilTrace {
 
 class FastCase {
 public:
-    explicit FastCase(const Setup& setup) : tables_(setup) {}
+    explicit FastCase(const Setup& setup, FastUse use = FastUse::everything)
+        : tables_(setup, use) {}
 
     [[nodiscard]] DrawResult run(const Factors& factors, bool cooler) const;
     /// The same, and the oil on the way.
-    void follow(const Factors& factors, bool cooler, OilTrace& trace) const;
+    DrawResult follow(const Factors& factors, bool cooler, OilTrace& trace) const;
 
 private:
     FastTables tables_;

@@ -20,7 +20,7 @@ public:
         double low;
         double high;
     };
-    explicit FactorNodes(const Ends& ends) : ends_(ends) {
+    explicit FactorNodes(Ends ends) : ends_(ends) {
         for (std::size_t i = 0; i < N; ++i)
             at_[i] =
                 (ends.low + ends.high) / 2 - (ends.high - ends.low) / 2 *

@@ -27,7 +27,13 @@ void at_temperatures(const Grid& grid, const Prepared& prepared, std::size_t leg
 
 }  // namespace
 
-FastTables::FastTables(Setup given) : setup(std::move(given)) {
+FastTables::FastTables(Setup given, FastUse asked) : use(asked), setup(std::move(given)) {
+    if (setup.measured || use == FastUse::temperatures) {
+        nodes.friction = FactorNodes<FastNodes::frictions>{
+            {std::log(FastNodes::least_friction), std::log(FastNodes::most_friction)}};
+        nodes.air_share = FactorNodes<FastNodes::air_shares>{
+            {std::log(FastNodes::least_air_share), std::log(FastNodes::most_air_share)}};
+    }
     setup.factors = {};
     const Prepared nominal = prepare(setup);
     capacities = nominal.capacities;
@@ -40,7 +46,7 @@ FastTables::FastTables(Setup given) : setup(std::move(given)) {
     grids();
     film();
     tabulate_losses(nominal);
-    tabulate_teeth(nominal);
+    if (use == FastUse::everything) tabulate_teeth(nominal);
     tabulate_outside();
     tabulate_cooler();
 }
@@ -195,14 +201,15 @@ void FastTables::loaded_tables(const Prepared& prepared, Setup& loaded, const No
     const auto& [l, f] = node;
     for (std::size_t leg = 0; leg < legs.size(); ++leg) {
         if (!legs[leg].driven || legs[leg].stop) continue;
-        for (auto& by_class : legs[leg].ln_rate)
-            by_class[l][f].assign(bearings.size(), Row(damage.y.size()));
+        if (use == FastUse::everything)
+            for (auto& by_class : legs[leg].ln_rate)
+                by_class[l][f].assign(bearings.size(), Row(damage.y.size()));
         at_temperatures(coarse, prepared, leg, true, [&](std::size_t i, const LossesAt& losses) {
             for (auto& table : legs[leg].losses) {
                 if (!table) continue;
                 table->bearings[node.load][node.friction][i] = losses.ledger.bearings_W;
             }
-            if (i % 2 == 0)
+            if (i % 2 == 0 && use == FastUse::everything)
                 rates_at(prepared, loaded, losses, {leg, node.load, node.friction, i / 2});
         });
     }

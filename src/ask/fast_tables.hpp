@@ -30,7 +30,16 @@ struct FastNodes {
     FactorNodes<air_shares> air_share{{std::log(0.3), std::log(2.4)}};
     FactorNodes<face_speeds> face{{std::log(0.4), std::log(2.1)}};
     FactorNodes<airs> air{{-6, 6}};
+
+    /// Ends for a case that was measured: its factors may lie where nobody would draw them.
+    static constexpr double least_friction = 0.25;
+    static constexpr double most_friction = 4;
+    static constexpr double least_air_share = 0.2;
+    static constexpr double most_air_share = 5;
 };
+
+/// What is asked of the tables.
+enum class FastUse { everything, temperatures };
 
 using Row = std::vector<double>;
 
@@ -64,8 +73,9 @@ struct LegTables {
 };
 
 struct FastTables {
-    explicit FastTables(Setup given);
+    explicit FastTables(Setup given, FastUse use = FastUse::everything);
 
+    FastUse use;
     FastNodes nodes;
     Setup setup;
     Capacities capacities;

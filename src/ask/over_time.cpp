@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "ask/fast_case.hpp"
+#include "caseload/ask/measured.hpp"
 #include "caseload/ask/sheets.hpp"
 
 #include <algorithm>
@@ -57,11 +58,11 @@ std::vector<Moment> over_time(const Setup& setup, const Assessment& likely,
     }
     const FastCase fast(setup);
     const auto points = sobol_points(options.draws);
-    const bool helical = setup.gears.helix_angle_deg > 0;
+    const FactorDraws drawn(setup);
     std::vector<OilTrace> traces(points.size(), empty);
     std::vector<OilTrace> without(likely.has_cooler ? points.size() : 0, empty);
     options.for_each(points.size(), [&](std::size_t i) {
-        const Factors factors = drawn_factors(points[i], helical);
+        const Factors factors = drawn(points[i]);
         fast.follow(factors, true, traces[i]);
         if (likely.has_cooler) fast.follow(factors, false, without[i]);
     });

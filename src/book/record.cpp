@@ -62,6 +62,22 @@ std::string listed(const std::vector<std::string>& names) {
     return fmt::format("{}", fmt::join(names, ", "));
 }
 
+/// What each kind of record must say.
+const std::map<std::string, std::vector<std::string>, std::less<>>& needed_fields() {
+    static const std::map<std::string, std::vector<std::string>, std::less<>> needed{
+        {"case", {}},
+        {"setup", {"hash", "text"}},
+        {"event", {"times"}},
+        {"oil", {}},
+        {"opening", {}},
+        {"finding", {"position", "mode"}},
+        {"look", {}},
+        {"part", {"position", "id"}},
+        {"reading", {"what", "reads"}},
+        {"correct", {"record"}}};
+    return needed;
+}
+
 [[noreturn]] void refuse(const std::string& text, const std::string& hint) {
     Where nowhere;
     throw Error(Error::Kind::input, {Problem{nowhere, text, hint}});
@@ -118,17 +134,7 @@ void require_date(const std::string& date) {
 
 void require_complete(const Record& record) {
     require_date(record.date);
-    static const std::map<std::string, std::vector<std::string>, std::less<>> needed{
-        {"case", {}},
-        {"setup", {"hash", "text"}},
-        {"event", {"times"}},
-        {"oil", {}},
-        {"opening", {}},
-        {"finding", {"position", "mode"}},
-        {"look", {}},
-        {"part", {"position", "id"}},
-        {"reading", {"what", "reads"}},
-        {"correct", {"record"}}};
+    const auto& needed = needed_fields();
     const auto kind = needed.find(record.kind);
     if (kind == needed.end())
         refuse(fmt::format("record {}: unknown kind \"{}\"", record.id, record.kind),
@@ -144,6 +150,46 @@ void require_complete(const Record& record) {
         refuse(fmt::format("record {}: the setup text does not belong to its hash", record.id), "");
     if (record.kind == "event" && number(record, "times") < 1)
         refuse(fmt::format("record {}: times must be 1 or more", record.id), "");
+}
+
+void require_references(std::span<const Record> records) {
+    std::set<std::string> ids;
+    std::set<std::string> cases;
+    std::set<std::string> setups;
+    for (const Record& one : records) {
+        ids.insert(one.id);
+        if (one.kind == "case") cases.insert(one.serial);
+        if (one.kind == "setup") setups.insert(value(one, "hash"));
+    }
+    const auto missing = [](const Record& one, std::string_view what, const std::string& name) {
+        refuse(fmt::format("record {}: there is no {} \"{}\"", one.id, what, name),
+               "neither in this book nor in what comes in; nothing was added");
+    };
+    for (const Record& one : records) {
+        if (one.kind == "correct") {
+            if (ids.count(value(one, "record")) == 0) missing(one, "record", value(one, "record"));
+        } else if (one.kind != "setup" && cases.count(one.serial) == 0) {
+            missing(one, "case", one.serial);
+        }
+        if (one.kind == "event" && setups.count(one.setup) == 0) missing(one, "setup", one.setup);
+    }
+}
+
+void require_correctable(const Record& record, const std::string& key) {
+    std::vector<std::string> keys{"date", "case", "words"};
+    const auto needed = needed_fields().find(record.kind);
+    if (needed != needed_fields().end())
+        keys.insert(keys.end(), needed->second.begin(), needed->second.end());
+    if (record.kind == "part") keys.emplace_back("set");
+    std::vector<std::string> held;
+    for (const auto& [name, text] : record.fields) held.push_back(name);
+    if (std::find(keys.begin(), keys.end(), key) != keys.end() ||
+        std::find(held.begin(), held.end(), key) != held.end())
+        return;
+    const std::string near = input::nearest_word(keys, key);
+    refuse(fmt::format("--with {}: a {} has no such key", key, record.kind),
+           near.empty() ? fmt::format("keys are {}", listed(keys))
+                        : fmt::format("did you mean {}?", near));
 }
 
 std::string hash(std::string_view text) {
@@ -213,7 +259,7 @@ const Word& finding_word(const std::string& name) {
     }
     const std::string near = input::nearest_word(names, name);
     refuse(fmt::format("finding \"{}\" is not known", name),
-           near.empty() ? fmt::format("known: {}", listed(names))
+           near.empty() ? "caseload book add finding --help lists the words"
                         : fmt::format("did you mean {}?", near));
 }
 

@@ -4,6 +4,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 
 namespace caseload::book {
@@ -82,14 +83,22 @@ std::string fleet_screen(const State& state, const std::string& position, double
         "  starts from half to double (judgement) and is moved by every record here\n",
         weibull_fit::quantile(k, 0.1), weibull_fit::quantile(k, 0.5),
         weibull_fit::quantile(k, 0.9));
-    if (failures > 0) {
+    if (failures >= weibull_fit::least_failures) {
         const auto fixed = weibull_fit::fit_of_shape(lives, shape);
         out += fmt::format("slope given as {:.2f}: 10 % fail at {:.3g} of the calculated life\n",
                            shape, weibull_fit::life_at({fixed.shape, fixed.scale}, 0.1));
     } else if (!lives.empty()) {
-        const double low = weibull_fit::lower_scale(lives, {shape, 1}, 0.9);
-        out += fmt::format("no failure: 10 % fail above {:.3g} of the calculated life, 9 in 10\n",
-                           weibull_fit::life_at({shape, low}, 0.1));
+        // For a bound from below a failure counts from when the part was last good.
+        std::vector<weibull_fit::LifeRecord> early = lives;
+        constexpr double at_once = 1e-9;
+        for (auto& one : early)
+            if (std::isfinite(one.to)) one.from = one.to = std::max(one.from, at_once);
+        const double low = weibull_fit::lower_scale(early, {shape, 1}, 0.9);
+        out += fmt::format(
+            "{} failure{}, slope given as {:.2f}: 10 % fail above {:.3g} of the calculated life, 9 "
+            "in 10;\n  no point from fewer than {:.0f} failures\n",
+            failures > 0 ? fmt::format("{:.0f}", failures) : "no", failures > 1 ? "s" : "", shape,
+            weibull_fit::life_at({shape, low}, 0.1), weibull_fit::least_failures);
     }
     if (failures < weibull_fit::least_failures)
         return out + fmt::format("own slope: not told from fewer than {:.0f} failures\n",

@@ -4,14 +4,14 @@
 #include "cli/book_store.hpp"
 #include "cli/commands.hpp"
 #include "cli/files.hpp"
+#include "cli/today.hpp"
+#include "cli/version.hpp"
 #include "input/nearest.hpp"
 
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <ctime>
 #include <filesystem>
-#include <fstream>
 #include <memory>
 #include <optional>
 #include <string>
@@ -22,8 +22,6 @@ namespace {
 
 using book::Record;
 using book::Records;
-
-constexpr const char* version = "0.1.0";
 
 struct BookArguments {
     std::string file = "shop.book";
@@ -43,18 +41,21 @@ struct BookArguments {
     bool late = false;
     bool strike = false;
     bool csv = false;
+    bool force = false;
 };
 using Shared = std::shared_ptr<BookArguments>;
 
-std::string today() {
-    const std::time_t now = std::time(nullptr);
-    std::tm local{};
-    localtime_r(&now, &local);
-    return fmt::format("{:04}-{:02}-{:02}", local.tm_year + 1900, local.tm_mon + 1, local.tm_mday);
-}
-
 [[noreturn]] void refuse(const std::string& text, const std::string& hint) {
     throw Error(Error::Kind::input, {Problem{{}, text, hint}});
+}
+
+/// A day more than this machine's is taken: the writer may be ahead by a time zone.
+void refuse_future(const Record& record) {
+    book::require_date(record.date);
+    if (record.date > days_after_today(1))
+        refuse(fmt::format("{}{}{} lies in the future", record.id, record.id.empty() ? "" : ": ",
+                           record.date),
+               fmt::format("today is {}; check the date and this machine's clock", today()));
 }
 
 /// Date, case and the order of days, as for every record about a case.
@@ -62,9 +63,9 @@ Record begun(const BookArguments& a, const std::string& kind, const Records& all
     Record record;
     record.kind = kind;
     record.serial = a.serial;
-    record.version = version;
+    record.version = program_version;
     record.date = a.date.empty() ? today() : a.date;
-    book::require_date(record.date);
+    refuse_future(record);
     if (kind != "case") book::require_known_case(all, a.serial);
     for (const Record& one : book::corrected(all)) {
         if (one.serial != a.serial) continue;
@@ -110,7 +111,7 @@ Record setup_record(const std::string& path, const std::string& date) {
     Record record;
     record.kind = "setup";
     record.date = date;
-    record.version = version;
+    record.version = program_version;
     const std::string text = completed_text(read);
     record.setup = book::hash(text);
     record.id = "setup-" + record.setup;
@@ -199,7 +200,7 @@ void correct(const BookArguments& a) {
         record.kind = "correct";
         record.serial = target->serial;
         record.date = a.date.empty() ? today() : a.date;
-        record.version = version;
+        record.version = program_version;
         record.setup = target->setup;
         book::set(record, "record", a.id);
         if (!a.words.empty()) book::set(record, "why", a.words);
@@ -214,12 +215,14 @@ void correct(const BookArguments& a) {
             const std::string text = change.substr(equals + 1);
             if (key == "setup" || key == "record" || key == "strike")
                 refuse(fmt::format("--with {}: use --setup FILE or --strike", key), "");
+            book::require_correctable(*target, key);
             book::set(record, key, text);
             if (key == "date") corrected.date = text;
             if (key == "case") book::require_known_case(all, text);
             if (key != "date" && key != "case") book::set(corrected, key, text);
         }
         book::require_complete(corrected);
+        refuse_future(corrected);
         Records fresh;
         if (setup) {
             if (target->kind != "event") refuse("--setup corrects an event only", "");
@@ -260,7 +263,7 @@ void due(const BookArguments& a) {
     print(book::due_screen(found));
 }
 
-void replay(const BookArguments& a) {
+int replay(const BookArguments& a) {
     const book::Replayed result = book::recalculate(all_of(a));
     for (const std::string& difference : result.differences) print(difference + "\n");
     print(result.differences.empty()
@@ -268,27 +271,29 @@ void replay(const BookArguments& a) {
               : fmt::format("{} events calculated again, {} numbers differ: another program "
                             "version wrote them\n",
                             result.events, result.differences.size()));
+    return result.differences.empty() ? 0 : 1;
 }
 
 void export_book(const BookArguments& a) {
     const Records all = all_of(a);
     const bool csv = a.csv || std::filesystem::path(a.path).extension() == ".csv";
-    const std::string part = a.path + ".part";
-    {
-        std::ofstream file(part, std::ios::binary);
-        file << (csv ? book::to_csv(all) : book::to_text(all));
-        file.close();
-        if (!file) throw Error(Error::Kind::file, fmt::format("{}: cannot be written", part));
-    }
-    std::error_code failed;
-    std::filesystem::rename(part, a.path, failed);
-    if (failed) throw Error(Error::Kind::file, fmt::format("{}: cannot be written", a.path));
+    std::error_code none;
+    if (!a.force && std::filesystem::exists(a.path, none))
+        throw Error(Error::Kind::file,
+                    fmt::format("{}: exists already; choose another name, or --force", a.path));
+    write_file(a.path, csv ? book::to_csv(all) : book::to_text(all));
     print(fmt::format("{}: {} records\n", a.path, all.size()));
 }
 
 void taken(const BookArguments& a, const Records& fresh) {
+    for (const Record& record : fresh) refuse_future(record);
     BookStore store(a.file, BookStore::Open::create);
-    const Records added = store.add(fresh);
+    const Records added = store.add_checked([&](const Records& all) {
+        Records both = all;
+        both.insert(both.end(), fresh.begin(), fresh.end());
+        book::require_references(both);
+        return fresh;
+    });
     print(fmt::format("{} of {} records added, {} were there already\n", added.size(), fresh.size(),
                       fresh.size() - added.size()));
 }
@@ -367,7 +372,9 @@ Command book_command(CLI::App& program) {
     auto* shows = add_to(command, "show", "each case with its parts", show);
     shows->add_option("CASE", a->serial, "only this case");
     shows->add_flag("--records", a->strike, "every record with its id");
-    add_to(command, "replay", "calculate every event again and compare", replay);
+    const auto code = std::make_shared<int>(0);
+    add_to(command, "replay", "calculate every event again and compare; exit code 1: they differ",
+           [code](const BookArguments& given) { *code = replay(given); });
     auto* fleet = add_to(
         command, "fleet", "what all cases say about bearing life", [](const BookArguments& given) {
             print(book::fleet_screen(book::state_of(all_of(given)), given.position, given.shape));
@@ -378,6 +385,7 @@ Command book_command(CLI::App& program) {
     auto* exports = add_to(command, "export", "as plain dated text, or CSV", export_book);
     exports->add_option("FILE", a->path, "file to write; .csv means CSV")->required();
     exports->add_flag("--csv", a->csv, "CSV whatever its name");
+    exports->add_flag("--force", a->force, "overwrite that file");
     auto* imports = add_to(command, "import", "read what export wrote", import_book);
     imports->add_option("FILE", a->path, "file to read")->required();
     imports->add_flag("--csv", a->csv, "CSV whatever its name");
@@ -394,7 +402,7 @@ Command book_command(CLI::App& program) {
            })
         ->add_option("FILE", a->path, "file to write")
         ->required();
-    return {command, [run] { (*run)(); }};
+    return {command, [run] { (*run)(); }, code};
 }
 
 }  // namespace caseload

@@ -3,7 +3,9 @@
 
 #include "caseload/error.hpp"
 
+#include <fcntl.h>
 #include <sqlite3.h>
+#include <unistd.h>
 
 #include <fmt/format.h>
 
@@ -59,6 +61,15 @@ void sum_function(sqlite3_context* context, int, sqlite3_value** values) {
 std::string new_run_id() {
     std::random_device device;
     return fmt::format("{:08x}", device());
+}
+
+/// On the disk, a file or a folder. Throws Error{file}.
+void synchronise(const std::string& path) {
+    const int file = ::open(path.c_str(), O_RDONLY | O_CLOEXEC);
+    const bool done = file >= 0 && ::fsync(file) == 0;
+    if (file >= 0) ::close(file);
+    if (!done)
+        throw Error(Error::Kind::file, fmt::format("{}: cannot be synchronised to the disk", path));
 }
 
 }  // namespace
@@ -187,7 +198,7 @@ book::Records BookStore::read() {
 }
 
 book::Records BookStore::records() {
-    if (word("PRAGMA quick_check(1)") != "ok")
+    if (word("PRAGMA integrity_check(1)") != "ok")
         throw Error(Error::Kind::file,
                     {Problem{{},
                              fmt::format("{}: the file is damaged", path_),
@@ -263,7 +274,17 @@ void BookStore::backup(const std::string& to) {
             throw Error(Error::Kind::file,
                         fmt::format("{}: cannot be written: {}", part, sqlite3_errmsg(raw)));
     }
+    // What was read back from the disk is what counts, then its name in the folder.
+    synchronise(part);
+    const book::Records copied = BookStore(part, Open::read).records();
+    if (copied != records()) {
+        std::filesystem::remove(part);
+        throw Error(Error::Kind::file,
+                    fmt::format("{}: the copy differs from the book; nothing was kept", to));
+    }
     std::filesystem::rename(part, to);
+    const std::filesystem::path folder = std::filesystem::absolute(to).parent_path();
+    synchronise(folder.string());
 }
 
 }  // namespace caseload

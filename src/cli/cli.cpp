@@ -4,8 +4,10 @@
 #include "caseload/error.hpp"
 #include "caseload/show/problems.hpp"
 #include "cli/commands.hpp"
+#include "cli/version.hpp"
 
 #include <cstdio>
+#include <string>
 #include <vector>
 
 namespace caseload {
@@ -17,12 +19,12 @@ int run_program(int argc, char** argv) {
         "inspector."};
     app.name("caseload");
     app.require_subcommand(1);
-    app.set_version_flag("--version", "caseload 0.1.0");
+    app.set_version_flag("--version", std::string("caseload ") + program_version);
     const std::vector<Command> commands{
-        assess_command(app),  sets_command(app),     cooler_command(app), bearings_command(app),
-        compare_command(app), season_command(app),   book_command(app),   evidence_command(app),
-        upgrade_command(app), complete_command(app), new_command(app),    keys_command(app),
-        duty_command(app),    manual_command(app),
+        assess_command(app),  sets_command(app),      cooler_command(app), bearings_command(app),
+        compare_command(app), season_command(app),    book_command(app),   evidence_command(app),
+        upgrade_command(app), complete_command(app),  new_command(app),    keys_command(app),
+        duty_command(app),    calibrate_command(app), manual_command(app),
     };
     try {
         app.parse(argc, argv);

@@ -24,6 +24,7 @@ Command upgrade_command(CLI::App& program);
 Command evidence_command(CLI::App& program);
 Command compare_command(CLI::App& program);
 Command season_command(CLI::App& program);
+Command calibrate_command(CLI::App& program);
 Command complete_command(CLI::App& program);
 Command new_command(CLI::App& program);
 Command keys_command(CLI::App& program);

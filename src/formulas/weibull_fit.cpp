@@ -11,7 +11,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstddef>
 #include <cstdint>
+#include <limits>
 #include <utility>
 #include <vector>
 
@@ -228,6 +230,49 @@ double lower_scale(std::span<const LifeRecord> records, const Parameters& shape_
     return largest * std::pow(2 * sum / chi2, 1 / shape_of.shape);
 }
 
+namespace {
+
+/// Logarithm of the density of ln x, x = k^-shape, up to a constant.
+double ln_density(const Multiplier& multiplier, double ln_x) {
+    const double x = std::exp(ln_x);
+    double sum = multiplier.a * ln_x - multiplier.b * x;
+    for (const LifeRecord& one : multiplier.found) {
+        const double from = std::pow(one.from, multiplier.shape);
+        const double to = std::pow(one.to, multiplier.shape);
+        sum += one.count * (std::log(-std::expm1(-(to - from) * x)) - from * x);
+    }
+    return sum;
+}
+
+/// x below which it lies with this probability. The density is smooth and falls off on both sides:
+/// equal steps from end to end are as good as any rule.
+double below(const Multiplier& multiplier, double probability) {
+    constexpr int steps = 4000;
+    constexpr double low = -12;
+    constexpr double high = 8;
+    constexpr double step = (high - low) / steps;
+    std::vector<double> density(steps + 1);
+    double most = -std::numeric_limits<double>::infinity();
+    for (int i = 0; i <= steps; ++i)
+        most = std::max(
+            most, density.at(static_cast<std::size_t>(i)) = ln_density(multiplier, low + step * i));
+    double total = 0;
+    for (double& one : density) total += one = std::exp(one - most);
+    double sum = 0;
+    for (int i = 0; i <= steps; ++i) {
+        const double here = density.at(static_cast<std::size_t>(i));
+        // Each value stands for half a step on both sides of it.
+        if (sum + here >= probability * total) {
+            const double share = (probability * total - sum) / here - 0.5;
+            return std::exp(low + step * (i + share));
+        }
+        sum += here;
+    }
+    return std::exp(high);
+}
+
+}  // namespace
+
 Multiplier prior(double shape, const Interval& half_to_double) {
     require_positive(shape, "shape");
     require_positive(half_to_double.low, "low");
@@ -244,9 +289,14 @@ Multiplier updated(const Multiplier& before, std::span<const LifeRecord> records
     Multiplier after = before;
     if (records.empty()) return after;
     check(records);
-    for (const LifeRecord& one : records)
-        after.b += one.count * std::pow(running(one) ? one.from : one.to, before.shape);
-    after.a += failures(records);
+    for (const LifeRecord& one : records) {
+        if (!running(one) && !seen(one)) {
+            after.found.push_back(one);
+            continue;
+        }
+        after.b += one.count * std::pow(one.from, before.shape);
+        if (seen(one)) after.a += one.count;
+    }
     return after;
 }
 
@@ -254,8 +304,10 @@ double quantile(const Multiplier& multiplier, double probability) {
     require_positive(multiplier.a, "a");
     require_positive(multiplier.b, "b");
     require_within(probability, {1e-6, 1 - 1e-6}, "probability");
-    return std::pow(multiplier.b / boost::math::gamma_p_inv(multiplier.a, 1 - probability),
-                    1 / multiplier.shape);
+    const double x = multiplier.found.empty()
+                         ? boost::math::gamma_p_inv(multiplier.a, 1 - probability) / multiplier.b
+                         : below(multiplier, 1 - probability);
+    return std::pow(x, -1 / multiplier.shape);
 }
 
 }  // namespace caseload::weibull_fit

@@ -36,6 +36,8 @@ Setup build_setup(Completed& from) {
     check_oil(from, setup);
     check_cooler(from, setup);
     build_event(from, setup);
+    check_readings(from, setup);
+    use_measured(from, setup);
     return setup;
 }
 

@@ -12,6 +12,8 @@ void check_parts(Completed& from, Setup& setup);
 void check_oil(Completed& from, Setup& setup);
 void check_cooler(Completed& from, Setup& setup);
 void build_event(Completed& from, Setup& setup);
+void check_readings(Completed& from, const Setup& setup);
+void use_measured(Completed& from, Setup& setup);
 
 /// True if the shaft is in gears.train.
 [[nodiscard]] bool in_train(const Setup& setup, const std::string& shaft);

@@ -16,9 +16,10 @@ using input::Field;
 using input::Item;
 using input::Merged;
 
-/// Keys that are about the file, not about the case.
+/// Keys that are about the file or what was read on the case, not about the case.
 bool about_file(std::string_view key) {
-    return key == "caseload" || key == "title" || key == "units" || key == "base";
+    return key == "caseload" || key == "title" || key == "units" || key == "base" ||
+           key.starts_with("reading.") || key.starts_with("measured.");
 }
 
 bool chosen_by_user(Origin origin) {

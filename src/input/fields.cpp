@@ -48,7 +48,7 @@ std::span<const Field> fields() {
     static const std::vector<Field> all = [] {
         std::vector<Field> joined;
         for (const auto part : {case_fields(), part_fields(), oil_fields(), heat_fields(),
-                                shop_fields(), event_fields(), rule_fields()})
+                                shop_fields(), event_fields(), rule_fields(), reading_fields()})
             joined.insert(joined.end(), part.begin(), part.end());
         return joined;
     }();

@@ -95,6 +95,7 @@ struct Field {
 [[nodiscard]] std::span<const Field> shop_fields();
 [[nodiscard]] std::span<const Field> event_fields();
 [[nodiscard]] std::span<const Field> rule_fields();
+[[nodiscard]] std::span<const Field> reading_fields();
 
 inline constexpr std::string_view judgement = "judgement";
 inline constexpr std::string_view common_practice = "common practice, no published source";

@@ -48,6 +48,8 @@ std::string same_last_part(std::string_view key) {
     std::string found;
     for (const Field& field : fields()) {
         if (last_part(field.key) != last || field.key.find('[') != std::string_view::npos) continue;
+        // A reading repeats words of the event it was taken in; a bare key is the event's.
+        if (field.key.starts_with("reading.")) continue;
         if (!found.empty()) return {};  // several headings have it
         found = std::string(field.key);
     }

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 // The pit card, A6: what to do at an arrival temperature.
+#include "caseload/show/calibrate.hpp"
 #include "caseload/units.hpp"
 #include "show/page_parts.hpp"
 
@@ -96,9 +97,9 @@ std::string card_html(const Answer& answer, const Card& card) {
         card.leg, units.temp(card.expected_degC.p50), units.degree(),
         units.temp(card.expected_degC.p90)));
     body += paragraph(
-        "Calculated, likely values; never measured on this case. Waiting from a cooler arrival is "
-        "shorter. Hot oil scalds: gloves, eyes. The rule book and a competent inspector come "
-        "first.");
+        "Calculated, likely values. " + measured_sentence(setup) +
+        " Waiting from a cooler arrival is shorter. Hot oil scalds: gloves, eyes. The rule book "
+        "and a competent inspector come first.");
     return document_html(
         {"Pit card: " + title, "card", "105mm 148mm; margin: 5mm", body + "</main>\n"});
 }

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "show/words.hpp"
 
+#include "caseload/show/calibrate.hpp"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -68,7 +70,7 @@ std::string verdict_sentence(const Answer& answer, const Units& units) {
                                        [](const Check& check) { return check.verdict == "watch"; });
     if (watched > 0)
         sentence += fmt::format(" {} check{} to watch.", watched, watched == 1 ? "" : "s");
-    return sentence + " Never measured on this case.";
+    return sentence + " " + measured_sentence(answer.read.setup);
 }
 
 Weakest weakest_part(const Answer& answer, const Units& units) {

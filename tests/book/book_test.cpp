@@ -214,6 +214,7 @@ TEST_CASE("book: a season with the program") {
     CHECK(has(folder.book("show TC-07").out, "B-113"));
     CHECK(has(folder.book("fleet").out, "1 found with fatigue"));
     CHECK(has(folder.book("fleet").out, "not told from fewer than 5 failures"));
+    CHECK(has(folder.book("fleet").out, "1 failure, slope given as 1.50: 10 % fail above"));
 
     CHECK(has(folder.book("replay").out, "1 events calculated again: all agree"));
     for (const std::string& line : test_files::lines(folder.book("due").out))
@@ -226,7 +227,7 @@ TEST_CASE("book: a season with the program") {
         CHECK(folder.book("import " + file, name + ".book").code == 0);
         CHECK(has(folder.book("import " + file, name + ".book").out, "0 of "));
         CHECK(folder.book("export " + file + ".again.txt", name + ".book").code == 0);
-        CHECK(folder.book("export " + folder.path + "/plain.txt").code == 0);
+        CHECK(folder.book("export --force " + folder.path + "/plain.txt").code == 0);
         CHECK(test_files::file_text(file + ".again.txt") ==
               test_files::file_text(folder.path + "/plain.txt"));
         CHECK(folder.book("due", name + ".book").out == folder.book("due").out);

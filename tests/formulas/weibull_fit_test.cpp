@@ -5,6 +5,8 @@
 #include "evidence/life_sets.hpp"
 #include "support.hpp"
 
+#include <boost/math/special_functions/gamma.hpp>
+
 #include <cmath>
 #include <limits>
 #include <vector>
@@ -135,6 +137,30 @@ TEST_CASE("gelman-bda3 2.6-update by two failures and six still running") {
     CHECK(quantile(updated(after, std::vector<LifeRecord>{{2, never}}), 0.5) >
           quantile(after, 0.5));
     CHECK(updated(after, {}).b == after.b);
+}
+
+TEST_CASE("gelman-bda3 2.6-update by parts found failed between two lives") {
+    const Multiplier before{.shape = 1.5, .a = 2.9703, .b = 2.6445};
+    // One found failed at u, never looked at before: x^(a-1) exp(-b x) (1 - exp(-B x)), B =
+    // u^shape, is a difference of two gamma densities.
+    const double B = std::pow(0.62, 1.5);
+    const Multiplier after = updated(before, std::vector<LifeRecord>{{0, 0.62}});
+    const double weight = std::pow(before.b / (before.b + B), before.a);
+    for (const double q : {0.05, 0.1, 0.5, 0.9, 0.95}) {
+        CAPTURE(q);
+        const double x = std::pow(quantile(after, q), -1.5);
+        const double below = (boost::math::gamma_p(before.a, before.b * x) -
+                              weight * boost::math::gamma_p(before.a, (before.b + B) * x)) /
+                             (1 - weight);
+        CHECK(1 - below == rel(q, 2e-4));
+    }
+    // A narrow interval is a failure seen; a wide one is worse news than a failure at its end.
+    const auto middle = [&](double from) {
+        return quantile(updated(before, std::vector<LifeRecord>{{from, 0.62}}), 0.5);
+    };
+    CHECK(middle(0.6199) == rel(middle(0.62), 1e-3));
+    CHECK(middle(0) < middle(0.4));
+    CHECK(middle(0.4) < middle(0.62));
 }
 
 TEST_CASE("gelman-bda3 2.6-quantile rises") {

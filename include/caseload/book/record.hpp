@@ -36,6 +36,11 @@ void require_date(const std::string& date);
 /// Throws Error{input} if a field the kind needs is missing or not understood.
 void require_complete(const Record& record);
 
+/// Throws Error{input} when a record names a case, a record or a setup that is not among these.
+void require_references(std::span<const Record> records);
+/// Throws Error{input} with the nearest, unless a correction of this record may set the key.
+void require_correctable(const Record& record, const std::string& key);
+
 /// Identifies a text: FNV-1a, 64 bits (Fowler, Noll, Vo; from memory). No seal against forging.
 std::string hash(std::string_view text);
 

@@ -4,6 +4,7 @@
 #pragma once
 
 #include <span>
+#include <vector>
 
 namespace caseload::weibull_fit {
 
@@ -76,11 +77,14 @@ struct Share {
 [[nodiscard]] double lower_scale(std::span<const LifeRecord> records, const Parameters& shape_of,
                                  double confidence);
 
-/// What is believed of k, true life over calculated life, with k^shape inverse-gamma.
+/// What is believed of k, true life over calculated life: k^-shape = x has the density
+/// x^(a - 1) exp(-b x), times exp(-x from^shape) - exp(-x to^shape) for each part found failed
+/// between two lives.
 struct Multiplier {
     double shape;
     double a;
     double b;
+    std::vector<LifeRecord> found{};
 };
 
 /// Median 1 and the given standard deviation of ln k: trigamma(a) = (shape ln_sd)^2,
@@ -88,13 +92,14 @@ struct Multiplier {
 /// Source   gelman-bda3, 2.6-prior
 [[nodiscard]] Multiplier prior(double shape, const Interval& half_to_double);
 
-/// After records of observed life over calculated characteristic life: a + failures,
-/// b + sum of u^shape over all records; a record found between two lives counts as failed at the
-/// later one.
+/// After records of observed life over calculated characteristic life: a + failures seen,
+/// b + sum of u^shape over those and the still running ones; a part found failed keeps its
+/// interval, from 0 when it was never looked at before.
 /// Source   gelman-bda3, 2.6-update
 [[nodiscard]] Multiplier updated(const Multiplier& before, std::span<const LifeRecord> records);
 
-/// k below which it lies with this probability: (b / inverse lower gamma(a, 1 - q))^(1/shape).
+/// k below which it lies with this probability: (b / inverse lower gamma(a, 1 - q))^(1/shape); with
+/// parts found failed by summing the density over ln x.
 /// Source   gelman-bda3, 2.6-quantile
 [[nodiscard]] double quantile(const Multiplier& multiplier, double probability);
 

@@ -1,0 +1,50 @@
+// SPDX-License-Identifier: MIT
+// Draws of a case that was measured: its factors as the readings left them, in place of the band's.
+#pragma once
+
+#include "caseload/ask/band.hpp"
+
+#include <array>
+#include <cstddef>
+#include <vector>
+
+namespace caseload {
+
+/// The first rows of tables/band.toml make or carry heat: what temperatures can tell of.
+inline constexpr std::size_t heat_factors = 11;
+
+/// Scatter of a reading, one standard deviation. Judgement.
+inline constexpr double line_reading_K = 2;   ///< a thermometer in the oil
+inline constexpr double skin_reading_K = 4;   ///< on the housing below the oil level
+inline constexpr double above_reading_K = 6;  ///< above it, where only splash heats the wall
+
+/// Logarithms of the heat factors.
+using FactorPlace = std::array<double, heat_factors>;
+Factors factors_at(const FactorPlace& ln);
+
+/// Of one row of the band.
+double heat_factor(const Factors& factors, std::size_t row);
+
+/// Mean and standard deviation of the logarithm of a row's factor.
+struct LnBand {
+    double middle;
+    double spread;
+};
+LnBand ln_band(std::size_t row, bool helical);
+
+/// Draws factors of a case: the band's, and within what was measured on it.
+class FactorDraws {
+public:
+    /// Throws Error{input} when the correlations of [measured] contradict each other.
+    explicit FactorDraws(const Setup& setup);
+    Factors operator()(const std::array<double, band_factors>& point) const;
+
+private:
+    bool helical_ = false;
+    bool measured_ = false;
+    FactorPlace ln_middle_{};
+    std::array<double, heat_factors> spread_{};
+    std::vector<std::vector<double>> lower_;  ///< triangle of the correlations
+};
+
+}  // namespace caseload

@@ -1,0 +1,20 @@
+// SPDX-License-Identifier: MIT
+// What readings said of a case, as text, as JSON and for its setup. Never calculates.
+#pragma once
+
+#include "caseload/ask/calibrate.hpp"
+
+#include <string>
+
+namespace caseload {
+
+std::string calibration_screen(const Setup& setup, const Calibration& found);
+std::string calibration_json(const Setup& setup, const Calibration& found);
+
+/// A setup on top of `base` that holds what was found.
+std::string measured_setup(const std::string& base, const Calibration& found);
+
+/// "Measured: 6 temperatures, 2026-05-30; air past the case 1.8." or that nothing was.
+std::string measured_sentence(const Setup& setup);
+
+}  // namespace caseload

@@ -1,0 +1,33 @@
+// SPDX-License-Identifier: MIT
+// Which factors the readings can tell apart, and the fit of those.
+#pragma once
+
+#include "ask/calibrate_fit.hpp"
+
+#include <array>
+#include <cstddef>
+#include <string>
+#include <vector>
+
+namespace caseload {
+
+struct Choice {
+    Fit fit;
+    bool helical = false;
+    std::array<std::string, heat_factors> like;  ///< of what is not told apart
+};
+
+/// A fitted factor's own prior is this many times as wide as the band's: it holds the fit together
+/// and pulls a factor told apart by at most (0.5 / 10)^2 = 0.25 % of its distance.
+inline constexpr double fitted_prior_width = 10;
+
+/// Drops one factor at a time until the readings tell the others apart, then fits those; all others
+/// stay uncertain within the band.
+Choice choose_factors(const ReadingModel& model, bool helical);
+
+/// The fit of given factors alone; the others uncertain within the band, or held at 1.
+enum class Others { within_band, held };
+Fit fit_of(const ReadingModel& model, const std::vector<Observation>& seen,
+           const std::vector<std::size_t>& rows, Others others, bool helical);
+
+}  // namespace caseload

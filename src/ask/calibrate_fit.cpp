@@ -1,0 +1,178 @@
+// SPDX-License-Identifier: MIT
+#include "ask/calibrate_fit.hpp"
+
+#include <boost/math/distributions/normal.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <utility>
+
+namespace caseload {
+namespace {
+
+// Half the step of a slope, in logarithms: temperatures are true to 0.01 K, slopes are some 10 K.
+constexpr double half_step = 0.05;
+constexpr double longest_move = 1;
+constexpr int most_rounds = 40;
+// A place is found when the next move is this share of its own spread.
+constexpr double close_enough = 0.01;
+
+double square(double x) {
+    return x * x;
+}
+
+/// Terms of the prior and of the observations at one place.
+class Target {
+public:
+    Target(const ReadingModel& model, const std::vector<Observation>& seen, const FitPlan& plan)
+        : model_(model), seen_(seen) {
+        for (std::size_t k = 0; k < heat_factors; ++k) {
+            if (!plan.free.at(k)) continue;
+            rows.push_back(k);
+            const LnBand band = ln_band(k, plan.helical);
+            middle.push_back(band.middle);
+            sd.push_back(plan.fitted.at(k) ? plan.prior_width * band.spread : band.spread);
+        }
+    }
+
+    [[nodiscard]] std::vector<double> calculated(const FactorPlace& place) const {
+        return model_.at(factors_at(place));
+    }
+    /// Logarithm of likelihood and prior.
+    [[nodiscard]] double value(const FactorPlace& place, const std::vector<double>& temps) const {
+        double sum = 0;
+        for (std::size_t i = 0; i < seen_.size(); ++i) sum += likelihood(seen_[i], temps[i]).log;
+        for (std::size_t j = 0; j < rows.size(); ++j) {
+            sum -= square(off(place, j)) / 2;
+        }
+        return sum;
+    }
+    [[nodiscard]] std::vector<std::vector<double>> slopes(const FactorPlace& place) const {
+        std::vector<std::vector<double>> slope(seen_.size(), std::vector<double>(rows.size()));
+        for (std::size_t j = 0; j < rows.size(); ++j) {
+            FactorPlace up = place;
+            FactorPlace down = place;
+            up.at(rows[j]) += half_step;
+            down.at(rows[j]) -= half_step;
+            const std::vector<double> high = calculated(up);
+            const std::vector<double> low = calculated(down);
+            for (std::size_t i = 0; i < seen_.size(); ++i)
+                slope[i][j] = (high[i] - low[i]) / (2 * half_step);
+        }
+        return slope;
+    }
+
+    /// From the middle of the prior, over its spread.
+    [[nodiscard]] double off(const FactorPlace& place, std::size_t j) const {
+        return (place.at(rows[j]) - middle[j]) / sd[j];
+    }
+
+    std::vector<std::size_t> rows;
+    std::vector<double> middle;
+    std::vector<double> sd;
+
+private:
+    const ReadingModel& model_;
+    const std::vector<Observation>& seen_;
+};
+
+}  // namespace
+
+Likelihood likelihood(const Observation& seen, double calculated_degC) {
+    const double s = seen.scatter_K;
+    const auto at_point = [&](double degC) {
+        const double off = (degC - calculated_degC) / s;
+        return Likelihood{-off * off / 2, off / s, 1 / (s * s)};
+    };
+    if (seen.low_degC == seen.high_degC) return at_point(seen.low_degC);
+    const double a = (seen.low_degC - calculated_degC) / s;
+    const double b = (seen.high_degC - calculated_degC) / s;
+    const boost::math::normal unit;
+    // The upper tail by its complement: both are exact where they are small.
+    const double chance =
+        a > 0 ? cdf(complement(unit, a)) - cdf(complement(unit, b)) : cdf(unit, b) - cdf(unit, a);
+    constexpr double out_of_reach = 1e-200;
+    if (chance < out_of_reach) return at_point(a > 0 ? seen.low_degC : seen.high_degC);
+    const double at_a = pdf(unit, a);
+    const double at_b = pdf(unit, b);
+    const double slope = (at_a - at_b) / (chance * s);
+    return {std::log(chance), slope, slope * slope - (a * at_a - b * at_b) / (chance * s * s)};
+}
+
+Fit fit_factors(const ReadingModel& model, const std::vector<Observation>& seen,
+                const FitPlan& plan) {
+    const Target problem(model, seen, plan);
+    const std::size_t n = problem.rows.size();
+    Fit fit;
+    fit.rows = problem.rows;
+    fit.fitted = plan.fitted;
+    for (std::size_t j = 0; j < n; ++j) fit.ln.at(fit.rows[j]) = problem.middle[j];
+    fit.calculated_degC = problem.calculated(fit.ln);
+    double value = problem.value(fit.ln, fit.calculated_degC);
+    for (int round = 0; round < most_rounds; ++round) {
+        fit.slope_K = problem.slopes(fit.ln);
+        fit.weight_pK2.clear();
+        Matrix information(n);
+        std::vector<double> gradient(n);
+        for (std::size_t j = 0; j < n; ++j) {
+            information(j, j) = 1 / (problem.sd[j] * problem.sd[j]);
+            gradient[j] = -problem.off(fit.ln, j) / problem.sd[j];
+        }
+        for (std::size_t i = 0; i < seen.size(); ++i) {
+            const Likelihood told = likelihood(seen[i], fit.calculated_degC[i]);
+            fit.weight_pK2.push_back(told.information_pK2);
+            for (std::size_t j = 0; j < n; ++j) {
+                gradient[j] += told.slope_pK * fit.slope_K[i][j];
+                for (std::size_t k = 0; k < n; ++k)
+                    information(j, k) +=
+                        told.information_pK2 * fit.slope_K[i][j] * fit.slope_K[i][k];
+            }
+        }
+        const auto lower = cholesky(information);
+        if (!lower) return fit;
+        fit.covariance = inverse(*lower);
+        const std::vector<double> move = solved(*lower, gradient);
+        double longest = 0;
+        double share_of_spread = 0;
+        for (std::size_t j = 0; j < n; ++j) {
+            longest = std::max(longest, std::fabs(move[j]));
+            share_of_spread =
+                std::max(share_of_spread, std::fabs(move[j]) / std::sqrt(fit.covariance(j, j)));
+        }
+        if (share_of_spread < close_enough) {
+            fit.found = true;
+            break;
+        }
+        // Shorter until it is better; at the accuracy of the temperatures nothing is.
+        double share = std::min(1.0, longest_move / longest);
+        bool better = false;
+        for (int half = 0; half < 8 && !better; ++half, share /= 2) {
+            FactorPlace next = fit.ln;
+            for (std::size_t j = 0; j < n; ++j) next.at(fit.rows[j]) += share * move[j];
+            std::vector<double> temps = problem.calculated(next);
+            const double there = problem.value(next, temps);
+            if (!(there > value)) continue;
+            better = true;
+            value = there;
+            fit.ln = next;
+            fit.calculated_degC = std::move(temps);
+        }
+        if (!better) {
+            constexpr double good_enough = 0.2;
+            fit.found = share_of_spread < good_enough;
+            break;
+        }
+    }
+    for (std::size_t i = 0; i < seen.size(); ++i) {
+        const double calculated_degC = fit.calculated_degC[i];
+        const double outside_K =
+            calculated_degC - std::clamp(calculated_degC, seen[i].low_degC, seen[i].high_degC);
+        fit.misfit += square(outside_K / seen[i].scatter_K);
+    }
+    for (std::size_t j = 0; j < n; ++j) {
+        fit.misfit += square(problem.off(fit.ln, j));
+    }
+    return fit;
+}
+
+}  // namespace caseload

@@ -1,0 +1,96 @@
+// SPDX-License-Identifier: MIT
+#include "caseload/ask/measured.hpp"
+
+#include "ask/gaussian.hpp"
+#include "caseload/error.hpp"
+
+#include <boost/math/distributions/normal.hpp>
+
+#include <cmath>
+
+namespace caseload {
+namespace {
+
+constexpr std::array<double Factors::*, heat_factors> members{
+    &Factors::load,     &Factors::mesh,      &Factors::windage,
+    &Factors::thrown,   &Factors::churning,  &Factors::bearing_friction,
+    &Factors::seals,    &Factors::pump,      &Factors::air_share,
+    &Factors::oil_film, &Factors::face_speed};
+
+constexpr std::size_t mesh_row = 1;
+constexpr std::size_t windage_row = 2;
+constexpr std::size_t churning_row = 4;
+
+/// The other factor on the same draw: as far along its range as the first one along its own.
+double other_of(const FactorRow& row, double factor) {
+    const double along = std::log(factor / row.low) / std::log(row.high / row.low);
+    return row.other_low * std::pow(row.other_high / row.other_low, along);
+}
+
+// Correlations are written with four decimals: what rounding may cost.
+constexpr double rounding = 1e-3;
+
+}  // namespace
+
+double heat_factor(const Factors& factors, std::size_t row) {
+    return factors.*members.at(row);
+}
+
+LnBand ln_band(std::size_t row, bool helical) {
+    const FactorRow& of = factor_rows().at(row);
+    if (of.law == "log-normal") return {0, of.sd};
+    const bool other = helical && row == mesh_row;
+    const double low = other ? of.other_low : of.low;
+    const double high = other ? of.other_high : of.high;
+    return {std::log(low * high) / 2, std::log(high / low) / std::sqrt(12.0)};
+}
+
+Factors factors_at(const FactorPlace& ln) {
+    Factors factors;
+    for (std::size_t k = 0; k < heat_factors; ++k) factors.*members.at(k) = std::exp(ln.at(k));
+    factors.pocketing = other_of(factor_rows().at(windage_row), factors.windage);
+    factors.churning_fast = other_of(factor_rows().at(churning_row), factors.churning);
+    return factors;
+}
+
+FactorDraws::FactorDraws(const Setup& setup)
+    : helical_(setup.gears.helix_angle_deg > 0), measured_(setup.measured.has_value()) {
+    if (!measured_) return;
+    const auto& rows = setup.measured->factors;
+    Matrix correlation(heat_factors);
+    for (std::size_t k = 0; k < heat_factors; ++k) {
+        const MeasuredFactor& row = rows.at(k);
+        ln_middle_.at(k) = std::log(row.median);
+        spread_.at(k) = row.spread;
+        correlation(k, k) = 1;
+        for (std::size_t j = 0; j < k; ++j) correlation(k, j) = row.with.at(j);
+    }
+    const auto lower = cholesky(correlation, rounding);
+    if (!lower)
+        throw Error(Error::Kind::input,
+                    {Problem{{setup.name, 0, 0, 0, {}},
+                             "measured: the correlations under `with` contradict each other",
+                             "let `caseload calibrate` write [measured] again"}});
+    for (std::size_t k = 0; k < heat_factors; ++k) {
+        lower_.emplace_back();
+        for (std::size_t j = 0; j <= k; ++j) lower_.back().push_back((*lower)(k, j));
+    }
+}
+
+Factors FactorDraws::operator()(const std::array<double, band_factors>& point) const {
+    if (!measured_) return drawn_factors(point, helical_);
+    std::array<double, heat_factors> score{};
+    for (std::size_t k = 0; k < heat_factors; ++k)
+        score.at(k) = quantile(boost::math::normal(), point.at(k));
+    FactorPlace ln = ln_middle_;
+    for (std::size_t k = 0; k < heat_factors; ++k)
+        for (std::size_t j = 0; j <= k; ++j) ln.at(k) += spread_.at(k) * lower_[k][j] * score.at(j);
+    Factors factors = factors_at(ln);
+    const Factors others = drawn_factors(point, helical_);
+    factors.cleanliness = others.cleanliness;
+    factors.life = others.life;
+    factors.air_K = others.air_K;
+    return factors;
+}
+
+}  // namespace caseload

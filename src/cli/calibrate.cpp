@@ -1,0 +1,80 @@
+// SPDX-License-Identifier: MIT
+#include "caseload/show/calibrate.hpp"
+#include "cli/commands.hpp"
+#include "cli/files.hpp"
+#include "cli/today.hpp"
+
+#include <fmt/format.h>
+
+#include <filesystem>
+#include <memory>
+#include <string>
+
+namespace caseload {
+namespace {
+
+struct CalibrateArguments {
+    std::string setup;
+    std::string out;
+    std::string units;
+    unsigned threads = 1;
+    bool force = false;
+    bool json = false;
+};
+
+/// Before the work: a place that cannot be used is told at once.
+void refuse_place(const CalibrateArguments& arguments) {
+    std::error_code none;
+    if (std::filesystem::equivalent(arguments.out, arguments.setup, none))
+        throw Error(
+            Error::Kind::input,
+            fmt::format("-o {}: that is the setup; name another file beside it", arguments.out));
+    if (!arguments.force && std::filesystem::exists(arguments.out, none))
+        throw Error(
+            Error::Kind::file,
+            fmt::format("{}: exists already; choose another name, or --force", arguments.out));
+}
+
+/// The setup as seen from the folder of the new file.
+std::string base_name(const CalibrateArguments& arguments) {
+    namespace fs = std::filesystem;
+    const fs::path folder = fs::absolute(arguments.out).parent_path();
+    return fs::absolute(arguments.setup).lexically_relative(folder).generic_string();
+}
+
+void run_calibrate(const CalibrateArguments& arguments) {
+    if (!arguments.out.empty()) refuse_place(arguments);
+    Setup setup = read_document(arguments.setup).complete().setup;
+    if (!arguments.units.empty()) setup.imperial = arguments.units == "imperial";
+    const Calibration found = calibrate(setup, today(), on_threads(arguments.threads));
+    if (!arguments.out.empty())
+        write_file(arguments.out, measured_setup(base_name(arguments), found));
+    if (arguments.json) {
+        print(calibration_json(setup, found));
+        return;
+    }
+    print(calibration_screen(setup, found) +
+          (arguments.out.empty() ? "\nTo use it: -o FILE writes a setup on top of this one.\n"
+                                 : fmt::format("\nWritten: {}; then: caseload assess {}\n",
+                                               arguments.out, arguments.out)));
+}
+
+}  // namespace
+
+Command calibrate_command(CLI::App& program) {
+    auto* command =
+        program.add_subcommand("calibrate", "what temperatures read on the case say of it");
+    const auto arguments = std::make_shared<CalibrateArguments>();
+    command->add_option("SETUP", arguments->setup, "setup file with [reading.NAME]")->required();
+    command->add_option("-o,--out", arguments->out,
+                        "write what was found as a setup on top of this one");
+    command->add_flag("--force", arguments->force, "with -o: overwrite that file");
+    command->add_option("--threads", arguments->threads, "threads for the draws")
+        ->check(CLI::Range(1, 256));
+    command->add_option("--units", arguments->units, "metric or imperial")
+        ->check(CLI::IsMember({"metric", "imperial"}));
+    command->add_flag("--json", arguments->json, "one JSON document");
+    return {command, [arguments] { run_calibrate(*arguments); }};
+}
+
+}  // namespace caseload

@@ -1,0 +1,187 @@
+// SPDX-License-Identifier: MIT
+#include "caseload/show/calibrate.hpp"
+
+#include "show/json_value.hpp"
+#include "show/lines.hpp"
+#include "show/units_shown.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace caseload {
+namespace {
+
+using json_value::number;
+using json_value::text;
+
+std::string range(const Percentiles& p) {
+    return fmt::format("{:>5.2f} .. {:>5.2f} .. {:>5.2f}", p.p10, p.p50, p.p90);
+}
+
+std::string not_told(const FoundFactor& factor) {
+    return factor.like.empty() ? "these readings hardly move with it"
+                               : fmt::format("these readings cannot tell it from: {}", factor.like);
+}
+
+std::string factor_block(const Calibration& found) {
+    std::string out =
+        "  FOUND                                              low .. likely .. high\n";
+    const auto line = [&](const FoundFactor& factor, const std::string& words) {
+        out += fmt::format("    {:<44} {}   {:>3.0f} % of its spread left\n", factor.words, words,
+                           100 * factor.spread_left);
+    };
+    int told = 0;
+    for (const FoundFactor& factor : found.factors)
+        if (factor.told_apart) {
+            line(factor, range(factor.factor));
+            ++told;
+        }
+    if (told == 0) out += "    no factor by itself\n";
+    if (told == static_cast<int>(found.factors.size())) return out;
+    out += "  NOT FITTED\n";
+    for (const FoundFactor& factor : found.factors)
+        if (!factor.told_apart)
+            out += wrapped(fmt::format("    {:<44} ", factor.words),
+                           fmt::format("{:.0f} % of its spread left: {}", 100 * factor.spread_left,
+                                       not_told(factor)));
+    return out;
+}
+
+std::string read_words(const ComparedReading& one, const Units& units) {
+    return one.low_degC == one.high_degC
+               ? units.temp(one.low_degC)
+               : fmt::format("{} to {}", units.temp(one.low_degC), units.temp(one.high_degC));
+}
+
+std::string reading_block(const Calibration& found, const Units& units) {
+    // A log is shown by its first, middle and last row.
+    constexpr std::ptrdiff_t most_rows = 3;
+    std::string out =
+        fmt::format("  READINGS, {:<13} {:<10} {:>12} {:>16} {:>10} {:>14}\n", units.degree(),
+                    "node", "read", "calculated", "fitted", "off, scatters");
+    const auto& all = found.readings;
+    for (auto first = all.begin(); first != all.end();) {
+        const auto end = std::find_if(
+            first, all.end(), [&](const ComparedReading& one) { return one.name != first->name; });
+        const std::ptrdiff_t rows = end - first;
+        for (std::ptrdiff_t i = 0; i < rows; ++i) {
+            if (rows > most_rows && i != 0 && i != rows / 2 && i != rows - 1) continue;
+            const ComparedReading& one = first[i];
+            out += fmt::format("    {:<21.21} {:<10} {:>12} {:>16} {:>10} {:>+14.1f}\n", one.name,
+                               one.oil ? "oil" : "housing", read_words(one, units),
+                               units.temp(one.before_degC), units.temp(one.after_degC),
+                               one.off_scatters);
+        }
+        first = end;
+    }
+    return out;
+}
+
+std::string peak_line(std::string_view head, const Percentiles& p, const Units& units) {
+    return fmt::format("    {:<21} {:>9} {:>9} {:>9}\n", head, units.temp(p.p10), units.temp(p.p50),
+                       units.temp(p.p90));
+}
+
+std::string numbers(const std::vector<double>& values) {
+    std::string out;
+    for (const double value : values)
+        out += fmt::format("{}{:.4f}", out.empty() ? "" : ", ", value);
+    return "[" + out + "]";
+}
+
+std::string percentiles_json(const Percentiles& p) {
+    return fmt::format(R"({{"p10":{},"p50":{},"p90":{}}})", number(p.p10), number(p.p50),
+                       number(p.p90));
+}
+
+std::string peak_json(const Percentiles& p) {
+    const auto temp = [](double temp_degC) {
+        return temp_degC > oil_ceiling_degC ? std::string("null") : number(temp_degC);
+    };
+    return fmt::format(R"({{"p10":{},"p50":{},"p90":{}}})", temp(p.p10), temp(p.p50), temp(p.p90));
+}
+
+}  // namespace
+
+std::string calibration_screen(const Setup& setup, const Calibration& found) {
+    const Units units(setup.imperial);
+    std::string out = fmt::format("{}  {} temperature{} of {} reading{}\n\n", setup.name,
+                                  found.rows, found.rows == 1 ? "" : "s", setup.readings.size(),
+                                  setup.readings.size() == 1 ? "" : "s");
+    out += factor_block(found) + "\n" + reading_block(found, units);
+    if (found.widened > 1)
+        out +=
+            wrapped("  CONTRADICTION   ",
+                    fmt::format("chance alone makes a misfit like this in {:.2g} of 100 cases: a "
+                                "reading, or something in the setup, is wrong. Every spread was "
+                                "widened by {:.1f}.",
+                                100 * found.chance, found.widened));
+    out +=
+        fmt::format("\n  OIL PEAK, {:<6}              low    likely      high\n", units.degree());
+    for (const OilPeak& peak : found.peaks) {
+        const std::string_view side = peak.cooler ? "with cooler" : "no cooler";
+        out += peak_line(fmt::format("{}, before", side), peak.before_degC, units);
+        out += peak_line("  with the readings", peak.after_degC, units);
+    }
+    return out;
+}
+
+std::string calibration_json(const Setup& setup, const Calibration& found) {
+    std::string factors;
+    for (const FoundFactor& factor : found.factors)
+        factors += fmt::format(
+            R"({}{{"name":{},"words":{},"told_apart":{},"factor":{},"spread_left":{},"like":{}}})",
+            factors.empty() ? "" : ",", text(factor.name), text(factor.words), factor.told_apart,
+            percentiles_json(factor.factor), number(factor.spread_left), text(factor.like));
+    std::string readings;
+    for (const ComparedReading& one : found.readings)
+        readings += fmt::format(
+            R"({}{{"name":{},"node":"{}","low_degC":{},"high_degC":{},"before_degC":{},"after_degC":{},"off_scatters":{}}})",
+            readings.empty() ? "" : ",", text(one.name), one.oil ? "oil" : "housing",
+            number(one.low_degC), number(one.high_degC), number(one.before_degC),
+            number(one.after_degC), number(one.off_scatters));
+    std::string peaks;
+    for (const OilPeak& peak : found.peaks)
+        peaks += fmt::format(R"({}{{"cooler":{},"before_degC":{},"after_degC":{}}})",
+                             peaks.empty() ? "" : ",", peak.cooler, peak_json(peak.before_degC),
+                             peak_json(peak.after_degC));
+    return fmt::format(
+        R"({{"schema":1,"command":"calibrate","setup":{},"date":{},"temperatures":{},"factors":[{}],"readings":[{}],"misfit":{},"chance":{},"widened":{},"oil_peaks":[{}]}})"
+        "\n",
+        text(setup.name), text(found.measured.date), found.rows, factors, readings,
+        number(found.misfit), number(found.chance), number(found.widened), peaks);
+}
+
+std::string measured_setup(const std::string& base, const Calibration& found) {
+    std::string out = fmt::format(
+        "# Written by caseload calibrate: what readings say of this case, on top of its setup.\n"
+        "# spread: of the logarithm of the factor; with: correlations with the factors above.\n"
+        "caseload = 1\nbase = {}\n\n[measured]\ndate = {}\nreadings = {}\n",
+        text(base), text(found.measured.date), found.measured.readings);
+    const auto row = [&out](const MeasuredFactor& factor) {
+        out += fmt::format("\n[measured.{}]\nmedian = {:.5f}\n", factor.name, factor.median);
+        if (factor.told_apart) out += "told_apart = true\n";
+        out += fmt::format("spread = {:.5f}\n", factor.spread);
+        if (!factor.with.empty()) out += fmt::format("with = {}\n", numbers(factor.with));
+    };
+    for (const MeasuredFactor& factor : found.measured.factors) row(factor);
+    row(found.pocketing);
+    row(found.churning_fast);
+    return out;
+}
+
+std::string measured_sentence(const Setup& setup) {
+    if (!setup.measured) return "Never measured on this case.";
+    const Measured& measured = *setup.measured;
+    std::string factors;
+    for (std::size_t k = 0; k < measured.factors.size(); ++k)
+        if (measured.factors[k].told_apart)
+            factors += fmt::format("{} {} {:.2g}", factors.empty() ? ":" : ",",
+                                   factor_rows().at(k).words, measured.factors[k].median);
+    return fmt::format("Measured on this case, {} temperature{}, {}{}.", measured.readings,
+                       measured.readings == 1 ? "" : "s", measured.date, factors);
+}
+
+}  // namespace caseload

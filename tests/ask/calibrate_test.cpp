@@ -1,0 +1,253 @@
+// SPDX-License-Identifier: MIT
+// Readings made by the case itself with a known factor: the fit must find it, and be as sure as it
+// says it is.
+#include "caseload/ask/calibrate.hpp"
+
+#include "ask/calibrate_choice.hpp"
+#include "caseload/error.hpp"
+#include "caseload/input.hpp"
+#include "caseload/show/calibrate.hpp"
+#include "support.hpp"
+
+#include <boost/math/distributions/normal.hpp>
+#include <boost/random/mersenne_twister.hpp>
+#include <boost/random/normal_distribution.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <cstdint>
+#include <fstream>
+#include <iterator>
+
+using namespace caseload;
+
+namespace {
+
+constexpr std::size_t windage = fitted_rows[0];
+constexpr std::size_t friction = fitted_rows[1];
+constexpr std::size_t outside_air = fitted_rows[2];
+constexpr std::size_t inside_wall = fitted_rows[3];
+
+std::string example(const std::string& name) {
+    std::ifstream in(std::string(CASELOAD_ROOT) + "/docs/examples/" + name, std::ios::binary);
+    return {std::istreambuf_iterator<char>(in), {}};
+}
+
+Setup read(const std::string& readings) {
+    return read_setup("caseload = 1\nbase = \"light.toml\"\n" + readings, "readings.toml",
+                      [](const std::string& name) { return std::optional(example(name)); })
+        .setup;
+}
+
+/// A morning's work: oil logged from cold, then oil and wall at two paces, cooler off.
+std::string a_morning(const std::string& scatter) {
+    const std::string common =
+        "ambient = \"5 degC\"\ncooler = \"off\"\nscatter = \"" + scatter + "\"\n";
+    return "[reading.log]\nplace = \"scavenge-line\"\nleg = \"loop\"\n" + common +
+           "series = [ { after = \"5 min\", temp = \"60 degC\" }, { after = \"15 min\", temp = "
+           "\"90 "
+           "degC\" }, { after = \"30 min\", temp = \"110 degC\" } ]\n"
+           "[reading.oil]\nplace = \"scavenge-line\"\nleg = \"loop\"\nat_pace = \"55 min\"\ntemp = "
+           "\"118 degC\"\n" +
+           common +
+           "[reading.wall]\nplace = \"housing-below-oil\"\nleg = \"loop\"\nat_pace = \"55 min\"\n"
+           "temp = \"95 degC\"\n" +
+           common +
+           "[reading.fast_oil]\nplace = \"scavenge-line\"\nleg = \"transit\"\nat_pace = \"40 "
+           "min\"\n"
+           "temp = \"80 degC\"\n" +
+           common +
+           "[reading.fast_wall]\nplace = \"housing-below-oil\"\nleg = \"transit\"\nat_pace = \"40 "
+           "min\"\ntemp = \"65 degC\"\n" +
+           common;
+}
+
+/// The same readings, as a case with twice the air outside would give them.
+Setup in_twice_the_air() {
+    Setup setup = read(a_morning("1 K"));
+    Factors factors;
+    factors.air_share = 2;
+    const std::vector<double> temps_degC = ReadingModel(setup).at(factors);
+    auto next = temps_degC.begin();
+    for (ReadingInput& reading : setup.readings) {
+        if (reading.series.empty()) reading.temp_degC = *next++;
+        for (LoggedTemp& row : reading.series) row.temp_degC = *next++;
+    }
+    REQUIRE(next == temps_degC.end());
+    return setup;
+}
+
+constexpr int seeds = 500;
+
+struct Made {
+    std::size_t row;
+    double factor;
+    Others others;
+    double window_K = 0;  ///< of the strips on the wall; 0: thermometers
+};
+
+/// Share of the seeds whose 10/90 band of the fit holds the factor the readings were made with.
+double share_within(const ReadingModel& model, const Made& made) {
+    int within = 0;
+    for (int seed = 1; seed <= seeds; ++seed) {
+        boost::random::mt19937 engine(static_cast<std::uint32_t>(seed));
+        boost::random::normal_distribution<double> normal;
+        FactorPlace truth{};
+        for (std::size_t k = 0; k < heat_factors; ++k) {
+            // Held at 1, or anywhere in the band.
+            if (made.others == Others::held) continue;
+            const LnBand band = ln_band(k, false);
+            const double score = normal(engine);
+            truth.at(k) = factor_rows().at(k).law == "log-normal"
+                              ? band.middle + band.spread * score
+                              : band.middle + band.spread * std::sqrt(12.0) *
+                                                  (cdf(boost::math::normal(), score) - 0.5);
+        }
+        truth.at(made.row) = std::log(made.factor);
+        const std::vector<double> temps_degC = model.at(factors_at(truth));
+        std::vector<Observation> seen = model.observations();
+        for (std::size_t i = 0; i < seen.size(); ++i) {
+            const double read_degC = temps_degC[i] + seen[i].scatter_K * normal(engine);
+            seen[i].low_degC = seen[i].high_degC = read_degC;
+            if (made.window_K == 0 || seen[i].oil) continue;
+            seen[i].low_degC = std::floor(read_degC / made.window_K) * made.window_K;
+            seen[i].high_degC = seen[i].low_degC + made.window_K;
+        }
+        const Fit fit = fit_of(model, seen, {made.row}, made.others, false);
+        REQUIRE(fit.found);
+        const auto j = static_cast<std::size_t>(
+            std::find(fit.rows.begin(), fit.rows.end(), made.row) - fit.rows.begin());
+        constexpr double p90_score = 1.2815515655446004;  // of the normal distribution
+        const double off = std::log(made.factor) - fit.ln.at(made.row);
+        within += std::fabs(off) <= p90_score * std::sqrt(fit.covariance(j, j)) ? 1 : 0;
+    }
+    return static_cast<double>(within) / seeds;
+}
+
+/// Both factors, all else known and all else anywhere in the band.
+void check_as_sure_as_it_says(std::size_t row, const std::vector<Others>& of_the_others) {
+    const ReadingModel model(read(a_morning("1 K")));
+    for (const double factor : {0.5, 2.0})
+        for (const Others others : of_the_others) {
+            CAPTURE(factor);
+            CAPTURE((others == Others::held));
+            const double share = share_within(model, {row, factor, others});
+            CAPTURE(share);
+            CHECK(std::fabs(share - 0.8) <= 0.04);
+        }
+}
+
+}  // namespace
+
+TEST_CASE("calibrate: outside air of 0.5 and 2 lies within its 10/90 band in 80 % of 500 seeds") {
+    check_as_sure_as_it_says(outside_air, {Others::held, Others::within_band});
+}
+
+TEST_CASE("calibrate: inside wall of 0.5 and 2 lies within its 10/90 band in 80 % of 500 seeds") {
+    check_as_sure_as_it_says(inside_wall, {Others::held, Others::within_band});
+}
+
+TEST_CASE("calibrate: windage of 0.5 and 2 lies within its 10/90 band in 80 % of 500 seeds") {
+    // With all else anywhere in the band these readings do not tell windage apart: no band is
+    // claimed.
+    check_as_sure_as_it_says(windage, {Others::held});
+}
+
+TEST_CASE(
+    "calibrate: bearing friction of 0.5 and 2 lies within its 10/90 band in 80 % of 500 seeds") {
+    check_as_sure_as_it_says(friction, {Others::held, Others::within_band});
+}
+
+TEST_CASE("calibrate: a regulated oil temperature tells nothing apart, and says so") {
+    const Calibration found = calibrate(
+        read("[reading.a]\nplace = \"scavenge-line\"\nleg = \"loop\"\nambient = \"31 degC\"\n"
+             "at_pace = \"50 min\"\ntemp = \"80 degC\"\n"),
+        "2026-05-30", one_by_one);
+    for (const FoundFactor& factor : found.factors) {
+        CAPTURE(factor.name);
+        CHECK(!factor.told_apart);
+        CHECK(factor.like.empty());
+        CHECK(factor.spread_left > 0.9);
+    }
+}
+
+TEST_CASE("calibrate: one oil temperature cannot part mist from friction, yet narrows the band") {
+    const Setup setup = read(
+        "[reading.a]\nplace = \"scavenge-line\"\nleg = \"loop\"\nambient = \"31 degC\"\n"
+        "at_pace = \"50 min\"\ntemp = \"118 degC\"\ncooler = \"off\"\n");
+    const Calibration found = calibrate(setup, "2026-05-30", one_by_one);
+    for (const FoundFactor& factor : found.factors) {
+        CAPTURE(factor.name);
+        CHECK(!factor.told_apart);
+    }
+    REQUIRE(found.peaks.size() == 2);
+    const OilPeak& bare = found.peaks.back();
+    CHECK(!bare.cooler);
+    const double before_K = bare.before_degC.p90 - bare.before_degC.p10;
+    const double after_K = bare.after_degC.p90 - bare.after_degC.p10;
+    CHECK(after_K < before_K / 2);
+    CHECK(found.readings.front().after_degC > found.readings.front().before_degC);
+}
+
+TEST_CASE("calibrate: what is written is read again, and the draws are its medians and spreads") {
+    const Setup setup = in_twice_the_air();
+    const Calibration found = calibrate(setup, "2026-05-30", one_by_one);
+    const std::string written = measured_setup("light.toml", found);
+    const Setup again = read_setup(written, "measured.toml", [](const std::string& name) {
+                            return std::optional(example(name));
+                        }).setup;
+    REQUIRE(again.measured);
+    CHECK(found.chance > 0.99);  // nothing but the pull of the prior is left
+    const FoundFactor& air_found = found.factors.at(2);
+    CHECK(air_found.told_apart);
+    CHECK(air_found.factor.p10 < 2);
+    CHECK(air_found.factor.p90 > 2);
+    CHECK(again.measured->date == "2026-05-30");
+    CHECK(again.measured->readings == 7);
+    CHECK(again.factors.air_share == rel(found.measured.factors.at(outside_air).median, 1e-4));
+    CHECK(again.factors.pocketing == rel(found.pocketing.median, 1e-4));
+    const FactorDraws drawn(again);
+    std::vector<double> ln;
+    for (const auto& point : sobol_points(1023)) ln.push_back(std::log(drawn(point).air_share));
+    const Percentiles p = percentiles(ln);
+    const MeasuredFactor& air = again.measured->factors.at(outside_air);
+    CHECK(within(p.p50, std::log(air.median), 0.02 * air.spread + 1e-6));
+    CHECK(p.p90 - p.p10 == rel(2 * 1.28155 * air.spread, 0.03));
+    Setup wrong = again;
+    wrong.measured->factors.at(1).with = {0.99};
+    wrong.measured->factors.at(2).with = {0.99, -0.99};
+    CHECK_THROWS_WITH_AS((void)FactorDraws(wrong),
+                         "measured: the correlations under `with` contradict each other", Error);
+}
+
+TEST_CASE("calibrate: contradicting readings are told and widen what they found") {
+    Setup setup = in_twice_the_air();
+    for (ReadingInput& reading : setup.readings)
+        if (reading.name == "wall") reading.temp_degC += 40;
+    const Calibration found = calibrate(setup, "2026-05-30", one_by_one);
+    CHECK(found.chance < 0.01);
+    CHECK(found.widened > 1.5);
+    setup.readings.clear();
+    CHECK_THROWS_AS((void)calibrate(setup, "2026-05-30", one_by_one), Error);
+}
+
+TEST_CASE("calibrate: a strip counts by its window, as a thermometer far outside it") {
+    Observation strip;
+    strip.low_degC = 80;
+    strip.high_degC = 86;
+    strip.scatter_K = 2;
+    const boost::math::normal unit;
+    CHECK(likelihood(strip, 83).log == rel(std::log(2 * cdf(unit, 1.5) - 1), 1e-12));
+    CHECK(std::fabs(likelihood(strip, 83).slope_pK) < 1e-12);
+    for (const double at_degC : {60.0, 79.0, 83.0, 85.0, 100.0}) {
+        CAPTURE(at_degC);
+        constexpr double step_K = 1e-3;
+        const Likelihood here = likelihood(strip, at_degC);
+        const Likelihood up = likelihood(strip, at_degC + step_K);
+        const Likelihood down = likelihood(strip, at_degC - step_K);
+        CHECK(here.slope_pK == doctest::Approx((up.log - down.log) / (2 * step_K)).epsilon(1e-5));
+        CHECK(here.information_pK2 ==
+              doctest::Approx((down.slope_pK - up.slope_pK) / (2 * step_K)).epsilon(1e-4));
+    }
+    CHECK(std::isfinite(likelihood(strip, -400).log));
+}

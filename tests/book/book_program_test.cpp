@@ -1,0 +1,112 @@
+// SPDX-License-Identifier: MIT
+// The service book from the command line: what is refused, and exit codes.
+#include "program.hpp"
+#include "support.hpp"
+
+#include <filesystem>
+#include <fstream>
+#include <string>
+
+namespace {
+
+const std::string root = CASELOAD_ROOT;
+
+/// A book in a folder of its own.
+class Bench {
+public:
+    explicit Bench(const std::string& name)
+        : folder_(std::filesystem::temp_directory_path() / ("caseload_" + name)) {
+        std::filesystem::remove_all(folder_);
+        std::filesystem::create_directory(folder_);
+    }
+    ~Bench() {
+        std::error_code none;
+        std::filesystem::remove_all(folder_, none);
+    }
+    Bench(const Bench&) = delete;
+    Bench& operator=(const Bench&) = delete;
+    [[nodiscard]] std::string path(const std::string& name) const { return folder_ / name; }
+    [[nodiscard]] Run book(const std::string& arguments) const {
+        return run_program_as_user("book " + arguments + " --book " + path("shop.book"));
+    }
+
+private:
+    std::filesystem::path folder_;
+};
+
+bool has(const std::string& text, const std::string& words) {
+    return text.find(words) != std::string::npos;
+}
+
+}  // namespace
+
+TEST_CASE("book: a day in the future is refused wherever it comes in") {
+    const Bench bench("book_future");
+    CHECK(bench.book("add case A --date 2026-01-01").code == 0);
+    const Run late = bench.book("add oil A --date 2926-01-01");
+    CHECK(late.code == 2);
+    CHECK(has(late.out, "2926-01-01 lies in the future"));
+    const Run added = bench.book("add oil A --date 2026-01-02");
+    const std::string id = added.out.substr(6, added.out.find(':') - 6);
+    CHECK(bench.book("correct " + id + " --with date=2926-01-01").code == 2);
+    CHECK(bench.book("export " + bench.path("all.txt")).code == 0);
+    std::string text = file_text(bench.path("all.txt"));
+    text.replace(text.find("2026-01-02"), 4, "2926");
+    std::ofstream(bench.path("all.txt"), std::ios::binary) << text;
+    CHECK(bench.book("import " + bench.path("all.txt")).code == 2);
+}
+
+TEST_CASE("book: a correction or an import that names what is not there is refused") {
+    const Bench bench("book_references");
+    CHECK(bench.book("add case A --date 2026-01-01").code == 0);
+    const Run added = bench.book("add part A bearing.input_front B-1 --date 2026-01-02");
+    REQUIRE(added.code == 0);
+    const std::string id = added.out.substr(6, added.out.find(':') - 6);
+    const Run typo = bench.book("correct " + id + " --with positoin=bearing.output_rear");
+    CHECK(typo.code == 2);
+    CHECK(has(typo.out, "--with positoin: a part has no such key"));
+    CHECK(has(typo.out, "did you mean position?"));
+    CHECK(bench.book("correct " + id + " --with position=bearing.output_rear").code == 0);
+    CHECK(bench.book("export " + bench.path("all.txt")).code == 0);
+    const std::string text = file_text(bench.path("all.txt"));
+    const auto import_with = [&](const std::string& from, const std::string& to) {
+        std::string other = text;
+        for (std::size_t at = 0; (at = other.find(from, at)) != std::string::npos; at += to.size())
+            other.replace(at, from.size(), to);
+        std::ofstream(bench.path("other.txt"), std::ios::binary) << other;
+        return run_program_as_user("book import " + bench.path("other.txt") + " --book " +
+                                   bench.path("new.book"));
+    };
+    const Run lost = import_with("record = " + id, "record = nothing-1");
+    CHECK(lost.code == 2);
+    CHECK(has(lost.out, "there is no record \"nothing-1\""));
+    CHECK(import_with("record = " + id, "record = " + id).code == 0);
+}
+
+TEST_CASE("book: replay ends with 1 when a number differs, with 0 when all agree") {
+    const Bench bench("book_replay");
+    CHECK(bench.book("add case A --date 2026-01-01").code == 0);
+    const Run added =
+        bench.book("add event A " + root + "/docs/examples/light.toml --date 2026-01-02");
+    REQUIRE(added.code == 0);
+    CHECK(bench.book("replay").code == 0);
+    const std::size_t at = added.out.rfind("added ") + 6;
+    const std::string id = added.out.substr(at, added.out.find(':', at) - at);
+    CHECK(bench.book("correct " + id + " --with driving_h=3").code == 0);
+    const Run other = bench.book("replay");
+    CHECK(other.code == 1);
+    CHECK(has(other.out, "1 numbers differ"));
+}
+
+TEST_CASE("book: export and backup overwrite nothing unasked, and a backup is a book") {
+    const Bench bench("book_export");
+    CHECK(bench.book("add case A --date 2026-01-01").code == 0);
+    CHECK(bench.book("export " + bench.path("all.csv")).code == 0);
+    CHECK(bench.book("export " + bench.path("all.csv")).code == 5);
+    CHECK(bench.book("export --force " + bench.path("all.csv")).code == 0);
+    CHECK(bench.book("backup " + bench.path("copy.book")).code == 0);
+    CHECK(bench.book("backup " + bench.path("copy.book")).code == 5);
+    const Run copy = run_program_as_user("book show --records --book " + bench.path("copy.book"));
+    CHECK(copy.code == 0);
+    CHECK(copy.out == bench.book("show --records").out);
+}
