@@ -99,7 +99,7 @@ void run_duty(const DutyArguments& arguments, bool resistance_given) {
         duty::read_duty(log, std::filesystem::path(arguments.log).filename().string(), options);
     if (options.progress) std::fputs("\r     \r", stderr);
     log.check_unchanged();
-    write_whole(arguments.out, duty::event_text(answer));
+    write_file(arguments.out, duty::event_text(answer));
     print(duty_screen(answer) +
           fmt::format("\n{} is written. In the setup beside it: event.from = \"{}\"\n",
                       arguments.out, std::filesystem::path(arguments.out).filename().string()));
