@@ -2,6 +2,7 @@
 #include "caseload/ask/bearings.hpp"
 
 #include "ask/fast_case.hpp"
+#include "caseload/ask/measured.hpp"
 #include "caseload/formulas/bearing_estimate.hpp"
 #include "caseload/formulas/iso_281.hpp"
 #include "caseload/units.hpp"
@@ -58,8 +59,8 @@ public:
     BearingsRun(const Document& document, const BearingsOptions& options)
         : options_(options), setup_(document.complete().setup), now_(run_chain(setup_)) {
         now_.prepared.setup = &setup_;
-        for (const auto& point : sobol_points(options.band.draws))
-            draws_.push_back(drawn_factors(point, setup_.gears.helix_angle_deg > 0));
+        const FactorDraws drawn(setup_);
+        for (const auto& point : sobol_points(options.band.draws)) draws_.push_back(drawn(point));
         const FastCase fast(setup_);
         draws_now_.resize(draws_.size());
         options.band.for_each(draws_.size(),

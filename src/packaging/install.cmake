@@ -1,5 +1,16 @@
 # What is installed: program, library with its headers, manual page, completion, documents; and the
-# Debian package of the same (cpack).
+# packages of it (cpack): for Debian, and a ZIP for Windows.
+set(CPACK_PACKAGE_NAME caseload)
+set(CPACK_STRIP_FILES ON)
+if(WIN32) # one folder, nothing to install
+  install(TARGETS caseload_program RUNTIME DESTINATION .)
+  install(FILES src/packaging/windows.txt DESTINATION . RENAME "read me.txt")
+  install(FILES LICENSE docs/examples/light.toml docs/input.md DESTINATION .)
+  set(CPACK_GENERATOR ZIP)
+  include(CPack)
+  return()
+endif()
+
 include(GNUInstallDirs)
 include(CMakePackageConfigHelpers)
 set(package_dir ${CMAKE_INSTALL_LIBDIR}/cmake/caseload)
@@ -31,11 +42,9 @@ install(FILES LICENSE DESTINATION ${CMAKE_INSTALL_DOCDIR} RENAME copyright)
 install(DIRECTORY docs/ DESTINATION ${CMAKE_INSTALL_DOCDIR} PATTERN "*.png" EXCLUDE)
 
 set(CPACK_GENERATOR DEB)
-set(CPACK_PACKAGE_NAME caseload)
 set(CPACK_PACKAGE_CONTACT "the caseload team <caseload@localhost>")
 set(CPACK_PACKAGE_DESCRIPTION_SUMMARY "oil temperature, bearing life and service intervals of a transfer case")
 set(CPACK_DEBIAN_FILE_NAME DEB-DEFAULT)
 set(CPACK_DEBIAN_PACKAGE_SECTION science)
 set(CPACK_DEBIAN_PACKAGE_SHLIBDEPS ON) # none but libc where the program is linked statically
-set(CPACK_STRIP_FILES ON)
 include(CPack)
