@@ -39,42 +39,27 @@ struct Search {
     double tolerance_K;
 };
 
-/// Root of a falling function between two temperatures, its values there known.
+/// Root of a falling function between two temperatures.
 template <class F>
-double root_degC(const F& f, const Search& search, double at_low, double at_high) {
-    if (at_low == 0) return search.low_degC;
-    if (at_high == 0) return search.high_degC;
+double root_degC(const F& f, const Search& search) {
     std::uintmax_t iterations = 100;
     const auto close = [&](double a, double b) { return b - a < search.tolerance_K; };
-    const auto [low, high] = boost::math::tools::toms748_solve(f, search.low_degC, search.high_degC,
-                                                               at_low, at_high, close, iterations);
+    const auto [low, high] =
+        boost::math::tools::toms748_solve(f, search.low_degC, search.high_degC, close, iterations);
     if (high - low >= search.tolerance_K)
         throw Error(Error::Kind::convergence, "surface temperature not found in 100 steps");
     return (low + high) / 2;
 }
 
 double coat_surface_degC(const Outside& outside, double metal_degC) {
-    const auto given_off_Wpm2 = [&](double surface_degC) {
-        const Flux out = flux(outside, surface_degC);
-        return out.convection_Wpm2 + out.radiation_Wpm2;
-    };
     const auto net = [&](double surface_degC) {
-        return (metal_degC - surface_degC) / outside.coat_resistance_m2KpW -
-               given_off_Wpm2(surface_degC);
+        const Flux out = flux(outside, surface_degC);
+        return (metal_degC - surface_degC) / outside.coat_resistance_m2KpW - out.convection_Wpm2 -
+               out.radiation_Wpm2;
     };
-    // What a surface as hot as the metal would give off is the most that can cross the coat: the
-    // surface lies between the metal and what that flux would leave, and never beyond the air.
     const auto [low, high] = std::minmax({metal_degC, outside.air_degC, outside.surroundings_degC});
-    const double most_Wpm2 = given_off_Wpm2(metal_degC);
-    const double farthest_degC =
-        std::clamp(metal_degC - most_Wpm2 * outside.coat_resistance_m2KpW, low, high);
-    if (std::fabs(metal_degC - farthest_degC) < coat_tolerance_K) return metal_degC;
-    const double at_farthest = net(farthest_degC);
-    return metal_degC > farthest_degC
-               ? root_degC(net, {farthest_degC, metal_degC, coat_tolerance_K}, at_farthest,
-                           -most_Wpm2)
-               : root_degC(net, {metal_degC, farthest_degC, coat_tolerance_K}, -most_Wpm2,
-                           at_farthest);
+    if (high - low < coat_tolerance_K) return metal_degC;  // nothing flows
+    return root_degC(net, {.low_degC = low, .high_degC = high, .tolerance_K = coat_tolerance_K});
 }
 
 }  // namespace
@@ -119,8 +104,9 @@ double metal_degC(const Chain& chain) {
         return chain.oil_to_metal_WpK * (chain.oil_degC - metal_degC) - out.convection_W -
                out.radiation_W;
     };
-    return root_degC(net, {coldest_degC, chain.oil_degC, metal_tolerance_K}, net(coldest_degC),
-                     net(chain.oil_degC));
+    return root_degC(
+        net,
+        {.low_degC = coldest_degC, .high_degC = chain.oil_degC, .tolerance_K = metal_tolerance_K});
 }
 
 }  // namespace caseload::box_wall

@@ -9,7 +9,6 @@
 
 #include <fmt/format.h>
 
-#include <map>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -105,23 +104,25 @@ std::string of_field(const Field& field) {
 
 /// A table of the file: its keys and tables by name, in the order of the field table.
 struct Table {
-    std::vector<std::pair<std::string, Table>> under;
+    std::string name;
+    std::vector<Table> under;
     const Field* field = nullptr;
 
-    Table& at(const std::string& name) {
-        for (auto& [known, table] : under)
-            if (known == name) return table;
-        return under.emplace_back(name, Table{}).second;
+    Table& at(const std::string& wanted) {
+        for (Table& table : under)
+            if (table.name == wanted) return table;
+        under.push_back({wanted, {}, nullptr});
+        return under.back();
     }
     [[nodiscard]] std::string schema() const {
         if (field != nullptr) return of_field(*field);
         std::vector<std::string> named;
         std::string others = "false";
-        for (const auto& [name, table] : under)
-            if (name == "*")
+        for (const Table& table : under)
+            if (table.name == "*")
                 others = table.schema();
             else
-                named.push_back(fmt::format("{}:{}", text(name), table.schema()));
+                named.push_back(fmt::format("{}:{}", text(table.name), table.schema()));
         return fmt::format(
             "{{\"type\":\"object\",\"properties\":{{{}}},\"additionalProperties\":{}}}",
             fmt::join(named, ","), others);
