@@ -279,7 +279,7 @@ void Derive::temperatures(const Instant& instant, double dt_s) {
         ambient_s_ += dt_s;
     }
     if (instant.has(C::oil)) {
-        const double at = std::floor(instant[C::oil] - coldest_oil_degC);
+        const double at = std::round(instant[C::oil] - coldest_oil_degC);
         if (at >= 0 && at < static_cast<double>(oil_classes))
             oil_s_[static_cast<std::size_t>(at)] += dt_s;
     }
@@ -299,7 +299,7 @@ std::vector<double> Derive::oil_degC() const {
         double sum_s = 0;
         std::size_t at = 0;
         while (at + 1 < oil_s_.size() && (sum_s += oil_s_[at]) < share * all_s) ++at;
-        found.push_back(coldest_oil_degC + static_cast<double>(at) + 0.5);
+        found.push_back(coldest_oil_degC + static_cast<double>(at));
     }
     return found;
 }
