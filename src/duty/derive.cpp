@@ -52,9 +52,15 @@ double full_load_Nm(const std::vector<TorquePoint>& curve, double speed_rpm) {
     hint += else_hint;
     throw Error(Error::Kind::input,
                 {Problem{{file, static_cast<int>(layout.dialect.header_line), 1, 0,
-                          fmt::format("{}", fmt::join(layout.headings, "  "))},
+                          fmt::format("{}", fmt::join(layout.headings,
+                                                      std::string(1, layout.dialect.delimiter)))},
                          what,
                          hint}});
+}
+
+/// Of two channels that would do, the one some heading is nearly the name of.
+C likelier(const Layout& layout, C first, C second) {
+    return nearest_heading(layout, first).empty() ? second : first;
 }
 
 }  // namespace
@@ -88,7 +94,8 @@ Sources choose_sources(const Layout& layout, const DutyOptions& options, const s
             "--setup SETUP with vehicle.gearbox turns one into the other; if the column is at the "
             "case: --map case_speed=COLUMN");
     } else {
-        lacks(layout, file, C::engine_speed, "the log has no speed of the case's input",
+        lacks(layout, file, likelier(layout, C::case_speed, C::engine_speed),
+              "the log has no speed of the case's input",
               "it is case_speed, or engine_speed with gear or road_speed and --setup SETUP");
     }
     if (!sources.road_column && !car)
@@ -110,7 +117,9 @@ Sources choose_sources(const Layout& layout, const DutyOptions& options, const s
         sources.torque = TorqueSource::road_load;
     } else {
         lacks(
-            layout, file, has(C::engine_torque) ? C::case_torque : C::engine_torque,
+            layout, file,
+            has(C::engine_torque) ? C::case_torque
+                                  : likelier(layout, C::case_torque, C::engine_torque),
             has(C::engine_torque) ? "the log has engine torque, but not the torque at the case"
                                   : "the log has no torque, and it cannot be had from the rest",
             "it is case_torque; or engine_torque, or throttle and a setup's vehicle.engine_torque, "

@@ -134,7 +134,7 @@ DutyAnswer read_duty(Bytes& bytes, const std::string& file, const DutyOptions& o
         answer.coast_share = legs.coast_s() / legs.drive_s();
         answer.mean_drive_power_W = 2 * pi * legs.drive_power_J() / legs.drive_s();
     }
-    const bool drives = legs.drive_s() >= 1;
+    const bool drives = legs.moving_s() >= 1;
     if (!(answer.coverage >= least_coverage) && !(options.force && drives))
         throw Error(
             Error::Kind::input,
