@@ -21,6 +21,9 @@ constexpr double engine_off_rpm = 50;     // judgement: slower than any engine i
 // Engine speed over road speed within this of a gear's own is that gear: tyre slip of 0.05 to 0.2
 // on loose ground. Common practice, no published source.
 constexpr double gear_slack = 0.15;
+// Engine speed over case speed beyond any gear: the clutch slips, and torque does not follow the
+// speeds. Common practice, no published source.
+constexpr double most_ratio = 8;
 // Below this the engine is driven. Judgement.
 constexpr double closed_throttle = 0.02;
 // Engine drag when coasting, as a share of rated power, and rotating mass: as in the courses.
@@ -185,8 +188,11 @@ void Derive::finish() {
 
 double Derive::gear_ratio(const Instant& instant, double dt_s) {
     const double engine_rpm = instant[C::engine_speed];
-    if (sources_.ratio_by_speeds)
-        return instant[C::case_speed] > stands_below_rpm ? engine_rpm / instant[C::case_speed] : 0;
+    if (sources_.ratio_by_speeds) {
+        if (instant[C::case_speed] <= stands_below_rpm) return 0;
+        const double ratio = engine_rpm / instant[C::case_speed];
+        return ratio <= most_ratio ? ratio : -1;
+    }
     GearSeen* gear = nullptr;
     if (sources_.gear_column) {
         const double told = std::round(instant[C::gear]);

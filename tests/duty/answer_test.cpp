@@ -143,3 +143,24 @@ TEST_CASE("duty: oil and air temperatures are the log's") {
     REQUIRE(answer.ambient_degC.has_value());
     CHECK(*answer.ambient_degC == rel(25, 1e-6));
 }
+
+TEST_CASE("duty: values beyond any car are missing, a time beyond any clock is refused") {
+    std::string text = "Time (s),Case speed (rpm),Case torque (Nm),Speed (m/s),Ambient (degC)\n";
+    add(text, 0, 10, "1500,400,15,25");
+    text += "10.0,1500,1e300,15,1e300\n10.1,1500,-20001,15,61\n";
+    add(text, 10.2, 20, "1500,400,15,25");
+    const DutyAnswer answer = read(text);
+    CHECK(answer.rejected[index(Channel::case_torque)] == 2);
+    CHECK(answer.rejected[index(Channel::ambient)] == 2);
+    CHECK(answer.largest_Nm == rel(400, 1e-9));
+    CHECK(*answer.ambient_degC == rel(25, 1e-9));
+    CHECK(refusal(text + "1e300,1500,400,15,25\n") ==
+          "the time of this line is not within 1e+11 s");
+}
+
+TEST_CASE("duty: no leg is longer than a setup takes") {
+    // 60 lines 2 h apart.
+    std::string text = "Time (h),Case speed (rpm),Case torque (Nm),Speed (m/s)\n";
+    for (int i = 0; i < 60; ++i) text += fmt::format("{},1500,400,15\n", 2 * i);
+    CHECK(refusal(text) == "drive-1 lasts 120 h over 6480 km; a leg is at most 100 h and 5000 km");
+}

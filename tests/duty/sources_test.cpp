@@ -151,3 +151,16 @@ TEST_CASE("duty: torque from motion, rolling, air, inertia and brakes") {
     for (const Bin& bin : slower.legs[0].bins)
         CHECK(-bin.torque_Nm * bin.speed_rpm * 3.14159265 / 30 == rel(10e3, 0.02));
 }
+
+TEST_CASE("duty: while the clutch slips the ratio of the speeds is no gear") {
+    // Engine 3000 r/min: the case at 1500 is a ratio of 2; at 300 it is 10, which no gear has.
+    const DutyAnswer answer =
+        read(log_of("Time (s),RPM,Case speed (rpm),Torque (Nm),Speed (m/s)\n", 20,
+                    [](double t_s) {
+                        return std::string(t_s < 2 ? "3000,300,200,3" : "3000,1500,200,15");
+                    }),
+             {});
+    CHECK(answer.largest_Nm == rel(400, 1e-9));
+    CHECK(answer.no_gear_s == rel(2, 1e-6));
+    CHECK(answer.coverage == rel(0.9, 1e-6));
+}
