@@ -21,6 +21,9 @@ constexpr double engine_off_rpm = 50;     // judgement: slower than any engine i
 // Engine speed over road speed within this of a gear's own is that gear: tyre slip of 0.05 to 0.2
 // on loose ground. Common practice, no published source.
 constexpr double gear_slack = 0.15;
+// Engine speed over case speed beyond any gear: the clutch slips, and torque does not follow the
+// speeds. Common practice, no published source.
+constexpr double most_ratio = 8;
 // Below this the engine is driven. Judgement.
 constexpr double closed_throttle = 0.02;
 // Engine drag when coasting, as a share of rated power, and rotating mass: as in the courses.
@@ -52,9 +55,15 @@ double full_load_Nm(const std::vector<TorquePoint>& curve, double speed_rpm) {
     hint += else_hint;
     throw Error(Error::Kind::input,
                 {Problem{{file, static_cast<int>(layout.dialect.header_line), 1, 0,
-                          fmt::format("{}", fmt::join(layout.headings, "  "))},
+                          fmt::format("{}", fmt::join(layout.headings,
+                                                      std::string(1, layout.dialect.delimiter)))},
                          what,
                          hint}});
+}
+
+/// Of two channels that would do, the one some heading is nearly the name of.
+C likelier(const Layout& layout, C first, C second) {
+    return nearest_heading(layout, first).empty() ? second : first;
 }
 
 }  // namespace
@@ -88,7 +97,8 @@ Sources choose_sources(const Layout& layout, const DutyOptions& options, const s
             "--setup SETUP with vehicle.gearbox turns one into the other; if the column is at the "
             "case: --map case_speed=COLUMN");
     } else {
-        lacks(layout, file, C::engine_speed, "the log has no speed of the case's input",
+        lacks(layout, file, likelier(layout, C::case_speed, C::engine_speed),
+              "the log has no speed of the case's input",
               "it is case_speed, or engine_speed with gear or road_speed and --setup SETUP");
     }
     if (!sources.road_column && !car)
@@ -110,7 +120,9 @@ Sources choose_sources(const Layout& layout, const DutyOptions& options, const s
         sources.torque = TorqueSource::road_load;
     } else {
         lacks(
-            layout, file, has(C::engine_torque) ? C::case_torque : C::engine_torque,
+            layout, file,
+            has(C::engine_torque) ? C::case_torque
+                                  : likelier(layout, C::case_torque, C::engine_torque),
             has(C::engine_torque) ? "the log has engine torque, but not the torque at the case"
                                   : "the log has no torque, and it cannot be had from the rest",
             "it is case_torque; or engine_torque, or throttle and a setup's vehicle.engine_torque, "
@@ -176,8 +188,11 @@ void Derive::finish() {
 
 double Derive::gear_ratio(const Instant& instant, double dt_s) {
     const double engine_rpm = instant[C::engine_speed];
-    if (sources_.ratio_by_speeds)
-        return instant[C::case_speed] > stands_below_rpm ? engine_rpm / instant[C::case_speed] : 0;
+    if (sources_.ratio_by_speeds) {
+        if (instant[C::case_speed] <= stands_below_rpm) return 0;
+        const double ratio = engine_rpm / instant[C::case_speed];
+        return ratio <= most_ratio ? ratio : -1;
+    }
     GearSeen* gear = nullptr;
     if (sources_.gear_column) {
         const double told = std::round(instant[C::gear]);
@@ -279,7 +294,7 @@ void Derive::temperatures(const Instant& instant, double dt_s) {
         ambient_s_ += dt_s;
     }
     if (instant.has(C::oil)) {
-        const double at = std::floor(instant[C::oil] - coldest_oil_degC);
+        const double at = std::round(instant[C::oil] - coldest_oil_degC);
         if (at >= 0 && at < static_cast<double>(oil_classes))
             oil_s_[static_cast<std::size_t>(at)] += dt_s;
     }
@@ -299,7 +314,7 @@ std::vector<double> Derive::oil_degC() const {
         double sum_s = 0;
         std::size_t at = 0;
         while (at + 1 < oil_s_.size() && (sum_s += oil_s_[at]) < share * all_s) ++at;
-        found.push_back(coldest_oil_degC + static_cast<double>(at) + 0.5);
+        found.push_back(coldest_oil_degC + static_cast<double>(at));
     }
     return found;
 }

@@ -63,7 +63,7 @@ private:
     double no_gear_s_ = 0;
     double ambient_degC_s_ = 0;
     double ambient_s_ = 0;
-    std::vector<double> oil_s_;  ///< time by 1 K from -50 degC
+    std::vector<double> oil_s_;  ///< time by the nearest 1 K from -50 degC
     std::deque<Moving> moving_;  ///< where torque comes from motion: half a second to each side
     std::size_t settled_ = 0;    ///< of moving_, already states
 };

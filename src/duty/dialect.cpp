@@ -150,6 +150,10 @@ void decide_marks(const Votes& votes, const std::string& decimal, const std::str
     if (votes.point.tokens == 0) return choose(comma_groups ? '.' : ',', comma_groups);
     if (comma_groups && !point_groups) return choose('.', true);
     if (point_groups && !comma_groups) return choose(',', true);
+    // A few tokens against nearly all: the line they stand in is refused when it is read.
+    const std::size_t tokens = votes.comma.tokens + votes.point.tokens;
+    if (mostly(votes.comma.tokens, tokens)) return choose(',', false);
+    if (mostly(votes.point.tokens, tokens)) return choose('.', false);
     refuse(file, "numbers with a decimal comma and with a decimal point stand in this log",
            "say which it is: --decimal comma, or --decimal point");
 }

@@ -96,7 +96,11 @@ FoundHeader find_header(const Sampled& sampled, const ReadOptions& options,
     for (std::size_t i = 0; i < end && !found.known; ++i) {
         const Row cells = finder.row(i);
         finder.set_long_form(std::any_of(cells.begin(), cells.end(), Finder::record_word));
-        if (finder.count_known(cells) < 2 || finder.data_after(i) == 0) continue;
+        if (finder.count_known(cells) < 2) continue;
+        if (finder.data_after(i) == 0) {
+            if (found.names_alone == 0) found.names_alone = i + 1;
+            continue;
+        }
         header = i;
         found.known = true;
     }

@@ -23,6 +23,7 @@ struct Header {
 struct FoundHeader {
     Header header;
     bool known = false;
+    std::size_t names_alone = 0;  ///< line that names channels, with no values below it; 0: none
 };
 [[nodiscard]] FoundHeader find_header(const Sampled& sampled, const ReadOptions& options,
                                       const Dialect& dialect);

@@ -95,7 +95,8 @@ void Legs::write_peaks(LegInput& leg) {
     std::sort(ranges_.begin(), ranges_.end(), std::greater<>());
     if (ranges_.size() > ranges_shown) ranges_.resize(ranges_shown);
     for (int k = peak_classes; k > lowest_class; --k)
-        if (times[static_cast<std::size_t>(k)] > 0)
+        // The reader takes no peak below 1 N m.
+        if (times[static_cast<std::size_t>(k)] > 0 && leg_high_Nm_ * k >= peak_classes)
             leg.peaks.push_back(
                 {leg_high_Nm_ * k / peak_classes, times[static_cast<std::size_t>(k)]});
 }

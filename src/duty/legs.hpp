@@ -27,6 +27,7 @@ public:
     void add(const State& state) {
         if (!state.stands) {
             if (standing_s_ > 0) end_standing();
+            moving_s_ += state.dt_s;
             drive(state);
             return;
         }
@@ -38,6 +39,7 @@ public:
     [[nodiscard]] const PowerSums& samples() const { return samples_; }
     [[nodiscard]] double coast_s() const { return coast_s_; }
     [[nodiscard]] double drive_s() const { return drive_s_; }
+    [[nodiscard]] double moving_s() const { return moving_s_; }  ///< short rests left out
     [[nodiscard]] double drive_power_J() const { return drive_power_J_; }
     [[nodiscard]] double largest_Nm() const { return largest_Nm_; }
     [[nodiscard]] double gate_Nm() const { return gate_Nm_; }
@@ -83,6 +85,7 @@ private:
     double leg_high_Nm_ = 0;
     double leg_low_Nm_ = 0;
     double drive_s_ = 0;
+    double moving_s_ = 0;
     double coast_s_ = 0;
     double drive_power_J_ = 0;
     double largest_Nm_ = 0;

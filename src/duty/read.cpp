@@ -8,6 +8,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <utility>
 
 namespace caseload::duty {
@@ -19,6 +20,21 @@ void name_legs(std::vector<LegInput>& legs) {
     for (LegInput& leg : legs)
         leg.name = leg.kind == LegKind::stop ? fmt::format("stop-{}", ++stops)
                                              : fmt::format("drive-{}", ++drives);
+}
+
+/// What a setup takes of a leg (docs/input.md).
+void check_lengths(const std::vector<LegInput>& legs, const std::string& file) {
+    constexpr double longest_s = 360000;
+    constexpr double longest_m = 5e6;
+    for (const LegInput& leg : legs)
+        if (!(leg.duration_s <= longest_s && leg.distance_m <= longest_m))
+            throw Error(Error::Kind::input,
+                        {Problem{{file, 0, 0, 0, {}},
+                                 fmt::format("{} lasts {:.4g} h over {:.4g} km; a leg is at most "
+                                             "{:g} h and {:g} km",
+                                             leg.name, leg.duration_s / 3600, leg.distance_m / 1000,
+                                             longest_s / 3600, longest_m / 1000),
+                                 "check the unit of time, --unit time=ms, or cut the log"}});
 }
 
 double off_share(double binned, double sampled) {
@@ -134,7 +150,10 @@ DutyAnswer read_duty(Bytes& bytes, const std::string& file, const DutyOptions& o
         answer.coast_share = legs.coast_s() / legs.drive_s();
         answer.mean_drive_power_W = 2 * pi * legs.drive_power_J() / legs.drive_s();
     }
-    const bool drives = legs.drive_s() >= 1;
+    check_lengths(answer.legs, file);
+    const bool drives = legs.moving_s() >= 1 &&
+                        std::any_of(answer.legs.begin(), answer.legs.end(),
+                                    [](const LegInput& leg) { return leg.kind == LegKind::drive; });
     if (!(answer.coverage >= least_coverage) && !(options.force && drives))
         throw Error(
             Error::Kind::input,

@@ -68,6 +68,11 @@ void RowReader::refuse_cell(Line line, const Column& column, std::string_view ce
            "the layout is decided once for the whole log; --decimal says it where the vote erred");
 }
 
+void RowReader::refuse_time(Line line) const {
+    refuse(line, 1, 0, fmt::format("the time of this line is not within {:g} s", latest_s),
+           "check the column taken as time and its unit; --map time=COLUMN, --unit time=ms");
+}
+
 void RowReader::refuse_long_line() const {
     throw Error(Error::Kind::input, {Problem{{file_, static_cast<int>(line_) + 1, 1, 0, {}},
                                              "this line is longer than 1 MiB",

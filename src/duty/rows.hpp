@@ -26,6 +26,9 @@ struct RowCounts {
 /// Progress of a long file; called each few blocks with the bytes read.
 using Progress = std::function<void(std::uint64_t bytes)>;
 
+/// Seconds from 1970 to beyond the year 5000: later ones are a fault, and lose their decimals.
+inline constexpr double latest_s = 1e11;
+
 class RowReader {
 public:
     RowReader(const Layout& layout, std::string file);
@@ -44,6 +47,7 @@ private:
                              std::string hint) const;
     [[noreturn]] void refuse_fields(Line line, std::size_t fields) const;
     [[noreturn]] void refuse_cell(Line line, const Column& column, std::string_view cell) const;
+    [[noreturn]] void refuse_time(Line line) const;
     [[noreturn]] void refuse_long_line() const;
     /// Any line: quotes, clocks, words for a gear. False: it holds nothing.
     [[nodiscard]] bool read_slow(Line line, Instant& instant) const;
@@ -120,6 +124,8 @@ RowCounts RowReader::run(TextStream& stream, Sink&& sink, const Progress& progre
                     if (end != begin && end[-1] == '\r') --end;
                     if (read({begin, end}, separators.at() + first, last - first + 1, text,
                              instant)) {
+                        if (!(instant.t_s > -latest_s && instant.t_s < latest_s))
+                            refuse_time({begin, end});
                         ++counts.rows;
                         sink(static_cast<const Instant&>(instant));
                     }

@@ -16,6 +16,10 @@ inline constexpr double most_rpm = 12000;
 inline constexpr double most_mps = 80;
 inline constexpr double least_torque_share = -0.5;  ///< of the stated peak
 inline constexpr double most_torque_share = 1.5;
+inline constexpr double most_case_Nm = 20000;    ///< what leg.*.bins takes; also without a peak
+inline constexpr double most_engine_Nm = 2500;   ///< no car's engine has more
+inline constexpr double coldest_air_degC = -40;  ///< what event.ambient takes
+inline constexpr double hottest_air_degC = 60;
 inline constexpr double most_oil_Kps = 2;
 inline constexpr double fill_s = 0.5;     ///< linear between neighbours this far apart
 inline constexpr double gap_s = 0.5;      ///< a gap is longer than this ..
@@ -135,6 +139,10 @@ private:
         reject(Channel::case_speed, outside(Channel::case_speed, 0, most_rpm));
         reject(Channel::road_speed, outside(Channel::road_speed, 0, most_mps));
         reject(Channel::throttle, outside(Channel::throttle, -0.05, 1.1));
+        reject(Channel::engine_torque,
+               outside(Channel::engine_torque, -most_engine_Nm, most_engine_Nm));
+        reject(Channel::case_torque, outside(Channel::case_torque, -most_case_Nm, most_case_Nm));
+        reject(Channel::ambient, outside(Channel::ambient, coldest_air_degC, hottest_air_degC));
         if (rules_.stated_peak_Nm > 0) {
             const double low = least_torque_share * rules_.stated_peak_Nm;
             const double high = most_torque_share * rules_.stated_peak_Nm;

@@ -14,22 +14,6 @@ std::string one_line(std::string text) {
     return text;
 }
 
-std::string_view words_of(TorqueSource source) {
-    switch (source) {
-        case TorqueSource::case_column:
-            return "logged at the case";
-        case TorqueSource::engine_column:
-            return "logged at the engine, by the gear";
-        case TorqueSource::engine_table:
-            return "from throttle and the setup's full-load curve, by the gear; a part throttle "
-                   "gives its part of full load (judgement)";
-        case TorqueSource::road_load:
-            return "from motion and road load of the setup's vehicle on level ground; hills are "
-                   "not in it";
-    }
-    return "";
-}
-
 std::string bins_text(const LegInput& leg) {
     std::string text = "bins = [\n";
     for (const Bin& bin : leg.bins)
@@ -60,6 +44,34 @@ std::string leg_text(const LegInput& leg) {
 }
 
 }  // namespace
+
+std::string_view words_of(SpeedSource source) {
+    switch (source) {
+        case SpeedSource::case_column:
+            return "logged at the case";
+        case SpeedSource::engine_and_gear:
+            return "engine speed over the gear's ratio";
+        case SpeedSource::road_speed:
+            return "from road speed, without tyre slip";
+    }
+    return "";
+}
+
+std::string_view words_of(TorqueSource source) {
+    switch (source) {
+        case TorqueSource::case_column:
+            return "logged at the case";
+        case TorqueSource::engine_column:
+            return "logged at the engine, by the gear";
+        case TorqueSource::engine_table:
+            return "from throttle and the setup's full-load curve, by the gear; a part throttle "
+                   "gives its part of full load (judgement)";
+        case TorqueSource::road_load:
+            return "from motion and road load of the setup's vehicle on level ground; hills are "
+                   "not in it";
+    }
+    return "";
+}
 
 std::string event_text(const DutyAnswer& answer) {
     std::string text = fmt::format(

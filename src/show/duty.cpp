@@ -36,32 +36,6 @@ std::string_view words_of(char delimiter) {
     }
 }
 
-std::string_view words_of(SpeedSource source) {
-    switch (source) {
-        case SpeedSource::case_column:
-            return "logged";
-        case SpeedSource::engine_and_gear:
-            return "engine speed over the gear's ratio";
-        case SpeedSource::road_speed:
-            return "from road speed, without tyre slip";
-    }
-    return "";
-}
-
-std::string_view words_of(TorqueSource source) {
-    switch (source) {
-        case TorqueSource::case_column:
-            return "logged at the case";
-        case TorqueSource::engine_column:
-            return "logged at the engine, by the gear";
-        case TorqueSource::engine_table:
-            return "from throttle and the setup's engine table";
-        case TorqueSource::road_load:
-            return "from motion and road load, on level ground";
-    }
-    return "";
-}
-
 std::string layout_lines(const DutyAnswer& answer) {
     const Dialect& dialect = answer.dialect;
     std::string grouping;
@@ -99,7 +73,9 @@ std::string time_lines(const DutyAnswer& answer) {
         words += fmt::format(
             "; {} gap{} of {:.1f} s together, the longest {:.1f} s, missing, not held", answer.gaps,
             answer.gaps == 1 ? "" : "s", answer.gap_s, answer.longest_gap_s);
-    if (answer.restarts > 0) words += fmt::format("; time ran back {} times", answer.restarts);
+    if (answer.restarts > 0)
+        words += fmt::format("; time ran back in {} line{}, a new segment from there",
+                             answer.restarts, answer.restarts == 1 ? "" : "s");
     if (answer.duplicates + answer.late > 0)
         words += fmt::format("; {} lines of a time already read left out",
                              answer.duplicates + answer.late);
@@ -150,6 +126,7 @@ std::string duty_screen(const DutyAnswer& answer) {
             way_m += leg.distance_m;
             bins += leg.bins.size();
         }
+    const std::size_t stops = answer.legs.size() - drives;
     std::string out = answer.file + "\n\n" + layout_lines(answer) + time_lines(answer);
     out += wrapped("  CASE     ", fmt::format("speed: {}; torque: {}", words_of(answer.speed),
                                               words_of(answer.torque)));
@@ -160,18 +137,20 @@ std::string duty_screen(const DutyAnswer& answer) {
                                        answer.gears[i].ratio, answer.gears[i].time_s / 60));
     out +=
         wrapped("  EVENT    ",
-                fmt::format("{} drive{} of {:.2f} h and {:.1f} km together in {} bins, {} stops; "
+                fmt::format("{} drive{} of {:.2f} h and {:.1f} km together in {} bin{}, {} stop{}; "
                             "mean drive power {:.1f} kW, coast {:.1f} % of the time",
                             drives, drives == 1 ? "" : "s", drive_s / 3600, way_m / 1000, bins,
-                            answer.legs.size() - drives, answer.mean_drive_power_W / 1000,
-                            100 * answer.coast_share));
+                            bins == 1 ? "" : "s", stops, stops == 1 ? "" : "s",
+                            answer.mean_drive_power_W / 1000, 100 * answer.coast_share));
     std::string ranges;
     for (const double range_Nm : answer.largest_ranges_Nm)
         ranges += fmt::format("{}{:.0f}", ranges.empty() ? "" : " ", range_Nm);
-    out += wrapped("  PEAKS    ",
-                   fmt::format("highest {:.0f} N m; largest rainflow ranges {} N m; ranges below "
-                               "{:.0f} N m are not counted",
-                               answer.largest_Nm, ranges, answer.gate_Nm));
+    out += wrapped(
+        "  PEAKS    ",
+        fmt::format(
+            "highest {:.0f} N m; {}; ranges below {:.0f} N m are not counted", answer.largest_Nm,
+            ranges.empty() ? "no rainflow cycle" : "largest rainflow ranges " + ranges + " N m",
+            answer.gate_Nm));
     if (!answer.oil_degC.empty())
         out +=
             wrapped("  OIL      ",

@@ -2,6 +2,7 @@
 // Logs of known content in the layouts loggers write, read back as the same event.
 #include "caseload/duty/event.hpp"
 #include "caseload/error.hpp"
+#include "duty/log_text.hpp"
 #include "input/shortest.hpp"
 #include "support.hpp"
 
@@ -12,7 +13,6 @@
 #include <fmt/format.h>
 
 #include <cmath>
-#include <cstring>
 #include <functional>
 #include <random>
 #include <string>
@@ -22,29 +22,8 @@ using namespace caseload::duty;
 
 namespace {
 
-class Text : public Bytes {
-public:
-    explicit Text(std::string text) : text_(std::move(text)) {}
-    std::size_t read(char* to, std::size_t at_most) override {
-        const std::size_t count = read_at(at_, to, at_most);
-        at_ += count;
-        return count;
-    }
-    std::optional<std::uint64_t> size() const override { return text_.size(); }
-    std::size_t read_at(std::uint64_t offset, char* to, std::size_t at_most) override {
-        const auto from = static_cast<std::size_t>(offset);
-        const std::size_t count = std::min(at_most, text_.size() - std::min(from, text_.size()));
-        std::memcpy(to, text_.data() + from, count);
-        return count;
-    }
-
-private:
-    std::string text_;
-    std::size_t at_ = 0;
-};
-
 DutyAnswer read(const std::string& text, const DutyOptions& options = {}) {
-    Text bytes(text);
+    duty_test::Text bytes(text);
     return read_duty(bytes, "log.csv", options);
 }
 

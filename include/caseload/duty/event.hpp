@@ -9,6 +9,7 @@
 #include <functional>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace caseload::duty {
@@ -34,6 +35,9 @@ inline constexpr double least_coverage = 0.8;
 
 enum class TorqueSource { case_column, engine_column, engine_table, road_load };
 enum class SpeedSource { case_column, engine_and_gear, road_speed };
+/// As the screen and the written event say it.
+[[nodiscard]] std::string_view words_of(TorqueSource source);
+[[nodiscard]] std::string_view words_of(SpeedSource source);
 
 /// One gear as seen in the log.
 struct GearSeen {

@@ -1,0 +1,68 @@
+// SPDX-License-Identifier: MIT
+// How lay_out works, its long form and its time told in files of their own. For this folder alone.
+#pragma once
+
+#include "duty/channels.hpp"
+#include "duty/header.hpp"
+#include "duty/layout.hpp"
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+namespace caseload::duty {
+
+class LayoutBuilder {
+public:
+    LayoutBuilder(const Sampled& sampled, const Dialect& dialect, const ReadOptions& options,
+                  std::string file)
+        : sampled_(sampled), options_(options), file_(std::move(file)) {
+        layout_.dialect = dialect;
+    }
+
+    Layout build();
+
+private:
+    [[noreturn]] void refuse(std::size_t line, std::string text, std::string hint) const;
+    [[noreturn]] void refuse_header() const;
+    void read_rows();
+    void add_row(std::string_view line);
+    void check_map() const;
+    [[noreturn]] static void refuse_channel(std::string_view option, const std::string& channel);
+    /// Fields that could be this channel: the mapped one, else those whose alias it is.
+    [[nodiscard]] std::vector<std::size_t> candidates(Channel channel) const;
+    /// True of a column that --map gives to some channel.
+    [[nodiscard]] bool claimed(std::size_t at) const;
+    [[nodiscard]] std::string list(const std::vector<std::size_t>& fields) const;
+    void build_wide();
+    /// Of several columns of time those that never run back, where another does.
+    [[nodiscard]] std::vector<std::size_t> rising(const std::vector<std::size_t>& found);
+    [[nodiscard]] std::optional<double> value_of(std::string_view cell) const;
+    void add_column(const ChannelWords& words, std::size_t at);
+    void settle_unit(const ChannelWords& words, Column& column, const std::string& in_row) const;
+    [[nodiscard]] Column* column(Channel channel);
+    void drop(Channel channel);
+
+    void settle_time();
+    void settle_clock();
+    void settle_one(Column& time);
+    [[nodiscard]] double median_dt_s() const;
+    /// A time without a unit: seconds, if loggers write so often; else ask.
+    void take_seconds(Column& time);
+
+    [[nodiscard]] bool is_long_form();
+    /// Names and units stand in the records; each name found in the windows is a column of its own.
+    void build_long();
+
+    const Sampled& sampled_;
+    const ReadOptions& options_;
+    std::string file_;
+    Layout layout_;
+    Header header_;
+    std::vector<std::vector<std::string>> rows_;
+    std::size_t head_rows_ = 0;
+};
+
+}  // namespace caseload::duty
