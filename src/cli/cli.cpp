@@ -19,9 +19,10 @@ int run_program(int argc, char** argv) {
     app.require_subcommand(1);
     app.set_version_flag("--version", "caseload 0.1.0");
     const std::vector<Command> commands{
-        assess_command(app),  sets_command(app),     cooler_command(app), bearings_command(app),
-        compare_command(app), season_command(app),   book_command(app),   evidence_command(app),
-        upgrade_command(app), complete_command(app), new_command(app),    keys_command(app),
+        assess_command(app),  sets_command(app),   cooler_command(app),   bearings_command(app),
+        compare_command(app), season_command(app), book_command(app),     evidence_command(app),
+        upgrade_command(app), why_command(app),    complete_command(app), new_command(app),
+        keys_command(app),
     };
     try {
         app.parse(argc, argv);

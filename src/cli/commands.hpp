@@ -28,5 +28,6 @@ Command complete_command(CLI::App& program);
 Command new_command(CLI::App& program);
 Command keys_command(CLI::App& program);
 Command book_command(CLI::App& program);
+Command why_command(CLI::App& program);
 
 }  // namespace caseload
