@@ -6,6 +6,7 @@
 #include "caseload/assess.hpp"
 
 #include <functional>
+#include <map>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -32,15 +33,19 @@ struct Number {
     std::string words;
     std::string how;  ///< as Quantity::how, or "step" between two of them
     std::string source;
-    std::string value_of;  ///< expression; "" when none is known
-    std::string equation;  ///< expression that must be 0
-    std::string origin;    ///< of an entered value
+    std::string value_of;   ///< expression; "" when none is known
+    std::string equation;   ///< expression that must be 0
+    std::string solved_to;  ///< what the solver may leave, "1e-8 W"; "" when nothing is solved
+    std::string row;        ///< of tables/quantities.toml, "mesh.d_1_mm"; "" for a step
+    bool by_table = false;  ///< a step that only tables/why.toml calculates: proves nothing
+    std::string origin;     ///< of an entered value
 };
 
 /// A number and the inputs of its expression.
 struct Why {
     Number number;
-    std::vector<Number> inputs;  ///< as names_in
+    std::vector<std::string> names;  ///< as names_in
+    std::vector<Number> inputs;      ///< of these names
 };
 
 class Reasons {
@@ -53,8 +58,8 @@ public:
     [[nodiscard]] const std::string& deciding() const { return deciding_; }
 
 private:
-    [[nodiscard]] const Number* find(std::string_view address) const;
     std::vector<Number> all_;
+    std::map<std::string, std::size_t, std::less<>> index_;  ///< by address
     std::string deciding_;
 };
 
@@ -62,6 +67,7 @@ private:
 struct Again {
     double printed = 0;
     double again = 0;
+    double allowed = 0;  ///< difference that 12 printed digits and the solver explain
     bool agrees = false;
 };
 /// Nothing when the text holds no expression.

@@ -32,10 +32,22 @@ double one(std::string_view name, double x) {
     throw std::invalid_argument("no function " + std::string(name));
 }
 
+/// lin(x, x1, y1, x2, y2 ...): linear between the points, held beyond the ends.
+double between(const std::vector<double>& x) {
+    const double at = x[0];
+    if (at <= x[1]) return x[2];
+    for (std::size_t i = 3; i < x.size(); i += 2) {
+        if (at > x[i]) continue;
+        return x[i - 1] + (at - x[i - 2]) / (x[i] - x[i - 2]) * (x[i + 1] - x[i - 1]);
+    }
+    return x.back();
+}
+
 double call(std::string_view name, const std::vector<double>& x) {
     if (name == "if" && x.size() == 3) return x[0] != 0 ? x[1] : x[2];
     if (name == "min" && x.size() == 2) return std::min(x[0], x[1]);
     if (name == "max" && x.size() == 2) return std::max(x[0], x[1]);
+    if (name == "lin" && x.size() >= 5 && x.size() % 2 == 1) return between(x);
     if (x.size() == 1) return one(name, x[0]);
     throw std::invalid_argument("no function " + std::string(name) + " of so many");
 }
@@ -109,6 +121,13 @@ private:
             const auto read = fast_float::from_chars(text_.data(), text_.data() + text_.size(), x);
             text_.remove_prefix(static_cast<std::size_t>(read.ptr - text_.data()));
             return x;
+        }
+        if (c == '[') {
+            const std::size_t end = text_.find(']');
+            if (end == std::string_view::npos) throw std::invalid_argument("wanted ]");
+            const std::string address(text_.substr(0, end + 1));
+            text_.remove_prefix(end + 1);
+            return named_(address);
         }
         std::size_t n = 0;
         while (n < text_.size() && of_name(text_[n])) ++n;
