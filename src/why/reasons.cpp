@@ -6,6 +6,7 @@
 #include "caseload/formulas/iso_76.hpp"
 #include "caseload/formulas/lip_seal.hpp"
 #include "caseload/formulas/palmgren.hpp"
+#include "caseload/units.hpp"
 #include "caseload/why.hpp"
 #include "input/nearest.hpp"
 #include "why/collector.hpp"
@@ -72,6 +73,7 @@ void add_shared(const Setup& setup, const Oil& oil, Collector& to) {
                 setup.oil.code_14um}));
     to.add(place, "Ra_um", setup.gears.flank_Ra_um);
     to.add(place, "face_width_mm", setup.gears.face_width_mm);
+    to.add(place, "exhaust_heat_W", setup.housing.exhaust_heat_W);
 }
 
 /// What bins take from the leg: the oil its losses stand at.
@@ -131,9 +133,60 @@ void add_rest(const Prepared& prepared, const LegAnswer& leg, Collector& to) {
             fmt::format("[seal.{}.torque_Nm] * abs([shaft.{}{}.speed_ratio]) * pi / 30 * "
                         "[rest.mean_speed_rpm@{}]",
                         seal.name, set, seal.shaft, leg.name));
+    std::vector<std::string> powers;
+    for (std::size_t bin = 0; bin < loads.bins.size(); ++bin)
+        powers.push_back(fmt::format(
+            "[duty.share@{0}/{1}] * max([duty.torque_Nm@{0}/{1}], 0) * [duty.speed_rpm@{0}/{1}] * "
+            "pi / 30",
+            leg.name, bin + 1));
+    to.add(place, "drive_power_W", loads.drive_power_W, quantity("leg_load", "drive_power_W"))
+        .value_of = sum_of(powers);
+    const auto& pump = prepared.setup->lubrication.pump;
+    if (pump && rest.switches.pump) {
+        std::vector<std::string> pumped;
+        std::vector<std::string> thrown;
+        for (std::size_t bin = 0; bin < loads.bins.size(); ++bin) {
+            const std::string at = fmt::format("{}/{}", leg.name, bin + 1);
+            pumped.push_back(fmt::format("[duty.share@{0}] * [pump.power_W@{0}]", at));
+            thrown.push_back(fmt::format("[duty.share@{0}] * [pump.throws_W@{0}]", at));
+        }
+        to.number("rest.pump_W@" + leg.name).value_of = sum_of(pumped);
+        if (prepared.setup->lubrication.method == Method::scavenged)
+            to.number("rest.thrown_W@" + leg.name).value_of = sum_of(thrown);
+    }
     to.number("rest.bearings_W@" + leg.name).value_of = sum_of(bearings);
     to.number("rest.mesh_W@" + leg.name).value_of = sum_of(teeth);
     to.number("rest.seals_W@" + leg.name).value_of = sum_of(seals);
+}
+
+void add_pump(const Setup& setup, Collector& to) {
+    const auto& pump = setup.lubrication.pump;
+    if (!pump) return;
+    const Collector::Place place{"pump", "pump", {}, {}};
+    to.add(place, "nominal_Lpmin", pump->flow_Lpmin);
+    to.add(place, "rated_speed_rpm", pump->rated_speed_rpm);
+    to.add(place, "pressure_Pa", pump->pressure_Pa);
+    to.add(place, "efficiency", pump->efficiency);
+    to.add(place, "jet_mps", setup.lubrication.jet_speed_mps);
+    to.add(place, "rehit", setup.lubrication.oil_rehit);
+}
+
+/// What the pump takes and what its oil takes from the first mesh.
+void add_pumped(const Prepared& prepared, const LegAnswer& leg, std::size_t bin, Collector& to) {
+    const Setup& setup = *prepared.setup;
+    const auto& pump = setup.lubrication.pump;
+    if (!pump) return;
+    const Collector::Place place{"pump_run", "pump", fmt::format("{}/{}", leg.name, bin + 1),
+                                 pump->drive == PumpDrive::electric ? "electric" : "driven"};
+    const auto index = static_cast<std::size_t>(leg.leg);
+    const PreparedLosses::BinTerm& term = prepared.losses[index].bins[bin];
+    to.add(place, "n_rpm", prepared.loads.legs[index].bins[bin].bin.speed_rpm).value_of =
+        fmt::format("[duty.speed_rpm@{}]", place.at);
+    to.add(place, "v_mps", term.meshes.front().pitch_speed_mps);
+    to.add(place, "flow_Lpmin",
+           pump_flow_Lpmin(setup, rpm_from_radps(term.shaft_omega_radps.front())));
+    to.step(place, "power_W");
+    to.step(place, "throws_W");
 }
 
 void add_seals(const Setup& setup, Collector& to) {
@@ -157,6 +210,8 @@ void add_mesh(const Prepared& prepared, const LegAnswer& leg, std::size_t bin, C
     const auto index = static_cast<std::size_t>(leg.leg);
     const LegLoads& loads = prepared.loads.legs[index];
     const Train& train = train_of(prepared.loads, loads.train);
+    double torque_Nm = std::fabs(loads.bins[bin].bin.torque_Nm);
+    std::string before;
     for (std::size_t i = 0; i < train.meshes.size(); ++i) {
         const PreparedLosses::MeshTerm& term = prepared.losses[index].bins[bin].meshes[i];
         const Collector::Place place{
@@ -166,6 +221,17 @@ void add_mesh(const Prepared& prepared, const LegAnswer& leg, std::size_t bin, C
                         shaft_name(train, train.meshes[i].driven)),
             fmt::format("{}/{}", leg.name, bin + 1),
             {}};
+        const auto driver = static_cast<std::size_t>(train.meshes[i].driver);
+        const double omega_radps = prepared.losses[index].bins[bin].shaft_omega_radps[driver];
+        to.add(place, "n_rpm", rpm_from_radps(omega_radps)).value_of =
+            fmt::format("[duty.speed_rpm@{}] * abs([shaft.{}{}.speed_ratio])", place.at,
+                        of_set(prepared.loads, loads.train), train.shafts[driver].name);
+        to.add(place, "torque_Nm", torque_Nm).value_of =
+            i == 0 ? fmt::format("abs([duty.torque_Nm@{}])", place.at)
+                   : fmt::format("[{0}.torque_Nm@{1}] * [{0}.d_w2_mm] / [{0}.d_w1_mm]", before,
+                                 place.at);
+        torque_Nm *= train.meshes[i].pair.d_w2_mm / train.meshes[i].pair.d_w1_mm;
+        before = place.part;
         to.add(place, "power_W", term.power_W);
         to.add(place, "H_V", term.loss_factor);
         to.add(place, "w_Npmm", term.F_bt_Npmm);
@@ -266,6 +332,7 @@ Reasons::Reasons(const ReadSetup& read, const Assessment& answer) {
     for (int train = 0; train <= static_cast<int>(loads.others.size()); ++train)
         add_train(loads, train, to);
     add_seals(read.setup, to);
+    add_pump(read.setup, to);
     for (const BearingData& bearing : loads.bearings)
         to.members({"bearing", "bearing." + bearing.name, {}, kind_word(bearing.kind)}, bearing);
     for (const LegAnswer& leg : answer.fitted.legs) {
@@ -276,6 +343,7 @@ Reasons::Reasons(const ReadSetup& read, const Assessment& answer) {
             to.members({"duty", "duty", fmt::format("{}/{}", leg.name, bin + 1), {}},
                        loads.legs[index].bins[bin].bin);
             add_mesh(prepared, leg, bin, to);
+            add_pumped(prepared, leg, bin, to);
             for (std::size_t b = 0; b < loads.bearings.size(); ++b)
                 add_bearing(prepared, leg, {index, bin, b}, to);
         }
