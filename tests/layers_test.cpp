@@ -45,6 +45,7 @@ const std::vector<Layer>& layers() {
         {"duty", {"include/caseload/duty/", "src/duty/"}},
         {"ask", {"include/caseload/ask/", "src/ask/"}},
         {"book", {"include/caseload/book/", "src/book/"}},
+        {"why", {"include/caseload/why.hpp", "src/why/"}},
         {"evidence", {"include/caseload/evidence.hpp", "src/evidence/"}},
         {"show", {"include/caseload/show/", "src/show/"}},
         {"cli", {"src/cli/", "src/main.cpp"}}};

@@ -24,7 +24,7 @@ int run_program(int argc, char** argv) {
         assess_command(app),  sets_command(app),      cooler_command(app), bearings_command(app),
         compare_command(app), season_command(app),    book_command(app),   evidence_command(app),
         upgrade_command(app), complete_command(app),  new_command(app),    keys_command(app),
-        duty_command(app),    calibrate_command(app), manual_command(app),
+        duty_command(app),    calibrate_command(app), why_command(app),    manual_command(app),
     };
     try {
         app.parse(argc, argv);

@@ -31,5 +31,6 @@ Command keys_command(CLI::App& program);
 Command book_command(CLI::App& program);
 Command manual_command(CLI::App& program);
 Command duty_command(CLI::App& program);
+Command why_command(CLI::App& program);
 
 }  // namespace caseload

@@ -10,7 +10,11 @@ namespace caseload {
 std::string days_after_today(int days) {
     const std::time_t now = std::time(nullptr);
     std::tm local{};
+#ifdef _WIN32
+    localtime_s(&local, &now);
+#else
     localtime_r(&now, &local);
+#endif
     // At noon a day more or less is never changed by the hour of summer time.
     local.tm_hour = 12;
     local.tm_mday += days;

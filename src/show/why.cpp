@@ -1,0 +1,86 @@
+// SPDX-License-Identifier: MIT
+#include "caseload/show/why.hpp"
+
+#include <fmt/format.h>
+
+#include <cctype>
+
+namespace caseload {
+namespace {
+
+std::string digits(double x) {
+    return fmt::format("{:.12g}", x);
+}
+
+bool of_name(char c) {
+    return std::isalnum(static_cast<unsigned char>(c)) != 0 || c == '_' || c == '.';
+}
+
+/// The expression with the values in the places of the names.
+std::string put_in(const std::string& expression, const Why& why) {
+    std::string out;
+    for (std::size_t i = 0; i < expression.size();) {
+        std::size_t n = i;
+        if (expression[i] == '[') n = expression.find(']', i) + 1;
+        while (n < expression.size() && expression[i] != '[' && of_name(expression[n])) ++n;
+        if (n == i) {
+            out += expression[i++];
+            continue;
+        }
+        std::string word = expression.substr(i, n - i);
+        for (std::size_t k = 0; k < why.names.size(); ++k) {
+            if (why.names[k] != word) continue;
+            const double x = why.inputs[k].value;
+            word = x < 0 ? "(" + digits(x) + ")" : digits(x);
+            break;
+        }
+        out += word;
+        i = n;
+    }
+    return out;
+}
+
+/// A line of a screen 100 columns wide; what does not fit goes on under its beginning.
+std::string wrapped(const std::string& label, const std::string& text) {
+    constexpr std::size_t width = 88;
+    std::string out = fmt::format("  {:<10}", label);
+    std::size_t from = 0;
+    while (text.size() - from > width) {
+        std::size_t cut = text.rfind(' ', from + width);
+        if (cut == std::string::npos || cut <= from) break;
+        out += text.substr(from, cut - from) + "\n            ";
+        from = cut + 1;
+    }
+    return out + text.substr(from) + "\n";
+}
+
+}  // namespace
+
+std::string why_screen(const Why& why) {
+    const Number& n = why.number;
+    std::string out =
+        fmt::format("{}\n  {}{}{}\n", n.address, n.words, n.symbol.empty() ? "" : ", ", n.symbol);
+    if (!n.equation.empty())
+        out +=
+            wrapped("equation", "0 = " + n.equation) + wrapped("put in", put_in(n.equation, why));
+    else if (!n.value_of.empty())
+        out += wrapped("formula", n.value_of) + wrapped("put in", put_in(n.value_of, why));
+    else if (n.how != "entered" && n.origin.empty())
+        out += "  its formula is not told here yet: docs/method.md, at the source below\n";
+    out += fmt::format("  result    {}{}{}\n", digits(n.value), n.unit.empty() ? "" : " ", n.unit);
+    if (!n.solved_to.empty()) out += fmt::format("  solved    to {}\n", n.solved_to);
+    if (!n.origin.empty()) out += fmt::format("  entered   {}\n", n.origin);
+    if (!n.source.empty()) out += fmt::format("  source    {}\n", n.source);
+    for (std::size_t i = 0; i < why.inputs.size(); ++i) {
+        const Number& input = why.inputs[i];
+        const bool by_address = why.names[i].front() == '[';
+        out += fmt::format("    {} = {}{}{}", why.names[i], digits(input.value),
+                           input.unit.empty() ? "" : " ", input.unit);
+        if (!by_address) out += "   " + input.address;
+        if (!input.origin.empty()) out += "   " + input.origin;
+        out += "\n";
+    }
+    return out;
+}
+
+}  // namespace caseload

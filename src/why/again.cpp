@@ -1,0 +1,94 @@
+// SPDX-License-Identifier: MIT
+// A printed answer put in again. It reads the text a user sees and nothing else.
+#include "caseload/why.hpp"
+
+#include <fast_float/fast_float.h>
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <sstream>
+#include <stdexcept>
+
+namespace caseload {
+namespace {
+
+double number_in(const std::string& word) {
+    double x = 0;
+    const auto read = fast_float::from_chars(word.data(), word.data() + word.size(), x);
+    if (read.ptr == word.data()) throw std::invalid_argument("no number: " + word);
+    return x;
+}
+
+// 12 printed digits: a number is off by up to this share of itself.
+constexpr double half_a_digit = 5e-12;
+// Beyond what the digits explain: rounding within the formula itself, in double precision.
+constexpr double rounding = 1e-14;
+
+using Named = std::map<std::string, double, std::less<>>;
+
+double with(const std::string& formula, const Named& named) {
+    return evaluate(formula, [&](std::string_view name) {
+        const auto found = named.find(name);
+        if (found == named.end()) throw std::invalid_argument("not printed: " + std::string(name));
+        return found->second;
+    });
+}
+
+/// What half a digit of each input does to the result, summed: the most that printing explains.
+double from_digits(const std::string& formula, const Named& named, double again) {
+    double sum = 0;
+    for (const auto& [name, value] : named) {
+        double most = 0;
+        for (const double side : {-half_a_digit, half_a_digit}) {
+            Named moved = named;
+            moved[name] = value * (1 + side);
+            most = std::max(most, std::fabs(with(formula, moved) - again));
+        }
+        sum += most;
+    }
+    return sum;
+}
+
+}  // namespace
+
+std::optional<Again> put_in_again(std::string_view printed) {
+    std::istringstream lines{std::string(printed)};
+    Named named;
+    std::string formula;
+    bool equation = false;
+    bool goes_on = false;
+    double solved_to = 0;
+    Again result;
+    for (std::string line; std::getline(lines, line);) {
+        std::istringstream words(line);
+        std::string first;
+        std::string second;
+        std::string third;
+        words >> first >> second >> third;
+        if (line.rfind("            ", 0) == 0) {
+            if (goes_on) formula += " " + line.substr(12);
+            continue;
+        }
+        goes_on = first == "formula" || first == "equation";
+        if (first == "formula") formula = line.substr(12);
+        if (first == "equation") {
+            formula = line.substr(line.find("0 = ") + 4);
+            equation = true;
+        }
+        if (first == "result" && !equation) result.printed = number_in(second);
+        if (first == "solved") solved_to = number_in(third);
+        if (line.rfind("    ", 0) == 0 && second == "=") named[first] = number_in(third);
+    }
+    if (formula.empty()) return std::nullopt;
+    result.again = with(formula, named);
+    double size = std::fabs(result.printed);
+    if (equation)
+        for (const auto& [name, value] : named) size += std::fabs(value);
+    result.allowed = from_digits(formula, named, result.again) +
+                     half_a_digit * std::fabs(result.printed) + rounding * size + solved_to;
+    result.agrees = std::fabs(result.again - result.printed) <= result.allowed;
+    return result;
+}
+
+}  // namespace caseload

@@ -1,0 +1,85 @@
+// SPDX-License-Identifier: MIT
+// Every formula `why` prints is put in again from the printed text, on every shipped example.
+#include "program.hpp"
+
+#include "caseload/show/why.hpp"
+
+#include <doctest/doctest.h>
+
+#include <string>
+
+using namespace caseload;
+
+TEST_CASE("why: an expression is read as written") {
+    const auto named = [](std::string_view name) { return name == "x" ? 3.0 : 5.0; };
+    CHECK(evaluate("1 + 2 * x^2 - -1", named) == 20);
+    CHECK(evaluate("2^3^2 / 2", named) == 256);
+    CHECK(evaluate("if(x < y, min(x, y), 0) + 4^(-0.5)", named) == 3.5);
+    CHECK(evaluate("lin(x, 1, 10, 2, 20, 4, 40) + [a.b@c/1]", named) == 35);
+    CHECK(evaluate("lin(0, 1, 10, 2, 20)", named) == 10);
+    CHECK(evaluate("lin(9, 1, 10, 2, 20)", named) == 20);
+    CHECK_THROWS(evaluate("[a.b", named));
+    CHECK_THROWS(evaluate("1 +", named));
+    CHECK_THROWS(evaluate("(1", named));
+    CHECK_THROWS(evaluate("1 2", named));
+    CHECK_THROWS(evaluate("sinus(1)", named));
+}
+
+TEST_CASE("why: a wrong printed number is noticed") {
+    const std::string text =
+        "a\n  formula   x * y\n  result    6 mm\n    x = 2   b\n    y = 3   c\n";
+    CHECK(put_in_again(text)->agrees);
+    std::string wrong = text;
+    wrong.replace(wrong.find("6 mm"), 1, "7");
+    CHECK_FALSE(put_in_again(wrong)->agrees);
+    // Half a digit of each input passes, three digits do not.
+    std::string close = text;
+    close.replace(close.find("6 mm"), 1, "6.00000000001");
+    CHECK(put_in_again(close)->agrees);
+    close.replace(close.find("6.00000000001"), 13, "6.000000001");
+    CHECK_FALSE(put_in_again(close)->agrees);
+    CHECK_THROWS(put_in_again("  formula   x * y\n  result    6\n    x = 2   b\n"));
+    CHECK_FALSE(put_in_again("  result    6\n").has_value());
+    const std::string rest = "  equation  0 = x - y\n    x = 2   b\n    y = ";
+    CHECK(put_in_again(rest + "2\n")->agrees);
+    CHECK_FALSE(put_in_again(rest + "2.001\n")->agrees);
+}
+
+TEST_CASE("why: every printed formula of every example agrees when put in again") {
+    for (const std::string name : {"dip", "heavy", "idler", "light", "trailer"}) {
+        const Run run = run_program_as_user("why --check " + std::string(CASELOAD_ROOT) +
+                                            "/docs/examples/" + name + ".toml");
+        CAPTURE(run.out);
+        CHECK(run.code == 0);
+        CHECK(run.out.find("; 0 do not agree") != std::string::npos);
+        CHECK(run.out.find(" address, 0 of them") == std::string::npos);
+    }
+}
+
+TEST_CASE("why: a long formula goes on in the next line and is read as one") {
+    Why why;
+    why.number.address = "a.sum";
+    why.number.value = 0;
+    for (int i = 1; i <= 30; ++i) {
+        const std::string name = "[part.number@leg/" + std::to_string(i) + "]";
+        why.number.value_of += (i == 1 ? "" : " + ") + name;
+        why.names.push_back(name);
+        why.inputs.emplace_back().value = i % 2 == 0 ? i : -i;
+        why.number.value += why.inputs.back().value;
+    }
+    const std::string screen = why_screen(why);
+    std::size_t from = 0;
+    for (std::size_t to = screen.find('\n'); to != std::string::npos;
+         from = to + 1, to = screen.find('\n', from))
+        CHECK(to - from <= 100);
+    CHECK(put_in_again(screen)->again == 15);
+    CHECK(put_in_again(screen)->agrees);
+}
+
+TEST_CASE("why: a mistyped address gets the nearest ones") {
+    const std::string setup = std::string(CASELOAD_ROOT) + "/docs/examples/light.toml";
+    const Run run = run_program_as_user("why " + setup + " bearing.output_rear.kapa@loop/2");
+    CHECK(run.code == 2);
+    CHECK(run.out.find("bearing.output_rear.kapa@loop/2: no number has this address; nearest: "
+                       "bearing.output_rear.kappa@loop/2, ") != std::string::npos);
+}
