@@ -7,9 +7,8 @@
 namespace caseload {
 
 Command book_command(CLI::App& program) {
-    auto* command =
-        program.add_subcommand("book", "the service book: not in the Windows program")
-            ->allow_extras();
+    auto* command = program.add_subcommand("book", "the service book: not in the Windows program")
+                        ->allow_extras();
     return {command, [] {
                 throw Error(Error::Kind::input,
                             {Problem{{},
