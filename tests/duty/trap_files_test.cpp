@@ -74,5 +74,8 @@ TEST_CASE("duty: a folder, a missing log and an event that cannot be written") {
     const Run unwritable =
         run_program_as_user("duty " + folder + "/time_runs_back.csv -o " + folder + "/none/e.toml");
     CHECK(unwritable.code == 5);
-    CHECK(unwritable.out == "error: " + folder + "/none/e.toml: cannot be written\n" + end);
+    CHECK(unwritable.out == "error: " + folder +
+                                "/none/e.toml: cannot be written; is there such a folder, and may "
+                                "you write there?\n" +
+                                end);
 }
