@@ -20,6 +20,14 @@ constexpr std::size_t looked_at = 20000;  // data rows for the votes about time
 Layout LayoutBuilder::build() {
     const FoundHeader found = find_header(sampled_, options_, layout_.dialect);
     header_ = found.header;
+    // A delimiter at the end of the row of names alone names nothing.
+    const std::size_t fields = layout_.dialect.fields;
+    while (header_.names.size() > fields && header_.names.back().empty()) header_.names.pop_back();
+    if (header_.names.size() > fields)
+        refuse(header_.line,
+               fmt::format("this row names {} columns, the lines of data have {} fields",
+                           header_.names.size(), fields),
+               "every column needs its field in every line");
     layout_.headings = header_.names;
     if (!found.known && found.names_alone > 0)
         refuse(found.names_alone, "no values follow the row that names the columns",
