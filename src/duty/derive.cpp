@@ -4,6 +4,7 @@
 #include "caseload/error.hpp"
 #include "caseload/formulas/road_load.hpp"
 #include "caseload/units.hpp"
+#include "loads/engine.hpp"
 
 #include <fmt/format.h>
 
@@ -26,25 +27,9 @@ constexpr double gear_slack = 0.15;
 constexpr double most_ratio = 8;
 // Below this the engine is driven. Judgement.
 constexpr double closed_throttle = 0.02;
-// Engine drag when coasting, as a share of rated power, and rotating mass: as in the courses.
-// Judgement.
-constexpr double coast_power_share = 0.1;
-constexpr double rotating_mass_factor = 1.06;
 constexpr double half_window_s = 0.5;  // of the slope of road speed; judgement
 constexpr std::size_t oil_classes = 300;
 constexpr double coldest_oil_degC = -50;
-
-double full_load_Nm(const std::vector<TorquePoint>& curve, double speed_rpm) {
-    if (speed_rpm <= curve.front().speed_rpm) return curve.front().torque_Nm;
-    for (std::size_t i = 1; i < curve.size(); ++i) {
-        if (speed_rpm > curve[i].speed_rpm) continue;
-        const TorquePoint& a = curve[i - 1];
-        const TorquePoint& b = curve[i];
-        return a.torque_Nm + (b.torque_Nm - a.torque_Nm) * (speed_rpm - a.speed_rpm) /
-                                 (b.speed_rpm - a.speed_rpm);
-    }
-    return 0;  // beyond the last point: no torque is known
-}
 
 [[noreturn]] void lacks(const Layout& layout, const std::string& file, C channel,
                         const std::string& what, const std::string& else_hint) {
@@ -232,7 +217,7 @@ double Derive::torque_Nm(const Instant& instant, const State& state, double rati
             if (instant[C::throttle] < closed_throttle) return motoring_Nm(state.speed_rpm);
             // A part throttle gives its part of the full-load torque: judgement.
             return ratio * std::min(instant[C::throttle], 1.0) *
-                   full_load_Nm(options_.car->vehicle.engine_torque, instant[C::engine_speed]);
+                   engine_torque_Nm(options_.car->vehicle.engine_torque, instant[C::engine_speed]);
         case TorqueSource::road_load:
             break;
     }

@@ -4,6 +4,7 @@
 #include "caseload/formulas/road_load.hpp"
 #include "caseload/loads.hpp"
 #include "caseload/units.hpp"
+#include "loads/engine.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -11,27 +12,6 @@
 
 namespace caseload {
 namespace {
-
-// Engine drag when coasting, as a share of rated power; the brakes take the rest of what a course
-// line would return. Judgement.
-constexpr double coast_power_share = 0.1;
-
-// Rotating mass of wheels and driveline seen at the wheel. Judgement, after four wheels of 8 kg m2
-// on a 2.5 t car (5.5 %).
-constexpr double rotating_mass_factor = 1.06;
-
-/// Full-load engine torque at an engine speed, linear between the entered points.
-double engine_torque_Nm(const std::vector<TorquePoint>& curve, double speed_rpm) {
-    if (speed_rpm <= curve.front().speed_rpm) return curve.front().torque_Nm;
-    for (std::size_t i = 1; i < curve.size(); ++i) {
-        if (speed_rpm > curve[i].speed_rpm) continue;
-        const TorquePoint& a = curve[i - 1];
-        const TorquePoint& b = curve[i];
-        return a.torque_Nm + (b.torque_Nm - a.torque_Nm) * (speed_rpm - a.speed_rpm) /
-                                 (b.speed_rpm - a.speed_rpm);
-    }
-    return 0;  // beyond the last point: no torque is known
-}
 
 /// Largest drive torque at the case input: engine power, and with an engine curve and a gearbox
 /// the best gear at this speed.
@@ -60,6 +40,18 @@ bool beyond_engine_speed(const VehicleInput& vehicle, double case_speed_rpm) {
 }
 
 }  // namespace
+
+double engine_torque_Nm(const std::vector<TorquePoint>& curve, double speed_rpm) {
+    if (speed_rpm <= curve.front().speed_rpm) return curve.front().torque_Nm;
+    for (std::size_t i = 1; i < curve.size(); ++i) {
+        if (speed_rpm > curve[i].speed_rpm) continue;
+        const TorquePoint& a = curve[i - 1];
+        const TorquePoint& b = curve[i];
+        return a.torque_Nm + (b.torque_Nm - a.torque_Nm) * (speed_rpm - a.speed_rpm) /
+                                 (b.speed_rpm - a.speed_rpm);
+    }
+    return 0;  // beyond the last point: no torque is known
+}
 
 double site_pressure_Pa(const Setup& setup) {
     return us_standard_atmosphere::pressure_Pa(setup.event.altitude_m);

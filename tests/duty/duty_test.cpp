@@ -19,13 +19,9 @@
 
 using namespace caseload;
 using namespace caseload::duty;
+using duty_test::read;
 
 namespace {
-
-DutyAnswer read(const std::string& text, const DutyOptions& options = {}) {
-    duty_test::Text bytes(text);
-    return read_duty(bytes, "log.csv", options);
-}
 
 std::string refusal(const std::string& text, const DutyOptions& options = {}) {
     try {

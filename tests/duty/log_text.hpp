@@ -2,6 +2,7 @@
 // A log held as text, for the reader that takes bytes.
 #pragma once
 
+#include "caseload/duty/event.hpp"
 #include "caseload/duty/log.hpp"
 
 #include <algorithm>
@@ -31,5 +32,11 @@ private:
     std::string text_;
     std::size_t at_ = 0;
 };
+
+inline caseload::duty::DutyAnswer read(const std::string& text,
+                                       const caseload::duty::DutyOptions& options = {}) {
+    Text bytes(text);
+    return caseload::duty::read_duty(bytes, "log.csv", options);
+}
 
 }  // namespace duty_test

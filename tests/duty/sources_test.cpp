@@ -13,6 +13,7 @@
 
 using namespace caseload;
 using namespace caseload::duty;
+using duty_test::read;
 
 namespace {
 
@@ -30,11 +31,6 @@ DutyOptions with_car() {
     DutyOptions options;
     options.car = car;
     return options;
-}
-
-DutyAnswer read(const std::string& text, const DutyOptions& options) {
-    duty_test::Text bytes(text);
-    return read_duty(bytes, "log.csv", options);
 }
 
 /// 10 Hz; the row of each instant without its time.

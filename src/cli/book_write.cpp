@@ -1,0 +1,216 @@
+// SPDX-License-Identifier: MIT
+// The service book: add, correct.
+#include "cli/book_write.hpp"
+
+#include "caseload/book/state.hpp"
+#include "cli/book_store.hpp"
+#include "cli/files.hpp"
+#include "cli/today.hpp"
+#include "cli/version.hpp"
+#include "input/nearest.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <optional>
+
+namespace caseload {
+namespace {
+
+using book::Record;
+using book::Records;
+
+[[noreturn]] void refuse(const std::string& text, const std::string& hint) {
+    throw Error(Error::Kind::input, {Problem{{}, text, hint}});
+}
+
+/// Date, case and the order of days, as for every record about a case.
+Record begun(const BookArguments& a, const std::string& kind, const Records& all) {
+    Record record;
+    record.kind = kind;
+    record.serial = a.serial;
+    record.version = program_version;
+    record.date = a.date.empty() ? today() : a.date;
+    refuse_future(record);
+    if (kind != "case") book::require_known_case(all, a.serial);
+    for (const Record& one : book::corrected(all)) {
+        if (one.serial != a.serial) continue;
+        if (one.kind == "event") record.setup = one.setup;
+        if (one.date > record.date && !a.late)
+            refuse(fmt::format("{} lies before the {} of {} in the book ({})", record.date,
+                               one.kind, one.date, one.id),
+                   "check the date; if it is written up afterwards, add --late");
+    }
+    if (!a.words.empty()) book::set(record, "words", a.words);
+    return record;
+}
+
+void require_position(const BookArguments& a, const Records& all, bool or_case) {
+    const book::State state = book::state_of(all);
+    const auto one = state.cases.find(a.serial);
+    std::vector<std::string> known;
+    if (one != state.cases.end())
+        for (const auto& [position, id] : one->second.parts) known.push_back(position);
+    if (or_case && a.position == "case") return;
+    const bool formed = a.position.rfind("bearing.", 0) == 0 || a.position.rfind("gear.", 0) == 0 ||
+                        a.position.rfind("seal.", 0) == 0;
+    const bool measured = one != state.cases.end() && !one->second.last_event.id.empty() &&
+                          a.position.rfind("seal.", 0) != 0;
+    if (formed && (!measured || std::find(known.begin(), known.end(), a.position) != known.end()))
+        return;
+    const std::string near = input::nearest_word(known, a.position);
+    refuse(fmt::format("no position \"{}\" in {}", a.position, a.serial),
+           !near.empty()   ? fmt::format("did you mean {}?", near)
+           : known.empty() ? "written bearing.NAME, gear.SHAFT or seal.SHAFT, as in the setup"
+                           : fmt::format("known: {}{}", fmt::join(known, ", "),
+                                         or_case ? "; case for a symptom" : ""));
+}
+
+void told(const Records& added) {
+    for (const Record& record : added)
+        print(fmt::format("added {}: {} {} {}\n", record.id, record.date, record.kind,
+                          record.serial));
+}
+
+Record setup_record(const std::string& path, const std::string& date) {
+    const ReadSetup read = read_document(path).complete();
+    Record record;
+    record.kind = "setup";
+    record.date = date;
+    record.version = program_version;
+    const std::string text = completed_text(read);
+    record.setup = book::hash(text);
+    record.id = "setup-" + record.setup;
+    record.fields = {{"hash", record.setup}, {"text", text}};
+    return record;
+}
+
+/// The setup's record (first day it was used stands) unless the book holds it.
+void with_setup(Records& fresh, const Records& all, const Record& setup) {
+    for (const Record& one : all)
+        if (one.id == setup.id) return;
+    fresh.push_back(setup);
+}
+
+}  // namespace
+
+void refuse_future(const Record& record) {
+    book::require_date(record.date);
+    if (record.date > days_after_today(1))
+        refuse(fmt::format("{}{}{} lies in the future", record.id, record.id.empty() ? "" : ": ",
+                           record.date),
+               fmt::format("today is {}; check the date and this machine's clock", today()));
+}
+
+void add_event(const BookArguments& a) {
+    const Record setup = setup_record(a.setup, a.date.empty() ? today() : a.date);
+    // Calculated from the text that the book keeps, so that replay meets the same numbers.
+    const auto damage =
+        book::event_damage_fields(read_setup(book::value(setup, "text"), a.setup, {}).setup);
+    BookStore store(a.file, BookStore::Open::write);
+    told(store.add_checked([&](const Records& all) {
+        Record record = begun(a, "event", all);
+        record.setup = setup.setup;
+        book::set(record, "times", fmt::format("{}", a.times));
+        for (const auto& [key, text] : damage) book::set(record, key, text);
+        Records fresh;
+        with_setup(fresh, all, setup);
+        fresh.push_back(record);
+        return fresh;
+    }));
+}
+
+void add(const BookArguments& a, const std::string& kind) {
+    BookStore store(a.file, kind == "case" ? BookStore::Open::create : BookStore::Open::write);
+    told(store.add_checked([&](const Records& all) {
+        Record record = begun(a, kind, all);
+        if (kind == "case")
+            for (const Record& one : all)
+                if (one.kind == "case" && one.serial == a.serial)
+                    refuse(fmt::format("case {} is in the book already", a.serial), "");
+        if (kind == "finding") {
+            const book::Word& word = book::finding_word(a.word);
+            require_position(a, all, word.symptom || word.weight == book::Weight::good);
+            book::set(record, "position", a.position);
+            book::set(record, "mode", a.word);
+        }
+        if (kind == "part") {
+            require_position(a, all, false);
+            book::set(record, "position", a.position);
+            book::set(record, "id", a.part);
+            if (!a.set.empty()) book::set(record, "set", a.set);
+        }
+        if (kind == "reading") {
+            book::set(record, "what", a.position);
+            book::set(record, "reads", a.word);
+        }
+        return Records{record};
+    }));
+}
+
+void correct(const BookArguments& a) {
+    std::optional<Record> setup;
+    std::vector<std::pair<std::string, std::string>> damage;
+    if (!a.setup.empty()) {
+        setup = setup_record(a.setup, today());
+        damage =
+            book::event_damage_fields(read_setup(book::value(*setup, "text"), a.setup, {}).setup);
+    }
+    BookStore store(a.file, BookStore::Open::write);
+    told(store.add_checked([&](const Records& all) {
+        const auto target =
+            std::find_if(all.begin(), all.end(), [&](const Record& one) { return one.id == a.id; });
+        if (target == all.end()) {
+            std::vector<std::string> ids;
+            for (const Record& one : all) ids.push_back(one.id);
+            const std::string near = input::nearest_word(ids, a.id);
+            refuse(fmt::format("no record \"{}\" in this book", a.id),
+                   near.empty() ? "caseload book show --records lists them"
+                                : fmt::format("did you mean {}?", near));
+        }
+        if (target->kind == "correct" || target->kind == "setup")
+            refuse(fmt::format("record {} is a {}: correct the record it is about", a.id,
+                               target->kind),
+                   "");
+        Record record;
+        record.kind = "correct";
+        record.serial = target->serial;
+        record.date = a.date.empty() ? today() : a.date;
+        record.version = program_version;
+        record.setup = target->setup;
+        book::set(record, "record", a.id);
+        if (!a.words.empty()) book::set(record, "why", a.words);
+        if (a.strike) book::set(record, "strike", "yes");
+        Record corrected = *target;
+        for (const std::string& change : a.changes) {
+            const std::size_t equals = change.find('=');
+            if (equals == std::string::npos || equals == 0)
+                refuse(fmt::format("--with \"{}\": must read key=value", change),
+                       "for example --with date=2026-11-20");
+            const std::string key = change.substr(0, equals);
+            const std::string text = change.substr(equals + 1);
+            if (key == "setup" || key == "record" || key == "strike")
+                refuse(fmt::format("--with {}: use --setup FILE or --strike", key), "");
+            book::require_correctable(*target, key);
+            book::set(record, key, text);
+            if (key == "date") corrected.date = text;
+            if (key == "case") book::require_known_case(all, text);
+            if (key != "date" && key != "case") book::set(corrected, key, text);
+        }
+        book::require_complete(corrected);
+        refuse_future(corrected);
+        Records fresh;
+        if (setup) {
+            if (target->kind != "event") refuse("--setup corrects an event only", "");
+            with_setup(fresh, all, *setup);
+            book::set(record, "setup", setup->setup);
+            for (const auto& [key, text] : damage) book::set(record, key, text);
+        }
+        if (record.fields.size() < 2)
+            refuse("nothing to correct", "--with key=value, --setup FILE or --strike");
+        fresh.push_back(record);
+        return fresh;
+    }));
+}
+
+}  // namespace caseload
