@@ -43,7 +43,7 @@ void refuse_same_files(const AssessOptions& options) {
         const auto& [name, path] = sheets[i];
         if (path.empty()) continue;
         std::error_code none;
-        if (std::filesystem::equivalent(path, options.setup, none))
+        if (std::filesystem::equivalent(path_of(path), path_of(options.setup), none))
             throw Error(Error::Kind::input,
                         fmt::format("{} {}: that is the setup; name another file", name, path));
         for (std::size_t k = 0; k < i; ++k)

@@ -25,11 +25,11 @@ struct CalibrateArguments {
 /// Before the work: a place that cannot be used is told at once.
 void refuse_place(const CalibrateArguments& arguments) {
     std::error_code none;
-    if (std::filesystem::equivalent(arguments.out, arguments.setup, none))
+    if (std::filesystem::equivalent(path_of(arguments.out), path_of(arguments.setup), none))
         throw Error(
             Error::Kind::input,
             fmt::format("-o {}: that is the setup; name another file beside it", arguments.out));
-    if (!arguments.force && std::filesystem::exists(arguments.out, none))
+    if (!arguments.force && std::filesystem::exists(path_of(arguments.out), none))
         throw Error(
             Error::Kind::file,
             fmt::format("{}: exists already; choose another name, or --force", arguments.out));
@@ -38,8 +38,10 @@ void refuse_place(const CalibrateArguments& arguments) {
 /// The setup as seen from the folder of the new file.
 std::string base_name(const CalibrateArguments& arguments) {
     namespace fs = std::filesystem;
-    const fs::path folder = fs::absolute(arguments.out).parent_path();
-    return fs::absolute(arguments.setup).lexically_relative(folder).generic_string();
+    const fs::path folder = fs::absolute(path_of(arguments.out)).parent_path();
+    const std::u8string relative =
+        fs::absolute(path_of(arguments.setup)).lexically_relative(folder).generic_u8string();
+    return {relative.begin(), relative.end()};
 }
 
 void run_calibrate(const CalibrateArguments& arguments) {

@@ -48,16 +48,16 @@ void take_pairs(const std::vector<std::string>& pairs, std::string_view option,
 /// The car of a setup. Its own event does not matter here, and a file it takes the event from may
 /// not be there yet.
 duty::Car car_of(const std::string& path, const std::string& out) {
-    const std::optional<std::string> text = file_text(path);
+    const std::optional<std::string> text = file_text(path_of(path));
     if (!text) throw Error(Error::Kind::file, fmt::format("{}: cannot be read", path));
-    const std::filesystem::path folder = std::filesystem::path(path).parent_path();
-    const std::string to_be_written = std::filesystem::path(out).filename().string();
+    const std::filesystem::path folder = path_of(path).parent_path();
+    const std::string to_be_written = file_name(out);
     const FindBase find = [&](const std::string& name) -> std::optional<std::string> {
-        if (auto found = file_text(folder / name)) return found;
+        if (auto found = file_text(folder / path_of(name))) return found;
         if (name == to_be_written) return "caseload = 1\n";
         return std::nullopt;
     };
-    const Document document(*text, std::filesystem::path(path).filename().string(), find);
+    const Document document(*text, file_name(path), find);
     std::vector<Change> changes{{"event.course", "\"graded\""}, {"event.duration", "\"1 h\""}};
     ReadSetup read;
     try {
@@ -95,14 +95,13 @@ void run_duty(const DutyArguments& arguments, bool resistance_given) {
             std::fprintf(stderr, "\r%3.0f %%",
                          100.0 * static_cast<double>(bytes) / static_cast<double>(*log.size()));
         };
-    const duty::DutyAnswer answer =
-        duty::read_duty(log, std::filesystem::path(arguments.log).filename().string(), options);
+    const duty::DutyAnswer answer = duty::read_duty(log, file_name(arguments.log), options);
     if (options.progress) std::fputs("\r     \r", stderr);
     log.check_unchanged();
     write_file(arguments.out, duty::event_text(answer));
     print(duty_screen(answer) +
           fmt::format("\n{} is written. In the setup beside it: event.from = \"{}\"\n",
-                      arguments.out, std::filesystem::path(arguments.out).filename().string()));
+                      arguments.out, file_name(arguments.out)));
 }
 
 }  // namespace

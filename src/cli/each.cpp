@@ -54,11 +54,11 @@ std::string line_of(std::size_t number, const std::string& name, const Document&
 
 /// Rows already in the file; a line cut short by a power cut is taken off.
 std::size_t lines_kept(const std::string& path) {
-    const std::optional<std::string> text = file_text(path);
+    const std::optional<std::string> text = file_text(path_of(path));
     if (!text) return 0;
     const std::size_t whole = text->rfind('\n') == std::string::npos ? 0 : text->rfind('\n') + 1;
     std::error_code failed;
-    std::filesystem::resize_file(path, whole, failed);
+    std::filesystem::resize_file(path_of(path), whole, failed);
     if (failed) throw Error(Error::Kind::file, fmt::format("{}: cannot be cut", path));
     return static_cast<std::size_t>(std::count(text->begin(), text->end(), '\n'));
 }
@@ -70,7 +70,7 @@ public:
             throw Error(Error::Kind::input, "--resume: name the file to go on with: --out FILE");
         if (options.out.empty()) return;
         if (options.resume) kept_ = lines_kept(options.out);
-        file_.emplace(std::filesystem::path(options.out),
+        file_.emplace(path_of(options.out),
                       std::ios::binary | (options.resume ? std::ios::app : std::ios::trunc));
         if (!*file_)
             throw Error(Error::Kind::file, fmt::format("{}: cannot be written", options.out));
@@ -130,7 +130,7 @@ std::vector<std::string> names_in(const std::string& text) {
 }  // namespace
 
 void run_each(const EachOptions& options) {
-    const std::optional<std::string> list = file_text(options.list);
+    const std::optional<std::string> list = file_text(path_of(options.list));
     if (!list) throw Error(Error::Kind::file, fmt::format("{}: cannot be read", options.list));
     if (options.setup.empty()) {
         const std::vector<std::string> names = names_in(*list);
@@ -144,8 +144,7 @@ void run_each(const EachOptions& options) {
         return;
     }
     const Document document = read_document(options.setup);
-    const EachTable table =
-        read_each_table(*list, std::filesystem::path(options.list).filename().string());
+    const EachTable table = read_each_table(*list, file_name(options.list));
     run_rows(options, table.rows.size(), [&](std::size_t row) {
         return line_of(row + 1, options.setup, document, table.rows[row], options.draws);
     });

@@ -12,6 +12,15 @@
 
 namespace caseload {
 
+std::filesystem::path path_of(std::string_view name) {
+    return std::u8string(name.begin(), name.end());
+}
+
+std::string file_name(std::string_view name) {
+    const std::u8string last = path_of(name).filename().u8string();
+    return {last.begin(), last.end()};
+}
+
 std::optional<std::string> file_text(const std::filesystem::path& path) {
     std::error_code failed;
     if (!std::filesystem::is_regular_file(path, failed)) return std::nullopt;
@@ -23,11 +32,11 @@ std::optional<std::string> file_text(const std::filesystem::path& path) {
 }
 
 Document read_document(const std::string& path) {
-    const std::optional<std::string> text = file_text(path);
+    const std::optional<std::string> text = file_text(path_of(path));
     if (!text) throw Error(Error::Kind::file, fmt::format("{}: cannot be read", path));
-    const std::filesystem::path folder = std::filesystem::path(path).parent_path();
-    return {*text, std::filesystem::path(path).filename().string(),
-            [folder](const std::string& name) { return file_text(folder / name); }};
+    const std::filesystem::path folder = path_of(path).parent_path();
+    return {*text, file_name(path),
+            [folder](const std::string& name) { return file_text(folder / path_of(name)); }};
 }
 
 void print(const std::string& text) {
@@ -36,13 +45,13 @@ void print(const std::string& text) {
 }
 
 void write_file(const std::string& path, const std::string& text) {
-    const std::filesystem::path beside = path + ".part";
+    const std::filesystem::path beside = path_of(path + ".part");
     std::error_code failed;
     {
         std::ofstream file(beside, std::ios::binary);
         file.write(text.data(), static_cast<std::streamsize>(text.size()));
         file.close();
-        if (file) std::filesystem::rename(beside, path, failed);
+        if (file) std::filesystem::rename(beside, path_of(path), failed);
         if (file && !failed) return;
     }
     std::filesystem::remove(beside, failed);

@@ -8,8 +8,14 @@
 #include <filesystem>
 #include <optional>
 #include <string>
+#include <string_view>
 
 namespace caseload {
+
+/// Names of files are UTF-8 in the program; Windows itself holds them otherwise.
+std::filesystem::path path_of(std::string_view name);
+/// The last part of a name: "our-case.toml".
+std::string file_name(std::string_view name);
 
 std::optional<std::string> file_text(const std::filesystem::path& path);
 

@@ -2,6 +2,7 @@
 #include "cli/log_file.hpp"
 
 #include "caseload/error.hpp"
+#include "cli/files.hpp"
 
 #include <fmt/format.h>
 
@@ -16,13 +17,17 @@ void LogFile::Close::operator()(std::FILE* file) const {
 
 LogFile::LogFile(const std::string& path) : path_(path) {
     std::error_code failed;
-    if (path != "-" && std::filesystem::is_directory(path, failed))
+    if (path != "-" && std::filesystem::is_directory(path_of(path), failed))
         throw Error(Error::Kind::file, fmt::format("{}: this is a folder; name a log in it", path));
+#ifdef _WIN32
+    file_.reset(path == "-" ? stdin : _wfopen(path_of(path).c_str(), L"rb"));
+#else
     file_.reset(path == "-" ? stdin : std::fopen(path.c_str(), "rb"));
+#endif
     if (!file_) throw Error(Error::Kind::file, fmt::format("{}: cannot be read", path));
     // Blocks are our own.
     std::setvbuf(file_.get(), nullptr, _IONBF, 0);
-    if (path != "-" && std::filesystem::is_regular_file(path, failed)) {
+    if (path != "-" && std::filesystem::is_regular_file(path_of(path), failed)) {
         opened_ = stamp();
         size_ = opened_.size;
     }
@@ -31,9 +36,9 @@ LogFile::LogFile(const std::string& path) : path_(path) {
 LogFile::Stamp LogFile::stamp() const {
     std::error_code failed;
     Stamp now;
-    now.size = std::filesystem::file_size(path_, failed);
+    now.size = std::filesystem::file_size(path_of(path_), failed);
     now.changed = static_cast<std::int64_t>(
-        std::filesystem::last_write_time(path_, failed).time_since_epoch().count());
+        std::filesystem::last_write_time(path_of(path_), failed).time_since_epoch().count());
     return now;
 }
 

@@ -26,11 +26,11 @@ void run_season(const SeasonArguments& arguments) {
     const Document document = read_document(arguments.setup);
     Setup setup = document.complete().setup;
     if (!arguments.units.empty()) setup.imperial = arguments.units == "imperial";
-    const std::optional<std::string> list = file_text(arguments.events);
+    const std::optional<std::string> list = file_text(path_of(arguments.events));
     if (!list) throw Error(Error::Kind::file, fmt::format("{}: cannot be read", arguments.events));
-    const Season answer = season(
-        document, read_events(*list, std::filesystem::path(arguments.events).filename().string()),
-        {.draws = arguments.draws, .for_each = on_threads(arguments.threads)});
+    const Season answer =
+        season(document, read_events(*list, file_name(arguments.events)),
+               {.draws = arguments.draws, .for_each = on_threads(arguments.threads)});
     print(arguments.json ? season_json(setup, answer) : season_screen(setup, answer));
 }
 

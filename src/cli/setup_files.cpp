@@ -14,7 +14,7 @@ namespace caseload {
 namespace {
 
 void write_new(const std::string& path) {
-    if (std::filesystem::exists(path))
+    if (std::filesystem::exists(path_of(path)))
         throw Error(Error::Kind::file,
                     fmt::format("{}: exists already; choose another name", path));
     write_file(path, new_setup_text());

@@ -13,9 +13,9 @@ namespace caseload {
 namespace {
 
 void run_upgrade(const std::string& path) {
-    const std::optional<std::string> text = file_text(path);
+    const std::optional<std::string> text = file_text(path_of(path));
     if (!text) throw Error(Error::Kind::file, fmt::format("{}: cannot be read", path));
-    const Upgraded now = upgraded(*text, std::filesystem::path(path).filename().string());
+    const Upgraded now = upgraded(*text, file_name(path));
     if (now.from == now.to) {
         print(fmt::format("{}: version {}, current; nothing to do\n", path, now.to));
         return;

@@ -4,6 +4,7 @@
 #include "cli/windows.hpp"
 
 #include "cli/cli.hpp"
+#include "cli/files.hpp"
 
 #include <windows.h>
 
@@ -45,10 +46,6 @@ int run(std::vector<std::string> words) {
 bool own_console() {
     DWORD processes[2];
     return GetConsoleProcessList(processes, 2) == 1;
-}
-
-std::filesystem::path path_of(const std::string& text) {
-    return std::u8string(text.begin(), text.end());
 }
 
 bool is_setup(const std::string& word) {
