@@ -11,6 +11,8 @@ constexpr std::size_t most_cells = 60000;
 }  // namespace
 
 std::vector<Cells::Taken> Cells::take() {
+    settle();
+    waiting_ = nullptr;
     std::size_t count = 0;
     for (const auto& row : rows_)
         if (row)

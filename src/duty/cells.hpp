@@ -50,12 +50,12 @@ public:
         const double size = coast ? -torque_Nm : torque_Nm;
         auto& row = rows_[(coast ? torques : 0) + level<7, 3>(size, torques)];
         if (!row) row = std::make_unique<Row>();
-        CellSums& cell = row->cells[level<5, 6>(speed_rpm, speeds)];
+        // The cell is seldom in the cache: it is fetched while the next line is read.
+        settle();
+        waiting_ = &row->cells[level<5, 6>(speed_rpm, speeds)];
+        __builtin_prefetch(waiting_, 1);
         const double turns = speed_rpm * dt_s / 60;
-        cell.time_s += dt_s;
-        cell.turns += turns;
-        cell.torque_3_turns += size * size * size * turns;
-        cell.way_m += road_mps * dt_s;
+        more_ = {dt_s, turns, size * size * size * turns, road_mps * dt_s};
     }
 
     /// What was counted, drive before coast; clears it. Neighbours go together until there are at
@@ -68,6 +68,13 @@ private:
     struct Row {
         CellSums cells[speeds];
     };
+
+    void settle() {
+        if (waiting_ != nullptr) waiting_->add(more_);
+    }
+
+    CellSums* waiting_ = nullptr;  ///< where more_ belongs
+    CellSums more_;
 
     std::vector<std::unique_ptr<Row>> rows_ = std::vector<std::unique_ptr<Row>>(2 * torques);
 };

@@ -103,10 +103,12 @@ bool utf16(Encoding encoding) {
 
 Windows windows_of(Bytes& bytes) {
     Windows windows;
-    windows.head.resize(head_bytes);
-    windows.head.resize(read_full(bytes, windows.head.data(), head_bytes));
-    windows.whole = windows.head.size() < head_bytes;
     const auto size = bytes.size();
+    // One byte more than a short file has: it may have grown.
+    windows.head.resize(size && *size < head_bytes ? static_cast<std::size_t>(*size) + 1
+                                                   : head_bytes);
+    windows.head.resize(read_full(bytes, windows.head.data(), windows.head.size()));
+    windows.whole = windows.head.size() < head_bytes;
     if (windows.whole || !size) return windows;
     for (const std::uint64_t quarter : {1U, 2U, 3U}) {
         // Even, so that a unit of UTF-16 is whole.
