@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Bins of a log against its samples one by one: bearings, teeth and heat by the chain itself, each
-// sample a bin. The logs are drawn; their seeds were chosen after the binning stood.
+// sample a bin. The logs are drawn; no seed was chosen by its result.
 #include "caseload/damage.hpp"
 #include "caseload/duty/event.hpp"
 #include "caseload/input.hpp"
