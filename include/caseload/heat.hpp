@@ -7,7 +7,6 @@
 #include "caseload/quantity.hpp"
 
 #include <functional>
-#include <memory>
 #include <string>
 #include <vector>
 
@@ -81,7 +80,10 @@ public:
 private:
     std::vector<double> x_;
     std::vector<double> y_;
-    std::shared_ptr<const std::function<double(double)>> between_;
+    std::vector<double> slope_;
+    // Node at or before the start of each of equally wide cells: looking up takes few steps.
+    std::vector<std::size_t> node_of_cell_;
+    double cells_per_x_ = 0;
 };
 
 /// Integrates the network from t0 to t1 (Dormand-Prince, dense output), calling `seen` at every

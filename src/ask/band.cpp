@@ -7,6 +7,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <utility>
 
 namespace caseload {
 namespace {
@@ -179,8 +180,13 @@ Band band(const Setup& setup, const Assessment& likely, const BandOptions& optio
     std::vector<DrawResult> without(likely.has_cooler ? points.size() : 0);
     options.for_each(points.size(), [&](std::size_t i) {
         const Factors factors = drawn(points[i]);
-        with[i] = fast.run(factors, true);
-        if (likely.has_cooler) without[i] = fast.run(factors, false);
+        if (!likely.has_cooler) {
+            with[i] = fast.run(factors, true);
+            return;
+        }
+        FastCase::BothSides both = fast.run_both(factors);
+        with[i] = std::move(both.with_cooler);
+        without[i] = std::move(both.without);
     });
     Band result;
     result.draws = static_cast<int>(points.size());

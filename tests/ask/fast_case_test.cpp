@@ -69,3 +69,23 @@ TEST_CASE("fast case: the tables meet the direct chain to 0.05 K and 1 % of dama
         }
     }
 }
+
+TEST_CASE("fast case: both sides of a draw at once are the same bytes as one after the other") {
+    const ReadSetup read = read_example(std::string(CASELOAD_ROOT) + "/docs/examples/light.toml");
+    const FastCase fast(read.setup);
+    const auto points = sobol_points(7);
+    for (const auto& point : points) {
+        const Factors factors = drawn_factors(point, read.setup.gears.helix_angle_deg > 0);
+        const FastCase::BothSides both = fast.run_both(factors);
+        for (const auto& [got, cooler] :
+             {std::pair{both.with_cooler, true}, std::pair{both.without, false}}) {
+            const DrawResult alone = fast.run(factors, cooler);
+            CHECK(got.peak_oil_degC == alone.peak_oil_degC);
+            CHECK(got.peak_housing_degC == alone.peak_housing_degC);
+            CHECK(got.oil_dose == alone.oil_dose);
+            CHECK(got.life_share == alone.life_share);
+            CHECK(got.leg_peak_degC == alone.leg_peak_degC);
+        }
+        CHECK(both.without.peak_oil_degC > both.with_cooler.peak_oil_degC + 1);
+    }
+}
