@@ -7,7 +7,7 @@
 namespace caseload {
 
 /// The setup prepared with the loads of another one, from which it differs only in what loads do
-/// not depend on: the air and its speeds.
+/// not depend on, such as the air, the oil, the housing.
 Prepared prepare(const Setup& setup, Loads loads);
 
 /// Heat left over for the oil of a drive leg held at this temperature, housing and steel at rest.

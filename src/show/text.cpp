@@ -38,8 +38,10 @@ std::string header(const Answer& answer, const Units& units) {
                     units.degree(), answer.read.count_yours, answer.read.count_assumed);
     std::string head = fmt::format("{}  {}  {}", setup.name, teeth, setup.event.words);
     // A long run or file name gives way.
-    if (head.size() + rest.size() > screen_width && rest.size() + 4 < screen_width)
-        head = head.substr(0, screen_width - rest.size() - 3) + "...";
+    if (head.size() + rest.size() > screen_width && rest.size() + 4 < screen_width) {
+        head.resize(screen_width - rest.size() - 3);
+        head += "...";
+    }
     return head + rest + "\n\n";
 }
 
