@@ -88,7 +88,7 @@ private:
 
 /// Integrates the network from t0 to t1 (Dormand-Prince, dense output), calling `seen` at every
 /// multiple of `every_s` after t0 and at t1. `switched` may look at the state and return true to
-/// stop there; the moment is then found to 1e-4 s and `seen` too. Returns the time reached.
+/// stop there; the moment is then found to 1e-7 s and `seen` too. Returns the time reached.
 struct Span {
     double t0_s = 0;
     double t1_s = 0;
