@@ -2,6 +2,7 @@
 #include "caseload/show/calibrate.hpp"
 #include "cli/commands.hpp"
 #include "cli/files.hpp"
+#include "cli/name_beside.hpp"
 #include "cli/today.hpp"
 
 #include <fmt/format.h>
@@ -35,22 +36,14 @@ void refuse_place(const CalibrateArguments& arguments) {
             fmt::format("{}: exists already; choose another name, or --force", arguments.out));
 }
 
-/// The setup as seen from the folder of the new file.
-std::string base_name(const CalibrateArguments& arguments) {
-    namespace fs = std::filesystem;
-    const fs::path folder = fs::absolute(path_of(arguments.out)).parent_path();
-    const std::u8string relative =
-        fs::absolute(path_of(arguments.setup)).lexically_relative(folder).generic_u8string();
-    return {relative.begin(), relative.end()};
-}
-
 void run_calibrate(const CalibrateArguments& arguments) {
     if (!arguments.out.empty()) refuse_place(arguments);
     Setup setup = read_document(arguments.setup).complete().setup;
     if (!arguments.units.empty()) setup.imperial = arguments.units == "imperial";
     const Calibration found = calibrate(setup, today(), on_threads(arguments.threads));
     if (!arguments.out.empty())
-        write_file(arguments.out, measured_setup(base_name(arguments), found));
+        write_file(arguments.out,
+                   measured_setup(name_beside(arguments.setup, arguments.out), found));
     if (arguments.json) {
         print(calibration_json(setup, found));
         return;

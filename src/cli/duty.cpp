@@ -6,29 +6,36 @@
 #include "cli/commands.hpp"
 #include "cli/files.hpp"
 #include "cli/log_file.hpp"
+#include "cli/log_progress.hpp"
+#include "cli/name_beside.hpp"
 
 #include <fmt/format.h>
 
-#include <cstdio>
+#include <algorithm>
 #include <filesystem>
 #include <map>
 #include <memory>
+#include <optional>
 #include <string>
+#include <thread>
 #include <vector>
 
 namespace caseload {
 namespace {
 
 struct DutyArguments {
-    std::string log;
+    std::vector<std::string> logs;
     std::string out;
+    std::string readings;
     std::string setup;
     std::vector<std::string> map;
     std::vector<std::string> units;
     std::string decimal;
     std::string shortest_stop;
     double resistance = 0;
+    unsigned threads = 0;
     bool force = false;
+    bool json = false;
 };
 
 void take_pairs(const std::vector<std::string>& pairs, std::string_view option,
@@ -45,9 +52,10 @@ void take_pairs(const std::vector<std::string>& pairs, std::string_view option,
     }
 }
 
-/// The car of a setup. Its own event does not matter here, and a file it takes the event from may
-/// not be there yet.
-duty::Car car_of(const std::string& path, const std::string& out) {
+/// A setup and its car; returns its air, if it has one. Its own event does not matter here, and a
+/// file it takes the event from may not be there yet.
+std::optional<double> take_setup(const std::string& path, const std::string& out,
+                                 duty::DutyOptions& options) {
     const std::optional<std::string> text = file_text(path_of(path));
     if (!text) throw Error(Error::Kind::file, fmt::format("{}: cannot be read", path));
     const std::filesystem::path folder = path_of(path).parent_path();
@@ -60,10 +68,12 @@ duty::Car car_of(const std::string& path, const std::string& out) {
     const Document document(*text, file_name(path), find);
     std::vector<Change> changes{{"event.course", "\"graded\""}, {"event.duration", "\"1 h\""}};
     ReadSetup read;
+    bool has_air = true;
     try {
         read = document.complete(changes);
     } catch (const Error&) {
         // Perhaps only the event's own air is missing, which the log may bring.
+        has_air = false;
         changes.push_back({"event.ambient", "\"20 degC\""});
         read = document.complete(changes);
     }
@@ -74,11 +84,19 @@ duty::Car car_of(const std::string& path, const std::string& out) {
         us_standard_atmosphere::air({.temp_degC = read.setup.event.ambient_degC,
                                      .pressure_Pa = site_pressure_Pa(read.setup)})
             .density_kgpm3;
-    return car;
+    options.car = std::move(car);
+    options.setup = std::move(read.setup);
+    return has_air ? std::optional(options.setup->event.ambient_degC) : std::nullopt;
 }
 
-void run_duty(const DutyArguments& arguments, bool resistance_given) {
+struct Asked {
     duty::DutyOptions options;
+    std::optional<double> ambient_degC;  ///< of the setup
+};
+
+Asked asked(const DutyArguments& arguments, bool resistance_given) {
+    Asked found;
+    duty::DutyOptions& options = found.options;
     take_pairs(arguments.map, "--map", options.read.columns);
     take_pairs(arguments.units, "--unit", options.read.units);
     options.read.decimal = arguments.decimal;
@@ -87,21 +105,132 @@ void run_duty(const DutyArguments& arguments, bool resistance_given) {
     if (!arguments.shortest_stop.empty())
         options.shortest_stop_s =
             read_option("--shortest-stop", "leg.*.duration", arguments.shortest_stop);
-    if (!arguments.setup.empty()) options.car = car_of(arguments.setup, arguments.out);
-    LogFile log(arguments.log);
-    constexpr std::uint64_t long_file = std::uint64_t{256} << 20U;
-    if (log.size().value_or(0) > long_file)
-        options.progress = [&](std::uint64_t bytes) {
-            std::fprintf(stderr, "\r%3.0f %%",
-                         100.0 * static_cast<double>(bytes) / static_cast<double>(*log.size()));
-        };
-    const duty::DutyAnswer answer = duty::read_duty(log, file_name(arguments.log), options);
-    if (options.progress) std::fputs("\r     \r", stderr);
-    log.check_unchanged();
-    write_file(arguments.out, duty::event_text(answer));
-    print(duty_screen(answer) +
-          fmt::format("\n{} is written. In the setup beside it: event.from = \"{}\"\n",
-                      arguments.out, file_name(arguments.out)));
+    if (!arguments.setup.empty())
+        found.ambient_degC = take_setup(arguments.setup, arguments.out, options);
+    return found;
+}
+
+[[noreturn]] void refuse(std::string text, std::string hint) {
+    throw Error(Error::Kind::input, {Problem{{}, std::move(text), std::move(hint)}});
+}
+
+/// Where each log's event goes: the file of -o, or of several logs a file of its name in that
+/// folder.
+std::vector<std::string> events_of(const DutyArguments& arguments) {
+    namespace fs = std::filesystem;
+    std::error_code none;
+    const fs::path out = path_of(arguments.out);
+    std::vector<std::string> events;
+    if (arguments.logs.size() == 1 && !fs::is_directory(out, none)) {
+        events.push_back(arguments.out);
+    } else {
+        if (!fs::is_directory(out, none))
+            throw Error(Error::Kind::file,
+                        fmt::format("-o {}: of several logs it is a folder for their events, and "
+                                    "there is none of this name",
+                                    arguments.out));
+        for (const std::string& log : arguments.logs) {
+            if (log == "-")
+                refuse("-o is a folder: what is read from standard input has no name there",
+                       "name an event file");
+            const std::u8string name = (out / path_of(log).stem()).generic_u8string();
+            events.push_back(std::string(name.begin(), name.end()) + ".toml");
+            if (std::count(events.begin(), events.end(), events.back()) > 1)
+                refuse(fmt::format("two logs would be written as {}", events.back()),
+                       "give one of them another name, or its own run");
+        }
+    }
+    std::vector<std::string> read = arguments.logs;
+    if (!arguments.setup.empty()) read.push_back(arguments.setup);
+    for (const std::string& event : events)
+        for (const std::string& one : read)
+            if (fs::equivalent(path_of(event), path_of(one), none))
+                refuse(fmt::format("{}: this file is read; it is not written over", event),
+                       "name another file with -o");
+    return events;
+}
+
+struct LogRead {
+    duty::DutyAnswer answer;
+    std::optional<Error> failed;
+};
+
+/// Each log on a thread of its own. When one is refused nothing is written of any.
+std::vector<LogRead> read_logs(const DutyArguments& arguments, const duty::DutyOptions& options) {
+    std::vector<std::unique_ptr<LogFile>> files;
+    std::uint64_t bytes = 0;
+    for (const std::string& log : arguments.logs) {
+        files.push_back(std::make_unique<LogFile>(log));
+        bytes += files.back()->size().value_or(0);
+    }
+    LogProgress progress(bytes);
+    std::vector<LogRead> all(files.size());
+    unsigned threads = arguments.threads;
+    if (threads == 0) threads = std::max(1U, std::thread::hardware_concurrency());
+    on_threads(std::min(threads, static_cast<unsigned>(files.size())))(
+        files.size(), [&](std::size_t i) {
+            try {
+                duty::DutyOptions own = options;
+                if (progress.wanted()) own.progress = progress.of_next();
+                all[i].answer = duty::read_duty(*files[i], file_name(arguments.logs[i]), own);
+                files[i]->check_unchanged();
+            } catch (const Error& error) {
+                all[i].failed = error;
+            }
+        });
+    progress.clear();
+    std::vector<Problem> problems;
+    std::optional<Error::Kind> kind;
+    for (const LogRead& one : all) {
+        if (!one.failed) continue;
+        if (!kind) kind = one.failed->kind();
+        problems.insert(problems.end(), one.failed->problems().begin(),
+                        one.failed->problems().end());
+    }
+    if (kind) throw Error(*kind, std::move(problems));
+    return all;
+}
+
+void run_duty(const DutyArguments& arguments, bool resistance_given) {
+    const std::vector<std::string> events = events_of(arguments);
+    if (!arguments.readings.empty()) {
+        if (arguments.logs.size() != 1 || arguments.setup.empty())
+            refuse("--readings is a setup on top of another: it needs --setup SETUP and one log",
+                   "caseload duty LOG.csv -o event.toml --setup our-case.toml --readings "
+                   "readings.toml");
+        std::error_code none;
+        for (const std::string& read : {arguments.setup, arguments.logs[0], arguments.out})
+            if (std::filesystem::equivalent(path_of(arguments.readings), path_of(read), none) ||
+                arguments.readings == read)
+                refuse(fmt::format("--readings {}: that file is read or written itself",
+                                   arguments.readings),
+                       "name another file");
+    }
+    const auto [options, ambient_degC] = asked(arguments, resistance_given);
+    const std::vector<LogRead> all = read_logs(arguments, options);
+    std::string readings;
+    if (!arguments.readings.empty())
+        readings = duty::readings_text(all[0].answer,
+                                       {name_beside(arguments.setup, arguments.readings),
+                                        name_beside(events[0], arguments.readings), ambient_degC});
+    std::string screen;
+    for (std::size_t i = 0; i < all.size(); ++i) {
+        write_file(events[i], duty::event_text(all[i].answer));
+        if (arguments.json) {
+            screen += duty_json(all[i].answer, events[i]);
+            continue;
+        }
+        screen += (i == 0 ? "" : "\n") + duty_screen(all[i].answer) +
+                  fmt::format("\n{} is written. In the setup beside it: event.from = \"{}\"\n",
+                              events[i], file_name(events[i]));
+    }
+    if (!readings.empty()) {
+        write_file(arguments.readings, readings);
+        if (!arguments.json)
+            screen +=
+                fmt::format("{0} is written; then: caseload calibrate {0}\n", arguments.readings);
+    }
+    print(screen);
 }
 
 }  // namespace
@@ -109,8 +238,10 @@ void run_duty(const DutyArguments& arguments, bool resistance_given) {
 Command duty_command(CLI::App& program) {
     auto* command = program.add_subcommand("duty", "a logger's CSV as an event for event.from");
     const auto arguments = std::make_shared<DutyArguments>();
-    command->add_option("LOG", arguments->log, "the log; - reads standard input")->required();
-    command->add_option("-o,--out", arguments->out, "event file to write")->required();
+    command->add_option("LOG", arguments->logs, "the log or several; - reads standard input")
+        ->required();
+    command->add_option("-o,--out", arguments->out, "event file to write; of several logs a folder")
+        ->required();
     command->add_option("--setup", arguments->setup, "setup whose vehicle the log is of");
     command->add_option("--map", arguments->map,
                         "channel=COLUMN or channel=#5; wins over every known name");
@@ -126,6 +257,11 @@ Command duty_command(CLI::App& program) {
             ->add_option("--resistance", arguments->resistance,
                          "rolling resistance of the ground, where torque comes from motion")
             ->check(CLI::Range(0.005, 0.5));
+    command->add_option("--readings", arguments->readings,
+                        "write logged oil as a setup for caseload calibrate; with --setup");
+    command->add_option("--threads", arguments->threads, "of several logs as many at once (cores)")
+        ->check(CLI::Range(1, 256));
+    command->add_flag("--json", arguments->json, "one JSON document a log");
     command->add_flag("--force", arguments->force,
                       "also when less than 80 % of the time is usable");
     return {command, [arguments, resistance] { run_duty(*arguments, resistance->count() > 0); }};

@@ -6,10 +6,31 @@
 
 #include <fmt/format.h>
 
+#include <cstdint>
 #include <filesystem>
 #include <system_error>
 
 namespace caseload {
+namespace {
+
+// long has 32 bits on Windows.
+#ifdef _WIN32
+std::int64_t place_of(std::FILE* file) {
+    return _ftelli64(file);
+}
+bool go_to(std::FILE* file, std::int64_t offset) {
+    return _fseeki64(file, offset, SEEK_SET) == 0;
+}
+#else
+std::int64_t place_of(std::FILE* file) {
+    return ftello(file);
+}
+bool go_to(std::FILE* file, std::int64_t offset) {
+    return fseeko(file, static_cast<off_t>(offset), SEEK_SET) == 0;
+}
+#endif
+
+}  // namespace
 
 void LogFile::Close::operator()(std::FILE* file) const {
     if (file != stdin) std::fclose(file);
@@ -50,10 +71,10 @@ std::size_t LogFile::read(char* to, std::size_t at_most) {
 }
 
 std::size_t LogFile::read_at(std::uint64_t offset, char* to, std::size_t at_most) {
-    const long here = std::ftell(file_.get());
-    if (here < 0 || std::fseek(file_.get(), static_cast<long>(offset), SEEK_SET) != 0) return 0;
+    const std::int64_t here = place_of(file_.get());
+    if (here < 0 || !go_to(file_.get(), static_cast<std::int64_t>(offset))) return 0;
     const std::size_t count = std::fread(to, 1, at_most, file_.get());
-    if (std::fseek(file_.get(), here, SEEK_SET) != 0)
+    if (!go_to(file_.get(), here))
         throw Error(Error::Kind::file, fmt::format("{}: cannot be read", path_));
     return count;
 }

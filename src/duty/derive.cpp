@@ -25,6 +25,9 @@ constexpr double gear_slack = 0.15;
 // Engine speed over case speed beyond any gear: the clutch slips, and torque does not follow the
 // speeds. Common practice, no published source.
 constexpr double most_ratio = 8;
+// The gear's speed beyond that of the road by more than tyres slip on loose ground (0.2): the
+// clutch or converter slips. Common practice, no published source.
+constexpr double most_over_road = 1.25;
 // Below this the engine is driven. Judgement.
 constexpr double closed_throttle = 0.02;
 constexpr double half_window_s = 0.5;  // of the slope of road speed; judgement
@@ -53,12 +56,25 @@ C likelier(const Layout& layout, C first, C second) {
 
 }  // namespace
 
-Sources choose_sources(const Layout& layout, const DutyOptions& options, const std::string& file) {
+double lever_of(const Car& car) {
+    return road_load::input_lever_m({.rolling_radius_m = car.vehicle.rolling_radius_m,
+                                     .axle_ratio = car.vehicle.axle_ratio,
+                                     .drop_ratio = car.drop_ratio});
+}
+
+Sources choose_sources(const Layout& layout, const DutyOptions& options,
+                       const std::vector<double>& clustered, const std::string& file) {
     const auto has = [&](C channel) { return layout.find(channel) != nullptr; };
     const auto need = [](Sources& sources, C channel) { sources.required |= 1U << index(channel); };
     Sources sources;
     const bool car = options.car.has_value();
-    const bool gearbox = car && !options.car->vehicle.gearbox.empty();
+    if (car) sources.gears = options.car->vehicle.gearbox;
+    // A column of gears needs the setup's ratios: the n-th cluster need not be the n-th gear.
+    if (sources.gears.empty() && !has(C::gear)) {
+        sources.gears = clustered;
+        sources.gears_from_log = !clustered.empty();
+    }
+    const bool gearbox = !sources.gears.empty();
     const bool table = car && !options.car->vehicle.engine_torque.empty();
     sources.road_column = has(C::road_speed);
     sources.gear_column = has(C::gear);
@@ -118,10 +134,10 @@ Sources choose_sources(const Layout& layout, const DutyOptions& options, const s
         double most_Nm = 0;
         for (const TorquePoint& point : options.car->vehicle.engine_torque)
             most_Nm = std::max(most_Nm, point.torque_Nm);
-        const auto& ratios = options.car->vehicle.gearbox;
         if (sources.torque == TorqueSource::engine_column) sources.stated_peak_Nm = most_Nm;
         if (sources.torque == TorqueSource::case_column && gearbox)
-            sources.stated_peak_Nm = most_Nm * *std::max_element(ratios.begin(), ratios.end());
+            sources.stated_peak_Nm =
+                most_Nm * *std::max_element(sources.gears.begin(), sources.gears.end());
     }
     return sources;
 }
@@ -129,10 +145,8 @@ Sources choose_sources(const Layout& layout, const DutyOptions& options, const s
 Derive::Derive(const Sources& sources, const DutyOptions& options, Legs& legs)
     : sources_(sources), options_(options), legs_(legs), oil_s_(oil_classes) {
     if (!options.car) return;
-    lever_m_ = road_load::input_lever_m({.rolling_radius_m = options.car->vehicle.rolling_radius_m,
-                                         .axle_ratio = options.car->vehicle.axle_ratio,
-                                         .drop_ratio = options.car->drop_ratio});
-    for (const double ratio : options.car->vehicle.gearbox) gears_.push_back({ratio, 0});
+    lever_m_ = lever_of(*options.car);
+    for (const double ratio : sources.gears) gears_.push_back({ratio, 0});
 }
 
 void Derive::moment(const Instant& instant, double dt_s, bool new_segment) {
@@ -235,6 +249,17 @@ double Derive::torque_Nm(const Instant& instant, const State& state, double rati
                        : force_N * lever_m_;
 }
 
+double Derive::speed_by_gear_rpm(const Instant& instant, const State& state, double ratio) {
+    const double by_road_rpm = lever_m_ > 0 ? rpm_from_radps(state.road_mps / lever_m_) : 0;
+    if (ratio <= 0) return by_road_rpm;
+    const double by_gear_rpm = instant[C::engine_speed] / ratio;
+    if (!sources_.gear_column || !sources_.road_column || lever_m_ <= 0 ||
+        by_gear_rpm <= most_over_road * by_road_rpm)
+        return by_gear_rpm;
+    slip_s_ += state.dt_s;
+    return by_road_rpm;
+}
+
 void Derive::state_of(const Instant& instant, double dt_s, double acceleration_mps2) {
     State state;
     state.dt_s = dt_s;
@@ -244,6 +269,8 @@ void Derive::state_of(const Instant& instant, double dt_s, double acceleration_m
                        ? instant[C::case_speed] < stands_below_rpm
                        : instant[C::engine_speed] < engine_off_rpm;
     if (sources_.road_column) state.road_mps = instant[C::road_speed];
+    if (instant.has(C::oil)) state.oil_degC = instant[C::oil];
+    if (instant.has(C::ambient)) state.ambient_degC = instant[C::ambient];
     double ratio = 0;
     const bool geared = sources_.speed == SpeedSource::engine_and_gear ||
                         sources_.torque == TorqueSource::engine_column ||
@@ -260,9 +287,7 @@ void Derive::state_of(const Instant& instant, double dt_s, double acceleration_m
             state.speed_rpm = instant[C::case_speed];
             break;
         case SpeedSource::engine_and_gear:
-            state.speed_rpm = ratio > 0      ? instant[C::engine_speed] / ratio
-                              : lever_m_ > 0 ? rpm_from_radps(state.road_mps / lever_m_)
-                                             : 0;
+            state.speed_rpm = speed_by_gear_rpm(instant, state, ratio);
             break;
         case SpeedSource::road_speed:
             state.speed_rpm = rpm_from_radps(state.road_mps / lever_m_);

@@ -22,10 +22,16 @@ struct Sources {
     bool ratio_by_speeds = false;  ///< engine and case speed both logged
     std::uint32_t required = 0;
     double stated_peak_Nm = 0;
+    std::vector<double> gears;  ///< ratios: the setup's, else those of the log's speeds
+    bool gears_from_log = false;
 };
-/// Throws Error{input}: what the log lacks, with the nearest heading, and what to do.
+/// clustered: gears the log's own speeds tell. Throws Error{input}: what the log lacks, with the
+/// nearest heading, and what to do.
 [[nodiscard]] Sources choose_sources(const Layout& layout, const DutyOptions& options,
-                                     const std::string& file);
+                                     const std::vector<double>& clustered, const std::string& file);
+
+/// Road speed over speed of the case; T_in = F x lever.
+[[nodiscard]] double lever_of(const Car& car);
 
 class Derive {
 public:
@@ -36,6 +42,7 @@ public:
 
     [[nodiscard]] const std::vector<GearSeen>& gears() const { return gears_; }
     [[nodiscard]] double no_gear_s() const { return no_gear_s_; }
+    [[nodiscard]] double slip_s() const { return slip_s_; }
     [[nodiscard]] std::optional<double> ambient_degC() const;
     [[nodiscard]] std::vector<double> oil_degC() const;
 
@@ -52,6 +59,8 @@ private:
     [[nodiscard]] double torque_Nm(const Instant& instant, const State& state, double ratio,
                                    double acceleration_mps2) const;
     [[nodiscard]] double motoring_Nm(double speed_rpm) const;
+    /// Of the case; by the road where the clutch slips or nothing is in gear.
+    double speed_by_gear_rpm(const Instant& instant, const State& state, double ratio);
     void settle(double until_s);
     void temperatures(const Instant& instant, double dt_s);
 
@@ -61,6 +70,7 @@ private:
     double lever_m_ = 0;  ///< T_in = F x lever
     std::vector<GearSeen> gears_;
     double no_gear_s_ = 0;
+    double slip_s_ = 0;  ///< of the clutch, where a column tells the gear
     double ambient_degC_s_ = 0;
     double ambient_s_ = 0;
     std::vector<double> oil_s_;  ///< time by the nearest 1 K from -50 degC

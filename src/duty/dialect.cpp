@@ -7,6 +7,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
+#include <iterator>
 #include <map>
 #include <utility>
 
@@ -39,25 +41,32 @@ struct Share {
     double of_lines = 0;
 };
 
-Share share_of(const std::vector<std::string_view>& lines, char delimiter) {
-    std::map<std::size_t, std::size_t> counts;
-    std::size_t filled = 0;
-    for (const std::string_view line : lines) {
-        if (line.empty()) continue;
-        ++filled;
-        ++counts[count_fields(line, delimiter)];
+constexpr char delimiters[] = {';', '\t', '|', ','};
+constexpr std::size_t delimiter_count = std::size(delimiters);
+
+/// Fields of a line by each delimiter, in one pass.
+std::array<std::size_t, delimiter_count> fields_by_each(std::string_view line) {
+    std::array<std::size_t, 256> seen{};
+    bool quoted = false;
+    for (const char c : line) {
+        if (c == '"') quoted = !quoted;
+        if (!quoted) ++seen[static_cast<unsigned char>(c)];
     }
+    std::array<std::size_t, delimiter_count> fields{};
+    for (std::size_t k = 0; k < delimiter_count; ++k)
+        fields[k] = 1 + seen[static_cast<unsigned char>(delimiters[k])];
+    return fields;
+}
+
+using Counts = std::map<std::size_t, std::size_t>;  ///< lines by their fields
+
+Share share_of(const Counts& counts, std::size_t filled) {
     Share best;
     for (const auto& [fields, count] : counts) {
         const double share = static_cast<double>(count) / static_cast<double>(filled);
         if (share > best.of_lines) best = {fields, share};
     }
     return best;
-}
-
-bool digits_only(std::string_view text) {
-    return !text.empty() &&
-           std::all_of(text.begin(), text.end(), [](char c) { return c >= '0' && c <= '9'; });
 }
 
 /// A token of digits and one kind of mark: how it could be read.
@@ -96,14 +105,24 @@ struct Votes {
 
 void count_token(std::string_view token, Votes& votes) {
     if (!token.empty() && (token.front() == '-' || token.front() == '+')) token.remove_prefix(1);
-    token = token.substr(0, token.find_first_of("eE"));
-    const std::size_t comma = token.rfind(',');
-    const std::size_t point = token.rfind('.');
-    if (comma == std::string_view::npos && point == std::string_view::npos) return;
-    std::string rest;
-    for (const char c : token)
-        if (c != ',' && c != '.') rest += c;
-    if (!digits_only(rest)) return;
+    std::size_t comma = std::string_view::npos;  // the last
+    std::size_t point = std::string_view::npos;
+    std::size_t digits = 0;
+    for (std::size_t i = 0; i < token.size(); ++i) {
+        const char c = token[i];
+        if (c >= '0' && c <= '9') {
+            ++digits;
+        } else if (c == ',') {
+            comma = i;
+        } else if (c == '.') {
+            point = i;
+        } else if (c == 'e' || c == 'E') {
+            token = token.substr(0, i);
+        } else {
+            return;
+        }
+    }
+    if (digits == 0 || (comma == std::string_view::npos && point == std::string_view::npos)) return;
     if (comma != std::string_view::npos && point != std::string_view::npos) {
         ++(comma > point ? votes.comma_last : votes.point_last);
     } else if (comma != std::string_view::npos) {
@@ -206,6 +225,46 @@ std::vector<std::string> split(std::string_view line, char delimiter) {
     return fields;
 }
 
+void CellViews::take(std::string_view line, char delimiter) {
+    views_.clear();
+    unquoted_.clear();
+    const char* begin = line.data();
+    const char* const end = line.data() + line.size();
+    while (true) {
+        bool quoted = false;
+        std::size_t quotes = 0;
+        const char* at = begin;
+        for (; at != end && (quoted || *at != delimiter); ++at)
+            if (*at == '"') {
+                quoted = !quoted;
+                ++quotes;
+            }
+        add({begin, static_cast<std::size_t>(at - begin)}, quotes);
+        if (at == end) return;
+        begin = at + 1;
+    }
+}
+
+void CellViews::add(std::string_view cell, std::size_t quotes) {
+    const auto trimmed = [](std::string_view text) {
+        while (!text.empty() && (text.back() == ' ' || text.back() == '\t' || text.back() == '\r'))
+            text.remove_suffix(1);
+        while (!text.empty() && (text.front() == ' ' || text.front() == '\t'))
+            text.remove_prefix(1);
+        return text;
+    };
+    cell = trimmed(cell);
+    if (quotes == 2 && cell.size() >= 2 && cell.front() == '"' && cell.back() == '"') {
+        cell = trimmed(cell.substr(1, cell.size() - 2));
+    } else if (quotes > 0) {
+        unquoted_.emplace_back(cell);
+        std::string& plain = unquoted_.back();
+        plain.erase(std::remove(plain.begin(), plain.end(), '"'), plain.end());
+        cell = trimmed(plain);
+    }
+    views_.push_back(cell);
+}
+
 std::size_t count_fields(std::string_view line, char delimiter) {
     std::size_t count = 1;
     bool quoted = false;
@@ -223,10 +282,19 @@ void vote(const Sampled& sampled, const ReadOptions& options, const std::string&
         sampled.head.begin() + static_cast<std::ptrdiff_t>(sampled.head.size() / 10),
         sampled.head.end());
     lines.insert(lines.end(), sampled.later.begin(), sampled.later.end());
+    std::array<Counts, delimiter_count> counts;
+    std::size_t filled = 0;
+    for (const std::string_view line : lines) {
+        if (line.empty()) continue;
+        ++filled;
+        const auto fields = fields_by_each(line);
+        for (std::size_t k = 0; k < delimiter_count; ++k) ++counts[k][fields[k]];
+    }
     Share best;
     double best_rank = 0;
-    for (const char delimiter : {';', '\t', '|', ','}) {
-        const Share share = share_of(lines, delimiter);
+    for (std::size_t k = 0; k < delimiter_count; ++k) {
+        const char delimiter = delimiters[k];
+        const Share share = share_of(counts[k], filled);
         // A decimal comma is as regular as the delimiter beside it.
         const double rank = share.of_lines - (delimiter == ',' ? 0.1 : 0);
         if (share.fields < 2 || share.of_lines <= most || rank <= best_rank) continue;
@@ -239,9 +307,12 @@ void vote(const Sampled& sampled, const ReadOptions& options, const std::string&
                "a log is one record a line with a delimiter between its fields");
     dialect.fields = best.fields;
     Votes votes;
-    for (const std::string_view line : lines)
-        if (count_fields(line, dialect.delimiter) == dialect.fields)
-            for (const std::string& cell : split(line, dialect.delimiter)) count_token(cell, votes);
+    CellViews cells;
+    for (const std::string_view line : lines) {
+        cells.take(line, dialect.delimiter);
+        if (cells.size() == dialect.fields)
+            for (std::size_t i = 0; i < cells.size(); ++i) count_token(cells[i], votes);
+    }
     decide_marks(votes, options.decimal, file, dialect);
 }
 

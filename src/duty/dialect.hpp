@@ -8,6 +8,7 @@
 
 #include "caseload/duty/log.hpp"
 
+#include <deque>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -25,6 +26,20 @@ struct Sampled {
 
 /// Fields of a line; quotes are taken off, a delimiter inside them does not count.
 [[nodiscard]] std::vector<std::string> split(std::string_view line, char delimiter);
+
+/// The same without a copy, but where a quote stands inside a field.
+class CellViews {
+public:
+    void take(std::string_view line, char delimiter);
+    [[nodiscard]] std::size_t size() const { return views_.size(); }
+    [[nodiscard]] std::string_view operator[](std::size_t at) const { return views_[at]; }
+
+private:
+    void add(std::string_view cell, std::size_t quotes);
+
+    std::vector<std::string_view> views_;
+    std::deque<std::string> unquoted_;
+};
 /// Their number alone.
 [[nodiscard]] std::size_t count_fields(std::string_view line, char delimiter);
 

@@ -82,7 +82,9 @@ void LayoutBuilder::read_rows() {
 
 void LayoutBuilder::add_row(std::string_view line) {
     auto cells = split(line, layout_.dialect.delimiter);
-    if (cells.size() == layout_.dialect.fields) rows_.push_back(std::move(cells));
+    if (cells.size() != layout_.dialect.fields) return;
+    rows_.push_back(std::move(cells));
+    lines_.push_back(line);
 }
 
 void LayoutBuilder::check_map() const {

@@ -41,8 +41,7 @@ struct Layout {
                              const ReadOptions& options, const std::string& file);
 
 /// Time of one line's cells in seconds, or nothing when they are no time.
-[[nodiscard]] std::optional<double> time_of(const Layout& layout,
-                                            const std::vector<std::string>& cells);
+[[nodiscard]] std::optional<double> time_of(const Layout& layout, const CellViews& cells);
 
 /// "time" is missing or road_speed: what stands there, and the heading nearest to an alias of it.
 [[nodiscard]] std::string nearest_heading(const Layout& layout, Channel channel);

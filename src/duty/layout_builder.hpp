@@ -62,6 +62,7 @@ private:
     Layout layout_;
     Header header_;
     std::vector<std::vector<std::string>> rows_;
+    std::vector<std::string_view> lines_;  ///< of rows_
     std::size_t head_rows_ = 0;
 };
 

@@ -91,8 +91,10 @@ void LayoutBuilder::settle_one(Column& time) {
 double LayoutBuilder::median_dt_s() const {
     std::vector<double> steps;
     std::optional<double> last;
+    CellViews cells;
     for (std::size_t i = 0; i < rows_.size(); ++i) {
-        const auto t = time_of(layout_, rows_[i]);
+        cells.take(lines_[i], layout_.dialect.delimiter);
+        const auto t = time_of(layout_, cells);
         if (last && t && *t > *last && i != head_rows_) steps.push_back(*t - *last);
         if (t) last = t;
     }
@@ -115,7 +117,7 @@ void LayoutBuilder::take_seconds(Column& time) {
     time.unit_taken = true;
 }
 
-std::optional<double> time_of(const Layout& layout, const std::vector<std::string>& cells) {
+std::optional<double> time_of(const Layout& layout, const CellViews& cells) {
     const auto number_at = [&](Channel channel) -> std::optional<double> {
         const Column* const column = layout.find(channel);
         double value = 0;

@@ -2,11 +2,14 @@
 #include "duty/legs.hpp"
 
 #include "caseload/error.hpp"
+#include "duty/bins.hpp"
 
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
+#include <cstring>
 #include <functional>
 #include <utility>
 
@@ -22,7 +25,23 @@ constexpr int lowest_class = 10;
 constexpr std::size_t ranges_shown = 10;
 constexpr std::size_t most_legs = 400;
 
+/// Upper end of a class of level<5>.
+double top_of_level(std::size_t k) {
+    if (k == 0) return 1;
+    const std::uint64_t bits = ((std::uint64_t{1023} << 5U) + k) << 47U;
+    double x = 0;
+    std::memcpy(&x, &bits, sizeof x);
+    return x;
+}
+
 }  // namespace
+
+Legs::Legs(double shortest_stop_s, const Measures& measures, std::string file)
+    : shortest_stop_s_(shortest_stop_s),
+      measures_(measures),
+      file_(std::move(file)),
+      by_cells_(measures.count(), 0.0),
+      by_bins_(measures.count(), 0.0) {}
 
 void Legs::stand(const State& state) {
     if (standing_s_ < shortest_stop_s_) standing_.push_back(state);
@@ -57,16 +76,28 @@ void Legs::end_drive() {
         leg.kind = LegKind::drive;
         leg.duration_s = leg_s_;
         leg.distance_m = way_m_;
-        leg.bins = bins_of(cells_.take(), most_bins);
+        BinnedLeg binned = bins_of(cells_.take(), measures_);
+        leg.bins = std::move(binned.bins);
+        for (std::size_t k = 0; k < by_cells_.size(); ++k) {
+            by_cells_[k] += binned.by_cells[k];
+            by_bins_[k] += binned.by_bins[k];
+        }
         write_peaks(leg);
+        OilSeries series;
+        series.rows = oil_log_.take(leg_s_);
+        if (ambient_s_ > 0) series.ambient_degC = ambient_degC_s_ / ambient_s_;
+        if (!series.rows.empty()) oil_[legs_.size()] = std::move(series);
         legs_.push_back(std::move(leg));
         if (legs_.size() > most_legs)
             throw Error(Error::Kind::input,
-                        {Problem{{},
+                        {Problem{{file_, 0, 0, 0, {}},
                                  fmt::format("the log has more than {} legs and stops", most_legs),
                                  "call only longer rests a stop: --shortest-stop \"5 min\""}});
     }
     (void)cells_.take();
+    (void)oil_log_.take(0);
+    ambient_degC_s_ = 0;
+    ambient_s_ = 0;
     std::fill(cycles_.begin(), cycles_.end(), 0.0);
     leg_s_ = 0;
     way_m_ = 0;
@@ -83,12 +114,12 @@ void Legs::write_peaks(LegInput& leg) {
         const double count = cycles_[at];
         if (count == 0) continue;
         // A class counts by its upper end: on the safe side by 3 % at most.
-        const double range_Nm = top_of_level(at / torque_levels);
-        const double high_Nm = std::min(top_of_level(at % torque_levels), leg_high_Nm_);
+        const double range_Nm = top_of_level(at / cycle_levels);
+        const double high_Nm = std::min(top_of_level(at % cycle_levels), leg_high_Nm_);
         if (range_Nm < gate_Nm) continue;
         for (double k = 0; k < std::min<double>(std::ceil(count), ranges_shown); ++k)
             ranges_.push_back(std::min(range_Nm, leg_high_Nm_ - leg_low_Nm_));
-        if (at % torque_levels == 0 || leg_high_Nm_ < 1) continue;
+        if (at % cycle_levels == 0 || leg_high_Nm_ < 1) continue;
         const int k = static_cast<int>(std::ceil(peak_classes * high_Nm / leg_high_Nm_));
         times[static_cast<std::size_t>(std::min(k, peak_classes))] += count;
     }

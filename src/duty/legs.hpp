@@ -5,8 +5,13 @@
 #include "caseload/formulas/astm_e1049.hpp"
 #include "caseload/model.hpp"
 #include "duty/cells.hpp"
+#include "duty/measures.hpp"
+#include "duty/oil_log.hpp"
 
 #include <cstddef>
+#include <map>
+#include <optional>
+#include <string>
 #include <vector>
 
 namespace caseload::duty {
@@ -18,11 +23,32 @@ struct State {
     double road_mps = 0;
     bool engine_off = false;
     bool stands = false;
+    std::optional<double> oil_degC;
+    std::optional<double> ambient_degC;
+};
+
+/// Sample-by-sample sums that say what binning loses: revolutions x |T|^p.
+struct PowerSums {
+    double turns = 0;
+    double p1 = 0;  ///< work, but for 2 pi: what friction losses follow
+    double p3 = 0;
+    double p7 = 0;
+    double p9 = 0;
+
+    void add(double torque_Nm, double turns_of) {
+        const double t = torque_Nm < 0 ? -torque_Nm : torque_Nm;
+        const double t3 = t * t * t;
+        turns += turns_of;
+        p1 += turns_of * t;
+        p3 += turns_of * t3;
+        p7 += turns_of * t3 * t3 * t;
+        p9 += turns_of * t3 * t3 * t3;
+    }
 };
 
 class Legs {
 public:
-    explicit Legs(double shortest_stop_s) : shortest_stop_s_(shortest_stop_s) {}
+    Legs(double shortest_stop_s, const Measures& measures, std::string file);
 
     void add(const State& state) {
         if (!state.stands) {
@@ -37,6 +63,11 @@ public:
 
     [[nodiscard]] std::vector<LegInput>& legs() { return legs_; }
     [[nodiscard]] const PowerSums& samples() const { return samples_; }
+    /// Oil by number of the leg in legs().
+    [[nodiscard]] std::map<std::size_t, OilSeries>& oil() { return oil_; }
+    /// Each measure over all legs, as the cells have it and as the bins.
+    [[nodiscard]] const std::vector<double>& by_cells() const { return by_cells_; }
+    [[nodiscard]] const std::vector<double>& by_bins() const { return by_bins_; }
     [[nodiscard]] double coast_s() const { return coast_s_; }
     [[nodiscard]] double drive_s() const { return drive_s_; }
     [[nodiscard]] double moving_s() const { return moving_s_; }  ///< short rests left out
@@ -50,6 +81,11 @@ private:
         cells_.add(state.torque_Nm, state.speed_rpm, state.road_mps, state.dt_s);
         const double turns = state.speed_rpm * state.dt_s / 60;
         samples_.add(state.torque_Nm, turns);
+        if (state.oil_degC) oil_log_.add(leg_s_, state.dt_s, *state.oil_degC);
+        if (state.ambient_degC) {
+            ambient_degC_s_ += *state.ambient_degC * state.dt_s;
+            ambient_s_ += state.dt_s;
+        }
         leg_s_ += state.dt_s;
         way_m_ += state.road_mps * state.dt_s;
         drive_s_ += state.dt_s;
@@ -65,7 +101,7 @@ private:
     void cycle(double from, double to, double count) {
         const double high = from > to ? from : to;
         const double range = from > to ? from - to : to - from;
-        cycles_[level<5>(range, torque_levels) * torque_levels + level<5>(high, torque_levels)] +=
+        cycles_[level<5>(range, cycle_levels) * cycle_levels + level<5>(high, cycle_levels)] +=
             count;
     }
     void stand(const State& state);
@@ -73,13 +109,23 @@ private:
     void end_drive();
     void write_peaks(LegInput& leg);
 
+    static constexpr std::size_t cycle_levels = 15 * 32 + 1;  ///< 1 to 32768 N m, and below
+
     double shortest_stop_s_;
+    const Measures& measures_;
+    std::string file_;
+    std::vector<double> by_cells_;
+    std::vector<double> by_bins_;
     std::vector<LegInput> legs_;
     Cells cells_;
     PowerSums samples_;
     astm_e1049::Counter counter_;
     /// Of the leg, by class of range and of the highest torque.
-    std::vector<double> cycles_ = std::vector<double>(torque_levels * torque_levels);
+    std::vector<double> cycles_ = std::vector<double>(cycle_levels * cycle_levels);
+    OilLog oil_log_;
+    std::map<std::size_t, OilSeries> oil_;
+    double ambient_degC_s_ = 0;
+    double ambient_s_ = 0;
     double leg_s_ = 0;
     double way_m_ = 0;
     double leg_high_Nm_ = 0;

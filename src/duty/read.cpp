@@ -4,11 +4,15 @@
 #include "caseload/error.hpp"
 #include "caseload/units.hpp"
 #include "duty/derive.hpp"
+#include "duty/gears.hpp"
+#include "duty/measures.hpp"
 #include "duty/rows.hpp"
 
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
+#include <memory>
 #include <utility>
 
 namespace caseload::duty {
@@ -41,16 +45,41 @@ double off_share(double binned, double sampled) {
     return sampled > 0 ? binned / sampled - 1 : 0;
 }
 
-std::vector<Agreement> agreement_of(const std::vector<LegInput>& legs, const PowerSums& samples) {
+/// The tooth that the bins change most, of the fitted gears' worse sides.
+Agreement of_teeth(const Legs& legs, const Measures& measures, bool root) {
+    Agreement most;
+    const ToothDamage& teeth = *measures.teeth();
+    for (std::size_t k = 0; k < teeth.parts().size(); ++k) {
+        const ToothDamage::Part& part = teeth.parts()[k];
+        const std::size_t at = measures.first_tooth() + k;
+        const double sampled = legs.by_cells()[at];
+        if (part.root != root || !part.fitted || sampled <= 0) continue;
+        if (sampled < legs.by_cells()[measures.kept()[at].scale]) continue;
+        const double off = off_share(legs.by_bins()[at], sampled);
+        if (!most.words.empty() && std::fabs(off) < std::fabs(most.off_share)) continue;
+        most = {fmt::format("damage of {}, {}", root ? "roots" : "flanks", part.gear), off};
+    }
+    return most;
+}
+
+std::vector<Agreement> agreement_of(const Legs& legs, const std::vector<LegInput>& bins_of_legs,
+                                    const Measures& measures) {
+    const PowerSums& samples = legs.samples();
     PowerSums bins;
-    for (const LegInput& leg : legs)
+    for (const LegInput& leg : bins_of_legs)
         for (const Bin& bin : leg.bins)
             bins.add(bin.torque_Nm, bin.share * leg.duration_s * bin.speed_rpm / 60);
-    return {{"revolutions", off_share(bins.turns, samples.turns)},
-            {"revolutions x torque, as friction heat", off_share(bins.p1, samples.p1)},
-            {"revolutions x torque^3, as ball bearings", off_share(bins.p3, samples.p3)},
-            {"revolutions x torque^7, as tooth flanks (6.6)", off_share(bins.p7, samples.p7)},
-            {"revolutions x torque^9, as tooth roots (8.7)", off_share(bins.p9, samples.p9)}};
+    std::vector<Agreement> all{
+        {"revolutions", off_share(bins.turns, samples.turns)},
+        {"revolutions x torque, as friction heat", off_share(bins.p1, samples.p1)},
+        {"revolutions x torque^3, as ball bearings", off_share(bins.p3, samples.p3)},
+        {"revolutions x torque^7, as tooth flanks (6.6)", off_share(bins.p7, samples.p7)},
+        {"revolutions x torque^9, as tooth roots (8.7)", off_share(bins.p9, samples.p9)}};
+    if (measures.teeth() != nullptr)
+        for (const bool root : {false, true})
+            if (Agreement one = of_teeth(legs, measures, root); !one.words.empty())
+                all.push_back(std::move(one));
+    return all;
 }
 
 }  // namespace
@@ -60,14 +89,17 @@ DutyAnswer read_duty(Bytes& bytes, const std::string& file, const DutyOptions& o
     Dialect dialect;
     DutyAnswer answer;
     std::optional<Layout> laid_out;
+    std::vector<double> clustered;
     {
         const Sampled sampled = sample_lines(windows, dialect, file);
         vote(sampled, options.read, file, dialect);
         laid_out = lay_out(sampled, dialect, options.read, file);
+        if (options.car && options.car->vehicle.gearbox.empty())
+            clustered = clustered_gears(sampled, *laid_out, lever_of(*options.car));
     }
     const Layout& layout = *laid_out;
     windows.later.clear();
-    const Sources sources = choose_sources(layout, options, file);
+    const Sources sources = choose_sources(layout, options, clustered, file);
 
     SampleRules rules;
     rules.median_dt_s = layout.median_dt_s;
@@ -75,7 +107,9 @@ DutyAnswer read_duty(Bytes& bytes, const std::string& file, const DutyOptions& o
     rules.stated_peak_Nm = sources.stated_peak_Nm;
     for (std::size_t c = 0; c < layout.interval_s.size(); ++c)
         rules.interval_s[c] = layout.interval_s[c];
-    Legs legs(options.shortest_stop_s);
+    const Measures measures(options.setup ? std::make_shared<ToothDamage>(*options.setup)
+                                          : nullptr);
+    Legs legs(options.shortest_stop_s, measures, file);
     Derive derive(sources, options, legs);
     Samples<Derive> samples(rules, derive);
     RowReader reader(layout, file);
@@ -84,7 +118,7 @@ DutyAnswer read_duty(Bytes& bytes, const std::string& file, const DutyOptions& o
     Instant record;
     bool begun = false;
     const bool records = layout.dialect.long_form;
-    const auto take = [&](const Instant& instant) {
+    const auto take = [&](Instant& instant) {
         if (!records) {
             samples.add(instant);
             return;
@@ -120,6 +154,10 @@ DutyAnswer read_duty(Bytes& bytes, const std::string& file, const DutyOptions& o
         answer.remarks.emplace_back(
             "no peak torque is stated (--setup with vehicle.engine_torque, at the case with "
             "vehicle.gearbox): torque was not checked for plausibility");
+    if (!options.setup)
+        answer.remarks.emplace_back(
+            "teeth near their endurance limit may differ by more than these powers of torque: "
+            "--setup SETUP keeps the damage of its own");
     answer.median_dt_s = layout.median_dt_s;
     answer.lines = rows.lines;
     answer.samples = counts.samples;
@@ -133,6 +171,16 @@ DutyAnswer read_duty(Bytes& bytes, const std::string& file, const DutyOptions& o
     answer.excluded_s = counts.excluded_s;
     answer.logged_s = counts.logged_s;
     answer.no_gear_s = derive.no_gear_s();
+    if (sources.gears_from_log && sources.speed == SpeedSource::engine_and_gear)
+        answer.remarks.emplace_back(
+            "no gear ratios are stated: they are the clusters of engine speed over road speed, "
+            "with "
+            "the tyres' mean slip in them; vehicle.gearbox says them");
+    if (derive.slip_s() > 0)
+        answer.remarks.push_back(
+            fmt::format("{:.1f} s the clutch or converter slips: the gear's speed lies beyond the "
+                        "road's, which was taken",
+                        derive.slip_s()));
     const double all_s = counts.logged_s + counts.gap_s;
     answer.coverage =
         all_s > 0 ? (counts.logged_s - counts.excluded_s - derive.no_gear_s()) / all_s : 0;
@@ -140,12 +188,16 @@ DutyAnswer read_duty(Bytes& bytes, const std::string& file, const DutyOptions& o
     answer.gears = derive.gears();
     answer.legs = std::move(legs.legs());
     name_legs(answer.legs);
+    for (auto& [at, series] : legs.oil()) {
+        series.leg = answer.legs[at].name;
+        answer.oil.push_back(std::move(series));
+    }
     answer.gate_Nm = legs.gate_Nm();
     answer.largest_Nm = legs.largest_Nm();
     answer.largest_ranges_Nm = legs.largest_ranges_Nm();
     answer.ambient_degC = derive.ambient_degC();
     answer.oil_degC = derive.oil_degC();
-    answer.agreement = agreement_of(answer.legs, legs.samples());
+    answer.agreement = agreement_of(legs, answer.legs, measures);
     if (legs.drive_s() > 0) {
         answer.coast_share = legs.coast_s() / legs.drive_s();
         answer.mean_drive_power_W = 2 * pi * legs.drive_power_J() / legs.drive_s();

@@ -96,27 +96,25 @@ void RowReader::read_cell(Line line, const Column& column, std::string_view cell
     refuse_cell(line, column, cell);
 }
 
-bool RowReader::read_slow(Line line, Instant& instant) const {
+bool RowReader::read_slow(Line line, Instant& instant) {
     const std::string_view whole(line.begin, static_cast<std::size_t>(line.end - line.begin));
-    if (whole.find_first_not_of(" \t") == std::string_view::npos) return false;
-    const std::size_t fields = count_fields(whole, layout_.dialect.delimiter);
-    if (fields != layout_.dialect.fields) {
-        // A row of delimiters alone, as spreadsheets write.
+    cells_.take(whole, layout_.dialect.delimiter);
+    if (cells_.size() != layout_.dialect.fields) {
+        // A blank line, or a row of delimiters alone, as spreadsheets write.
         if (whole.find_first_not_of(std::string{' ', '\t', layout_.dialect.delimiter}) ==
             std::string_view::npos)
             return false;
-        refuse_fields(line, fields);
+        refuse_fields(line, cells_.size());
     }
     if (layout_.dialect.long_form) return read_record(line, instant);
-    const std::vector<std::string> cells = split(whole, layout_.dialect.delimiter);
     instant.present = 0;
     for (const Column& column : layout_.columns) {
         const bool of_clock =
             column.channel == Channel::date || column.channel == Channel::clock ||
             (column.channel == Channel::time && layout_.time_form == TimeForm::text);
-        if (!of_clock) read_cell(line, column, cells[column.at], instant);
+        if (!of_clock) read_cell(line, column, cells_[column.at], instant);
     }
-    const auto t_s = time_of(layout_, cells);
+    const auto t_s = time_of(layout_, cells_);
     if (!t_s) {
         const Channel told = layout_.time_form == TimeForm::date_clock ? Channel::clock
                              : layout_.time_form == TimeForm::millisecond_count
@@ -124,37 +122,50 @@ bool RowReader::read_slow(Line line, Instant& instant) const {
                                  : Channel::time;
         const Column& column = *layout_.find(told);
         double ignored = 0;
-        if (number::read_rest(cells[column.at], layout_.marks(), ignored) == Cell::missing)
+        if (number::read_rest(cells_[column.at], layout_.marks(), ignored) == Cell::missing)
             return false;
         refuse(line, 1, 0,
                fmt::format("{}: \"{}\" is no time", column.heading,
-                           shown(cells[column.at], layout_.dialect.encoding)),
+                           shown(cells_[column.at], layout_.dialect.encoding)),
                "accepted: " + std::string(words_of(told).units));
     }
     instant.t_s = *t_s;
     return true;
 }
 
-bool RowReader::read_record(Line line, Instant& instant) const {
-    const std::string_view whole(line.begin, static_cast<std::size_t>(line.end - line.begin));
-    const std::vector<std::string> cells = split(whole, layout_.dialect.delimiter);
-    instant.present = 0;
-    const std::string name = shown(cells[layout_.name_at], layout_.dialect.encoding);
+const std::vector<const Column*>& RowReader::named(std::string_view raw) {
+    for (const Named& one : names_)
+        if (one.raw == raw) return one.columns;
+    const std::string name = shown(raw, layout_.dialect.encoding);
+    Named found{std::string(raw), {}};
     for (const Column& column : layout_.columns)
         if (column.channel != Channel::time && column.heading == name)
-            read_cell(line, column, cells[layout_.value_at], instant);
+            found.columns.push_back(&column);
+    // Free text in the place of names does not fill the memory.
+    constexpr std::size_t most_names = 1000;
+    if (names_.size() == most_names) names_.pop_back();
+    names_.push_back(std::move(found));
+    return names_.back().columns;
+}
+
+bool RowReader::read_record(Line line, Instant& instant) {
+    instant.present = 0;
+    for (const Column* column : named(cells_[layout_.name_at]))
+        read_cell(line, *column, cells_[layout_.value_at], instant);
     if (instant.present == 0) return false;
     const Column& time = *layout_.find(Channel::time);
     if (layout_.time_form == TimeForm::text) {
-        const auto t_s = clock_s(cells[time.at]);
+        const auto t_s = clock_s(cells_[time.at]);
         if (!t_s)
-            refuse(line, 1, 0, fmt::format("{}: \"{}\" is no time", time.heading, cells[time.at]),
+            refuse(line, 1, 0,
+                   fmt::format("{}: \"{}\" is no time", time.heading,
+                               shown(cells_[time.at], layout_.dialect.encoding)),
                    "accepted: hh:mm:ss, ISO 8601");
         instant.t_s = *t_s;
         return true;
     }
     Instant of_time;
-    read_cell(line, time, cells[time.at], of_time);
+    read_cell(line, time, cells_[time.at], of_time);
     if (!of_time.has(Channel::time)) return false;
     instant.t_s = of_time[Channel::time];
     return true;

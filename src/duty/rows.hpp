@@ -33,7 +33,7 @@ class RowReader {
 public:
     RowReader(const Layout& layout, std::string file);
 
-    /// Calls sink(const Instant&) for each line.
+    /// Calls sink(Instant&) for each line.
     template <class Sink>
     RowCounts run(TextStream& stream, Sink&& sink, const Progress& progress);
 
@@ -50,13 +50,15 @@ private:
     [[noreturn]] void refuse_time(Line line) const;
     [[noreturn]] void refuse_long_line() const;
     /// Any line: quotes, clocks, words for a gear. False: it holds nothing.
-    [[nodiscard]] bool read_slow(Line line, Instant& instant) const;
-    [[nodiscard]] bool read_record(Line line, Instant& instant) const;
+    [[nodiscard]] bool read_slow(Line line, Instant& instant);
+    [[nodiscard]] bool read_record(Line line, Instant& instant);
+    /// Columns whose records bear this name, as it stands in the bytes.
+    [[nodiscard]] const std::vector<const Column*>& named(std::string_view raw);
     void read_cell(Line line, const Column& column, std::string_view cell, Instant& to) const;
 
     /// A line by its separators.
     [[nodiscard]] bool read(Line line, const std::uint32_t* separators, std::size_t fields,
-                            const char* text, Instant& instant) const {
+                            const char* text, Instant& instant) {
         if (fields != layout_.dialect.fields || slow_) return read_slow(line, instant);
         instant.present = 0;
         for (const Column& column : layout_.columns) {
@@ -78,9 +80,16 @@ private:
         return true;
     }
 
+    struct Named {
+        std::string raw;
+        std::vector<const Column*> columns;
+    };
+
     const Layout& layout_;
     std::string file_;
     NumberReader number_;
+    CellViews cells_;
+    std::vector<Named> names_;
     bool slow_;
     std::size_t line_ = 0;  ///< number of the line being read, from 1
 };
@@ -127,7 +136,7 @@ RowCounts RowReader::run(TextStream& stream, Sink&& sink, const Progress& progre
                         if (!(instant.t_s > -latest_s && instant.t_s < latest_s))
                             refuse_time({begin, end});
                         ++counts.rows;
-                        sink(static_cast<const Instant&>(instant));
+                        sink(instant);
                     }
                 }
                 begin = next;

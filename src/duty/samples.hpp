@@ -62,28 +62,27 @@ public:
           longest_dt_s_(std::max(gap_samples * rules.median_dt_s, gap_s)) {
         for (std::size_t c = 0; c < channel_count; ++c)
             limit_s_[c] = std::max(fill_s, 2 * rules.interval_s[c]);
+        set_limits();
     }
 
-    void add(const Instant& read) {
-        now_ = read;
-        now_.t_s += shift_s_;
-        const double dt_s = now_.t_s - last_t_s_;
+    /// Changes the instant: its time where it ran back, values that cannot be.
+    void add(Instant& now) {
+        now.t_s += shift_s_;
+        const double dt_s = now.t_s - last_t_s_;
         bool segment = !started_;
         if (started_ && !(dt_s > 0 && dt_s <= longest_dt_s_)) {
-            if (!repair(dt_s)) return;
+            if (!repair(now, dt_s)) return;
             segment = true;
         }
         started_ = true;
-        last_t_s_ = now_.t_s;
+        last_t_s_ = now.t_s;
         ++counts_.samples;
-        reject_implausible();
-        if (pending_.empty() && (rules_.required & ~now_.present) == 0) {
-            forward(now_, segment);
-            full_ = now_;
-            full_valid_ = true;
+        reject_implausible(now);
+        if (pending_.empty() && (rules_.required & ~now.present) == 0) {
+            forward(now, segment);
             return;
         }
-        fill(segment);
+        fill(now, segment);
     }
 
     void finish() {
@@ -101,7 +100,7 @@ private:
     };
 
     /// True when the instant opens a new segment; false when it is left out.
-    bool repair(double dt_s) {
+    bool repair(Instant& now, double dt_s) {
         if (dt_s == 0) {
             ++counts_.duplicates;
             return false;
@@ -113,7 +112,7 @@ private:
             }
             ++counts_.restarts;
             shift_s_ += rules_.median_dt_s - dt_s;
-            now_.t_s += rules_.median_dt_s - dt_s;
+            now.t_s += rules_.median_dt_s - dt_s;
         } else {
             ++counts_.gaps;
             counts_.gap_s += dt_s - rules_.median_dt_s;
@@ -124,73 +123,82 @@ private:
         return true;
     }
 
-    void reject(Channel channel, bool implausible) {
-        if (!implausible || !now_.has(channel)) return;
-        now_.present &= ~(1U << index(channel));
-        ++counts_.rejected[index(channel)];
+    void reject(Instant& now, std::size_t channel) {
+        now.present &= ~(1U << channel);
+        ++counts_.rejected[channel];
     }
 
-    void reject_implausible() {
-        const auto outside = [&](Channel channel, double low, double high) {
-            const double x = now_[channel];
-            return !(x >= low && x <= high);
-        };
-        reject(Channel::engine_speed, outside(Channel::engine_speed, 0, most_rpm));
-        reject(Channel::case_speed, outside(Channel::case_speed, 0, most_rpm));
-        reject(Channel::road_speed, outside(Channel::road_speed, 0, most_mps));
-        reject(Channel::throttle, outside(Channel::throttle, -0.05, 1.1));
-        reject(Channel::engine_torque,
-               outside(Channel::engine_torque, -most_engine_Nm, most_engine_Nm));
-        reject(Channel::case_torque, outside(Channel::case_torque, -most_case_Nm, most_case_Nm));
-        reject(Channel::ambient, outside(Channel::ambient, coldest_air_degC, hottest_air_degC));
+    void reject_implausible(Instant& now) {
+        for (std::uint32_t left = now.present & checked_; left != 0; left &= left - 1) {
+            const auto c = static_cast<std::size_t>(__builtin_ctz(left));
+            const double x = now.value[c];
+            if (!(x >= least_[c] && x <= most_[c])) reject(now, c);
+        }
+        if (!now.has(Channel::oil)) return;
+        const double dt_s = now.t_s - oil_t_s_;
+        const double step_K = std::fabs(now[Channel::oil] - oil_degC_);
+        // A sensor's own step of 1 K at 100 Hz is no fault.
+        const bool jumps = oil_known_ && step_K > 1.5 && step_K > most_oil_Kps * dt_s;
+        if (!jumps || dt_s > 10) {
+            oil_t_s_ = now.t_s;
+            oil_degC_ = now[Channel::oil];
+            oil_known_ = true;
+        }
+        if (jumps) reject(now, index(Channel::oil));
+    }
+
+    void limit(Channel channel, double least, double most) {
+        least_[index(channel)] = least;
+        most_[index(channel)] = most;
+        checked_ |= 1U << index(channel);
+    }
+    void set_limits() {
+        limit(Channel::engine_speed, 0, most_rpm);
+        limit(Channel::case_speed, 0, most_rpm);
+        limit(Channel::road_speed, 0, most_mps);
+        limit(Channel::throttle, -0.05, 1.1);
+        limit(Channel::ambient, coldest_air_degC, hottest_air_degC);
+        double low = -1e300;
+        double high = 1e300;
         if (rules_.stated_peak_Nm > 0) {
-            const double low = least_torque_share * rules_.stated_peak_Nm;
-            const double high = most_torque_share * rules_.stated_peak_Nm;
-            reject(Channel::engine_torque, outside(Channel::engine_torque, low, high));
-            reject(Channel::case_torque, outside(Channel::case_torque, low, high));
+            low = least_torque_share * rules_.stated_peak_Nm;
+            high = most_torque_share * rules_.stated_peak_Nm;
         }
-        if (now_.has(Channel::oil)) {
-            const double dt_s = now_.t_s - oil_t_s_;
-            const double step_K = std::fabs(now_[Channel::oil] - oil_degC_);
-            // A sensor's own step of 1 K at 100 Hz is no fault.
-            const bool jumps = oil_known_ && step_K > 1.5 && step_K > most_oil_Kps * dt_s;
-            reject(Channel::oil, jumps);
-            if (!jumps || dt_s > 10) {
-                oil_t_s_ = now_.t_s;
-                oil_degC_ = now_[Channel::oil];
-                oil_known_ = true;
-            }
-        }
+        limit(Channel::engine_torque, std::max(low, -most_engine_Nm),
+              std::min(high, most_engine_Nm));
+        limit(Channel::case_torque, std::max(low, -most_case_Nm), std::min(high, most_case_Nm));
     }
 
     /// Puts the instant behind those that wait, and fills what its values allow.
-    void fill(bool segment) {
+    void fill(const Instant& now, bool segment) {
         if (pending_.empty()) {
+            const Instant& full = full_is_previous_ ? previous_ : full_;
             for (std::size_t c = 0; c < channel_count; ++c) {
-                known_[c] = full_valid_ && full_.has(static_cast<Channel>(c));
-                known_t_s_[c] = full_.t_s;
-                known_value_[c] = full_.value[c];
+                known_[c] = full_valid_ && full.has(static_cast<Channel>(c));
+                known_t_s_[c] = full.t_s;
+                known_value_[c] = full.value[c];
             }
         }
-        pending_.push_back({now_, segment});
+        now_t_s_ = now.t_s;
+        pending_.push_back({now, segment});
         for (std::size_t c = 0; c < channel_count; ++c) {
             const auto channel = static_cast<Channel>(c);
-            if (!now_.has(channel)) continue;
-            if (known_[c] && now_.t_s - known_t_s_[c] <= limit_s_[c]) fill_between(channel);
+            if (!now.has(channel)) continue;
+            if (known_[c] && now.t_s - known_t_s_[c] <= limit_s_[c]) fill_between(now, channel);
             known_[c] = true;
-            known_t_s_[c] = now_.t_s;
-            known_value_[c] = now_[channel];
+            known_t_s_[c] = now.t_s;
+            known_value_[c] = now[channel];
         }
         hold_gear();
         release();
     }
 
-    void fill_between(Channel channel) {
+    void fill_between(const Instant& now, Channel channel) {
         const std::size_t c = index(channel);
         for (Waiting& one : pending_) {
             if (one.instant.has(channel) || one.instant.t_s <= known_t_s_[c]) continue;
-            const double part = (one.instant.t_s - known_t_s_[c]) / (now_.t_s - known_t_s_[c]);
-            const double between = known_value_[c] + part * (now_[channel] - known_value_[c]);
+            const double part = (one.instant.t_s - known_t_s_[c]) / (now.t_s - known_t_s_[c]);
+            const double between = known_value_[c] + part * (now[channel] - known_value_[c]);
             one.instant.set(channel, channel == Channel::gear ? known_value_[c] : between);
             if (rules_.required >> c & 1U) ++counts_.filled;
         }
@@ -211,7 +219,7 @@ private:
             std::uint32_t lacking = rules_.required & ~front.present;
             for (std::size_t c = 0; lacking != 0 && c < channel_count; ++c)
                 if ((lacking >> c & 1U) != 0 && (!known_[c] || known_t_s_[c] > front.t_s ||
-                                                 now_.t_s - known_t_s_[c] > limit_s_[c]))
+                                                 now_t_s_ - known_t_s_[c] > limit_s_[c]))
                     lacking &= ~(1U << c);
             if (lacking != 0) return;
             pass_front();
@@ -222,10 +230,6 @@ private:
         const Waiting front = pending_.front();
         pending_.pop_front();
         forward(front.instant, front.segment);
-        if ((rules_.required & ~front.instant.present) == 0) {
-            full_ = front.instant;
-            full_valid_ = true;
-        }
     }
 
     void give_up() {
@@ -234,6 +238,10 @@ private:
 
     void forward(const Instant& instant, bool segment) {
         if (have_previous_) emit(segment ? rules_.median_dt_s : instant.t_s - previous_.t_s);
+        const bool full = (rules_.required & ~instant.present) == 0;
+        if (full_is_previous_ && !full) full_ = previous_;
+        full_is_previous_ = full;
+        full_valid_ = full_valid_ || full;
         previous_ = instant;
         previous_segment_ = segment;
         have_previous_ = true;
@@ -253,7 +261,7 @@ private:
     double longest_dt_s_;
     std::array<double, channel_count> limit_s_{};
     SampleCounts counts_;
-    Instant now_;
+    double now_t_s_ = 0;  ///< of the last put behind those that wait
     double last_t_s_ = 0;
     double shift_s_ = 0;
     bool started_ = false;
@@ -262,7 +270,11 @@ private:
     bool oil_known_ = false;
     // The last instant passed on whole, and where it is not enough, what is known by channel.
     Instant full_;
+    bool full_is_previous_ = false;
     bool full_valid_ = false;
+    std::uint32_t checked_ = 0;  ///< channels with limits, by bit
+    std::array<double, channel_count> least_{};
+    std::array<double, channel_count> most_{};
     std::deque<Waiting> pending_;
     std::array<bool, channel_count> known_{};
     std::array<double, channel_count> known_t_s_{};

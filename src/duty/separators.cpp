@@ -12,6 +12,14 @@ namespace {
 
 constexpr std::size_t stride = 64;
 
+/// Bits set; the compiler's own calls a library where the machine's instruction is not assumed.
+std::uint32_t count_bits(std::uint64_t x) {
+    x -= (x >> 1U) & 0x5555555555555555U;
+    x = (x & 0x3333333333333333U) + ((x >> 2U) & 0x3333333333333333U);
+    x = (x + (x >> 4U)) & 0x0F0F0F0F0F0F0F0FU;
+    return static_cast<std::uint32_t>((x * 0x0101010101010101U) >> 56U);
+}
+
 /// A bit for each of 64 bytes that equals c.
 #if defined(__SSE2__)
 std::uint64_t equal_bits(const __m128i* text, __m128i c) {
@@ -65,7 +73,7 @@ void Separators::find(const char* text, std::size_t size) {
         const auto before = static_cast<std::uint32_t>(to - at_.get());
         for (; ends != 0; ends &= ends - 1) {
             const std::uint64_t lower = (ends & (~ends + 1)) - 1;
-            *end++ = before + static_cast<std::uint32_t>(__builtin_popcountll(all & lower));
+            *end++ = before + count_bits(all & lower);
         }
         const auto offset = static_cast<std::uint32_t>(base);
         for (; all != 0; all &= all - 1)

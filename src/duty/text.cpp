@@ -2,6 +2,7 @@
 #include "duty/text.hpp"
 
 #include <algorithm>
+#include <cstdint>
 #include <cstring>
 #include <utility>
 
@@ -71,6 +72,14 @@ bool is_utf8(std::string_view text) {
     const auto byte = [&](std::size_t i) { return static_cast<unsigned char>(text[i]); };
     while (at < text.size() && at < 3 && (byte(at) & 0xC0U) == 0x80U) ++at;
     while (at < text.size()) {
+        std::uint64_t eight = 0;
+        if (at + sizeof eight <= text.size()) {
+            std::memcpy(&eight, text.data() + at, sizeof eight);
+            if ((eight & 0x8080808080808080U) == 0) {
+                at += sizeof eight;
+                continue;
+            }
+        }
         const unsigned char first = byte(at);
         std::size_t more = 0;
         if (first >= 0xC2 && first < 0xE0) more = 1;
@@ -94,10 +103,12 @@ bool utf16(Encoding encoding) {
 
 Windows windows_of(Bytes& bytes) {
     Windows windows;
-    windows.head.resize(head_bytes);
-    windows.head.resize(read_full(bytes, windows.head.data(), head_bytes));
-    windows.whole = windows.head.size() < head_bytes;
     const auto size = bytes.size();
+    // One byte more than a short file has: it may have grown.
+    windows.head.resize(size && *size < head_bytes ? static_cast<std::size_t>(*size) + 1
+                                                   : head_bytes);
+    windows.head.resize(read_full(bytes, windows.head.data(), windows.head.size()));
+    windows.whole = windows.head.size() < head_bytes;
     if (windows.whole || !size) return windows;
     for (const std::uint64_t quarter : {1U, 2U, 3U}) {
         // Even, so that a unit of UTF-16 is whole.

@@ -1,11 +1,21 @@
 // SPDX-License-Identifier: MIT
-// The event as TOML.
+// The event as TOML, and logged oil as readings of a setup.
 #include "caseload/duty/event.hpp"
+#include "caseload/error.hpp"
+#include "input/value.hpp"
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 namespace caseload::duty {
 namespace {
+
+std::string quoted(const std::string& text) {
+    input::Value value;
+    value.text = text;
+    return input::toml_text(value);
+}
 
 /// A comment must stay one line.
 std::string one_line(std::string text) {
@@ -43,7 +53,28 @@ std::string leg_text(const LegInput& leg) {
     return text + bins_text(leg) + peaks_text(leg);
 }
 
+// What reading.* takes (docs/input.md).
+constexpr double coldest_degC = -40;
+constexpr double hottest_degC = 160;
+constexpr double latest_s = 86400;
+
+/// Rows that can be: a case that runs is warmer than the air or than it was.
+std::vector<OilRow> possible(const OilSeries& series, double ambient_degC) {
+    std::vector<OilRow> rows;
+    const double least_degC = std::min(ambient_degC, series.rows.front().temp_degC);
+    for (const OilRow& row : series.rows)
+        if (row.temp_degC >= coldest_degC && row.temp_degC <= hottest_degC &&
+            row.after_s <= latest_s && (row.after_s == 0 || row.temp_degC > least_degC + 0.05))
+            rows.push_back(row);
+    return rows;
+}
+
 }  // namespace
+
+std::string percent_of(double off_share) {
+    const std::string text = fmt::format("{:+.3f}", 100 * off_share);
+    return text == "-0.000" ? "+0.000" : text;
+}
 
 std::string_view words_of(SpeedSource source) {
     switch (source) {
@@ -82,7 +113,7 @@ std::string event_text(const DutyAnswer& answer) {
         one_line(answer.file), answer.samples, answer.median_dt_s, 100 * answer.coverage,
         answer.gaps, answer.gaps == 1 ? "" : "s", answer.gap_s, words_of(answer.torque));
     for (const Agreement& one : answer.agreement)
-        text += fmt::format("#   {:<46} {:+.3f} %\n", one.words, 100 * one.off_share);
+        text += fmt::format("#   {:<46} {} %\n", one.words, percent_of(one.off_share));
     text += fmt::format(
         "# Peaks: rainflow maxima (ASTM E1049-85, three points), ranges below 5 % of the leg's "
         "left "
@@ -95,6 +126,44 @@ std::string event_text(const DutyAnswer& answer) {
         text += fmt::format("{}\"{}\"", i == 0 ? "" : ", ", answer.legs[i].name);
     text += "]\n";
     for (const LegInput& leg : answer.legs) text += leg_text(leg);
+    return text;
+}
+
+std::string readings_text(const DutyAnswer& answer, const ReadingsOf& of) {
+    std::string text = fmt::format(
+        "# Oil as logged in {}, for caseload calibrate. The whole case is taken to be as warm as "
+        "its\n"
+        "# oil when a leg begins, and the leg driven at its mean all along. Was the cooler out of "
+        "the\n"
+        "# circuit? Then write cooler = \"off\" into each reading.\n"
+        "caseload = 1\nbase = {}\n\n[event]\nfrom = {}\n",
+        one_line(answer.file), quoted(of.base), quoted(of.event));
+    bool any = false;
+    for (const OilSeries& series : answer.oil) {
+        const auto ambient = series.ambient_degC ? series.ambient_degC : of.ambient_degC;
+        if (!ambient)
+            throw Error(Error::Kind::input,
+                        {Problem{{answer.file, 0, 0, 0, {}},
+                                 "the log has oil, but nothing says how warm the air was",
+                                 "write event.ambient into the setup"}});
+        const std::vector<OilRow> rows = possible(series, *ambient);
+        if (rows.size() < 2) continue;
+        any = true;
+        text += fmt::format(
+            "\n[reading.{}]\nplace = \"oil-bath\"\nleg = \"{}\"\nambient = \"{:.1f} "
+            "degC\"\nseries = [\n",
+            series.leg, series.leg, *ambient);
+        for (const OilRow& row : rows)
+            text += fmt::format("  {{ after = \"{:.4g} s\", temp = \"{:.1f} degC\" }},\n",
+                                row.after_s, row.temp_degC);
+        text += "]\n";
+    }
+    if (!any)
+        throw Error(Error::Kind::input,
+                    {Problem{{answer.file, 0, 0, 0, {}},
+                             "no leg of 5 min has an oil temperature over 80 % of its time",
+                             "leave --readings out; or say the oil's column: --map "
+                             "oil_temperature=COLUMN"}});
     return text;
 }
 

@@ -87,17 +87,18 @@ std::string time_lines(const DutyAnswer& answer) {
     std::string out = wrapped("  TIME     ", words);
     for (std::size_t c = 0; c < channel_count; ++c)
         if (answer.rejected[c] > 0)
-            out += wrapped("           ",
-                           fmt::format("{} values of {} were implausible and taken as missing",
-                                       answer.rejected[c], name_of(static_cast<Channel>(c))));
+            out += wrapped(
+                "           ",
+                fmt::format("{} implausible value{} of {} taken as missing", answer.rejected[c],
+                            answer.rejected[c] == 1 ? "" : "s", name_of(static_cast<Channel>(c))));
     return out;
 }
 
 std::string trust_lines(const DutyAnswer& answer) {
     std::string words;
     for (const Agreement& one : answer.agreement)
-        words += fmt::format("{}{} {:+.3f} %", words.empty() ? "" : "; ", one.words,
-                             100 * one.off_share);
+        words += fmt::format("{}{} {} %", words.empty() ? "" : "; ", one.words,
+                             percent_of(one.off_share));
     std::string out = wrapped("  TRUST    ", "bins against the samples: " + words);
     // Common practice, no published source: below ten samples a second shock is not seen.
     constexpr double slow_s = 0.1;
@@ -155,7 +156,7 @@ std::string duty_screen(const DutyAnswer& answer) {
         out +=
             wrapped("  OIL      ",
                     fmt::format("logged: {:.0f} / {:.0f} / {:.0f} degC (below it 10, 50, 90 % of "
-                                "the time); for your eyes, the event does not hold it",
+                                "the time); --readings FILE --setup SETUP writes it for calibrate",
                                 answer.oil_degC[0], answer.oil_degC[1], answer.oil_degC[2]));
     return out + trust_lines(answer);
 }

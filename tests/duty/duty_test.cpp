@@ -3,18 +3,12 @@
 #include "caseload/duty/event.hpp"
 #include "caseload/error.hpp"
 #include "duty/log_text.hpp"
-#include "input/shortest.hpp"
 #include "support.hpp"
-
-#include "caseload/damage.hpp"
-#include "caseload/input.hpp"
-#include "caseload/teeth.hpp"
 
 #include <fmt/format.h>
 
 #include <cmath>
 #include <functional>
-#include <random>
 #include <string>
 
 using namespace caseload;
@@ -227,87 +221,4 @@ TEST_CASE("duty: gaps are missing, short holes are filled, time that runs back i
     cut.pop_back();
     CHECK(read(cut).samples == 599);
     CHECK(read(cut).remarks.front() == "line 601, the last, has no line end and was left out");
-}
-
-namespace {
-
-/// 90 % of the tooth damage in 0.2 % of the time, or speed and torque that do not know each other.
-std::vector<Known> generated(bool spikes) {
-    std::mt19937 random(7);
-    const auto part = [&] { return static_cast<double>(random()) / 4294967296.0; };
-    std::vector<Known> all;
-    for (int i = 0; i < 2000; ++i) {
-        const double torque =
-            spikes ? (i % 500 == 7 ? 3600 : 400 + 500 * part()) : 200 + 2600 * part();
-        const double speed = 1200 + 4500 * part();
-        all.push_back({i / 10.0, speed, torque, speed / 110});
-    }
-    return all;
-}
-
-struct Direct {
-    std::vector<double> lives;
-    double root = 0;
-    double flank = 0;
-    double peak_oil_degC = 0;
-};
-
-Direct direct(Setup setup, std::vector<Bin> bins, double duration_s) {
-    LegInput leg;
-    leg.name = "all";
-    leg.duration_s = duration_s;
-    leg.bins = std::move(bins);
-    leg.overload = 1.25;
-    setup.event.legs = {leg};
-    setup.event.run = {0};
-    const Prepared prepared = prepare(setup);
-    const EventHeat heat = event_heat(prepared, {});
-    Direct result;
-    for (const BearingDamage& one : event_damage(prepared, heat).bearings)
-        result.lives.push_back(one.life_share);
-    for (const GearDamage& gear : gear_damage(setup, prepared.loads)) {
-        result.root = std::max(result.root, worst(gear).root_share);
-        result.flank = std::max(result.flank, worst(gear).flank_share);
-    }
-    result.peak_oil_degC = heat.peak_oil_degC;
-    return result;
-}
-
-}  // namespace
-
-TEST_CASE("duty: bins against the samples one by one, bearings, heat and teeth") {
-    const Setup setup = read_setup(input_test::shortest(), "setup.toml", {}).setup;
-    for (const bool spikes : {true, false}) {
-        CAPTURE(spikes);
-        std::string text = "Time (s),Case speed (rpm),Case torque (Nm),Speed (m/s)\n";
-        std::vector<Bin> samples;
-        for (const Known& k : generated(spikes)) {
-            text += fmt::format("{:.1f},{:.17g},{:.17g},{:.17g}\n", k.t_s, k.speed_rpm, k.torque_Nm,
-                                k.road_mps);
-            samples.push_back({1.0 / 2000, k.torque_Nm, k.speed_rpm, k.road_mps});
-        }
-        const DutyAnswer answer = read(text);
-        REQUIRE(answer.legs.size() == 1);
-        for (const Agreement& one : answer.agreement) {
-            CAPTURE(one.words);
-            const bool heat = one.words.find("heat") != std::string::npos;
-            CHECK(std::fabs(one.off_share) < (heat ? 0.005 : 0.01));
-        }
-        const Direct by_bins = direct(setup, answer.legs.front().bins, 200);
-        const Direct by_samples = direct(setup, samples, 200);
-        REQUIRE(by_samples.root > 0);
-        REQUIRE(by_samples.flank > 0);
-        for (std::size_t i = 0; i < by_bins.lives.size(); ++i)
-            CHECK(by_bins.lives[i] == rel(by_samples.lives[i], 0.01));
-        // Where torque and speed do not know each other 64 bins overstate teeth near their
-        // endurance limit (docs/duty.md, Limits): the error must not be on the other side.
-        if (spikes) {
-            CHECK(by_bins.root == rel(by_samples.root, 0.01));
-            CHECK(by_bins.flank == rel(by_samples.flank, 0.01));
-        } else {
-            CHECK(by_bins.root > 0.99 * by_samples.root);
-            CHECK(by_bins.flank > 0.99 * by_samples.flank);
-        }
-        CHECK(by_bins.peak_oil_degC == rel(by_samples.peak_oil_degC, 0.005));
-    }
 }

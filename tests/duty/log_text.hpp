@@ -20,6 +20,7 @@ public:
         at_ += count;
         return count;
     }
+    void rewind() { at_ = 0; }
     std::optional<std::uint64_t> size() const override { return text_.size(); }
     std::size_t read_at(std::uint64_t offset, char* to, std::size_t at_most) override {
         const std::size_t from = std::min(static_cast<std::size_t>(offset), text_.size());

@@ -160,3 +160,66 @@ TEST_CASE("duty: while the clutch slips the ratio of the speeds is no gear") {
     CHECK(answer.no_gear_s == rel(2, 1e-6));
     CHECK(answer.coverage == rel(0.9, 1e-6));
 }
+
+TEST_CASE("duty: gears nobody states are the clusters of the two speeds") {
+    // Ratios 3, 1.8 and 1 with 2, 3 and 4 % of tyre slip, and a minute between gears.
+    DutyOptions options = with_car();
+    options.car->vehicle.gearbox.clear();
+    options.car->vehicle.engine_torque.clear();
+    const auto row = [](double t_s) {
+        const auto at = static_cast<int>(10 * t_s + 0.5);
+        const double mps = 10 + at % 60 / 4.0;
+        const double ratio = t_s < 20 ? 3 * 1.02 : t_s < 60 ? 1.8 * 1.03 : 1.04;
+        const double engine_rpm =
+            t_s > 95 ? 2000 + 37 * (at % 50) : mps / 0.1 * 30 / 3.14159265358979 * ratio;
+        return fmt::format("{:.2f},200,{:.2f}", engine_rpm, mps);
+    };
+    const DutyAnswer answer =
+        read(log_of("Time (s),RPM,Torque (Nm),Speed (m/s)\n", 100, row), options);
+    CHECK(answer.speed == SpeedSource::engine_and_gear);
+    REQUIRE(answer.gears.size() == 3);
+    CHECK(answer.gears[0].ratio == rel(3 * 1.02, 0.005));
+    CHECK(answer.gears[1].ratio == rel(1.8 * 1.03, 0.005));
+    CHECK(answer.gears[2].ratio == rel(1.04, 0.005));
+    CHECK(answer.gears[0].time_s >= 20);
+    CHECK(answer.gears[1].time_s >= 40);
+    CHECK(answer.no_gear_s > 0.5);
+    // With a column of gears the ratios have to be stated.
+    const std::string with_gear =
+        log_of("Time (s),RPM,Torque (Nm),Gear,Speed (m/s)\n", 100, [&](double t_s) {
+            const std::string plain = row(t_s);
+            const std::size_t at = plain.rfind(',');
+            return plain.substr(0, at) + ",1" + plain.substr(at);
+        });
+    CHECK_THROWS_AS((void)read(with_gear, options), Error);
+}
+
+TEST_CASE("duty: where the clutch slips beside a column of gears the road tells the case's speed") {
+    // First gear of 2 at 20 m/s = 1909.86 r/min: 4000 r/min is 5 % of slip, 6000 is the clutch.
+    const DutyAnswer answer = read(
+        log_of(
+            "Time (s),RPM,Torque (Nm),Gear,Speed (m/s)\n", 40,
+            [](double t_s) { return std::string(t_s < 30 ? "4000,200,1,20" : "6000,200,1,20"); }),
+        with_car());
+    REQUIRE(answer.legs.size() == 1);
+    REQUIRE(answer.legs[0].bins.size() == 2);
+    check_bin(answer.legs[0].bins[0], 0.75, 400, 2000);
+    check_bin(answer.legs[0].bins[1], 0.25, 400, 1909.8593);
+    CHECK(answer.remarks.back().substr(0, 31) == "10.0 s the clutch or converter ");
+}
+
+TEST_CASE("duty: too many legs are refused with the file's name") {
+    // 410 rests of 2 s, each a stop if 1 s is one.
+    std::string text = "Time (s),Case speed (rpm),Case torque (Nm),Speed (m/s)\n";
+    for (int i = 0; i < 8200; ++i)
+        text += fmt::format("{:.1f},{}\n", i / 5.0, i / 10 % 2 == 0 ? "1500,400,15" : "0,0,0");
+    DutyOptions options;
+    options.shortest_stop_s = 1;
+    try {
+        (void)read(text, options);
+        CHECK(false);
+    } catch (const Error& error) {
+        CHECK(std::string(error.what()) == "the log has more than 400 legs and stops");
+        CHECK(error.problems().front().where.file == "log.csv");
+    }
+}

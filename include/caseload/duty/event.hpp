@@ -24,6 +24,7 @@ struct Car {
 struct DutyOptions {
     ReadOptions read;
     std::optional<Car> car;
+    std::optional<Setup> setup;        ///< whose teeth the bins keep
     std::optional<double> resistance;  ///< rolling resistance, where torque comes from motion
     double shortest_stop_s = 60;
     bool force = false;  ///< also below the coverage that is wanted
@@ -49,6 +50,21 @@ struct GearSeen {
 struct Agreement {
     std::string words;
     double off_share = 0;  ///< bins over samples - 1
+};
+
+/// In per cent with its sign, three decimals: "+0.012".
+[[nodiscard]] std::string percent_of(double off_share);
+
+struct OilRow {
+    double after_s = 0;  ///< from the leg's start
+    double temp_degC = 0;
+};
+
+/// Oil over one leg; the first row is the leg's start.
+struct OilSeries {
+    std::string leg;
+    std::vector<OilRow> rows;
+    std::optional<double> ambient_degC;  ///< mean over the leg, if it is logged
 };
 
 struct DutyAnswer {
@@ -83,6 +99,7 @@ struct DutyAnswer {
     std::vector<Agreement> agreement;
     std::optional<double> ambient_degC;
     std::vector<double> oil_degC;  ///< 10, 50, 90 % of the time; empty: not logged
+    std::vector<OilSeries> oil;    ///< of legs long enough to say something
 };
 
 /// Throws Error{input} for a log that cannot be read or says too little.
@@ -90,5 +107,15 @@ DutyAnswer read_duty(Bytes& bytes, const std::string& file, const DutyOptions& o
 
 /// The event as TOML for event.from, with what it rests on as comments.
 std::string event_text(const DutyAnswer& answer);
+
+/// Names the readings' setup stands on, as seen from its own folder.
+struct ReadingsOf {
+    std::string base;
+    std::string event;
+    std::optional<double> ambient_degC;  ///< where the log has none
+};
+/// The logged oil as a setup for calibrate. Throws Error{input}: no leg has an oil temperature that
+/// says something.
+std::string readings_text(const DutyAnswer& answer, const ReadingsOf& of);
 
 }  // namespace caseload::duty

@@ -1,0 +1,26 @@
+// SPDX-License-Identifier: MIT
+// The few bins that keep what a leg's many cells do to bearings, teeth and oil.
+#pragma once
+
+#include "caseload/model.hpp"
+#include "duty/cells.hpp"
+#include "duty/measures.hpp"
+
+#include <cstddef>
+#include <vector>
+
+namespace caseload::duty {
+
+/// At most so many bins for a leg: every question asked of an event pays for each.
+inline constexpr std::size_t most_bins = 48;
+
+struct BinnedLeg {
+    std::vector<Bin> bins;
+    std::vector<double> by_cells;  ///< each measure's sum over the leg
+    std::vector<double> by_bins;
+};
+
+/// Coast stands apart from drive.
+[[nodiscard]] BinnedLeg bins_of(const std::vector<Cells::Taken>& cells, const Measures& measures);
+
+}  // namespace caseload::duty

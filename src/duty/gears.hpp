@@ -1,0 +1,17 @@
+// SPDX-License-Identifier: MIT
+// Gears of a car whose ratios nobody says: where engine speed over road speed stays together.
+#pragma once
+
+#include "duty/dialect.hpp"
+#include "duty/layout.hpp"
+
+#include <vector>
+
+namespace caseload::duty {
+
+/// Ratios of the gearbox, falling, from the lines of the windows. lever_m: road speed over speed of
+/// the case. The mean slip of the tyres is in them. Empty: the speeds form no clusters.
+[[nodiscard]] std::vector<double> clustered_gears(const Sampled& sampled, const Layout& layout,
+                                                  double lever_m);
+
+}  // namespace caseload::duty

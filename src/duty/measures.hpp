@@ -1,0 +1,44 @@
+// SPDX-License-Identifier: MIT
+// What bins have to keep, each a sum of turns times a function of torque and speed: time, turns,
+// work, what bearings and oil take, and the damage of a setup's teeth.
+#pragma once
+
+#include "duty/tooth_damage.hpp"
+
+#include <cstddef>
+#include <memory>
+#include <string>
+#include <utility>
+#include <vector>
+
+namespace caseload::duty {
+
+class Measures {
+public:
+    /// No teeth: powers of torque stand for them.
+    explicit Measures(std::shared_ptr<const ToothDamage> teeth);
+
+    struct Kept {
+        std::string words;      ///< "" where no screen tells it
+        double torque = 0;      ///< exponent of torque; teeth: about, above the endurance limit
+        double importance = 1;  ///< of its error where a group is split
+        double tolerance = 0;   ///< of the sum over the leg, that the bins' times aim at
+        std::size_t scale = 0;  ///< the measure, or its other tooth side where that takes more
+        bool of_torque_alone = false;
+    };
+    [[nodiscard]] const std::vector<Kept>& kept() const { return kept_; }
+    [[nodiscard]] std::size_t count() const { return kept_.size(); }
+    [[nodiscard]] const ToothDamage* teeth() const { return teeth_.get(); }
+    /// The first measure that is a tooth's.
+    [[nodiscard]] std::size_t first_tooth() const { return first_tooth_; }
+
+    /// Values of so many turns, one for each measure.
+    void values(double turns, double torque_Nm, double speed_rpm, double* to) const;
+
+private:
+    std::shared_ptr<const ToothDamage> teeth_;
+    std::vector<Kept> kept_;
+    std::size_t first_tooth_ = 0;
+};
+
+}  // namespace caseload::duty

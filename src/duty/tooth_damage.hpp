@@ -1,0 +1,49 @@
+// SPDX-License-Identifier: MIT
+// Damage of one turn of the case input to each tooth side of a setup's gears.
+#pragma once
+
+#include "caseload/loads.hpp"
+#include "caseload/model.hpp"
+#include "damage/mesh_strength.hpp"
+
+#include <cstddef>
+#include <string>
+#include <vector>
+
+namespace caseload::duty {
+
+/// As gear_damage takes a bin (caseload/teeth.hpp), for the gears fitted and for every other set.
+class ToothDamage {
+public:
+    explicit ToothDamage(const Setup& setup);
+
+    /// One tooth side of one gear by one failure.
+    struct Part {
+        std::string gear;
+        bool root = false;   ///< else flank
+        bool drive = false;  ///< the side named so in GearDamage
+        bool fitted = false;
+    };
+    [[nodiscard]] const std::vector<Part>& parts() const { return parts_; }
+    /// The same gear and failure on the other side of its teeth.
+    [[nodiscard]] std::size_t other_side(std::size_t part) const { return part ^ 2U; }
+    /// Adds the damage of so many turns to `to`, one number for each part.
+    void add(double turns, double torque_Nm, double speed_rpm, double* to) const;
+
+private:
+    struct Mesh {
+        MeshStrength strength;
+        double torque_ratio;  ///< of the mesh's driver over the case input
+        double speed_ratio;
+        double driven_ratio;
+        std::size_t driver;  ///< its first part
+        std::size_t driven;
+    };
+    void place(const Setup& setup, bool fitted);
+
+    std::vector<Mesh> meshes_;
+    std::vector<Part> parts_;
+    double overload_ = 1;  ///< of a leg that does not say it
+};
+
+}  // namespace caseload::duty

@@ -1,0 +1,82 @@
+// SPDX-License-Identifier: MIT
+#include "duty/weights.hpp"
+
+#include <cstddef>
+#include <utility>
+
+namespace caseload::duty {
+namespace {
+
+constexpr double change = 0.1;  // of a time that weighs as much as an error of its tolerance
+constexpr double least_factor = 0.2;
+
+/// Solves a symmetric, positive definite system by elimination, which needs no pivots then. Boost's
+/// uBLAS of 1.74 does not compile as C++20.
+std::vector<double> solved(std::vector<std::vector<double>> a, std::vector<double> b) {
+    const std::size_t n = b.size();
+    for (std::size_t k = 0; k < n; ++k)
+        for (std::size_t i = k + 1; i < n; ++i) {
+            const double part = a[i][k] / a[k][k];
+            for (std::size_t j = k; j < n; ++j) a[i][j] -= part * a[k][j];
+            b[i] -= part * b[k];
+        }
+    for (std::size_t k = n; k-- > 0;) {
+        for (std::size_t j = k + 1; j < n; ++j) b[k] -= a[k][j] * b[j];
+        b[k] /= a[k][k];
+    }
+    return b;
+}
+
+/// Changes of the free bins' times; those of the others stand.
+std::vector<double> changes(const std::vector<WantedSum>& sums, const std::vector<bool>& free,
+                            const std::vector<double>& fixed) {
+    const std::size_t rows = sums.size();
+    const std::size_t bins = free.size();
+    // As few unknowns as sums: x = A' (A A' + 1)^-1 wanted.
+    std::vector<std::vector<double>> a(rows, std::vector<double>(bins, 0.0));
+    std::vector<double> wanted(rows);
+    for (std::size_t k = 0; k < rows; ++k) {
+        double sum = 0;
+        for (std::size_t i = 0; i < bins; ++i) {
+            sum += sums[k].of_bins[i] * (free[i] ? 1 : 1 + fixed[i]);
+            if (free[i]) a[k][i] = sums[k].of_bins[i] * change / sums[k].tolerance;
+        }
+        wanted[k] = (1 - sum) / sums[k].tolerance;
+    }
+    std::vector<std::vector<double>> normal(rows, std::vector<double>(rows, 0.0));
+    for (std::size_t k = 0; k < rows; ++k) {
+        for (std::size_t j = 0; j < rows; ++j)
+            for (std::size_t i = 0; i < bins; ++i) normal[k][j] += a[k][i] * a[j][i];
+        normal[k][k] += 1;
+    }
+    const std::vector<double> y = solved(std::move(normal), std::move(wanted));
+    std::vector<double> found = fixed;
+    for (std::size_t i = 0; i < bins; ++i) {
+        if (!free[i]) continue;
+        found[i] = 0;
+        for (std::size_t k = 0; k < rows; ++k) found[i] += change * a[k][i] * y[k];
+    }
+    return found;
+}
+
+}  // namespace
+
+std::vector<double> time_factors(const std::vector<WantedSum>& sums, std::size_t bins) {
+    std::vector<bool> free(bins, true);
+    std::vector<double> x(bins, 0.0);
+    bool bound = true;
+    while (bound) {
+        x = changes(sums, free, x);
+        bound = false;
+        for (std::size_t i = 0; i < bins; ++i)
+            if (free[i] && x[i] < least_factor - 1) {
+                x[i] = least_factor - 1;
+                free[i] = false;
+                bound = true;
+            }
+    }
+    for (double& one : x) one += 1;
+    return x;
+}
+
+}  // namespace caseload::duty
