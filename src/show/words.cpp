@@ -70,7 +70,10 @@ std::string verdict_sentence(const Answer& answer, const Units& units) {
                                        [](const Check& check) { return check.verdict == "watch"; });
     if (watched > 0)
         sentence += fmt::format(" {} check{} to watch.", watched, watched == 1 ? "" : "s");
-    return sentence + " " + measured_sentence(answer.read.setup);
+    sentence += " " + measured_sentence(answer.read.setup);
+    for (const Note& note : answer.read.notes)
+        if (note.id == "measured.changed") sentence += " " + note.text;
+    return sentence;
 }
 
 Weakest weakest_part(const Answer& answer, const Units& units) {

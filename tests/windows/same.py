@@ -61,8 +61,7 @@ def main():
     compared = 0
     with tempfile.TemporaryDirectory() as name:
         folder = Path(name)
-        for setup in examples.glob("*.toml"):
-            shutil.copy(setup, folder)
+        shutil.copytree(examples, folder, dirs_exist_ok=True)
         for setup in sorted(examples.glob("*.toml")):
             documents = [json.loads(run(program + ["assess", setup.name, "--json"], folder)[1])
                          for program in programs]
