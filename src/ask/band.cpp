@@ -143,11 +143,10 @@ Measurement best_measurement(const Setup& setup, const std::vector<DrawResult>& 
         draws, [](const DrawResult& d) { return d.reading_housing_degC; }, skin_reading_K);
     if (line_K <= skin_K)
         return {setup.lubrication.method == Method::dip
-                    ? "probe in the oil bath, 30 min at pace, then caseload calibrate"
-                    : "oil in the scavenge line, 30 min at pace, then caseload calibrate",
+                    ? "probe in the oil bath, 30 min at pace, then calibrate"
+                    : "oil in the scavenge line, 30 min at pace, then calibrate",
                 before_K, line_K};
-    return {"strip on the housing below the oil level, 30 min at pace, then caseload calibrate",
-            before_K, skin_K};
+    return {"housing strip below oil level, 30 min at pace, then calibrate", before_K, skin_K};
 }
 
 void judge(const Setup& setup, const Assessment& likely, Band& band) {

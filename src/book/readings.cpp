@@ -57,8 +57,10 @@ const Record* last_event(const Records& all, const std::string& serial) {
 
 }  // namespace
 
-bool is_place(const std::string& what) {
-    return std::find(places.begin(), places.end(), what) != places.end();
+bool is_whole(const Record& reading) {
+    return std::find(places.begin(), places.end(), value(reading, "what")) != places.end() &&
+           std::any_of(keys.begin(), keys.end(),
+                       [&](std::string_view key) { return !value(reading, key).empty(); });
 }
 
 void require_usable(std::span<const Record> records, const Record& reading) {
@@ -94,8 +96,7 @@ Readings readings_of(std::span<const Record> records, const std::string& serial)
     std::string lines;
     std::map<std::string, int> of_day;
     for (const Record& one : all) {
-        if (one.kind != "reading" || one.serial != serial || !is_place(value(one, "what")))
-            continue;
+        if (one.kind != "reading" || one.serial != serial || !is_whole(one)) continue;
         if (one.setup != event->setup) {
             ++out.left_out;
             continue;

@@ -126,7 +126,7 @@ void add(const BookArguments& a, const std::string& kind) {
             book::set(record, "reads", a.word);
             for (const auto& [key, text] : a.reading)
                 if (!text.empty()) book::set(record, key, text);
-            if (book::is_place(a.position)) book::require_usable(all, record);
+            if (book::is_whole(record)) book::require_usable(all, record);
         }
         return Records{record};
     }));

@@ -248,7 +248,7 @@ void Library::read(std::string_view text, const std::string& name) {
     files_.push_back(name);
 }
 
-std::map<std::string, Sourced> Library::taken(Leaves& layer,
+std::map<std::string, Sourced> Library::taken(Leaves& layer, Origin origin,
                                               const std::map<std::string, Sourced>& under) const {
     std::map<std::string, Sourced> out;
     const Leaves given = layer;
@@ -264,8 +264,7 @@ std::map<std::string, Sourced> Library::taken(Leaves& layer,
             for (const auto& [other, at] : under)
                 if (other.starts_with(own)) part[other.substr(own.size())] = at;
             for (const auto& [other, at] : given)
-                if (other.starts_with(own))
-                    part[other.substr(own.size())] = {at, Origin::yours, {}};
+                if (other.starts_with(own)) part[other.substr(own.size())] = {at, origin, {}};
         }
         const auto shelf = parts_.find(std::string(kind->heading));
         if (part.empty() && shelf != parts_.end() && shelf->second.contains(name))

@@ -50,7 +50,7 @@ public:
     /// Takes the keys that name a known part out of the layer and returns what they stand for, each
     /// value with its place in the library. A core may also be one of the layer or of `under`.
     [[nodiscard]] std::map<std::string, Sourced> taken(
-        Leaves& layer, const std::map<std::string, Sourced>& under) const;
+        Leaves& layer, Origin origin, const std::map<std::string, Sourced>& under) const;
 
     /// Cores and bearings as the setup's [core] and [candidate], unless it has that name itself.
     void offer(std::map<std::string, Sourced>& to) const;

@@ -103,7 +103,7 @@ Merged::Merged(std::string_view text, const std::string& name, const FindBase& f
 }
 
 void Merged::add_layer(std::map<std::string, Sourced>& to, Leaves layer, Origin origin) const {
-    std::map<std::string, Sourced> taken = library.taken(layer, to);
+    std::map<std::string, Sourced> taken = library.taken(layer, origin, to);
     const auto drop_older = [&](const std::string& key) {
         for (auto at = to.begin(); at != to.end();)
             at = at->second.by == key ? to.erase(at) : std::next(at);

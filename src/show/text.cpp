@@ -180,10 +180,9 @@ std::string measure_block(const Answer& answer, const Units& units) {
     constexpr double worth_measuring_K = 2;
     std::string out =
         measure.band_before_K - measure.band_after_K > worth_measuring_K
-            ? fmt::format("  5 MEASURE       {}\n                  band {} -> {}\n", measure.words,
+            ? fmt::format("  5 MEASURE       {}: band {} -> {}\n", measure.words,
                           units.width(measure.band_before_K), units.width(measure.band_after_K))
-            : fmt::format("  5 MEASURE       {}\n                  to know that it is so\n",
-                          measure.words);
+            : fmt::format("  5 MEASURE       {}: to be sure\n", measure.words);
     int shown = 0;
     for (const FactorShare& factor : answer.band.shares) {
         if (shown == 2 || factor.share < 0.05) break;

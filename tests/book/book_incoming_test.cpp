@@ -182,6 +182,7 @@ TEST_CASE("book readings: entered with their circumstances, they go to calibrate
             .book("add reading A housing-below-oil \"104 degC\" --clear \"110 degC\" --leg loop "
                   "--ambient \"31 degC\" --at-pace \"50 min\" --cooler off --date 2026-01-03")
             .code == 0);
+    CHECK(shelf.book("add reading A oil-bath \"90 degC\" --date 2026-01-03").code == 0);  // a note
     CHECK(shelf.book("add reading A end-play \"0.12 mm\" --date 2026-01-03").code == 0);
     const auto refused = [&](const std::string& arguments, const std::string& words) {
         const Run run = shelf.book("add reading A " + arguments + " --date 2026-01-04");

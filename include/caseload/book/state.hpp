@@ -72,8 +72,9 @@ struct Readings {
 };
 /// Throws Error{input} if the case has no event or no such reading.
 Readings readings_of(std::span<const Record> records, const std::string& serial);
-/// True if `what` of a reading is a place that calibrate knows.
-bool is_place(const std::string& what);
+/// True if it is at a place that calibrate knows and says anything of how it was taken; without, a
+/// reading is a note.
+bool is_whole(const Record& reading);
 /// Throws Error{input} when calibrate could not take the reading, in the words of its keys.
 void require_usable(std::span<const Record> records, const Record& reading);
 
