@@ -125,7 +125,7 @@ std::string calibration_screen(const Setup& setup, const Calibration& found) {
         out += peak_line(fmt::format("{}, before", side), peak.before_degC, units);
         out += peak_line("  with the readings", peak.after_degC, units);
     }
-    return out;
+    return fmt::format("{}\n{}\n", out, deference);
 }
 
 std::string calibration_json(const Setup& setup, const Calibration& found) {
@@ -148,10 +148,10 @@ std::string calibration_json(const Setup& setup, const Calibration& found) {
                              peaks.empty() ? "" : ",", peak.cooler, peak_json(peak.before_degC),
                              peak_json(peak.after_degC));
     return fmt::format(
-        R"({{"schema":1,"command":"calibrate","setup":{},"date":{},"temperatures":{},"factors":[{}],"readings":[{}],"misfit":{},"chance":{},"widened":{},"oil_peaks":[{}]}})"
+        R"({{"schema":1,{},"command":"calibrate","setup":{},"date":{},"temperatures":{},"factors":[{}],"readings":[{}],"misfit":{},"chance":{},"widened":{},"oil_peaks":[{}]}})"
         "\n",
-        text(setup.name), text(found.measured.date), found.rows, factors, readings,
-        number(found.misfit), number(found.chance), number(found.widened), peaks);
+        json_value::caution(), text(setup.name), text(found.measured.date), found.rows, factors,
+        readings, number(found.misfit), number(found.chance), number(found.widened), peaks);
 }
 
 std::string measured_setup(const std::string& base, const std::vector<std::string>& case_sums,
