@@ -22,6 +22,7 @@ class Markup(HTMLParser):
         super().__init__()
         self.open, self.problems, self.tables, self.text, self.heads = [], [], {}, "", []
         self.rows, self.cell, self.caption = None, None, None
+        self.unfolds = False
 
     def handle_starttag(self, tag, attrs):
         for name, value in attrs:
@@ -51,6 +52,11 @@ class Markup(HTMLParser):
             self.problems.append(f"</{tag}> at {self.getpos()} closes what is not open")
         if tag == "caption":
             self.caption = self.cell
+        elif tag == "summary" and "td" in self.open:
+            # What a number unfolds to is not the number.
+            self.unfolds = True
+        elif tag == "details":
+            self.unfolds = False
         elif tag in ("td", "th"):
             self.rows[-1].append(self.cell)
         elif tag in ("h1", "h2", "h3"):
@@ -59,7 +65,7 @@ class Markup(HTMLParser):
             self.tables[self.caption] = self.rows
 
     def handle_data(self, data):
-        if self.cell is not None:
+        if self.cell is not None and not self.unfolds:
             self.cell += data
         if "style" not in self.open:
             self.text += data

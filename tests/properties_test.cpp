@@ -109,7 +109,7 @@ void check_same(const Assessment& a, const Assessment& b, double tolerance) {
     if (peak_degC > oil_ceiling_degC)
         CHECK(b.fitted.event.peak_oil_degC > oil_ceiling_degC - 1e-3);
     else
-        CHECK(within(b.fitted.event.peak_oil_degC, peak_degC, 1e-3));
+        CHECK(within(b.fitted.event.peak_oil_degC, peak_degC, 1e-6));
     for (std::size_t i = 0; i < a.fitted.damage.bearings.size(); ++i)
         CHECK(a.fitted.damage.bearings[i].life_share ==
               rel(b.fitted.damage.bearings[i].life_share, 1e-6));

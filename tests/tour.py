@@ -35,8 +35,7 @@ def main():
     recorded = document.read_text(encoding="utf-8")
     ran = 0
     with tempfile.TemporaryDirectory() as folder:
-        for setup in (document.parent / "examples").glob("*.toml"):
-            shutil.copy(setup, folder)
+        shutil.copytree(document.parent / "examples", folder, dirs_exist_ok=True)
 
         def block_now(match):
             nonlocal ran

@@ -18,11 +18,44 @@ TEST_CASE("why: an expression is read as written") {
     CHECK(evaluate("lin(x, 1, 10, 2, 20, 4, 40) + [a.b@c/1]", named) == 35);
     CHECK(evaluate("lin(0, 1, 10, 2, 20)", named) == 10);
     CHECK(evaluate("lin(9, 1, 10, 2, 20)", named) == 20);
+    CHECK(evaluate("sum(k, 1, 3, k * x) + sum(k, 0, 0, sum(n, 1, 2, n + k))", named) == 21);
+    CHECK(evaluate("largest(k, 0, 4, -(k - 3)^2 + x)", named) == 3);
+    CHECK(evaluate("floor(2.9) + atan2(0, 1)", named) == 2);
+    // Abramowitz and Stegun, table 9.8: e^-1 I_0(1) and e^-1 I_1(1).
+    CHECK(evaluate("exp(-1) * besseli(0, 1)", named) ==
+          doctest::Approx(0.4657596077).epsilon(1e-9));
+    CHECK(evaluate("exp(-1) * besseli(1, 1)", named) ==
+          doctest::Approx(0.2079104154).epsilon(1e-9));
+    CHECK(names_in("sum(k, 0, n_max, k * x) + [a.b@c/1]") ==
+          std::vector<std::string>{"n_max", "x", "[a.b@c/1]"});
     CHECK_THROWS(evaluate("[a.b", named));
     CHECK_THROWS(evaluate("1 +", named));
     CHECK_THROWS(evaluate("(1", named));
     CHECK_THROWS(evaluate("1 2", named));
     CHECK_THROWS(evaluate("sinus(1)", named));
+}
+
+TEST_CASE("why: the rows of a table on either side are told, of the branch that counts") {
+    const auto named = [](std::string_view name) { return name == "x" ? 3.0 : 5.0; };
+    std::vector<Between> rows;
+    evaluate("if(x < y, lin(x, 1, 10, 2, 20, 4, 40), lin(y, 1, 1, 9, 9))", named, &rows);
+    REQUIRE(rows.size() == 1);
+    CHECK(rows[0].at == 3);
+    CHECK(rows[0].low_at == 2);
+    CHECK(rows[0].low == 20);
+    CHECK(rows[0].high_at == 4);
+    CHECK(rows[0].high == 40);
+    rows.clear();
+    evaluate("if(y < x, lin(y, 1, 1, 9, 9), lin(x, 4, 40, 5, 50))", named, &rows);
+    REQUIRE(rows.size() == 1);
+    CHECK(rows[0].low_at == rows[0].high_at);
+    CHECK(rows[0].low == 40);
+}
+
+TEST_CASE("why: a sum falls into its terms") {
+    CHECK(terms_of("a + b * (c + d) - [e.f@g/1] + h^-2") ==
+          std::vector<std::string>{"a", "b * (c + d)", "- [e.f@g/1]", "h^-2"});
+    CHECK(terms_of("3e-4 * a").size() == 1);
 }
 
 TEST_CASE("why: a wrong printed number is noticed") {
@@ -46,9 +79,13 @@ TEST_CASE("why: a wrong printed number is noticed") {
 }
 
 TEST_CASE("why: every printed formula of every example agrees when put in again") {
-    for (const std::string name : {"dip", "heavy", "idler", "light", "trailer"}) {
-        const Run run = run_program_as_user("why --check " + std::string(CASELOAD_ROOT) +
-                                            "/docs/examples/" + name + ".toml");
+    const std::string root = std::string(CASELOAD_ROOT) + "/";
+    for (const std::string name :
+         {"docs/examples/dip", "docs/examples/heavy", "docs/examples/idler", "docs/examples/light",
+          "docs/examples/trailer", "tests/golden/full", "tests/golden/idler",
+          "tests/browser/hot"}) {
+        const Run run = run_program_as_user("why --check " + root + name + ".toml");
+        CAPTURE(name);
         CAPTURE(run.out);
         CHECK(run.code == 0);
         CHECK(run.out.find("; 0 do not agree") != std::string::npos);

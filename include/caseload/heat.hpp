@@ -7,7 +7,6 @@
 #include "caseload/quantity.hpp"
 
 #include <functional>
-#include <memory>
 #include <string>
 #include <vector>
 
@@ -81,12 +80,15 @@ public:
 private:
     std::vector<double> x_;
     std::vector<double> y_;
-    std::shared_ptr<const std::function<double(double)>> between_;
+    std::vector<double> slope_;
+    // Node at or before the start of each of equally wide cells: looking up takes few steps.
+    std::vector<std::size_t> node_of_cell_;
+    double cells_per_x_ = 0;
 };
 
 /// Integrates the network from t0 to t1 (Dormand-Prince, dense output), calling `seen` at every
 /// multiple of `every_s` after t0 and at t1. `switched` may look at the state and return true to
-/// stop there; the moment is then found to 1e-4 s and `seen` too. Returns the time reached.
+/// stop there; the moment is then found to 1e-7 s and `seen` too. Returns the time reached.
 struct Span {
     double t0_s = 0;
     double t1_s = 0;

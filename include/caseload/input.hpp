@@ -47,8 +47,9 @@ struct ReadSetup {
     Setup setup;
     std::vector<Entry> entries;  ///< in the order of the field table
     Notes notes;
-    int count_yours = 0;    ///< entries of the file itself
-    int count_assumed = 0;  ///< all others that carry a value somebody had to choose
+    std::vector<std::string> case_sums;  ///< what [measured] remembers of the case it was made of
+    int count_yours = 0;                 ///< entries of the file itself
+    int count_assumed = 0;               ///< all others that carry a value somebody had to choose
 };
 
 /// A change on top of the file: "housing.place" = "\"open\"" (TOML value text).

@@ -8,15 +8,29 @@
 #include <functional>
 #include <map>
 #include <optional>
+#include <set>
 #include <string>
 #include <string_view>
 #include <vector>
 
 namespace caseload {
 
-/// Value of an expression in the grammar of tables/why.toml. Throws std::invalid_argument for what
-/// it does not know: our bug.
-double evaluate(std::string_view expression, const std::function<double(std::string_view)>& named);
+/// Rows of a table between which a number was taken; equal ones beyond its ends.
+struct Between {
+    double at = 0;
+    double low_at = 0;
+    double low = 0;
+    double high_at = 0;
+    double high = 0;
+};
+
+/// Value of an expression in the grammar of tables/why.toml, and the rows of the tables that it
+/// used. Throws std::invalid_argument for what it does not know: our bug.
+double evaluate(std::string_view expression, const std::function<double(std::string_view)>& named,
+                std::vector<Between>* rows = nullptr);
+
+/// The terms of a sum, signs included; one when the expression is no sum.
+std::vector<std::string> terms_of(const std::string& expression);
 
 /// The names an expression uses, each once, in order.
 std::vector<std::string> names_in(std::string_view expression);
@@ -35,10 +49,19 @@ struct Number {
     std::string source;
     std::string value_of;   ///< expression; "" when none is known
     std::string equation;   ///< expression that must be 0
-    std::string solved_to;  ///< what the solver may leave, "1e-8 W"; "" when nothing is solved
-    std::string row;        ///< of tables/quantities.toml, "mesh.d_1_mm"; "" for a step
-    bool by_table = false;  ///< a step that only tables/why.toml calculates: proves nothing
-    std::string origin;     ///< of an entered value
+    std::string may_leave;  ///< what the solver may leave, an expression; "" when nothing is solved
+    std::string solved_how;  ///< the same in words: "film found to 1e-10 K"
+    std::string row;         ///< of tables/quantities.toml, "mesh.d_1_mm"; "" for a step
+    bool by_table = false;   ///< a step that only tables/why.toml calculates: proves nothing
+    std::string origin;      ///< of an entered value, or why it is 0
+    std::string check;       ///< of a check's value, Check::id
+    std::string reason;      ///< of an action, Action::reason
+};
+
+/// A term of a sum and its value.
+struct Term {
+    std::string text;
+    double value = 0;
 };
 
 /// A number and the inputs of its expression.
@@ -46,22 +69,54 @@ struct Why {
     Number number;
     std::vector<std::string> names;  ///< as names_in
     std::vector<Number> inputs;      ///< of these names
+    double residual = 0;             ///< of the equation, or of a solved formula, all digits in
+    double may_leave = 0;            ///< of it, by the solver's own step
+    std::vector<Between> rows;       ///< of tables
+    std::vector<Term> largest;       ///< of a sum of more than four, at most three
+};
+
+/// What decides a verdict.
+struct Deciding {
+    std::string address;  ///< "" when nothing is driven and nothing fails
+    std::string words;
 };
 
 class Reasons {
 public:
     Reasons(const ReadSetup& read, const Assessment& answer);
+    /// With another text in the place of tables/why.toml.
+    Reasons(const ReadSetup& read, const Assessment& answer, std::string_view formulas);
     [[nodiscard]] const std::vector<Number>& all() const { return all_; }
     /// Throws Error{input} with the nearest addresses when there is none of this name.
     [[nodiscard]] Why why(std::string_view address) const;
-    /// The oil at rest on the leg that gets hottest; "" when nothing is driven.
-    [[nodiscard]] const std::string& deciding() const { return deciding_; }
+    [[nodiscard]] bool has(std::string_view address) const {
+        return index_.find(address) != index_.end();
+    }
+    /// Address of a check's value; "" when it has none.
+    [[nodiscard]] std::string check_address(const Check& check) const;
+    /// The check that stops the case; else the oil, where it passes its watch limit; else what
+    /// opens the case before common practice; else the oil at rest on the leg that gets hottest.
+    [[nodiscard]] const Deciding& deciding() const { return deciding_; }
 
 private:
+    [[nodiscard]] Deciding decide(const Setup& setup, const Assessment& answer) const;
+
     std::vector<Number> all_;
     std::map<std::string, std::size_t, std::less<>> index_;  ///< by address
-    std::string deciding_;
+    Deciding deciding_;
 };
+
+/// Whether a row is neither entered nor words.
+bool is_calculated(std::string_view how);
+
+/// Calculated rows of tables/quantities.toml: the numbers of an assessment, groups of such numbers;
+/// the others answer further questions (band, sets, cooler, bearings).
+struct AnswerRows {
+    std::set<std::string> numbers;
+    std::set<std::string> groups;
+    int calculated = 0;  ///< all of them
+};
+AnswerRows answer_rows();
 
 /// A printed answer put in again, from its text alone.
 struct Again {

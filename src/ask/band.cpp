@@ -7,6 +7,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <utility>
 
 namespace caseload {
 namespace {
@@ -142,10 +143,10 @@ Measurement best_measurement(const Setup& setup, const std::vector<DrawResult>& 
         draws, [](const DrawResult& d) { return d.reading_housing_degC; }, skin_reading_K);
     if (line_K <= skin_K)
         return {setup.lubrication.method == Method::dip
-                    ? "probe in the oil bath, 30 min at pace"
-                    : "oil in the scavenge line, 30 min at pace",
+                    ? "probe in the oil bath, 30 min at pace, then calibrate"
+                    : "oil in the scavenge line, 30 min at pace, then calibrate",
                 before_K, line_K};
-    return {"strip on the housing below the oil level, 30 min at pace", before_K, skin_K};
+    return {"housing strip below oil level, 30 min at pace, then calibrate", before_K, skin_K};
 }
 
 void judge(const Setup& setup, const Assessment& likely, Band& band) {
@@ -179,8 +180,13 @@ Band band(const Setup& setup, const Assessment& likely, const BandOptions& optio
     std::vector<DrawResult> without(likely.has_cooler ? points.size() : 0);
     options.for_each(points.size(), [&](std::size_t i) {
         const Factors factors = drawn(points[i]);
-        with[i] = fast.run(factors, true);
-        if (likely.has_cooler) without[i] = fast.run(factors, false);
+        if (!likely.has_cooler) {
+            with[i] = fast.run(factors, true);
+            return;
+        }
+        FastCase::BothSides both = fast.run_both(factors);
+        with[i] = std::move(both.with_cooler);
+        without[i] = std::move(both.without);
     });
     Band result;
     result.draws = static_cast<int>(points.size());

@@ -11,12 +11,17 @@
 
 #include <algorithm>
 #include <cmath>
+#include <string_view>
 
 namespace caseload {
 namespace {
 
 // Below this chance the readings contradict each other or the case as calculated.
 constexpr double contradiction = 0.01;
+
+constexpr std::string_view check_readings =
+    "no case differs so much from what is calculated: check place, leg, ambient and temperature of "
+    "each reading, then cooler, oil and vehicle of the setup";
 
 double p90_score() {
     return quantile(boost::math::normal(), 0.9);
@@ -38,14 +43,11 @@ void refuse_unbelievable(const Fit& fit) {
         if (!fit.fitted.at(one.row)) continue;
         const double factor = std::exp(fit.ln.at(one.row));
         if (fit.found && factor > one.least && factor < one.most) continue;
-        throw Error(
-            Error::Kind::domain,
-            {Problem{
-                {},
-                fmt::format("the readings ask for a factor beyond {:g} to {:g} on: {}", one.least,
-                            one.most, factor_rows().at(one.row).words),
-                "no case differs so much from what is calculated: check place, leg, ambient "
-                "and temperature of each reading, then cooler, oil and vehicle of the setup"}});
+        throw Error(Error::Kind::domain,
+                    {Problem{{},
+                             fmt::format("the readings ask for a factor beyond {:g} to {:g} on: {}",
+                                         one.least, one.most, factor_rows().at(one.row).words),
+                             std::string(check_readings)}});
     }
 }
 
@@ -164,10 +166,13 @@ Calibration calibrate(const Setup& given, const std::string& date, const ForEach
     setup.measured.reset();
     setup.factors = {};
     const ReadingModel model(setup);
-    const Choice choice = choose_factors(model, setup.gears.helix_angle_deg > 0);
+    const Choice choice =
+        choose_factors(model, model.observations(), setup.gears.helix_angle_deg > 0);
     refuse_unbelievable(choice.fit);
     if (!choice.fit.found)
-        throw Error(Error::Kind::convergence, "the readings have no most likely factors");
+        throw Error(Error::Kind::domain, {Problem{{},
+                                                  "no believable factors explain the readings",
+                                                  std::string(check_readings)}});
     Calibration result = Result(choice, model).make(date);
     for (const bool cooler : {true, false}) {
         if (cooler && !setup.cooler.fit) continue;

@@ -89,13 +89,13 @@ Fit fit_of(const ReadingModel& model, const std::vector<Observation>& seen,
     return fit_factors(model, seen, plan);
 }
 
-Choice choose_factors(const ReadingModel& model, bool helical) {
+Choice choose_factors(const ReadingModel& model, const std::vector<Observation>& seen,
+                      bool helical) {
     Choice choice;
     choice.helical = helical;
     std::vector<std::size_t> kept(fitted_rows.begin(), fitted_rows.end());
     // Slopes where everything is as likely as the band has it.
-    const Fit by_band =
-        fit_factors(model, model.observations(), plan_of(kept, Others::within_band, helical));
+    const Fit by_band = fit_factors(model, seen, plan_of(kept, Others::within_band, helical));
     while (!kept.empty()) {
         const Spreads spreads(by_band, kept, helical);
         const auto worst = std::max_element(
@@ -106,7 +106,7 @@ Choice choose_factors(const ReadingModel& model, bool helical) {
             choice.like.at(*worst) = factor_rows().at(spreads.most_like(*worst)).words;
         kept.erase(worst);
     }
-    choice.fit = fit_of(model, model.observations(), kept, Others::within_band, helical);
+    choice.fit = fit_of(model, seen, kept, Others::within_band, helical);
     return choice;
 }
 

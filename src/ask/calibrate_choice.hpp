@@ -23,7 +23,8 @@ inline constexpr double fitted_prior_width = 10;
 
 /// Drops one factor at a time until the readings tell the others apart, then fits those; all others
 /// stay uncertain within the band.
-Choice choose_factors(const ReadingModel& model, bool helical);
+Choice choose_factors(const ReadingModel& model, const std::vector<Observation>& seen,
+                      bool helical);
 
 /// The fit of given factors alone; the others uncertain within the band, or held at 1.
 enum class Others { within_band, held };

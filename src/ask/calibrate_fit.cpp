@@ -13,7 +13,11 @@ namespace {
 // Half the step of a slope, in logarithms: temperatures are true to 0.01 K, slopes are some 10 K.
 constexpr double half_step = 0.05;
 constexpr double longest_move = 1;
-constexpr int most_rounds = 40;
+constexpr int most_rounds = 60;
+// Damping of a move: this share of the information's diagonal at first, tenfold at each failure.
+constexpr double first_damping = 1e-2;
+constexpr double damping_step = 10;
+constexpr int most_trials = 8;
 // A place is found when the next move is this share of its own spread.
 constexpr double close_enough = 0.01;
 
@@ -76,6 +80,48 @@ private:
     const std::vector<Observation>& seen_;
 };
 
+struct Curvature {
+    Matrix information;
+    std::vector<double> gradient;
+};
+
+/// Of the target at the fit's place; notes what each observation weighs.
+Curvature curvature(const Target& problem, const std::vector<Observation>& seen, Fit& fit) {
+    const std::size_t n = problem.rows.size();
+    Curvature out{Matrix(n), std::vector<double>(n)};
+    for (std::size_t j = 0; j < n; ++j) {
+        out.information(j, j) = 1 / (problem.sd[j] * problem.sd[j]);
+        out.gradient[j] = -problem.off(fit.ln, j) / problem.sd[j];
+    }
+    fit.weight_pK2.clear();
+    for (std::size_t i = 0; i < seen.size(); ++i) {
+        const Likelihood told = likelihood(seen[i], fit.calculated_degC[i]);
+        fit.weight_pK2.push_back(told.information_pK2);
+        for (std::size_t j = 0; j < n; ++j) {
+            out.gradient[j] += told.slope_pK * fit.slope_K[i][j];
+            for (std::size_t k = 0; k < n; ++k)
+                out.information(j, k) +=
+                    told.information_pK2 * fit.slope_K[i][j] * fit.slope_K[i][k];
+        }
+    }
+    return out;
+}
+
+/// Source: D. Marquardt, J. Soc. Indust. Appl. Math. 11 (1963) 431, from memory.
+std::vector<double> damped(const Curvature& here, double damping) {
+    Matrix information = here.information;
+    for (std::size_t j = 0; j < information.size(); ++j) information(j, j) *= 1 + damping;
+    return solved(*cholesky(information), here.gradient);
+}
+
+/// The largest part of a move over its own spread.
+double in_spreads(const std::vector<double>& move, const Matrix& covariance) {
+    double most = 0;
+    for (std::size_t j = 0; j < move.size(); ++j)
+        most = std::max(most, std::fabs(move[j]) / std::sqrt(covariance(j, j)));
+    return most;
+}
+
 }  // namespace
 
 Likelihood likelihood(const Observation& seen, double calculated_degC) {
@@ -109,50 +155,38 @@ Fit fit_factors(const ReadingModel& model, const std::vector<Observation>& seen,
     for (std::size_t j = 0; j < n; ++j) fit.ln.at(fit.rows[j]) = problem.middle[j];
     fit.calculated_degC = problem.calculated(fit.ln);
     double value = problem.value(fit.ln, fit.calculated_degC);
+    double damping = 0;
     for (int round = 0; round < most_rounds; ++round) {
         fit.slope_K = problem.slopes(fit.ln);
-        fit.weight_pK2.clear();
-        Matrix information(n);
-        std::vector<double> gradient(n);
-        for (std::size_t j = 0; j < n; ++j) {
-            information(j, j) = 1 / (problem.sd[j] * problem.sd[j]);
-            gradient[j] = -problem.off(fit.ln, j) / problem.sd[j];
-        }
-        for (std::size_t i = 0; i < seen.size(); ++i) {
-            const Likelihood told = likelihood(seen[i], fit.calculated_degC[i]);
-            fit.weight_pK2.push_back(told.information_pK2);
-            for (std::size_t j = 0; j < n; ++j) {
-                gradient[j] += told.slope_pK * fit.slope_K[i][j];
-                for (std::size_t k = 0; k < n; ++k)
-                    information(j, k) +=
-                        told.information_pK2 * fit.slope_K[i][j] * fit.slope_K[i][k];
-            }
-        }
-        const auto lower = cholesky(information);
+        const Curvature here = curvature(problem, seen, fit);
+        const auto lower = cholesky(here.information);
         if (!lower) return fit;
         fit.covariance = inverse(*lower);
-        const std::vector<double> move = solved(*lower, gradient);
-        double longest = 0;
-        double share_of_spread = 0;
-        for (std::size_t j = 0; j < n; ++j) {
-            longest = std::max(longest, std::fabs(move[j]));
-            share_of_spread =
-                std::max(share_of_spread, std::fabs(move[j]) / std::sqrt(fit.covariance(j, j)));
-        }
+        const double share_of_spread = in_spreads(solved(*lower, here.gradient), fit.covariance);
         if (share_of_spread < close_enough) {
             fit.found = true;
             break;
         }
-        // Shorter until it is better; at the accuracy of the temperatures nothing is.
-        double share = std::min(1.0, longest_move / longest);
+        // Turned towards the steepest way until it is better; at the accuracy of the temperatures
+        // nothing is.
         bool better = false;
-        for (int half = 0; half < 8 && !better; ++half, share /= 2) {
+        for (int trial = 0; trial < most_trials && !better; ++trial) {
+            std::vector<double> move = damped(here, damping);
+            const double longest =
+                std::fabs(*std::max_element(move.begin(), move.end(), [](double a, double b) {
+                    return std::fabs(a) < std::fabs(b);
+                }));
+            const double share = std::min(1.0, longest_move / longest);
             FactorPlace next = fit.ln;
             for (std::size_t j = 0; j < n; ++j) next.at(fit.rows[j]) += share * move[j];
             std::vector<double> temps = problem.calculated(next);
             const double there = problem.value(next, temps);
-            if (!(there > value)) continue;
+            if (!(there > value)) {
+                damping = std::max(first_damping, damping * damping_step);
+                continue;
+            }
             better = true;
+            damping = damping > first_damping ? damping / damping_step : 0;
             value = there;
             fit.ln = next;
             fit.calculated_degC = std::move(temps);

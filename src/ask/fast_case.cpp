@@ -86,16 +86,14 @@ struct LegNow {
     }
 };
 
-/// One draw under way.
+/// One draw under way, with and without cooler: what a leg makes and passes is blended once for
+/// both.
 class DrawRun {
 public:
-    DrawRun(const FastTables& tables, const Factors& factors, bool cooler,
-            OilTrace* trace = nullptr)
+    DrawRun(const FastTables& tables, const Factors& factors)
         : t_(tables),
-          trace_(trace),
           setup_(tables.setup),
           factors_(factors),
-          cooler_(cooler && setup_.cooler.fit),
           load_(tables.nodes.load.weights(std::log(factors.load))),
           friction_(tables.nodes.friction.weights(std::log(factors.bearing_friction))),
           air_share_(tables.nodes.air_share.weights(std::log(factors.air_share))),
@@ -108,7 +106,12 @@ public:
         rates_.resize(t_.legs.size());
     }
 
-    DrawResult run() {
+    DrawResult run(bool cooler, OilTrace* trace = nullptr) {
+        cooler_ = cooler && setup_.cooler.fit;
+        trace_ = trace;
+        result_ = {};
+        t_s_ = exhaust_W_ = stopped_at_s_ = 0;
+        latches_ = {};
         const double start_degC =
             t_.start_degC + (setup_.event.oil_at_start_entered ? 0 : factors_.air_K);
         y_ = {start_degC, start_degC, start_degC};
@@ -245,20 +248,20 @@ private:
         const bool pump = now_on.pump;
         const bool fan = now_on.fan;
         const auto key = std::make_tuple(leg, pump, fan);
-        const auto found = made_.find(key);
-        if (found != made_.end()) return found->second;
-        LegNow& now = made_[key];
+        const auto [found, is_new] = made_.try_emplace(key);
+        LegNow& now = found->second;
+        now.cooled = cooler_ && pump;
+        if (now.cooled && now.cooler_W.y.empty()) {
+            now.cooler_W = t_.fine;
+            blend(t_.legs[leg].cooler[fan ? 1 : 0], air_, face_, now.cooler_W.y);
+        }
+        if (!is_new) return now;
         now.capacities = t_.capacities;
         now.paths = stop ? in_stop(driving_) : driving_;
         now.air_degC = t_.case_air_degC + factors_.air_K;
         make_losses(leg, pump, now);
         now.outside_W = {t_.outside.first, t_.outside.step, {}};
         blend(t_.legs[leg].outside, air_, air_share_, now.outside_W.y);
-        now.cooled = cooler_ && pump;
-        if (now.cooled) {
-            now.cooler_W = t_.fine;
-            blend(t_.legs[leg].cooler[fan ? 1 : 0], air_, face_, now.cooler_W.y);
-        }
         return now;
     }
 
@@ -297,10 +300,10 @@ private:
     }
 
     const FastTables& t_;
-    OilTrace* trace_;
     const Setup& setup_;
     Factors factors_;
-    bool cooler_;
+    bool cooler_ = false;
+    OilTrace* trace_ = nullptr;
     std::array<double, FastNodes::loads> load_;
     std::array<double, FastNodes::frictions> friction_;
     std::array<double, FastNodes::air_shares> air_share_;
@@ -322,11 +325,17 @@ private:
 }  // namespace
 
 DrawResult FastCase::run(const Factors& factors, bool cooler) const {
-    return DrawRun(tables_, factors, cooler).run();
+    return DrawRun(tables_, factors).run(cooler);
+}
+
+FastCase::BothSides FastCase::run_both(const Factors& factors) const {
+    DrawRun draw(tables_, factors);
+    DrawResult with = draw.run(true);
+    return {std::move(with), draw.run(false)};
 }
 
 DrawResult FastCase::follow(const Factors& factors, bool cooler, OilTrace& trace) const {
-    return DrawRun(tables_, factors, cooler, &trace).run();
+    return DrawRun(tables_, factors).run(cooler, &trace);
 }
 
 }  // namespace caseload

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "ask/fast_tables.hpp"
 
+#include "heat/at_oil.hpp"
+
 #include <algorithm>
 #include <utility>
 
@@ -11,6 +13,12 @@ constexpr double fine_step_K = 0.5;
 constexpr double coarse_step_K = 5;
 constexpr double outside_step_K = 2;
 constexpr double outside_reach_K = 200;
+// Every so many points of the grids of outside and cooler are calculated, and all where they bend:
+// near the air's own temperature, and over the thermostat's range.
+constexpr int outside_stride = 4;
+constexpr double outside_bend_K = 16;
+constexpr int cooler_stride = 4;
+constexpr double cooler_bend_K = 2;
 // Points over the logarithm of the load factor, for what bends or climbs steeply with it.
 constexpr double load_step = 0.02;
 constexpr int load_steps = 23;
@@ -23,6 +31,24 @@ void at_temperatures(const Grid& grid, const Prepared& prepared, std::size_t leg
     for (std::size_t i = 0; i < grid.y.size(); ++i)
         into(i, losses_at(*prepared.setup, prepared.loads, prepared.oil, prepared.losses[leg],
                           {.temp_degC = grid.x(i), .pump_runs = pump}));
+}
+
+/// Values at every point of a grid: calculated where a point is wanted and at both ends, a smooth
+/// curve through those between.
+template <class Wanted, class F>
+Row between_wanted(const Grid& grid, const Wanted& wanted, const F& f) {
+    std::vector<double> x;
+    std::vector<double> y;
+    for (std::size_t i = 0; i < grid.y.size(); ++i) {
+        if (i > 0 && i + 1 < grid.y.size() && !wanted(i)) continue;
+        x.push_back(grid.x(i));
+        y.push_back(f(x.back()));
+    }
+    const Curve curve(std::move(x), std::move(y));
+    Row row;
+    row.reserve(grid.y.size());
+    for (std::size_t i = 0; i < grid.y.size(); ++i) row.push_back(curve(grid.x(i)));
+    return row;
 }
 
 }  // namespace
@@ -47,8 +73,8 @@ FastTables::FastTables(Setup given, FastUse asked) : use(asked), setup(std::move
     film();
     tabulate_losses(nominal);
     if (use == FastUse::everything) tabulate_teeth(nominal);
-    tabulate_outside();
-    tabulate_cooler();
+    tabulate_outside(nominal.loads);
+    tabulate_cooler(nominal.loads);
 }
 
 void FastTables::note_runs(const Prepared& nominal) {
@@ -233,7 +259,7 @@ void FastTables::rates_at(const Prepared& prepared, Setup& loaded, const LossesA
     loaded.factors.cleanliness = 0;
 }
 
-void FastTables::tabulate_outside() {
+void FastTables::tabulate_outside(const Loads& loads) {
     // A point stands at the air's own temperature, where convection turns round.
     const double below_K =
         std::ceil((case_air_degC - fine.first) / outside_step_K) * outside_step_K;
@@ -244,7 +270,7 @@ void FastTables::tabulate_outside() {
             Setup other = setup;
             other.factors.air_K = nodes.air[a];
             other.factors.air_share = std::exp(nodes.air_share[s]);
-            const Prepared prepared = prepare(other);
+            const Prepared prepared = prepare(other, loads);
             for (std::size_t leg = 0; leg < legs.size(); ++leg) {
                 if (!legs[leg].driven) continue;
                 Row& row = legs[leg].outside[a][s];
@@ -252,32 +278,42 @@ void FastTables::tabulate_outside() {
                     row = legs[leg].outside[a][0];
                     continue;
                 }
-                row.resize(points);
-                for (std::size_t i = 0; i < points; ++i) {
-                    const OutsideParts out =
-                        outside_parts(prepared, leg, prepared.case_air_degC + outside.x(i));
-                    row[i] = out.convection_W + out.radiation_W;
-                }
+                row = between_wanted(
+                    outside,
+                    [&](std::size_t i) {
+                        return std::fabs(outside.x(i)) <= outside_bend_K || i % outside_stride == 0;
+                    },
+                    [&](double above_air_K) {
+                        const OutsideParts out =
+                            outside_parts(prepared, leg, prepared.case_air_degC + above_air_K);
+                        return out.convection_W + out.radiation_W;
+                    });
             }
         }
 }
 
-void FastTables::tabulate_cooler() {
+void FastTables::tabulate_cooler(const Loads& loads) {
     if (!setup.cooler.fit) return;
+    const auto wanted = [&](std::size_t i) {
+        const double middle_degC =
+            setup.cooler.thermostat_opens_degC.value_or(-1000) + thermostat_range_K / 2;
+        return i % cooler_stride == 0 ||
+               std::fabs(fine.x(i) - middle_degC) <= thermostat_range_K / 2 + cooler_bend_K;
+    };
     for (std::size_t a = 0; a < FastNodes::airs; ++a)
         for (std::size_t s = 0; s < FastNodes::face_speeds; ++s) {
             Setup other = setup;
             other.factors.air_K = nodes.air[a];
             other.factors.face_speed = std::exp(nodes.face[s]);
-            const Prepared prepared = prepare(other);
+            const Prepared prepared = prepare(other, loads);
             for (std::size_t leg = 0; leg < legs.size(); ++leg) {
                 if (!legs[leg].driven) continue;
                 for (const bool fan : {true, false}) {
-                    Row& row = legs[leg].cooler[fan ? 1 : 0][a][s];
-                    row.resize(fine.y.size());
-                    for (std::size_t i = 0; i < row.size(); ++i)
-                        row[i] = cooler_heat_W(prepared, leg, fine.x(i),
-                                               {.cooler = true, .pump = true, .fan = fan});
+                    legs[leg].cooler[fan ? 1 : 0][a][s] =
+                        between_wanted(fine, wanted, [&](double oil_degC) {
+                            return cooler_heat_W(prepared, leg, oil_degC,
+                                                 {.cooler = true, .pump = true, .fan = fan});
+                        });
                 }
             }
         }

@@ -121,8 +121,8 @@ private:
     void rates_at(const Prepared& prepared, Setup& loaded, const LossesAt& losses,
                   const RatePlace& place);
     void tabulate_teeth(const Prepared& nominal);
-    void tabulate_outside();
-    void tabulate_cooler();
+    void tabulate_outside(const Loads& loads);
+    void tabulate_cooler(const Loads& loads);
 };
 
 }  // namespace caseload

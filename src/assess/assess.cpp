@@ -3,6 +3,7 @@
 
 #include "caseload/error.hpp"
 #include "caseload/units.hpp"
+#include "heat/at_oil.hpp"
 
 #include <fmt/format.h>
 
@@ -96,6 +97,18 @@ void question_power(const Prepared& prepared, Assessment& result) {
                               best_W / 1000)});
 }
 
+/// The setups differ at most in what loads do not depend on.
+bool same_loads(Setup changed, const Setup& base) {
+    changed.seals = base.seals;
+    changed.oil = base.oil;
+    changed.lubrication = base.lubrication;
+    changed.housing = base.housing;
+    changed.cooler = base.cooler;
+    changed.limits = base.limits;
+    changed.rules = base.rules;
+    return changed == base;
+}
+
 }  // namespace
 
 Assessment assess(const Setup& setup) {
@@ -132,8 +145,10 @@ const LegAnswer* hottest_leg(const Setup& setup, const Side& side) {
 }
 
 std::vector<Worth> assumptions_by_worth(const Document& document, const ReadSetup& read) {
-    const auto answer = [](const Setup& setup) {
-        const Prepared prepared = prepare(setup);
+    const Loads base_loads = calculate_loads(read.setup);
+    const auto answer = [&](const Setup& setup) {
+        const Prepared prepared =
+            same_loads(setup, read.setup) ? prepare(setup, base_loads) : prepare(setup);
         const EventHeat event = event_heat(prepared, {});
         double life = 0;
         for (const BearingDamage& bearing : event_damage(prepared, event).bearings)

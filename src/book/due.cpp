@@ -1,13 +1,11 @@
 // SPDX-License-Identifier: MIT
 #include "caseload/book/state.hpp"
 #include "caseload/formulas/replacement.hpp"
-#include "caseload/formulas/weibull.hpp"
 
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
 
 namespace caseload::book {
 namespace {
@@ -16,10 +14,6 @@ namespace {
 constexpr double most_events = 20;
 constexpr double most_hours = 200;
 constexpr double oil_dose_limit = 0.5;
-// Slope of bearing life, ISO 281:2007 9.2; nine of ten calculated lives are believed to lie between
-// half and double: judgement, after one published gearbox (field over calculated 1.2).
-constexpr double life_slope = 1.5;
-constexpr weibull_fit::Interval believed{.low = 0.5, .high = 2};
 
 struct Used {
     replacement::Wear wear;
@@ -157,7 +151,9 @@ DueOfCase due_of(const State& state, const CaseState& one, std::span<const Recor
     const auto at = [&](double q) {
         return events_left(used, {aim, weibull_fit::quantile(k, q), most});
     };
-    const double likely = at(0.5);
+    const EventsLeft allowed{at(0.1), at(0.5), at(0.9), most, aim};
+    answer.fatigue_events = allowed;
+    const double likely = allowed.likely;
     const std::string part = weakest(used, std::max(likely, 1.0));
     if (likely < most)
         answer.actions.push_back({likely, "open_case", part_name(one, part), "fatigue"});
@@ -168,7 +164,7 @@ DueOfCase due_of(const State& state, const CaseState& one, std::span<const Recor
     answer.fatigue = fmt::format(
         "fatigue allows {} .. {} .. {} more events\n"
         "          (low .. likely .. high, reliability {:.2f}; first: {})",
-        words(at(0.1)), words(likely), words(at(0.9)), aim, part_name(one, part));
+        words(allowed.low), words(likely), words(allowed.high), aim, part_name(one, part));
     const auto rank = [](const Due& due) {
         return due.action == "open_case" ? 0 : due.action == "change_oil" ? 1 : 2;
     };
@@ -180,34 +176,6 @@ DueOfCase due_of(const State& state, const CaseState& one, std::span<const Recor
 }
 
 }  // namespace
-
-std::vector<weibull_fit::LifeRecord> fleet_lives(const State& state, const std::string& position) {
-    std::vector<weibull_fit::LifeRecord> lives;
-    for (const auto& [id, part] : state.parts) {
-        if (!part.position.starts_with("bearing.")) continue;
-        if (!position.empty() && part.position != position) continue;
-        const auto share = part.used.find("share");
-        if (share == part.used.end() || share->second <= 0) continue;
-        // Pitting is found at an opening; it began somewhere after it was last found good.
-        if (part.failed)
-            lives.push_back(
-                {.from = std::min(part.last_good_share, share->second), .to = share->second});
-        else
-            lives.push_back({.from = share->second, .to = std::numeric_limits<double>::infinity()});
-    }
-    return lives;
-}
-
-weibull_fit::Multiplier fleet_multiplier(const State& state) {
-    // Shares of the 10 % life to shares of the characteristic life.
-    const double characteristic = weibull::two_parameter(life_slope).theta;
-    std::vector<weibull_fit::LifeRecord> lives = fleet_lives(state, "");
-    for (weibull_fit::LifeRecord& one : lives) {
-        one.from /= characteristic;
-        one.to /= characteristic;
-    }
-    return weibull_fit::updated(weibull_fit::prior(life_slope, believed), lives);
-}
 
 std::vector<DueOfCase> due(std::span<const Record> records) {
     const State state = state_of(records);

@@ -2,6 +2,7 @@
 #include "caseload/book/record.hpp"
 
 #include "caseload/error.hpp"
+#include "input/measured_of.hpp"
 #include "input/nearest.hpp"
 
 #include <fmt/format.h>
@@ -9,7 +10,6 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <cstdint>
 #include <cstdlib>
 #include <map>
 #include <set>
@@ -52,10 +52,10 @@ constexpr std::array words{
 };
 
 std::vector<std::string> known(std::span<const Record> records) {
-    std::vector<std::string> all;
+    std::set<std::string> all;  // two books may both have begun a case
     for (const Record& record : records)
-        if (record.kind == "case") all.push_back(record.serial);
-    return all;
+        if (record.kind == "case") all.insert(record.serial);
+    return {all.begin(), all.end()};
 }
 
 std::string listed(const std::vector<std::string>& names) {
@@ -193,15 +193,18 @@ void require_correctable(const Record& record, const std::string& key) {
 }
 
 std::string hash(std::string_view text) {
-    std::uint64_t h = 14695981039346656037ULL;
-    for (const char c : text) {
-        h ^= static_cast<unsigned char>(c);
-        h *= 1099511628211ULL;
-    }
-    return fmt::format("{:016x}", h);
+    return input::text_hash(text);
 }
 
-Records corrected(std::span<const Record> records) {
+Records by_date(std::span<const Record> records) {
+    Records all(records.begin(), records.end());
+    std::stable_sort(all.begin(), all.end(),
+                     [](const Record& a, const Record& b) { return a.date < b.date; });
+    return all;
+}
+
+Records corrected(std::span<const Record> written) {
+    const Records records = by_date(written);
     Records all;
     std::set<std::string> struck;
     for (const Record& record : records)
@@ -229,9 +232,7 @@ Records corrected(std::span<const Record> records) {
     all.erase(std::remove_if(all.begin(), all.end(),
                              [&](const Record& one) { return struck.count(one.id) > 0; }),
               all.end());
-    std::stable_sort(all.begin(), all.end(),
-                     [](const Record& a, const Record& b) { return a.date < b.date; });
-    return all;
+    return by_date(all);
 }
 
 void require_known_case(std::span<const Record> records, const std::string& serial) {

@@ -1,6 +1,5 @@
 // SPDX-License-Identifier: MIT
 #include "caseload/book/state.hpp"
-#include "caseload/error.hpp"
 
 #include <fmt/format.h>
 
@@ -69,49 +68,31 @@ std::string case_screen(const State& state, const std::string& serial) {
     return out + "share: of the life at which 10 % fail; flank, root: 1 % fail.\n";
 }
 
-std::string fleet_screen(const State& state, const std::string& position, double shape) {
-    const auto lives = fleet_lives(state, position);
-    double failures = 0;
-    for (const auto& one : lives)
-        if (std::isfinite(one.to)) failures += one.count;
+std::string fleet_screen(const Fleet& fleet) {
     std::string out =
-        fmt::format("{} bearings with hours, {:.0f} found with fatigue{}\n", lives.size(), failures,
-                    position.empty() ? "" : " at " + position);
-    const weibull_fit::Multiplier k = fleet_multiplier(state);
+        fmt::format("{:.0f} bearings with hours, {:.0f} found with fatigue{}\n", fleet.bearings,
+                    fleet.failures, fleet.position.empty() ? "" : " at " + fleet.position);
     out += fmt::format(
         "true life over calculated life: {:.2f} .. {:.2f} .. {:.2f} (low .. likely .. high)\n"
         "  starts from half to double (judgement) and is moved by every record here\n",
-        weibull_fit::quantile(k, 0.1), weibull_fit::quantile(k, 0.5),
-        weibull_fit::quantile(k, 0.9));
-    if (failures >= weibull_fit::least_failures) {
-        const auto fixed = weibull_fit::fit_of_shape(lives, shape);
+        fleet.low, fleet.likely, fleet.high);
+    if (fleet.ten_percent)
         out += fmt::format("slope given as {:.2f}: 10 % fail at {:.3g} of the calculated life\n",
-                           shape, weibull_fit::life_at({fixed.shape, fixed.scale}, 0.1));
-    } else if (!lives.empty()) {
-        // For a bound from below a failure counts from when the part was last good.
-        std::vector<weibull_fit::LifeRecord> early = lives;
-        constexpr double at_once = 1e-9;
-        for (auto& one : early)
-            if (std::isfinite(one.to)) one.from = one.to = std::max(one.from, at_once);
-        const double low = weibull_fit::lower_scale(early, {shape, 1}, 0.9);
+                           fleet.shape, *fleet.ten_percent);
+    if (fleet.ten_percent_above)
         out += fmt::format(
             "{} failure{}, slope given as {:.2f}: 10 % fail above {:.3g} of the calculated life, 9 "
             "in 10;\n  no point from fewer than {:.0f} failures\n",
-            failures > 0 ? fmt::format("{:.0f}", failures) : "no", failures > 1 ? "s" : "", shape,
-            weibull_fit::life_at({shape, low}, 0.1), weibull_fit::least_failures);
-    }
-    if (failures < weibull_fit::least_failures)
+            fleet.failures > 0 ? fmt::format("{:.0f}", fleet.failures) : "no",
+            fleet.failures > 1 ? "s" : "", fleet.shape, *fleet.ten_percent_above,
+            weibull_fit::least_failures);
+    if (fleet.failures < weibull_fit::least_failures)
         return out + fmt::format("own slope: not told from fewer than {:.0f} failures\n",
                                  weibull_fit::least_failures);
-    try {
-        const auto fit = weibull_fit::free_fit(lives);
-        const auto range = weibull_fit::shape_interval(lives, 0.95);
-        out += fmt::format("own slope: {:.2f}, 95 % interval {:.2f} to {:.2f}\n", fit.shape,
-                           range.low, range.high);
-    } catch (const Error& error) {
-        out += fmt::format("own slope: {}\n", error.problems().front().text);
-    }
-    return out;
+    return out + (fleet.slope
+                      ? fmt::format("own slope: {:.2f}, 95 % interval {:.2f} to {:.2f}\n",
+                                    *fleet.slope, fleet.slope_range.low, fleet.slope_range.high)
+                      : fmt::format("own slope: {}\n", fleet.no_slope));
 }
 
 }  // namespace caseload::book

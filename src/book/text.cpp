@@ -59,9 +59,9 @@ std::string plain(std::string_view text, const Place& place) {
     return out;
 }
 
-void check(const Records& records, const Place& place) {
+void check(const Incoming& in, const Place& place) {
     try {
-        if (!records.empty()) require_complete(records.back());
+        if (!in.records.empty()) require_complete(in.records.back());
     } catch (const Error& error) {
         refuse(place, error.problems().front().text);
     }
@@ -121,8 +121,10 @@ std::string to_text(std::span<const Record> records) {
     return out;
 }
 
-Records from_text(std::string_view text, const std::string& name) {
-    Records records;
+Incoming from_text(std::string_view text, const std::string& name) {
+    Incoming in;
+    in.file = name;
+    Records& records = in.records;
     Place place{name, 0};
     while (!text.empty()) {
         const std::size_t end = std::min(text.find('\n'), text.size());
@@ -137,7 +139,7 @@ Records from_text(std::string_view text, const std::string& name) {
         }
         if (line.empty()) continue;
         if (line.substr(0, 2) != "  ") {
-            check(records, place);
+            check(in, place);
             const std::size_t one = line.find(' ');
             const std::size_t two = one == line.npos ? one : line.find(' ', one + 1);
             if (two == line.npos) refuse(place, "must read: date kind case");
@@ -146,6 +148,7 @@ Records from_text(std::string_view text, const std::string& name) {
             record.kind = line.substr(one + 1, two - one - 1);
             record.serial = plain(line.substr(two + 1), place);
             records.push_back(record);
+            in.lines.push_back(place.line);
             continue;
         }
         if (records.empty()) refuse(place, "a value before the first record");
@@ -165,8 +168,8 @@ Records from_text(std::string_view text, const std::string& name) {
                                    plain(line.substr(equals + 3), place));
     }
     if (place.line == 0) refuse({name, 1}, "the file is empty");
-    check(records, place);
-    return records;
+    check(in, place);
+    return in;
 }
 
 std::string to_csv(std::span<const Record> records) {
@@ -183,8 +186,10 @@ std::string to_csv(std::span<const Record> records) {
     return out;
 }
 
-Records from_csv(std::string_view text, const std::string& name) {
-    Records records;
+Incoming from_csv(std::string_view text, const std::string& name) {
+    Incoming in;
+    in.file = name;
+    Records& records = in.records;
     Place place{name, 1};
     std::size_t at = 0;
     if (fmt::format("{}", fmt::join(row_of(text, at, place), ",")) != csv_head)
@@ -195,13 +200,14 @@ Records from_csv(std::string_view text, const std::string& name) {
         if (cells.size() == 1 && cells[0].empty()) continue;
         if (cells.size() != 8) refuse(here, fmt::format("{} columns; 8 are needed", cells.size()));
         if (records.empty() || records.back().id != cells[0]) {
-            check(records, here);
+            check(in, here);
             records.push_back({cells[0], cells[1], cells[2], cells[3], cells[4], cells[5], {}});
+            in.lines.push_back(here.line);
         }
         if (!cells[6].empty()) records.back().fields.emplace_back(cells[6], cells[7]);
     }
-    check(records, place);
-    return records;
+    check(in, place);
+    return in;
 }
 
 }  // namespace caseload::book

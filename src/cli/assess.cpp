@@ -66,7 +66,8 @@ std::string write_sheets(const AssessOptions& options, const Answer& answer,
     if (!options.page.empty()) {
         const std::vector<Moment> moments = over_time(setup, answer.likely, draws);
         const std::vector<SeatSweep> seats = seat_sweep(prepare(setup), seat_sweep_temps_degC());
-        write(options.page, page_html({answer, moments, seats}));
+        const Reasons reasons(answer.read, answer.likely);
+        write(options.page, page_html({answer, moments, seats, &reasons}));
     }
     if (!options.card.empty())
         write(options.card, card_html(answer, pit_card(setup, answer.likely, answer.band)));

@@ -189,7 +189,7 @@ book::Records BookStore::read() {
                                  "keep the file as it is and go on with the last good backup"}});
         };
         if (book::hash(body) != column(raw, 2)) damaged();
-        book::Records one = book::from_text(body, path_);
+        book::Records one = book::from_text(body, path_).records;
         if (one.size() != 1 || one.front().id != column(raw, 0)) damaged();
         all.push_back(std::move(one.front()));
     }

@@ -45,27 +45,6 @@ Record begun(const BookArguments& a, const std::string& kind, const Records& all
     return record;
 }
 
-void require_position(const BookArguments& a, const Records& all, bool or_case) {
-    const book::State state = book::state_of(all);
-    const auto one = state.cases.find(a.serial);
-    std::vector<std::string> known;
-    if (one != state.cases.end())
-        for (const auto& [position, id] : one->second.parts) known.push_back(position);
-    if (or_case && a.position == "case") return;
-    const bool formed = a.position.rfind("bearing.", 0) == 0 || a.position.rfind("gear.", 0) == 0 ||
-                        a.position.rfind("seal.", 0) == 0;
-    const bool measured = one != state.cases.end() && !one->second.last_event.id.empty() &&
-                          a.position.rfind("seal.", 0) != 0;
-    if (formed && (!measured || std::find(known.begin(), known.end(), a.position) != known.end()))
-        return;
-    const std::string near = input::nearest_word(known, a.position);
-    refuse(fmt::format("no position \"{}\" in {}", a.position, a.serial),
-           !near.empty()   ? fmt::format("did you mean {}?", near)
-           : known.empty() ? "written bearing.NAME, gear.SHAFT or seal.SHAFT, as in the setup"
-                           : fmt::format("known: {}{}", fmt::join(known, ", "),
-                                         or_case ? "; case for a symptom" : ""));
-}
-
 void told(const Records& added) {
     for (const Record& record : added)
         print(fmt::format("added {}: {} {} {}\n", record.id, record.date, record.kind,
@@ -130,12 +109,14 @@ void add(const BookArguments& a, const std::string& kind) {
                     refuse(fmt::format("case {} is in the book already", a.serial), "");
         if (kind == "finding") {
             const book::Word& word = book::finding_word(a.word);
-            require_position(a, all, word.symptom || word.weight == book::Weight::good);
+            book::require_position(
+                book::corrected(all),
+                {a.serial, a.position, word.symptom || word.weight == book::Weight::good});
             book::set(record, "position", a.position);
             book::set(record, "mode", a.word);
         }
         if (kind == "part") {
-            require_position(a, all, false);
+            book::require_position(book::corrected(all), {a.serial, a.position});
             book::set(record, "position", a.position);
             book::set(record, "id", a.part);
             if (!a.set.empty()) book::set(record, "set", a.set);
@@ -143,6 +124,9 @@ void add(const BookArguments& a, const std::string& kind) {
         if (kind == "reading") {
             book::set(record, "what", a.position);
             book::set(record, "reads", a.word);
+            for (const auto& [key, text] : a.reading)
+                if (!text.empty()) book::set(record, key, text);
+            if (book::is_whole(record)) book::require_usable(all, record);
         }
         return Records{record};
     }));
@@ -181,6 +165,12 @@ void correct(const BookArguments& a) {
         book::set(record, "record", a.id);
         if (!a.words.empty()) book::set(record, "why", a.words);
         if (a.strike) book::set(record, "strike", "yes");
+        for (const Record& one : all)
+            if (one.kind == "correct" && book::value(one, "record") == a.id &&
+                one.date > record.date)
+                refuse(fmt::format("{} lies before the correction of {} ({})", record.date,
+                                   one.date, one.id),
+                       "the later day counts; check --date");
         Record corrected = *target;
         for (const std::string& change : a.changes) {
             const std::size_t equals = change.find('=');

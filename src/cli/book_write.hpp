@@ -5,6 +5,7 @@
 #include "caseload/book/record.hpp"
 
 #include <string>
+#include <utility>
 #include <vector>
 
 namespace caseload {
@@ -22,12 +23,14 @@ struct BookArguments {
     std::string id;
     std::string path;
     std::vector<std::string> changes;
+    std::vector<std::pair<std::string, std::string>> reading;  ///< keys of [reading.NAME]
     int times = 1;
     double shape = 1.5;
     bool late = false;
     bool strike = false;
     bool csv = false;
     bool force = false;
+    bool json = false;
 };
 
 /// A day more than this machine's is taken: the writer may be ahead by a time zone.

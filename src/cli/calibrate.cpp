@@ -38,12 +38,13 @@ void refuse_place(const CalibrateArguments& arguments) {
 
 void run_calibrate(const CalibrateArguments& arguments) {
     if (!arguments.out.empty()) refuse_place(arguments);
-    Setup setup = read_document(arguments.setup).complete().setup;
+    const ReadSetup read = read_document(arguments.setup).complete();
+    Setup setup = read.setup;
     if (!arguments.units.empty()) setup.imperial = arguments.units == "imperial";
     const Calibration found = calibrate(setup, today(), on_threads(arguments.threads));
     if (!arguments.out.empty())
-        write_file(arguments.out,
-                   measured_setup(name_beside(arguments.setup, arguments.out), found));
+        write_file(arguments.out, measured_setup(name_beside(arguments.setup, arguments.out),
+                                                 read.case_sums, found));
     if (arguments.json) {
         print(calibration_json(setup, found));
         return;

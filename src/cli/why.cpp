@@ -5,9 +5,12 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <iterator>
 #include <memory>
 #include <set>
 #include <string>
+#include <utility>
 
 namespace caseload {
 namespace {
@@ -17,6 +20,8 @@ struct WhyArguments {
     std::string address;
     bool list = false;
     bool check = false;
+    bool json = false;
+    std::string formulas;
 };
 
 constexpr int our_bug = 70;
@@ -26,8 +31,18 @@ std::string kind_of(const Number& number) {
     return number.part.substr(0, number.part.find('.')) + "." + number.member;
 }
 
-bool is_calculated(const std::string& how) {
-    return how != "entered" && how != "words";
+/// Names in lines of a screen; nothing for none.
+std::string named(std::string out, const std::set<std::string>& names) {
+    if (names.empty()) return {};
+    std::size_t column = 0;
+    for (const std::string& name : names) {
+        if (out.size() + name.size() + 1 > column + 80) {
+            out += "\n ";
+            column = out.size();
+        }
+        out += " " + name;
+    }
+    return out + "\n";
 }
 
 /// Every printed formula put in again; counts, and what does not agree or has none.
@@ -55,48 +70,53 @@ int check(const Reasons& reasons) {
         out += fmt::format("{}: printed {:.12g}, put in again {:.12g}, digits explain {:.1g}\n",
                            number.address, again->printed, again->again, again->allowed);
     }
-    int rows = 0;
-    for (const Quantity& row : quantities())
-        if (is_calculated(row.how)) ++rows;
+    const AnswerRows rows = answer_rows();
     out += fmt::format(
         "{} calculated numbers have an address, {} of them a formula to put in again; {} do not "
         "agree\n{} steps between are calculated by the same formulas alone and count in neither\n"
-        "{} of the {} calculated rows of tables/quantities.toml have a formula here\n",
-        calculated, told, wrong, steps, rows_told.size(), rows);
-    out += "no formula here yet:";
-    std::size_t column = out.size();
-    for (const std::string& name : without) {
-        if (out.size() + name.size() + 1 > column + 80) {
-            out += "\n ";
-            column = out.size();
-        }
-        out += " " + name;
-    }
-    print(out + "\n");
+        "{} of the {} calculated rows of tables/quantities.toml that are numbers of an assessment "
+        "have one\n({} calculated rows in all: {} are groups of such numbers, {} answer other "
+        "questions)\n",
+        calculated, told, wrong, steps, rows_told.size(), rows.numbers.size(), rows.calculated,
+        rows.groups.size(),
+        rows.calculated - static_cast<int>(rows.numbers.size() + rows.groups.size()));
+    std::set<std::string> rows_without;
+    std::set_difference(rows.numbers.begin(), rows.numbers.end(), rows_told.begin(),
+                        rows_told.end(), std::inserter(rows_without, rows_without.end()));
+    print(out + named("rows without one here:", rows_without) +
+          named("no formula here yet:", without));
     return wrong == 0 ? 0 : our_bug;
+}
+
+std::string table_of(const std::string& path) {
+    auto text = file_text(path_of(path));
+    if (!text) throw Error(Error::Kind::file, path + ": cannot be read");
+    return *std::move(text);
 }
 
 int run_why(const WhyArguments& arguments) {
     const ReadSetup read = read_document(arguments.setup).complete();
     const Assessment answer = assess(read.setup);
-    const Reasons reasons(read, answer);
+    const Reasons reasons = arguments.formulas.empty()
+                                ? Reasons(read, answer)
+                                : Reasons(read, answer, table_of(arguments.formulas));
     if (arguments.check) return check(reasons);
     if (arguments.list) {
-        std::string out;
-        for (const Number& number : reasons.all())
-            out += fmt::format("{:<44} {}\n", number.address, number.words);
-        print(out);
+        print(arguments.json ? why_list_json(reasons) : why_list(reasons));
         return 0;
     }
+    const auto show = [&](const std::string& address, const std::string& before) {
+        const Why why = reasons.why(address);
+        print(arguments.json ? why_json(why) : why_answer(before, why));
+    };
     if (!arguments.address.empty()) {
-        print(why_screen(reasons.why(arguments.address)));
+        show(arguments.address, "");
         return 0;
     }
-    if (!answer.stopped_by.empty())
-        print("Stopped by " + answer.stopped_by + "\nChecks have no address; of the heat:\n");
-    if (reasons.deciding().empty())
+    const Deciding& deciding = reasons.deciding();
+    if (deciding.address.empty())
         throw Error(Error::Kind::input, "nothing is driven: name an address, see --list");
-    print(why_screen(reasons.why(reasons.deciding())));
+    show(deciding.address, deciding.words + "\n");
     return 0;
 }
 
@@ -108,10 +128,13 @@ Command why_command(CLI::App& program) {
     const auto code = std::make_shared<int>(0);
     command->add_option("SETUP", arguments->setup, "setup file")->required();
     command->add_option("ADDRESS", arguments->address,
-                        "the number, see --list; else the oil of the hottest leg");
+                        "the number, see --list; else what decides the verdict");
     command->add_flag("--list", arguments->list, "every address");
     command->add_flag("--check", arguments->check,
                       "put every printed formula in again; 70: one does not agree, our bug");
+    command->add_option("--formulas", arguments->formulas,
+                        "with --check: a changed copy of tables/why.toml, to try it");
+    command->add_flag("--json", arguments->json, "one JSON document")->excludes("--check");
     return {command, [arguments, code] { *code = run_why(*arguments); }, code};
 }
 

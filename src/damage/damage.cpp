@@ -14,7 +14,7 @@
 namespace caseload {
 namespace {
 
-constexpr double curve_step_K = 2;
+constexpr double curve_step_K = 4;
 
 // Codes of the life standard's table lie two numbers apart.
 constexpr int codes_a_class = 2;

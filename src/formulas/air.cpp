@@ -5,6 +5,7 @@
 #include "caseload/units.hpp"
 
 #include <cmath>
+#include <numbers>
 
 namespace caseload::us_standard_atmosphere {
 
@@ -17,7 +18,7 @@ Air air(const AirState& state) {
     air.density_kgpm3 = state.pressure_Pa / (287.05 * T);
     air.mu_Pas = 1.458e-6 * root_T3 / (T + 110.4);
     air.nu_m2ps = air.mu_Pas / air.density_kgpm3;
-    air.k_WpmK = 2.64638e-3 * root_T3 / (T + 245.4 * std::pow(10, -12 / T));
+    air.k_WpmK = 2.64638e-3 * root_T3 / (T + 245.4 * std::exp(-12 / T * std::numbers::ln10));
     air.cp_JpkgK = 1030.5 - 0.19975 * T + 3.9734e-4 * T * T;
     air.Pr = air.mu_Pas * air.cp_JpkgK / air.k_WpmK;
     air.beta_1pK = 1 / T;

@@ -1,10 +1,14 @@
 // SPDX-License-Identifier: MIT
-// Parts of the balance at a given oil temperature, for questions about coolers.
+// Parts of the chain for questions asked many times: coolers, the tables of the fast case.
 #pragma once
 
 #include "caseload/heat.hpp"
 
 namespace caseload {
+
+/// The setup prepared with the loads of another one, from which it differs only in what loads do
+/// not depend on, such as the air, the oil, the housing.
+Prepared prepare(const Setup& setup, Loads loads);
 
 /// Heat left over for the oil of a drive leg held at this temperature, housing and steel at rest.
 double net_into_oil_W(const Prepared& prepared, std::size_t leg, double oil_degC);

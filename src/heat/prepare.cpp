@@ -9,6 +9,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 namespace caseload {
 namespace {
@@ -138,10 +139,14 @@ void refuse_uncalculated(const Setup& setup) {
 }  // namespace
 
 Prepared prepare(const Setup& setup) {
+    return prepare(setup, calculate_loads(setup));
+}
+
+Prepared prepare(const Setup& setup, Loads loads) {
     refuse_uncalculated(setup);
     Prepared prepared;
     prepared.setup = &setup;
-    prepared.loads = calculate_loads(setup);
+    prepared.loads = std::move(loads);
     prepared.oil = make_oil(setup.oil);
     for (const LegLoads& leg : prepared.loads.legs)
         prepared.losses.push_back(prepare_losses(setup, prepared.loads, leg));

@@ -2,12 +2,14 @@
 // One value against its field: kind, unit, range.
 #include "input/completed.hpp"
 #include "input/fields.hpp"
+#include "input/library.hpp"
 #include "input/nearest.hpp"
 #include "input/oils.hpp"
 
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cctype>
 #include <cmath>
 #include <utility>
 
@@ -73,6 +75,8 @@ public:
                 return rows(value, item);
             case FieldKind::pairs:
                 return pairs(value, item);
+            case FieldKind::part:
+                return part(value);
         }
         return false;
     }
@@ -203,15 +207,43 @@ private:
             return wrong(value, "a grade such as \"75W-90 synthetic\"");
         if (std::find(grades.begin(), grades.end(), value.text) != grades.end())
             return word(value, grades, item);
-        const std::string near = nearest_word(grades, value.text);
-        return report(value, "there is no such grade in the oil table",
-                      near.empty() ? fmt::format("grades are {}", fmt::join(grades, ", "))
+        std::vector<std::string> all = grades;
+        const std::vector<std::string>& own = to_.known_parts["oil"];
+        all.insert(all.begin(), own.begin(), own.end());
+        const std::string near = nearest_word(all, value.text);
+        return report(value,
+                      fmt::format("there is no such grade in the oil table{}",
+                                  own.empty() ? "" : " or the library"),
+                      near.empty() ? fmt::format("grades are {}", fmt::join(all, ", "))
                                    : fmt::format("did you mean \"{}\"?", near));
+    }
+
+    /// A part's name that is known was replaced by the part before its key came here.
+    bool part(const Value& value) {
+        if (value.kind != Value::Kind::text)
+            return wrong(value, fmt::format("the name of a {} of the library", heading()));
+        const std::vector<std::string>& own = to_.known_parts[heading()];
+        const std::string near = nearest_word(own, value.text);
+        std::string hint = fmt::format("name the file that holds it: library = \"shop.toml\"");
+        if (!own.empty()) hint = fmt::format("there are {}", fmt::join(own, ", "));
+        if (!near.empty()) hint = fmt::format("did you mean \"{}\"?", near);
+        return report(value, fmt::format("there is no {} of this name in a library", heading()),
+                      std::move(hint));
+    }
+
+    /// First part of the key, or what it says of a library's parts.
+    [[nodiscard]] std::string heading() const {
+        return field_.accepted.empty() ? std::string(field_.key.substr(0, field_.key.find('.')))
+                                       : std::string(field_.accepted);
     }
 
     bool size(const Value& value, Item& item) {
         if (value.kind != Value::Kind::text)
             return wrong(value, fmt::format("a size such as \"{}\"", field_.example));
+        // No size begins with a letter: a core by its name, and an unknown one.
+        if (!field_.accepted.empty() && !value.text.empty() &&
+            std::isalpha(static_cast<unsigned char>(value.text.front())) != 0)
+            return part(value);
         const ThreeLengths read = read_size(value.text);
         if (!read.ok)
             return report(value, read.problem, fmt::format("{}, {}", field_.words, read.hint));
@@ -380,10 +412,19 @@ void add_leaf(Completed& to, const std::string& key, const Leaf& leaf, Origin or
     item.origin = origin;
     item.field = field;
     item.name = name_in(field->key, key);
-    if (Check(to, *field, key).read(item))
+    if (Check(to, *field, key).read(item)) {
         to.put(key, std::move(item));
-    else
-        to.fail(key);
+        return;
+    }
+    to.fail(key);
+    if (field->kind != FieldKind::part) return;
+    for (const std::string& member : members_taken_by(key)) to.fail(member);  // not missing as well
+}
+
+bool check_value(Completed& to, const Field& field, const std::string& shown, const Leaf& leaf) {
+    Item item;
+    item.value = leaf.value;
+    return Check(to, field, shown).read(item);
 }
 
 void add_value(Completed& to, const std::string& key, const Value& value, Item origin) {

@@ -52,6 +52,8 @@ std::string example_value(const Field& field) {
             return "[33, 41]";
         case FieldKind::numbers:
             return "[2.48, 1.48, 1.0]";
+        case FieldKind::part:
+            return "\"NAME\"";
         case FieldKind::names:
             return "[\"loop\"]";
         case FieldKind::rows:
@@ -71,6 +73,12 @@ const Item* Completed::find(const std::string& key) const {
 std::string Completed::text(const std::string& key) const {
     const Item* item = find(key);
     return item == nullptr ? std::string() : item->value.text;
+}
+
+void Completed::add_known_core(const std::string& key) {
+    std::vector<std::string>& names = known_parts["core"];
+    const std::string name = name_in("core.*.size", key);
+    if (std::find(names.begin(), names.end(), name) == names.end()) names.push_back(name);
 }
 
 void Completed::put(const std::string& key, Item item) {

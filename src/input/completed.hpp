@@ -22,6 +22,10 @@ public:
 
     std::vector<Problem> problems;
     Notes notes;
+    /// Names a setup may take parts by, for each heading of a library.
+    std::map<std::string, std::vector<std::string>> known_parts;
+    /// Adds the name in a key of [core], once.
+    void add_known_core(const std::string& key);
 
     [[nodiscard]] const std::map<std::string, Item>& items() const { return items_; }
     [[nodiscard]] bool has(const std::string& key) const { return items_.contains(key); }
@@ -67,6 +71,9 @@ private:
 
 /// Checks one leaf against its field: kind, unit, range. Adds the item, or its problem.
 void add_leaf(Completed& to, const std::string& key, const Leaf& leaf, Origin origin);
+
+/// Checks a value against a field under the name `shown`. False after adding a problem.
+bool check_value(Completed& to, const Field& field, const std::string& shown, const Leaf& leaf);
 
 /// Checks a value that the tables supply; our own tables are right, so this always adds it.
 void add_value(Completed& to, const std::string& key, const Value& value, Item origin);

@@ -2,7 +2,10 @@
 #include "caseload/input.hpp"
 #include "input/completed.hpp"
 #include "input/fields.hpp"
+#include "input/measured_of.hpp"
 #include "input/merge.hpp"
+
+#include <fmt/format.h>
 
 #include <algorithm>
 #include <tuple>
@@ -20,6 +23,12 @@ using input::Merged;
 bool about_file(std::string_view key) {
     return key == "caseload" || key == "title" || key == "units" || key == "base" ||
            key.starts_with("reading.") || key.starts_with("measured.");
+}
+
+/// What a library offers beside what the case has.
+bool on_shelf(const Entry& entry, const input::Library& library) {
+    return (entry.key.starts_with("core.") || entry.key.starts_with("candidate.")) &&
+           library.holds_file(entry.where.file);
 }
 
 bool chosen_by_user(Origin origin) {
@@ -95,10 +104,24 @@ Document& Document::operator=(Document&&) noexcept = default;
 
 ReadSetup Document::complete(std::span<const Change> changes) const {
     std::map<std::string, input::Sourced> leaves = data_->merged.leaves;
-    for (const Change& change : changes)
-        Merged::add_layer(leaves, input::parse_change(change.key, change.toml), Origin::changed);
+    for (const Change& change : changes) {
+        if (change.key == "base" || change.key == "library" || change.key == "event.from")
+            throw Error(
+                Error::Kind::input,
+                {Problem{{},
+                         fmt::format("{} names a file and cannot be changed here", change.key),
+                         "write a setup of its own with base = and its lines"}});
+        data_->merged.add_layer(leaves, input::parse_change(change.key, change.toml),
+                                Origin::changed);
+    }
+    data_->merged.library.offer(leaves);
     Completed completed(data_->name);
     completed.problems = data_->merged.problems;
+    for (const input::PartKind& kind : input::part_kinds())
+        completed.known_parts[std::string(kind.heading)] =
+            data_->merged.library.names(kind.heading);
+    for (const auto& [key, sourced] : leaves)
+        if (key.starts_with("core.")) completed.add_known_core(key);
     for (const auto& [key, sourced] : leaves)
         input::add_leaf(completed, key, sourced.leaf, sourced.origin);
     input::complete_values(completed);
@@ -109,12 +132,14 @@ ReadSetup Document::complete(std::span<const Change> changes) const {
     for (const std::string& key : ordered_keys(completed)) {
         Entry entry = entry_of(key, *completed.find(key));
         entry.where.source_line = data_->merged.source_line(entry.where);
-        if (!about_file(key))
+        if (!about_file(key) && !on_shelf(entry, data_->merged.library))
             ++(entry.origin == Origin::yours || entry.origin == Origin::base_file
                    ? result.count_yours
                    : result.count_assumed);
         result.entries.push_back(std::move(entry));
     }
+    result.case_sums = input::case_sums(completed);
+    input::note_changes(completed, result.case_sums, completed.notes);
     result.notes = std::move(completed.notes);
     return result;
 }

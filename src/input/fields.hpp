@@ -25,11 +25,12 @@ enum class FieldKind {
     word,   ///< one of `accepted`
     grade,  ///< a grade of tables/oils.toml
     flag,
-    size,   ///< three lengths
+    size,   ///< three lengths; `accepted` not empty: or the name of such a part of a library
     teeth,  ///< list of tooth counts; `accepted` not empty: or a name
     numbers,
     names,  ///< list of texts
     rows,   ///< list of inline tables; members are the fields KEY[].NAME
+    part,   ///< name of a part of a library
     pairs,  ///< list of two-member lists; members are the fields KEY[].NAME
 };
 

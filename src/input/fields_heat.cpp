@@ -129,6 +129,7 @@ constexpr Field table[] = {
      .kind = K::size,
      .measure = M::length_mm,
      .range = {10, 1500},
+     .accepted = "core",
      .need = true,
      .when = "cooler.fit=true",
      .example = "280x150x45 mm",

@@ -18,7 +18,8 @@ PumpInput& pump(Setup& s) {
 constexpr Field table[] = {
     {.key = "oil.grade",
      .kind = K::grade,
-     .words = "a gear-oil grade; or base_oil, viscosity_40C, viscosity_100C and density_15C",
+     .words = "a gear-oil grade or an oil of the library; or base_oil, viscosity_40C, "
+              "viscosity_100C and density_15C",
      .put = [](Setup& s, const Item& i) { s.oil.grade = i.text(); }},
     {.key = "oil.base_oil",
      .kind = K::word,

@@ -102,13 +102,21 @@ Merged::Merged(std::string_view text, const std::string& name, const FindBase& f
     read({text, name, Origin::yours}, find_base);
 }
 
-void Merged::add_layer(std::map<std::string, Sourced>& to, Leaves layer, Origin origin) {
-    for (const Drop& drop : drops)
-        for (const auto& [key, unused] : layer) {
-            if (!matches(drop.given, key)) continue;
-            to.erase(with_name_of(drop.dropped, key));
-        }
-    for (auto& [key, leaf] : layer) to[key] = {std::move(leaf), origin};
+void Merged::add_layer(std::map<std::string, Sourced>& to, Leaves layer, Origin origin) const {
+    std::map<std::string, Sourced> taken = library.taken(layer, origin, to);
+    const auto drop_older = [&](const std::string& key) {
+        for (auto at = to.begin(); at != to.end();)
+            at = at->second.by == key ? to.erase(at) : std::next(at);
+        for (const Drop& drop : drops)
+            if (matches(drop.given, key)) to.erase(with_name_of(drop.dropped, key));
+    };
+    for (const auto& [key, unused] : layer) drop_older(key);
+    for (const auto& [key, part] : taken) {
+        drop_older(part.by);
+        for (const std::string& member : members_taken_by(part.by)) to.erase(member);
+    }
+    for (auto& [key, part] : taken) to[key] = std::move(part);
+    for (auto& [key, leaf] : layer) to[key] = {std::move(leaf), origin, {}};
 }
 
 std::string Merged::source_line(const Where& where) const {
@@ -156,6 +164,11 @@ void Merged::read(const File& file, const FindBase& find_base) {
         layer.erase(event);
     }
     open_.pop_back();
+    const auto named = layer.find("library");
+    if (named != layer.end() && !file.event_only) {
+        read_library(named->second.value, find_base);
+        layer.erase(named);
+    }
     if (file.event_only) refuse_others_in_event(layer);
     add_layer(leaves, std::move(layer), file.origin);
 }
@@ -185,6 +198,25 @@ void Merged::read_base(const Value& base, const FindBase& find_base) {
         fail(base, fmt::format("base = \"{}\": there is no such file beside this one", name),
              pattern_list());
     read({*text, name, Origin::base_file}, find_base);
+}
+
+void Merged::read_library(const Value& named, const FindBase& find_base) {
+    constexpr std::string_view hint =
+        "it is the name of a file beside this one with oils, cores, bearings and joints";
+    if (named.kind != Value::Kind::text)
+        fail(named, fmt::format("library = {}: this is not the name of a file", short_text(named)),
+             std::string(hint));
+    const std::optional<std::string> text = find_base ? find_base(named.text) : std::nullopt;
+    if (!text)
+        fail(named,
+             fmt::format("library = \"{}\": there is no such file beside this one", named.text),
+             std::string(hint));
+    library.read(*text, named.text);
+    const Source source(*text, named.text);
+    std::vector<std::string>& lines = lines_[named.text];
+    lines.clear();
+    for (int i = 1; i <= static_cast<int>(source.count_lines()); ++i)
+        lines.emplace_back(source.line(i));
 }
 
 void Merged::read_event(const Value& from, const FindBase& find_base) {

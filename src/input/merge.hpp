@@ -3,6 +3,7 @@
 #pragma once
 
 #include "caseload/input.hpp"
+#include "input/library.hpp"
 #include "input/value.hpp"
 
 #include <map>
@@ -11,11 +12,6 @@
 #include <vector>
 
 namespace caseload::input {
-
-struct Sourced {
-    Leaf leaf;
-    Origin origin = Origin::yours;
-};
 
 /// The files of a setup: merged leaves, their texts, and problems that do not stop the reading.
 class Merged {
@@ -26,9 +22,10 @@ public:
 
     std::map<std::string, Sourced> leaves;
     std::vector<Problem> problems;
+    Library library;
 
     /// Adds leaves of a newer layer: they replace, and drop what they make meaningless.
-    static void add_layer(std::map<std::string, Sourced>& to, Leaves layer, Origin origin);
+    void add_layer(std::map<std::string, Sourced>& to, Leaves layer, Origin origin) const;
 
     /// The line a place is in; "" if the file is not one of these.
     [[nodiscard]] std::string source_line(const Where& where) const;
@@ -43,6 +40,7 @@ private:
     void read(const File& file, const FindBase& find_base);
     void read_base(const Value& base, const FindBase& find_base);
     void read_event(const Value& from, const FindBase& find_base);
+    void read_library(const Value& named, const FindBase& find_base);
     void refuse_others_in_event(const Leaves& layer);
     [[noreturn]] void fail(const Value& base, std::string text, std::string hint) const;
 

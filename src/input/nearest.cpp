@@ -65,7 +65,7 @@ std::string keys_under(std::string_view heading) {
             own[heading.size()] != '.' || own.find('[') != std::string::npos)
             continue;
         std::string name = own.substr(heading.size() + 1);
-        name = name.substr(0, name.find('.'));
+        name.resize(std::min(name.find('.'), name.size()));
         if (std::find(names.begin(), names.end(), name) == names.end()) names.push_back(name);
     }
     return fmt::format("{}", fmt::join(names, ", "));

@@ -2,6 +2,7 @@
 // The key reference, from the field table.
 #include "caseload/input.hpp"
 #include "input/fields.hpp"
+#include "input/library.hpp"
 #include "input/oils.hpp"
 #include "input/presets.hpp"
 
@@ -40,11 +41,14 @@ std::string value_words(const Field& field) {
         case FieldKind::word:
             return list(input::split_words(field.accepted));
         case FieldKind::grade:
-            return list(input::oil_grades());
+            return list(input::oil_grades()) + ", or an oil of the library";
         case FieldKind::flag:
             return "`true`, `false`";
         case FieldKind::size:
-            return "three lengths, `90x140x24 mm`";
+            return fmt::format("three lengths, `90x140x24 mm`{}",
+                               field.accepted.empty() ? "" : ", or the name of a core");
+        case FieldKind::part:
+            return "name";
         case FieldKind::teeth:
             return field.accepted.empty()
                        ? "list of tooth counts"
@@ -129,6 +133,27 @@ std::string oil_table() {
     return text;
 }
 
+std::string library_table() {
+    std::string text =
+        "\n## Library: a file of your own parts\n\n"
+        "`library = \"shop.toml\"` in a setup. That file begins with `caseload = 1`; each part is "
+        "a "
+        "table, `[bearing.NAME]`, its members as in a setup. What a setup writes beside the name "
+        "goes before. `caseload cooler` and `caseload bearings` choose from the library as well. A "
+        "setup is completed with the values themselves, so a completed file and the book need no "
+        "library.\n\n| part | taken by | needs | may have |\n|---|---|---|---|\n";
+    for (const input::PartKind& kind : input::part_kinds()) {
+        std::vector<std::string> need;
+        std::vector<std::string> may;
+        for (const input::PartMember& member : input::part_members())
+            if (member.heading == kind.heading)
+                (member.need ? need : may).push_back(fmt::format("`{}`", member.name));
+        text += fmt::format("| `[{}.NAME]` | `{}` | {} | {} |\n", kind.heading, kind.key,
+                            fmt::join(need, ", "), fmt::join(may, ", "));
+    }
+    return text;
+}
+
 }  // namespace
 
 std::string key_reference() {
@@ -151,7 +176,7 @@ std::string key_reference() {
         text += fmt::format("| `{}` | {} | {} | {} | {} |\n", field.key, value_words(field),
                             range_words(field), standard_words(field), field.words);
     }
-    return text + preset_table() + oil_table();
+    return text + library_table() + preset_table() + oil_table();
 }
 
 }  // namespace caseload

@@ -76,12 +76,13 @@ std::string bearings_screen(const Setup& setup, const BearingsAnswer& answer) {
     return out +
            "\nLife, dents, speed, seat and oil must all hold with the likely values, life and oil "
            "in 9 "
-           "of 10\ndraws too. Dirt, fit and oil supply decide what these do not.\n"
-           "More: --position, --outside, --width, --draws; own ones under [candidate]\n";
+           "of 10\ndraws too. Dirt, fit and oil supply decide what these do not.\n" +
+           std::string(deference) +
+           "\nMore: --position, --outside, --width, --draws; own ones under [candidate]\n";
 }
 
 std::string bearings_json(const Setup& setup, const BearingsAnswer& answer) {
-    return fmt::format("{{\"schema\":1,\"setup\":{},\"bearings\":{}}}\n",
+    return fmt::format("{{\"schema\":1,{},\"setup\":{},\"bearings\":{}}}\n", json_value::caution(),
                        json_writer::text(setup.name), json_writer::object(answer));
 }
 

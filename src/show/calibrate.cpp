@@ -125,7 +125,7 @@ std::string calibration_screen(const Setup& setup, const Calibration& found) {
         out += peak_line(fmt::format("{}, before", side), peak.before_degC, units);
         out += peak_line("  with the readings", peak.after_degC, units);
     }
-    return out;
+    return fmt::format("{}\n{}\n", out, deference);
 }
 
 std::string calibration_json(const Setup& setup, const Calibration& found) {
@@ -148,18 +148,21 @@ std::string calibration_json(const Setup& setup, const Calibration& found) {
                              peaks.empty() ? "" : ",", peak.cooler, peak_json(peak.before_degC),
                              peak_json(peak.after_degC));
     return fmt::format(
-        R"({{"schema":1,"command":"calibrate","setup":{},"date":{},"temperatures":{},"factors":[{}],"readings":[{}],"misfit":{},"chance":{},"widened":{},"oil_peaks":[{}]}})"
+        R"({{"schema":1,{},"command":"calibrate","setup":{},"date":{},"temperatures":{},"factors":[{}],"readings":[{}],"misfit":{},"chance":{},"widened":{},"oil_peaks":[{}]}})"
         "\n",
-        text(setup.name), text(found.measured.date), found.rows, factors, readings,
-        number(found.misfit), number(found.chance), number(found.widened), peaks);
+        json_value::caution(), text(setup.name), text(found.measured.date), found.rows, factors,
+        readings, number(found.misfit), number(found.chance), number(found.widened), peaks);
 }
 
-std::string measured_setup(const std::string& base, const Calibration& found) {
+std::string measured_setup(const std::string& base, const std::vector<std::string>& case_sums,
+                           const Calibration& found) {
+    std::vector<std::string> sums;
+    for (const std::string& one : case_sums) sums.push_back(text(one));
     std::string out = fmt::format(
         "# Written by caseload calibrate: what readings say of this case, on top of its setup.\n"
         "# spread: of the logarithm of the factor; with: correlations with the factors above.\n"
-        "caseload = 1\nbase = {}\n\n[measured]\ndate = {}\nreadings = {}\n",
-        text(base), text(found.measured.date), found.measured.readings);
+        "caseload = 1\nbase = {}\n\n[measured]\ndate = {}\nreadings = {}\nsetup = [\n    {},\n]\n",
+        text(base), text(found.measured.date), found.measured.readings, fmt::join(sums, ",\n    "));
     const auto row = [&out](const MeasuredFactor& factor) {
         out += fmt::format("\n[measured.{}]\nmedian = {:.5f}\n", factor.name, factor.median);
         if (factor.told_apart) out += "told_apart = true\n";

@@ -12,6 +12,9 @@
 namespace caseload {
 namespace {
 
+constexpr std::string_view warning =
+    "Hot oil scalds: gloves, eyes. The rule book and a competent inspector come first.";
+
 std::string switched_on(const Card& card) {
     return card.pump_and_fan ? "engine off, pump and fan on" : "engine off, air around the case";
 }
@@ -60,7 +63,8 @@ std::string card_html(const Answer& answer, const Card& card) {
         "<p class=\"always\"><strong>Chips, new noise, lost oil or a sudden rise always win: "
         "stop and open, whatever the thermometer says.</strong></p>\n";
     if (card.rows.empty()) {
-        body += paragraph("Nothing is driven in this event: no temperatures to go by.");
+        body += paragraph("Nothing is driven in this event: no temperatures to go by.") +
+                paragraph(warning);
         return document_html(
             {"Pit card: " + title, "card", "105mm 148mm; margin: 5mm", body + "</main>\n"});
     }
@@ -96,10 +100,8 @@ std::string card_html(const Answer& answer, const Card& card) {
         "changed: flow, fan, duct, oil level. Find it before you go.",
         card.leg, units.temp(card.expected_degC.p50), units.degree(),
         units.temp(card.expected_degC.p90)));
-    body += paragraph(
-        "Calculated, likely values. " + measured_sentence(setup) +
-        " Waiting from a cooler arrival is shorter. Hot oil scalds: gloves, eyes. The rule book "
-        "and a competent inspector come first.");
+    body += paragraph("Calculated, likely values. " + measured_sentence(setup) +
+                      " Waiting from a cooler arrival is shorter. " + std::string(warning));
     return document_html(
         {"Pit card: " + title, "card", "105mm 148mm; margin: 5mm", body + "</main>\n"});
 }

@@ -57,7 +57,7 @@ std::string compare_screen(const CompareAnswer& answer) {
         out += fmt::format("  {:<54} {:>10} {:>10} {}\n", moved.words,
                            shown(units, moved, moved.before), shown(units, moved, moved.after),
                            unit_of(units, moved));
-    return out;
+    return fmt::format("{}\n{}\n", out, deference);
 }
 
 std::string compare_json(const CompareAnswer& answer) {
@@ -71,9 +71,9 @@ std::string compare_json(const CompareAnswer& answer) {
                              moved.empty() ? "" : ",", text(one.words), told(one, one.before),
                              told(one, one.after), text(one.unit));
     return fmt::format(
-        R"({{"schema":1,"command":"compare","decision":{},"differences":[{}],"engine_limited_share":{},"engine_limited_bearing":{},"entered_bins":{},"before":{},"after":{},"moved":[{}]}})"
+        R"({{"schema":1,{},"command":"compare","decision":{},"differences":[{}],"engine_limited_share":{},"engine_limited_bearing":{},"entered_bins":{},"before":{},"after":{},"moved":[{}]}})"
         "\n",
-        text(between.decision), differences, number(between.engine.share),
+        json_value::caution(), text(between.decision), differences, number(between.engine.share),
         text(between.engine.bearing), between.engine.entered_bins, side_json(answer.before),
         side_json(answer.after), moved);
 }

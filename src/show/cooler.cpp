@@ -98,15 +98,12 @@ std::string cooler_screen(const Setup& setup, const CoolerAnswer& answer) {
         out += "\n  SMALLEST OF ITS KIND THAT HOLDS, whole centimetres, within the box\n";
         for (const CoreResult& core : answer.found) out += block(core, units);
     }
-    return out +
-           "\nA full-flow core needs a bypass: cold oil would burst it. Plan with this; your eyes "
-           "and "
-           "the\nrule book come first.   More: --box, --core, --limit, --json (chart over "
-           "ambient)\n";
+    return out + "\nA full-flow core needs a bypass: cold oil would burst it.\n" +
+           std::string(deference) + "\nMore: --box, --core, --limit, --json (chart over ambient)\n";
 }
 
 std::string cooler_json(const Setup& setup, const CoolerAnswer& answer) {
-    return fmt::format("{{\"schema\":1,\"setup\":{},\"cooler\":{}}}\n",
+    return fmt::format("{{\"schema\":1,{},\"setup\":{},\"cooler\":{}}}\n", json_value::caution(),
                        json_writer::text(setup.name), json_writer::object(answer));
 }
 

@@ -29,7 +29,7 @@ std::string failure_screen(const Setup& setup, const Failure& failure) {
     out += fmt::format("  fails           in the middle of {}, {} into the event, oil at {} {}\n",
                        failure.leg, duration(failure.at_s), units.temp(failure.oil_degC),
                        units.degree());
-    if (failure.dry) return out;
+    if (failure.dry) return fmt::format("{}\n{}\n", out, deference);
     const auto line = [&](std::string_view head, double limit_degC, double s) {
         out += fmt::format("  {:<15} {:<16} above {} {}\n", head, until(s), units.temp(limit_degC),
                            units.degree());
@@ -49,14 +49,14 @@ std::string failure_screen(const Setup& setup, const Failure& failure) {
                        "early. Bearings that lose their jet are not calculated.");
     if (failure.what == "front_shaft")
         out += wrapped("  ", "Grip of two driven wheels instead of four is not calculated.");
-    return out;
+    return fmt::format("{}\n{}\n", out, deference);
 }
 
 std::string failure_json(const Setup& setup, const Failure& failure) {
     return fmt::format(
-        R"({{"schema":1,"command":"compare","without":{},"setup":{},"decision":{},"leg":{},"failed_at_s":{},"oil_degC":{},"dry":{},"watch_after_min":{},"stop_after_min":{},"pace_share":{},"entered_bins":{}}})"
+        R"({{"schema":1,{},"command":"compare","without":{},"setup":{},"decision":{},"leg":{},"failed_at_s":{},"oil_degC":{},"dry":{},"watch_after_min":{},"stop_after_min":{},"pace_share":{},"entered_bins":{}}})"
         "\n",
-        json_value::text(failure.what), json_value::text(setup.name),
+        json_value::caution(), json_value::text(failure.what), json_value::text(setup.name),
         json_value::text(failure.decision), json_value::text(failure.leg),
         json_value::number(failure.at_s),
         failure.oil_degC > oil_ceiling_degC ? "null" : json_value::number(failure.oil_degC),

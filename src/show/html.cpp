@@ -61,12 +61,20 @@ std::string table_html(const HtmlTable& table) {
                          is_number(table.rows.front()[i])),
             escaped(table.heads[i]));
     out += "</tr></thead>\n<tbody>\n";
-    for (const auto& row : table.rows) {
+    for (std::size_t r = 0; r < table.rows.size(); ++r) {
+        const auto& row = table.rows[r];
         out += "<tr>";
-        for (std::size_t i = 0; i < row.size(); ++i)
-            out += i == 0 ? fmt::format("<th scope=\"row\">{}</th>", escaped(row[i]))
-                          : fmt::format("<td{}>{}</td>", number_class(is_number(row[i])),
-                                        escaped(row[i]));
+        for (std::size_t i = 0; i < row.size(); ++i) {
+            const auto behind = table.behind.find({r, i});
+            const std::string cell =
+                behind == table.behind.end()
+                    ? escaped(row[i])
+                    : fmt::format(
+                          "<details class=\"why\"><summary>{}</summary><pre>{}</pre></details>",
+                          escaped(row[i]), escaped(behind->second));
+            out += i == 0 ? fmt::format("<th scope=\"row\">{}</th>", cell)
+                          : fmt::format("<td{}>{}</td>", number_class(is_number(row[i])), cell);
+        }
         out += "</tr>\n";
     }
     return out + "</tbody>\n</table>\n" + (slides ? "</div>\n" : "");

@@ -2,8 +2,11 @@
 // Pieces of a page that stands alone: no script, nothing fetched.
 #pragma once
 
+#include <cstddef>
+#include <map>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 namespace caseload {
@@ -16,6 +19,8 @@ struct HtmlTable {
     std::string caption;
     std::vector<std::string> heads;
     std::vector<std::vector<std::string>> rows;
+    std::map<std::pair<std::size_t, std::size_t>, std::string>
+        behind{};  ///< row and column of a cell that unfolds: the text it opens
 };
 std::string table_html(const HtmlTable& table);
 

@@ -20,6 +20,11 @@ std::string text(std::string_view value) {
     return out + "\"";
 }
 
+std::string caution() {
+    return R"("caution":"An estimate for planning: it does not replace inspection by a competent )"
+           R"(person; symptoms, your eyes and the rule book come first.")";
+}
+
 std::string number(double value) {
     return std::isfinite(value) ? fmt::format("{}", value) : "null";
 }

@@ -10,6 +10,9 @@ namespace caseload::json_value {
 /// Quoted and escaped.
 std::string text(std::string_view value);
 
+/// Member that every document of an answer begins with, after its schema: what the answer is not.
+std::string caution();
+
 /// As many digits as the same double needs when read again; null when it is not finite.
 std::string number(double value);
 

@@ -4,6 +4,7 @@
 
 #include <cstddef>
 #include <string>
+#include <string_view>
 
 namespace caseload {
 
@@ -11,5 +12,9 @@ inline constexpr std::size_t screen_width = 100;
 
 /// Words in lines of the screen's width, later lines indented as far as the head.
 std::string wrapped(const std::string& head, const std::string& words);
+
+/// What every screen of an answer ends with.
+inline constexpr std::string_view deference =
+    "Plan with this; symptoms, your eyes and the rule book come first.";
 
 }  // namespace caseload

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "caseload/show/page.hpp"
+#include "caseload/show/why.hpp"
 
 #include "show/page_parts.hpp"
 #include "show/words.hpp"
@@ -87,6 +88,12 @@ std::string unbroken(std::string_view words) {
 std::string percent(double share) {
     if (share <= 0) return "nothing that counts";
     return share > 0 && share < 1e-6 ? "below 0.0001 %" : fmt::format("{:.2g} %", 100 * share);
+}
+
+void unfold(const PageAnswer& page, HtmlTable& table, std::size_t column,
+            const std::string& address) {
+    if (page.reasons == nullptr || !page.reasons->has(address)) return;
+    table.behind[{table.rows.size() - 1, column}] = why_screen(page.reasons->why(address));
 }
 
 std::string cautions_html() {

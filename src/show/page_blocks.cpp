@@ -13,7 +13,8 @@ namespace {
 
 /// The numbers of a result in the words of the quantity table.
 template <class T>
-void numbers(const T& result, const Units& units, HtmlTable& into) {
+void numbers(const PageAnswer& page, const std::string& part, const T& result, const Units& units,
+             HtmlTable& into) {
     each(result, [&](std::string_view name, const auto& value) {
         if constexpr (std::is_same_v<std::decay_t<decltype(value)>, double>) {
             const Quantity& row = quantity(Members<T>::owner, name);
@@ -23,6 +24,7 @@ void numbers(const T& result, const Units& units, HtmlTable& into) {
                  of_network
                      ? fmt::format("{} {}", units.temp(value), units.degree())
                      : fmt::format("{} {}", units.number(value, row.unit), units.unit(row.unit))});
+            unfold(page, into, 2, fmt::format("{}.{}", part, name));
         }
     });
 }
@@ -89,8 +91,8 @@ std::string parts_section(const PageAnswer& page, const Units& units) {
         if (part.name.rfind("bearing.", 0) == 0) {
             out += paragraph(bearing_words(page, bearing, units));
             HtmlTable table = number_table(fmt::format("Numbers of {}", spaced(part.name)));
-            numbers(likely.fitted.damage.bearings[bearing], units, table);
-            numbers(likely.loads.bearings[bearing], units, table);
+            numbers(page, part.name, likely.fitted.damage.bearings[bearing], units, table);
+            numbers(page, part.name, likely.loads.bearings[bearing], units, table);
             behind = folded(table);
             ++bearing;
         } else if (part.name.rfind("gear.", 0) == 0) {
@@ -98,7 +100,7 @@ std::string parts_section(const PageAnswer& page, const Units& units) {
             const GearDamage& damage = likely.fitted.checked.gears[gear];
             if (damage.calculated) {
                 HtmlTable table = number_table(fmt::format("Numbers of {}", spaced(part.name)));
-                numbers(damage, units, table);
+                numbers(page, part.name, damage, units, table);
                 behind = folded(table);
             }
             ++gear;

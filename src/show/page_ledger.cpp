@@ -14,6 +14,7 @@ namespace {
 struct Flow {
     std::string words;
     double power_W = 0;
+    std::string member;  ///< of the leg at rest
 };
 
 struct Ledger {
@@ -29,14 +30,16 @@ Ledger ledger_of(const Steady& rest) {
     constexpr double least_W = 0.5;
     for (const HeatSource& source : heat_sources(rest.losses.ledger))
         if (source.power_W > least_W)
-            ledger.made.push_back({std::string(source.words), source.power_W});
-    if (rest.exhaust_W > least_W) ledger.made.push_back({"from the exhaust", rest.exhaust_W});
+            ledger.made.push_back(
+                {std::string(source.words), source.power_W, std::string(source.member)});
+    if (rest.exhaust_W > least_W)
+        ledger.made.push_back({"from the exhaust", rest.exhaust_W, "exhaust_W"});
     if (rest.outside.convection_W != 0)
-        ledger.leaves.push_back({"housing to the air", rest.outside.convection_W});
+        ledger.leaves.push_back({"housing to the air", rest.outside.convection_W, "convection_W"});
     if (rest.outside.radiation_W != 0)
-        ledger.leaves.push_back({"housing radiates", rest.outside.radiation_W});
-    if (rest.cooler_W != 0) ledger.leaves.push_back({"cooler", rest.cooler_W});
-    if (!rest.found) ledger.leaves.push_back({"not carried away", rest.short_by_W});
+        ledger.leaves.push_back({"housing radiates", rest.outside.radiation_W, "radiation_W"});
+    if (rest.cooler_W != 0) ledger.leaves.push_back({"cooler", rest.cooler_W, "cooler_W"});
+    if (!rest.found) ledger.leaves.push_back({"not carried away", rest.short_by_W, "short_by_W"});
     ledger.in_W = heat_in_W(rest);
     ledger.out_W = heat_out_W(rest);
     return ledger;
@@ -79,13 +82,18 @@ std::string picture(const Ledger& ledger, const Units& units, double width) {
     return svg.take();
 }
 
-std::string table(const Ledger& ledger, const Units& units) {
+std::string table(const PageAnswer& page, const Ledger& ledger, const std::string& leg,
+                  const Units& units) {
     HtmlTable out{"Heat in and out", {"Heat", "Way", "Amount"}, {}};
-    for (const Flow& flow : ledger.made)
-        out.rows.push_back({flow.words, "made", units.heat(flow.power_W)});
+    const auto rows = [&](const std::vector<Flow>& flows, const char* way) {
+        for (const Flow& flow : flows) {
+            out.rows.push_back({flow.words, way, units.heat(flow.power_W)});
+            unfold(page, out, 2, fmt::format("rest.{}@{}", flow.member, leg));
+        }
+    };
+    rows(ledger.made, "made");
     out.rows.push_back({"all made", "made", units.heat(ledger.in_W)});
-    for (const Flow& flow : ledger.leaves)
-        out.rows.push_back({flow.words, "leaves", units.heat(flow.power_W)});
+    rows(ledger.leaves, "leaves");
     out.rows.push_back({"all leaving", "leaves", units.heat(ledger.out_W)});
     return table_html(out);
 }
@@ -111,6 +119,7 @@ std::string checks(const PageAnswer& page, const Units& units) {
                               units.number(check.limit, check.unit), unit);
         all.rows.push_back(
             {fmt::format("{}: {}", spaced(check.about), check.words), check.verdict, found, limit});
+        if (page.reasons != nullptr) unfold(page, all, 2, page.reasons->check_address(check));
         if (check.verdict == "fine") ++fine;
         if (check.verdict == "watch" || check.verdict == "stop")
             items += fmt::format("<li><strong>{}</strong> {}: {} {}, {}; {}</li>\n", check.verdict,
@@ -146,7 +155,7 @@ std::string ledger_section(const PageAnswer& page, const Units& units) {
                              : fmt::format(": no balance below {} {}, short by {}",
                                            units.temp(oil_ceiling_degC), units.degree(),
                                            units.short_by({rest.short_by_W, rest.short_by_WpK}))),
-             table(ledger, units)});
+             table(page, ledger, hottest->name, units)});
     }
     return out + checks(page, units) + "</section>\n";
 }

@@ -24,6 +24,10 @@ std::string worth_section(const PageAnswer& page, const Units& units);
 /// One part a block.
 std::string parts_section(const PageAnswer& page, const Units& units);
 
+/// Unfolds a cell to the reasons of a number, where it has an address.
+void unfold(const PageAnswer& page, HtmlTable& table, std::size_t column,
+            const std::string& address);
+
 /// What every sheet ends with.
 std::string cautions_html();
 

@@ -59,7 +59,7 @@ std::string region_screen(const Setup& setup, const Region& region) {
             out += wrapped("  first limit met: ", units.text(cell.reason));
             break;
         }
-    return out;
+    return fmt::format("{}\n{}\n", out, deference);
 }
 
 std::string region_json(const Setup& setup, const Region& region) {
@@ -83,10 +83,11 @@ std::string region_json(const Setup& setup, const Region& region) {
                              cell.verdict.empty() ? "null" : json_value::number(cell.holds_share));
     }
     return fmt::format(
-        R"({{"schema":1,"command":"compare","setup":{},"decision":{},"engine_limited_share":{},"engine_limited_bearing":{},"entered_bins":{},"axes":[{}],"cells":[{}]}})"
+        R"({{"schema":1,{},"command":"compare","setup":{},"decision":{},"engine_limited_share":{},"engine_limited_bearing":{},"entered_bins":{},"axes":[{}],"cells":[{}]}})"
         "\n",
-        text(setup.name), text(region.decision), json_value::number(region.engine.share),
-        text(region.engine.bearing), region.engine.entered_bins, axes, cells);
+        json_value::caution(), text(setup.name), text(region.decision),
+        json_value::number(region.engine.share), text(region.engine.bearing),
+        region.engine.entered_bins, axes, cells);
 }
 
 }  // namespace caseload

@@ -39,6 +39,7 @@ std::string kind_of(const Field& field) {
     switch (field.kind) {
         case FieldKind::quantity:
         case FieldKind::text:
+        case FieldKind::part:
         case FieldKind::size:
             return std::string(words);
         case FieldKind::quantities:
@@ -50,8 +51,8 @@ std::string kind_of(const Field& field) {
             return R"("type":"integer")";
         case FieldKind::word:
             return any_of(input::split_words(field.accepted));
-        case FieldKind::grade:
-            return any_of(input::oil_grades());
+        case FieldKind::grade:  // or an own oil
+            return fmt::format("\"anyOf\":[{{{}}},{{{}}}]", any_of(input::oil_grades()), words);
         case FieldKind::flag:
             return R"("type":"boolean")";
         case FieldKind::teeth: {

@@ -68,9 +68,10 @@ std::string season_json(const Setup& setup, const Season& season) {
             number(event.hours), text(event.decided_by), number(event.used_share),
             number(event.oil_dose), number(event.reliability), actions_json(event.before),
             actions_json(event.actions));
-    return fmt::format(R"({{"schema":1,"command":"season","setup":{},"decision":{},"events":[{}]}})"
-                       "\n",
-                       text(setup.name), text(season.decision), events);
+    return fmt::format(
+        R"({{"schema":1,{},"command":"season","setup":{},"decision":{},"events":[{}]}})"
+        "\n",
+        json_value::caution(), text(setup.name), text(season.decision), events);
 }
 
 }  // namespace caseload

@@ -198,8 +198,8 @@ std::string sets_screen(const Setup& setup, const SetsAnswer& answer) {
 }
 
 std::string sets_json(const Setup& setup, const SetsAnswer& answer) {
-    return fmt::format("{{\"schema\":1,\"setup\":{},\"sets\":{}}}\n", json_writer::text(setup.name),
-                       json_writer::object(answer));
+    return fmt::format("{{\"schema\":1,{},\"setup\":{},\"sets\":{}}}\n", json_value::caution(),
+                       json_writer::text(setup.name), json_writer::object(answer));
 }
 
 }  // namespace caseload

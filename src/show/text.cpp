@@ -38,8 +38,10 @@ std::string header(const Answer& answer, const Units& units) {
                     units.degree(), answer.read.count_yours, answer.read.count_assumed);
     std::string head = fmt::format("{}  {}  {}", setup.name, teeth, setup.event.words);
     // A long run or file name gives way.
-    if (head.size() + rest.size() > screen_width && rest.size() + 4 < screen_width)
-        head = head.substr(0, screen_width - rest.size() - 3) + "...";
+    if (head.size() + rest.size() > screen_width && rest.size() + 4 < screen_width) {
+        head.resize(screen_width - rest.size() - 3);
+        head += "...";
+    }
     return head + rest + "\n\n";
 }
 
@@ -180,7 +182,7 @@ std::string measure_block(const Answer& answer, const Units& units) {
         measure.band_before_K - measure.band_after_K > worth_measuring_K
             ? fmt::format("  5 MEASURE       {}: band {} -> {}\n", measure.words,
                           units.width(measure.band_before_K), units.width(measure.band_after_K))
-            : fmt::format("  5 MEASURE       {}: to know that it is so\n", measure.words);
+            : fmt::format("  5 MEASURE       {}: to be sure\n", measure.words);
     int shown = 0;
     for (const FactorShare& factor : answer.band.shares) {
         if (shown == 2 || factor.share < 0.05) break;

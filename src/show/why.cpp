@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "caseload/show/why.hpp"
 
+#include "show/lines.hpp"
+
 #include <fmt/format.h>
 
 #include <cctype>
@@ -16,7 +18,34 @@ bool of_name(char c) {
     return std::isalnum(static_cast<unsigned char>(c)) != 0 || c == '_' || c == '.';
 }
 
-/// The expression with the values in the places of the names.
+/// A line of a screen 100 columns wide; what does not fit goes on under its beginning.
+std::string labelled(const std::string& label, const std::string& text) {
+    constexpr std::size_t width = 88;
+    std::string out = fmt::format("  {:<10}", label);
+    std::size_t from = 0;
+    while (text.size() - from > width) {
+        std::size_t cut = text.rfind(' ', from + width);
+        if (cut == std::string::npos || cut <= from) break;
+        out += text.substr(from, cut - from) + "\n            ";
+        from = cut + 1;
+    }
+    return out + text.substr(from) + "\n";
+}
+
+/// The rows of a table on either side of where it was read.
+std::string table_line(const Between& rows) {
+    if (rows.at == rows.high_at || rows.at == rows.low_at)
+        return fmt::format("  table     {:.6g}: the row there, {:g}\n", rows.at,
+                           rows.at == rows.high_at ? rows.high : rows.low);
+    if (rows.low_at == rows.high_at)
+        return fmt::format("  table     {:.6g}: beyond its end at {:g}, held at {:g}\n", rows.at,
+                           rows.low_at, rows.low);
+    return fmt::format("  table     {:.6g}: between the rows at {:g}, {:g}, and at {:g}, {:g}\n",
+                       rows.at, rows.low_at, rows.low, rows.high_at, rows.high);
+}
+
+}  // namespace
+
 std::string put_in(const std::string& expression, const Why& why) {
     std::string out;
     for (std::size_t i = 0; i < expression.size();) {
@@ -40,36 +69,26 @@ std::string put_in(const std::string& expression, const Why& why) {
     return out;
 }
 
-/// A line of a screen 100 columns wide; what does not fit goes on under its beginning.
-std::string wrapped(const std::string& label, const std::string& text) {
-    constexpr std::size_t width = 88;
-    std::string out = fmt::format("  {:<10}", label);
-    std::size_t from = 0;
-    while (text.size() - from > width) {
-        std::size_t cut = text.rfind(' ', from + width);
-        if (cut == std::string::npos || cut <= from) break;
-        out += text.substr(from, cut - from) + "\n            ";
-        from = cut + 1;
-    }
-    return out + text.substr(from) + "\n";
-}
-
-}  // namespace
-
 std::string why_screen(const Why& why) {
     const Number& n = why.number;
     std::string out =
         fmt::format("{}\n  {}{}{}\n", n.address, n.words, n.symbol.empty() ? "" : ", ", n.symbol);
-    if (!n.equation.empty())
+    if (!n.equation.empty() && n.origin.empty())
         out +=
-            wrapped("equation", "0 = " + n.equation) + wrapped("put in", put_in(n.equation, why));
-    else if (!n.value_of.empty())
-        out += wrapped("formula", n.value_of) + wrapped("put in", put_in(n.value_of, why));
+            labelled("equation", "0 = " + n.equation) + labelled("put in", put_in(n.equation, why));
+    else if (!n.value_of.empty() && n.origin.empty())
+        out += labelled("formula", n.value_of) + labelled("put in", put_in(n.value_of, why));
     else if (n.how != "entered" && n.origin.empty())
         out += "  its formula is not told here yet: docs/method.md, at the source below\n";
     out += fmt::format("  result    {}{}{}\n", digits(n.value), n.unit.empty() ? "" : " ", n.unit);
-    if (!n.solved_to.empty()) out += fmt::format("  solved    to {}\n", n.solved_to);
+    if (!why.names.empty() && (!n.equation.empty() || !n.may_leave.empty()))
+        out += fmt::format("  residual  {:.1e}\n", why.residual);
+    if (!n.may_leave.empty())
+        out += fmt::format("  solved    to {:.1e}: {}\n", why.may_leave, n.solved_how);
     if (!n.origin.empty()) out += fmt::format("  entered   {}\n", n.origin);
+    for (const Between& rows : why.rows) out += table_line(rows);
+    for (const Term& term : why.largest)
+        out += labelled("largest", fmt::format("{:.6g} of {}", term.value, term.text));
     if (!n.source.empty()) out += fmt::format("  source    {}\n", n.source);
     for (std::size_t i = 0; i < why.inputs.size(); ++i) {
         const Number& input = why.inputs[i];
@@ -80,6 +99,17 @@ std::string why_screen(const Why& why) {
         if (!input.origin.empty()) out += "   " + input.origin;
         out += "\n";
     }
+    return out;
+}
+
+std::string why_answer(const std::string& before, const Why& why) {
+    return fmt::format("{}{}\n{}\n", before, why_screen(why), deference);
+}
+
+std::string why_list(const Reasons& reasons) {
+    std::string out;
+    for (const Number& number : reasons.all())
+        out += fmt::format("{:<44} {}\n", number.address, number.words);
     return out;
 }
 

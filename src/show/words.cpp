@@ -27,11 +27,14 @@ std::string after(const Action& action) {
 }
 
 std::vector<HeatSource> heat_sources(const LossLedger& losses) {
-    std::vector<HeatSource> parts{
-        {losses.mesh_W, "teeth"},           {losses.bearings_W, "bearings"},
-        {losses.windage_W, "air and mist"}, {losses.churning_W, "oil churned"},
-        {losses.thrown_W, "oil thrown"},    {losses.pocketing_W, "oil squeezed"},
-        {losses.seals_W, "seals"},          {losses.pump_W, "pump"}};
+    std::vector<HeatSource> parts{{losses.mesh_W, "teeth", "mesh_W"},
+                                  {losses.bearings_W, "bearings", "bearings_W"},
+                                  {losses.windage_W, "air and mist", "windage_W"},
+                                  {losses.churning_W, "oil churned", "churning_W"},
+                                  {losses.thrown_W, "oil thrown", "thrown_W"},
+                                  {losses.pocketing_W, "oil squeezed", "pocketing_W"},
+                                  {losses.seals_W, "seals", "seals_W"},
+                                  {losses.pump_W, "pump", "pump_W"}};
     std::stable_sort(parts.begin(), parts.end(), [](const HeatSource& a, const HeatSource& b) {
         return a.power_W > b.power_W;
     });
@@ -70,7 +73,10 @@ std::string verdict_sentence(const Answer& answer, const Units& units) {
                                        [](const Check& check) { return check.verdict == "watch"; });
     if (watched > 0)
         sentence += fmt::format(" {} check{} to watch.", watched, watched == 1 ? "" : "s");
-    return sentence + " " + measured_sentence(answer.read.setup);
+    sentence += " " + measured_sentence(answer.read.setup);
+    for (const Note& note : answer.read.notes)
+        if (note.id == "measured.changed") sentence += " " + note.text;
+    return sentence;
 }
 
 Weakest weakest_part(const Answer& answer, const Units& units) {

@@ -17,6 +17,7 @@ std::string after(const Action& action);
 struct HeatSource {
     double power_W = 0;
     std::string_view words;
+    std::string_view member;  ///< of the ledger
 };
 /// Largest first.
 std::vector<HeatSource> heat_sources(const LossLedger& losses);

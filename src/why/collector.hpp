@@ -2,68 +2,39 @@
 // Numbers with their addresses, as they are gathered; words and formulas from tables/why.toml.
 #pragma once
 
-#include "caseload/tables.hpp"
 #include "caseload/why.hpp"
-#include "third_party/toml.hpp"
-
-#include <fmt/format.h>
 
 #include <map>
-#include <stdexcept>
+#include <memory>
 #include <string>
+#include <string_view>
 #include <type_traits>
 #include <utility>
 #include <vector>
 
 namespace caseload::why_detail {
 
-inline std::string origin_words(const Entry& entry) {
-    if (entry.where.line > 0 && !entry.where.file.empty() &&
-        (entry.origin == Origin::yours || entry.origin == Origin::base_file))
-        return fmt::format("{}:{}, {}", entry.where.file, entry.where.line, entry.key);
-    return fmt::format("{}, {}", entry.key, entry.source.empty() ? "standard" : entry.source);
-}
-
-inline std::string kind_word(BearingKind kind) {
-    switch (kind) {
-        case BearingKind::deep_groove_ball:
-            return "deep_groove";
-        case BearingKind::angular_contact_ball:
-            return "angular";
-        case BearingKind::four_point_ball:
-            return "four_point";
-        case BearingKind::cylindrical_roller:
-            return "cylindrical";
-        case BearingKind::tapered_roller:
-            return "tapered";
-        case BearingKind::spherical_roller:
-            return "spherical";
-    }
-    return {};
-}
+std::string kind_word(BearingKind kind);
 
 using Index = std::map<std::string, std::size_t, std::less<>>;
 
-/// The number a name means, seen from a part and a place: of the same part there, of the part
-/// whatever the leg, of the leg at rest, shared. "[address]" is that address. Null: none.
-inline const Number* meant(const std::vector<Number>& all, const Index& index, const Number& by,
-                           const std::string& name) {
-    const auto find = [&](const std::string& address) {
-        const auto found = index.find(address);
-        return found == index.end() ? nullptr : &all[found->second];
-    };
-    if (name.front() == '[') return find(name.substr(1, name.size() - 2));
-    const std::string own = by.part + "." + name;
-    if (const Number* n = find(own + "@" + by.at)) return n;
-    if (const Number* n = find(own)) return n;
-    if (const Number* n = find("rest." + name + "@" + by.at.substr(0, by.at.find('/')))) return n;
-    return find("shared." + name);
-}
+/// The number a name means, seen from a part and a place: of the same part there, of the place that
+/// holds it ("loop/2" of "loop/2/3"), of the part whatever the leg, of the leg at rest, shared.
+/// "[address]" is that address. Null: none.
+const Number* meant(const std::vector<Number>& all, const Index& index, const Number& by,
+                    const std::string& name);
+
+/// "a + b + ...".
+std::string sum_of(const std::vector<std::string>& terms);
+/// "max(a, max(b, ...))", or min.
+std::string extreme_of(std::string_view which, const std::vector<std::string>& terms);
 
 class Collector {
 public:
-    explicit Collector(const ReadSetup& read)
-        : read_(read), table_(toml::parse(embedded_table("why.toml"))) {}
+    Collector(const ReadSetup& read, std::string_view formulas);
+    ~Collector();
+    Collector(const Collector&) = delete;
+    Collector& operator=(const Collector&) = delete;
 
     struct Place {
         std::string kind;  ///< heading in tables/why.toml
@@ -73,36 +44,7 @@ public:
     };
 
     Number& add(const Place& place, const std::string& member, double value,
-                const Quantity& row = Quantity{}) {
-        Number number;
-        number.part = place.part;
-        number.member = member;
-        number.at = place.at;
-        number.address =
-            fmt::format("{}.{}{}{}", place.part, member, place.at.empty() ? "" : "@", place.at);
-        number.value = value;
-        const toml::node_view<toml::node> entry = table_[place.kind][member];
-        const auto text = [&](const char* key, const std::string& otherwise) {
-            return entry[key].value_or(otherwise);
-        };
-        number.row = row.id;
-        number.symbol = text("symbol", row.symbol);
-        number.unit = text("unit", row.unit);
-        number.words = text("words", row.words);
-        number.how = row.how.empty() ? text("how", "step") : row.how;
-        number.source = text("source", row.source);
-        number.value_of = text("value", entry["value"][place.variant].value_or(std::string{}));
-        number.equation = text("equation", {});
-        number.solved_to = text("solved_to", {});
-        std::string key = text("key", {});
-        if (const std::size_t star = key.find('*'); star != std::string::npos)
-            key.replace(star, 1, place.part.substr(place.part.find('.') + 1));
-        for (const Entry& entered : read_.entries)
-            if (!key.empty() && entered.key == key) number.origin = origin_words(entered);
-        index[number.address] = all.size();
-        all.push_back(std::move(number));
-        return all.back();
-    }
+                const Quantity& row = Quantity{});
 
     /// The numbers among the members of a result.
     template <class T>
@@ -115,45 +57,32 @@ public:
     }
 
     /// A step that only the table calculates, and the steps it needs.
-    void step(const Place& place, const std::string& member) {
-        Number by;
-        by.part = place.part;
-        by.at = place.at;
-        const toml::node_view<toml::node> value = table_[place.kind][member]["value"];
-        const std::string formula = value.value_or(value[place.variant].value_or(std::string{}));
-        if (formula.empty() || meant(all, index, by, member) != nullptr) return;
-        for (const std::string& name : names_in(formula))
-            if (meant(all, index, by, name) == nullptr) step(place, name);
-        const double result = evaluate(formula, [&](std::string_view name) {
-            const Number* input = meant(all, index, by, std::string(name));
-            if (input == nullptr)
-                throw std::logic_error("tables/why.toml: " + member + " wants " +
-                                       std::string(name));
-            return input->value;
-        });
-        add(place, member, result).by_table = true;
-    }
+    void step(const Place& place, const std::string& member);
 
-    /// The steps the numbers of this place need.
-    void steps_of(const Place& place) {
-        const std::size_t before = all.size();
-        for (std::size_t i = 0; i < before; ++i) {
-            const Number number = all[i];
-            if (number.part != place.part || number.at != place.at || number.value_of.empty())
-                continue;
-            for (const std::string& name : names_in(number.value_of))
-                if (meant(all, index, number, name) == nullptr) step(place, name);
-        }
-    }
+    /// A step whose formula is put together in code; only that formula calculates it.
+    Number& step(const Place& place, const std::string& member, const std::string& formula);
+
+    /// The steps the numbers of this place need, those of formulas set in code too.
+    void steps_of(const Place& place);
 
     Number& number(const std::string& address) { return all[index.at(address)]; }
+    [[nodiscard]] bool has(const std::string& address) const {
+        return index.find(address) != index.end();
+    }
+
+    /// Where an entry of the setup came from; "" when it has none.
+    [[nodiscard]] std::string origin_of(const std::string& key) const;
 
     std::vector<Number> all;
     Index index;
 
 private:
+    double value_of(const Place& place, const std::string& member, const std::string& formula);
+
+    struct Table;
     const ReadSetup& read_;
-    toml::table table_;
+    std::unique_ptr<Table> table_;
+    std::multimap<std::string, std::size_t> by_place_;  ///< numbers of "part@at"
 };
 
 }  // namespace caseload::why_detail

@@ -1,7 +1,8 @@
 // SPDX-License-Identifier: MIT
 // Adds one record to a book through a file layer that counts every write, sync, truncate and
-// delete, and at the one named ends the process or answers with an error:
-//   caseload_book_shim BOOK exit|readonly|full|ioerr N
+// delete, and at the one named ends the process or answers with an error; with memory it is the Nth
+// allocation of SQLite that fails:
+//   caseload_book_shim BOOK exit|readonly|full|ioerr|memory N
 // Prints "added ID" once the record is acknowledged; exit code 9: ended at that call.
 #include "caseload/error.hpp"
 #include "cli/book_store.hpp"
@@ -30,6 +31,7 @@ File* own(sqlite3_file* file) {
 
 /// What the call answers instead of being done, or SQLITE_OK: do it.
 int counted() {
+    if (how == "memory") return SQLITE_OK;
     if (++calls != at) return SQLITE_OK;
     if (how == "exit") _exit(9);
     if (how == "readonly") return SQLITE_READONLY;
@@ -105,12 +107,29 @@ int delete_file(sqlite3_vfs*, const char* name, int sync) {
     return below->xDelete(below, name, sync);
 }
 
+sqlite3_mem_methods memory_below;
+
+void* take(int size) {
+    return ++calls == at ? nullptr : memory_below.xMalloc(size);
+}
+void* take_again(void* old, int size) {
+    return ++calls == at ? nullptr : memory_below.xRealloc(old, size);
+}
+
+void fail_memory() {
+    sqlite3_config(SQLITE_CONFIG_GETMALLOC, &memory_below);
+    static sqlite3_mem_methods failing = memory_below;
+    failing.xMalloc = take;
+    failing.xRealloc = take_again;
+    sqlite3_config(SQLITE_CONFIG_MALLOC, &failing);
+}
+
 }  // namespace
 
 int main(int argc, char** argv) {
     if (argc != 4) return 2;
     how = argv[2];
-    at = std::atoi(argv[3]);
+    if (how == "memory") fail_memory();  // before SQLite's first use
     below = sqlite3_vfs_find(nullptr);
     static sqlite3_vfs shim = *below;
     shim.zName = "shim";
@@ -118,6 +137,8 @@ int main(int argc, char** argv) {
     shim.xOpen = open_file;
     shim.xDelete = delete_file;
     sqlite3_vfs_register(&shim, 1);
+    calls = 0;
+    at = std::atoi(argv[3]);
     try {
         caseload::BookStore store(argv[1], caseload::BookStore::Open::create);
         caseload::book::Record record{"", "2026-01-02", "oil", "A", "", "0", {}};

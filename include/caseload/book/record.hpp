@@ -38,11 +38,37 @@ void require_complete(const Record& record);
 
 /// Throws Error{input} when a record names a case, a record or a setup that is not among these.
 void require_references(std::span<const Record> records);
+/// Throws Error{input} with the nearest, unless the position is one of the case: its form, and the
+/// names its events hold once there are any. `case` stands for the case as a whole.
+struct Position {
+    std::string serial;
+    std::string name;
+    bool or_case = false;
+};
+void require_position(std::span<const Record> records, const Position& position);
+
+/// What comes in from a file, with the line each record begins at.
+struct Incoming {
+    Records records;
+    std::vector<int> lines;
+    std::string file;
+};
+/// Throws Error{input} when a part or finding stands at a position its case does not have.
+void require_positions(std::span<const Record> held, const Incoming& fresh);
+/// Throws Error{input} when a date of a case lies before one further up or before its last one
+/// held.
+void require_order(std::span<const Record> held, const Incoming& fresh);
+/// Cases that both have begun.
+std::vector<std::string> begun_twice(std::span<const Record> held, const Incoming& fresh);
+
 /// Throws Error{input} with the nearest, unless a correction of this record may set the key.
 void require_correctable(const Record& record, const std::string& key);
 
 /// Identifies a text: FNV-1a, 64 bits (Fowler, Noll, Vo; from memory). No seal against forging.
 std::string hash(std::string_view text);
+
+/// By date, records of one day in the order they were written.
+Records by_date(std::span<const Record> records);
 
 /// As corrected: later corrections win, struck records are gone, `correct` records too. By date,
 /// records of one day in the order they were written.
@@ -67,9 +93,9 @@ const Word& finding_word(const std::string& name);
 
 /// Plain dated text; every byte of every field comes back. Throws Error{input} with the line.
 std::string to_text(std::span<const Record> records);
-Records from_text(std::string_view text, const std::string& name);
+Incoming from_text(std::string_view text, const std::string& name);
 /// One row a field: id,date,kind,case,setup,version,key,value (RFC 4180).
 std::string to_csv(std::span<const Record> records);
-Records from_csv(std::string_view text, const std::string& name);
+Incoming from_csv(std::string_view text, const std::string& name);
 
 }  // namespace caseload::book

@@ -7,6 +7,7 @@
 #include "caseload/input.hpp"
 
 #include <map>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -63,6 +64,20 @@ std::vector<std::pair<std::string, std::string>> event_damage_fields(const Setup
 /// The setup text behind a hash. Throws Error{input} if the book does not hold it.
 std::string setup_text(std::span<const Record> records, const std::string& setup);
 
+/// Readings of a case that `caseload calibrate` takes.
+struct Readings {
+    std::string setup;  ///< a setup file: the case's last setup and its readings
+    int taken = 0;
+    int left_out = 0;  ///< recorded under another setup
+};
+/// Throws Error{input} if the case has no event or no such reading.
+Readings readings_of(std::span<const Record> records, const std::string& serial);
+/// True if it is at a place that calibrate knows and says anything of how it was taken; without, a
+/// reading is a note.
+bool is_whole(const Record& reading);
+/// Throws Error{input} when calibrate could not take the reading, in the words of its keys.
+void require_usable(std::span<const Record> records, const Record& reading);
+
 struct Replayed {
     int events = 0;
     std::vector<std::string> differences;  ///< damage that this program calculates differently
@@ -77,20 +92,47 @@ struct Due {
     std::string reason;
 };
 
+/// Whole further events that fatigue allows.
+struct EventsLeft {
+    double low = 0;
+    double likely = 0;
+    double high = 0;
+    double looked_ahead = 0;  ///< no number is told beyond
+    double reliability = 0;
+};
+
 struct DueOfCase {
     std::string serial;
     std::vector<Due> actions;  ///< the next first
     std::string fatigue;       ///< what the numbers alone would allow, in words
+    std::optional<EventsLeft> fatigue_events;
 };
 /// Life multiplier of the bearings of all cases: prior updated by what was found.
 weibull_fit::Multiplier fleet_multiplier(const State& state);
 /// Lives of the bearings at a position ("" all), in shares of the reference life.
 std::vector<weibull_fit::LifeRecord> fleet_lives(const State& state, const std::string& position);
 
+/// What the bearings of all cases say, in shares of the calculated life at which 10 % fail.
+struct Fleet {
+    std::string position;  ///< "": all
+    double shape = 0;      ///< slope as given
+    double bearings = 0;   ///< with hours
+    double failures = 0;   ///< found with fatigue
+    double low = 0;        ///< true life over calculated life, 10 of 100
+    double likely = 0;
+    double high = 0;
+    std::optional<double> ten_percent;        ///< by the given slope; from enough failures on
+    std::optional<double> ten_percent_above;  ///< before: from here on, 9 in 10
+    std::optional<double> slope;              ///< fitted
+    weibull_fit::Interval slope_range{};      ///< 95 % likelihood interval
+    std::string no_slope;                     ///< why it could not be fitted
+};
+Fleet fleet_of(const State& state, const std::string& position, double shape);
+
 std::vector<DueOfCase> due(std::span<const Record> records);
 
 std::string due_screen(std::span<const DueOfCase> due);
 std::string case_screen(const State& state, const std::string& serial);
-std::string fleet_screen(const State& state, const std::string& position, double shape);
+std::string fleet_screen(const Fleet& fleet);
 
 }  // namespace caseload::book

@@ -6,6 +6,7 @@
 #include "caseload/ask/sheets.hpp"
 #include "caseload/seats.hpp"
 #include "caseload/show/text.hpp"
+#include "caseload/why.hpp"
 
 #include <string>
 #include <vector>
@@ -17,6 +18,7 @@ struct PageAnswer {
     const Answer& answer;
     const std::vector<Moment>& moments;
     const std::vector<SeatSweep>& seats;
+    const Reasons* reasons = nullptr;  ///< behind the numbers; null: they do not unfold
 };
 
 std::string page_html(const PageAnswer& page);

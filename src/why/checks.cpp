@@ -1,0 +1,230 @@
+// SPDX-License-Identifier: MIT
+// What ends the day or opens the case: checks and actions, of numbers told elsewhere.
+#include "caseload/formulas/iso_281.hpp"
+#include "caseload/formulas/iso_76.hpp"
+#include "caseload/formulas/prop_shaft.hpp"
+#include "why/places.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <tuple>
+
+namespace caseload::why_detail {
+namespace {
+
+/// Address of a check's value: "bearing.output_rear.check_dent".
+std::string check_member(const Gather& gather, const Check& check) {
+    std::string member = "check_" + check.id.substr(check.id.find('.') + 1);
+    for (int more = 2; gather.to.has(check.about + "." + member); ++more)
+        member = "check_" + check.id.substr(check.id.find('.') + 1) + fmt::format("_{}", more);
+    return member;
+}
+
+/// "max of the speeds of a shaft", over every bin.
+std::string fastest(const Gather& gather, const std::string& shaft) {
+    std::vector<std::string> speeds;
+    for (const LegLoads& leg : gather.prepared.loads.legs)
+        for (std::size_t bin = 0; bin < leg.bins.size(); ++bin)
+            speeds.push_back(fmt::format("[duty.speed_rpm@{}] * abs([shaft.{}{}.speed_ratio])",
+                                         in_bin(leg.name, bin),
+                                         of_set(gather.prepared.loads, leg.train), shaft));
+    return extreme_of("max", speeds);
+}
+
+/// The largest static load of a bearing, bins and blows, with the loads that make it.
+void add_dent(const Gather& gather, std::size_t b) {
+    const Prepared& prepared = gather.prepared;
+    Collector& to = gather.to;
+    const BearingData& data = prepared.loads.bearings[b];
+    BearingLoad worst;
+    double most_N = 0;
+    std::string at;
+    const auto see = [&](const std::vector<LoadState>& states, const std::string& where) {
+        for (std::size_t s = 0; s < states.size(); ++s) {
+            const BearingLoad& load = states[s].bearings[b];
+            const double P_0_N = iso_76::static_equivalent_N(data.kind, data.contact_angle_deg,
+                                                             {load.F_r_max_N, load.F_a_N});
+            if (P_0_N <= most_N) continue;
+            most_N = P_0_N;
+            worst = load;
+            at = where.empty() ? "" : fmt::format("{}/{}", where, s + 1);
+        }
+    };
+    for (const LegLoads& leg : prepared.loads.legs) {
+        for (std::size_t bin = 0; bin < leg.bins.size(); ++bin)
+            see(leg.bins[bin].for_life, in_bin(leg.name, bin));
+        for (const PeakLoads& peak : leg.peaks) see(peak.states, "");
+    }
+    if (most_N <= 0) return;
+    const Collector::Place place{"dent", "bearing." + data.name, {}, kind_word(data.kind)};
+    for (const auto& [member, from, value] :
+         {std::tuple{"dent_F_r_N", "F_r_max_N", worst.F_r_max_N},
+          std::tuple{"dent_F_a_N", "F_a_N", worst.F_a_N}}) {
+        const std::string address = fmt::format("{}.{}@{}", place.part, from, at);
+        Number& load = to.add(place, member, value);
+        if (!at.empty() && to.has(address)) load.value_of = "[" + address + "]";
+    }
+    to.add(place, "dent_P_0_N", most_N);
+    if (!to.has(place.part + ".cos_alpha")) to.step({"bearing", place.part, {}, {}}, "cos_alpha");
+    to.steps_of(place);
+}
+
+std::string formula_of(const Gather& gather, const Check& check, int& mesh) {
+    const Prepared& prepared = gather.prepared;
+    std::string part = check.about;
+    // "gear.output (set A)" has the address gear.A.output.
+    if (const std::size_t set = part.find(" (set "); set != std::string::npos)
+        part = "gear." + part.substr(set + 6, part.size() - set - 7) + part.substr(4, set - 4);
+    const std::string one = "[" + part + ".";
+    if (check.id == "gears.contact_ratio" || check.id == "gears.backlash") {
+        int left = mesh++;
+        for (int index = 0; index <= static_cast<int>(prepared.loads.others.size()); ++index)
+            for (const MeshPlace& place : train_of(prepared.loads, index).meshes)
+                if (left-- == 0)
+                    return fmt::format(
+                        "[{}.{}]", mesh_part(gather, index, place),
+                        check.id == "gears.backlash" ? "backlash_hot_mm" : "eps_alpha");
+        return {};
+    }
+    if (check.id == "gear.flank" || check.id == "gear.root") {
+        const std::string of = check.id.substr(5);
+        return fmt::format("max({0}drive_{1}_share], {0}coast_{1}_share])", one, of);
+    }
+    if (check.id == "gear.peak_root") return one + "peak_root_share]";
+    if (check.id == "gear.peak_flank") return one + "peak_flank_share]";
+    if (check.id == "gears.scuffing") return "[scuffing.S_B]";
+    if (check.id == "gears.film") return "[film.film_ratio]";
+    if (check.id == "gears.resonance") return "[resonance.resonance_time_share]";
+    if (check.id == "shaft.end_play") return one + "end_play_hot_mm]";
+    if (check.id == "shaft.end_play_cold") return one + "end_play_cold_mm]";
+    if (check.id == "bearing.life") return one + "life_share]";
+    if (check.id == "bearing.dent") return one + "C_0_N] / " + one + "dent_P_0_N]";
+    if (check.id == "bearing.rating_share") return one + "P_largest_N] / " + one + "C_N]";
+    if (check.id == "bearing.speed") {
+        for (const BearingData& data : prepared.loads.bearings)
+            if ("bearing." + data.name == check.about)
+                return fmt::format(
+                    "{} * {}d_m_mm]",
+                    fastest(gather,
+                            prepared.loads.train.shafts[static_cast<std::size_t>(data.shaft)].name),
+                    one);
+        return {};
+    }
+    if (check.id == "seat.hot") return one + "loose_above_degC] - " + one + "temp_degC@hot]";
+    if (check.id == "seat.cold") return one + "loose_above_degC] - " + one + "temp_degC@cold]";
+    if (check.id == "seat.play") return one + "play_least_mm@hot]";
+    if (check.id == "prop_shaft.whirl")
+        return "(" + fastest(gather, prepared.loads.train.shafts.back().name) +
+               ") / [prop_shaft.critical_rpm]";
+    return {};
+}
+
+bool names_all_known(const Gather& gather, const std::string& formula) {
+    for (const std::string& name : names_in(formula))
+        if (!gather.to.has(name.substr(1, name.size() - 2))) return false;
+    return true;
+}
+
+}  // namespace
+
+void add_checks(const Gather& gather) {
+    const Setup& setup = gather.setup;
+    const Prepared& prepared = gather.prepared;
+    const Assessment& answer = gather.answer;
+    Collector& to = gather.to;
+    for (std::size_t b = 0; b < prepared.loads.bearings.size(); ++b) add_dent(gather, b);
+    if (const auto& shaft = setup.vehicle.prop_shaft) {
+        const Collector::Place place{"prop_shaft", "prop_shaft", {}, {}};
+        to.add(place, "length_mm", shaft->length_mm);
+        to.add(place, "outside_mm", shaft->outside_mm);
+        to.add(place, "wall_mm", shaft->wall_mm);
+        to.add(place, "critical_rpm",
+               prop_shaft::ends_share * prop_shaft::critical_speed_rpm(
+                                            {shaft->length_mm, shaft->outside_mm, shaft->wall_mm}));
+        to.steps_of(place);
+    }
+    int contact = 0;
+    int backlash = 0;
+    for (const Check& check : answer.fitted.checked.checks) {
+        const std::string formula =
+            formula_of(gather, check, check.id == "gears.backlash" ? backlash : contact);
+        Number& number = to.add({"check", check.about, {}, {}}, check_member(gather, check),
+                                check.value, quantity("check", "value"));
+        number.words = check.words;
+        number.unit = check.unit;
+        number.check = check.id;
+        if (!formula.empty() && names_all_known(gather, formula)) number.value_of = formula;
+    }
+}
+
+void add_actions(const Gather& gather) {
+    const Prepared& prepared = gather.prepared;
+    const Assessment& answer = gather.answer;
+    Collector& to = gather.to;
+    const Intervals& found = answer.fitted.intervals;
+    const Collector::Place place{"actions", "actions", {}, {}};
+    const auto action = [&](const Action& one) {
+        Number& number = to.add(place, one.name + "_events", one.after_events,
+                                quantity("action", "after_events"));
+        number.words = one.name + ": " + number.words;
+        if (one.reason == "oil oxidation")
+            number.value_of = "floor(0.5 / [event.oil_dose])";
+        else if (one.reason.find("fatigue") == std::string::npos &&
+                 one.reason.find("costs") == std::string::npos)
+            number.origin = one.reason;
+        else
+            number.reason = one.reason;
+    };
+    action(found.change_oil);
+    action(found.look);
+    action(found.open_case);
+    std::vector<std::string> parts;
+    for (const BearingData& bearing : prepared.loads.bearings)
+        parts.push_back(fmt::format(
+            "0.9^((max(EVENTS * [bearing.{}.life_share] - 0.05, 0) / 0.95)^1.5)", bearing.name));
+    for (const GearDamage& gear : answer.fitted.checked.gears) {
+        const std::string part = "gear." + (gear.set.empty() ? "" : gear.set + ".") + gear.shaft;
+        if (!to.has(part + ".drive_flank_share")) continue;
+        for (const char* side : {"flank", "root"})
+            parts.push_back(fmt::format(
+                "0.99^((EVENTS * max([{0}.drive_{1}_share], [{0}.coast_{1}_share]))^2.5)", part,
+                side));
+    }
+    if (parts.empty() || !to.has("bearing." + prepared.loads.bearings.front().name + ".life_share"))
+        return;
+    const auto reliability = [&](const std::string& events) {
+        std::string product;
+        for (std::string part : parts) {
+            part.replace(part.find("EVENTS"), 6, events);
+            product += (product.empty() ? "" : " * ") + part;
+        }
+        return product;
+    };
+    to.step(place, "opening_events", "max(open_case_events, 1)");
+    to.step(place, "reached", reliability("opening_events"));
+    to.step(place, "reached_next", reliability("(opening_events + 1)"));
+    to.add(place, "reliability_at_opening", found.reliability_at_opening,
+           quantity("intervals", "reliability_at_opening"))
+        .value_of = "min(reached, 0.99)";
+    to.add(place, "next_event", found.next_event, quantity("intervals", "next_event")).value_of =
+        "if(0 < reached, min(reached_next / reached, 0.99), 0)";
+    to.add(place, "fatigue_events", found.fatigue_events, quantity("intervals", "fatigue_events"));
+    to.add(place, "remaining_events", found.remaining_events,
+           quantity("intervals", "remaining_events"));
+    if (!answer.pump_dead.asked) return;
+    const Collector::Place dead{"pump_dead", "pump_dead", {}, {}};
+    std::vector<std::string> tops;
+    std::vector<std::string> bottoms;
+    for (std::size_t s = 0; s < prepared.loads.train.shafts.size(); ++s) {
+        const std::string shaft = shaft_part(gather, 0, static_cast<int>(s));
+        tops.push_back(fmt::format("[{0}.z_mm] + [{0}.tip_diameter_mm] / 2", shaft));
+        bottoms.push_back(fmt::format("[{0}.z_mm] - [{0}.tip_diameter_mm] / 2", shaft));
+    }
+    to.members(dead, answer.pump_dead);
+    to.step(dead, "gears_high_mm", extreme_of("max", tops) + " - " + extreme_of("min", bottoms));
+    to.steps_of(dead);
+}
+
+}  // namespace caseload::why_detail

@@ -1,0 +1,177 @@
+// SPDX-License-Identifier: MIT
+#include "why/collector.hpp"
+
+#include "third_party/toml.hpp"
+
+#include <fmt/format.h>
+
+#include <stdexcept>
+
+namespace caseload::why_detail {
+namespace {
+
+std::string origin_words(const Entry& entry) {
+    if (entry.where.line > 0 && !entry.where.file.empty() &&
+        (entry.origin == Origin::yours || entry.origin == Origin::base_file))
+        return fmt::format("{}:{}, {}", entry.where.file, entry.where.line, entry.key);
+    return fmt::format("{}, {}", entry.key, entry.source.empty() ? "standard" : entry.source);
+}
+
+}  // namespace
+
+std::string kind_word(BearingKind kind) {
+    switch (kind) {
+        case BearingKind::deep_groove_ball:
+            return "deep_groove";
+        case BearingKind::angular_contact_ball:
+            return "angular";
+        case BearingKind::four_point_ball:
+            return "four_point";
+        case BearingKind::cylindrical_roller:
+            return "cylindrical";
+        case BearingKind::tapered_roller:
+            return "tapered";
+        case BearingKind::spherical_roller:
+            return "spherical";
+    }
+    return {};
+}
+
+const Number* meant(const std::vector<Number>& all, const Index& index, const Number& by,
+                    const std::string& name) {
+    const auto find = [&](const std::string& address) {
+        const auto found = index.find(address);
+        return found == index.end() ? nullptr : &all[found->second];
+    };
+    if (name.front() == '[') return find(name.substr(1, name.size() - 2));
+    const std::string own = by.part + "." + name;
+    for (std::string at = by.at; !at.empty(); at.resize(at.rfind('/'))) {
+        if (const Number* n = find(own + "@" + at)) return n;
+        if (at.find('/') == std::string::npos) break;
+    }
+    if (const Number* n = find(own)) return n;
+    if (const Number* n = find("rest." + name + "@" + by.at.substr(0, by.at.find('/')))) return n;
+    return find("shared." + name);
+}
+
+std::string sum_of(const std::vector<std::string>& terms) {
+    std::string out;
+    for (const std::string& term : terms) out += (out.empty() ? "" : " + ") + term;
+    return out;
+}
+
+std::string extreme_of(std::string_view which, const std::vector<std::string>& terms) {
+    if (terms.empty()) return {};
+    std::string out = terms.back();
+    for (std::size_t i = terms.size() - 1; i-- > 0;)
+        out = fmt::format("{}({}, {})", which, terms[i], out);
+    return out;
+}
+
+struct Collector::Table {
+    toml::table rows;
+    std::map<std::string, const Entry*> entries;
+    /// The formula of a member, or the one for this variant of its part.
+    [[nodiscard]] std::string formula(const Place& place, const std::string& member) const {
+        const toml::node_view<const toml::node> value = rows[place.kind][member]["value"];
+        return value.value_or(value[place.variant].value_or(std::string{}));
+    }
+};
+
+Collector::Collector(const ReadSetup& read, std::string_view formulas)
+    : read_(read), table_(new Table{toml::parse(formulas), {}}) {
+    for (const Entry& entry : read_.entries) table_->entries[entry.key] = &entry;
+}
+
+Collector::~Collector() = default;
+
+std::string Collector::origin_of(const std::string& key) const {
+    const auto found = table_->entries.find(key);
+    return found == table_->entries.end() ? std::string{} : origin_words(*found->second);
+}
+
+Number& Collector::add(const Place& place, const std::string& member, double value,
+                       const Quantity& row) {
+    Number number;
+    number.part = place.part;
+    number.member = member;
+    number.at = place.at;
+    number.address =
+        fmt::format("{}.{}{}{}", place.part, member, place.at.empty() ? "" : "@", place.at);
+    number.value = value;
+    const toml::node_view<const toml::node> entry =
+        static_cast<const toml::table&>(table_->rows)[place.kind][member];
+    const auto text = [&](const char* key, const std::string& otherwise) {
+        return entry[key].value_or(otherwise);
+    };
+    number.row = row.id;
+    number.symbol = text("symbol", row.symbol);
+    number.unit = text("unit", row.unit);
+    number.words = text("words", row.words);
+    number.how = row.how.empty() ? text("how", "step") : row.how;
+    number.source = text("source", row.source);
+    number.value_of = table_->formula(place, member);
+    number.equation = text("equation", {});
+    number.may_leave = text("may_leave", {});
+    number.solved_how = text("solved_how", {});
+    std::string key = text("key", {});
+    if (const std::size_t star = key.find('*'); star != std::string::npos)
+        key.replace(star, 1, place.part.substr(place.part.find('.') + 1));
+    if (!key.empty()) number.origin = origin_of(key);
+    if (index.find(number.address) != index.end())
+        throw std::logic_error("two numbers at " + number.address);
+    index[number.address] = all.size();
+    by_place_.emplace(place.part + "@" + place.at, all.size());
+    all.push_back(std::move(number));
+    return all.back();
+}
+
+double Collector::value_of(const Place& place, const std::string& member,
+                           const std::string& formula) {
+    Number by;
+    by.part = place.part;
+    by.at = place.at;
+    for (const std::string& name : names_in(formula))
+        if (meant(all, index, by, name) == nullptr) step(place, name);
+    return evaluate(formula, [&](std::string_view name) {
+        const Number* input = meant(all, index, by, std::string(name));
+        if (input == nullptr)
+            throw std::logic_error("tables/why.toml: " + place.part + "." + member + "@" +
+                                   place.at + " wants " + std::string(name));
+        return input->value;
+    });
+}
+
+void Collector::step(const Place& place, const std::string& member) {
+    Number by;
+    by.part = place.part;
+    by.at = place.at;
+    const std::string formula = table_->formula(place, member);
+    if (formula.empty() || meant(all, index, by, member) != nullptr) return;
+    const double value = value_of(place, member, formula);
+    add(place, member, value).by_table = true;
+}
+
+Number& Collector::step(const Place& place, const std::string& member, const std::string& formula) {
+    const double value = value_of(place, member, formula);
+    Number& number = add(place, member, value);
+    number.value_of = formula;
+    number.by_table = true;
+    return number;
+}
+
+void Collector::steps_of(const Place& place) {
+    std::vector<std::string> wanted;
+    const auto [from, to] = by_place_.equal_range(place.part + "@" + place.at);
+    for (auto one = from; one != to; ++one) {
+        const Number& number = all[one->second];
+        for (const std::string& formula : {number.value_of, number.equation, number.may_leave})
+            if (!formula.empty())
+                for (std::string& name : names_in(formula))
+                    if (meant(all, index, number, name) == nullptr)
+                        wanted.push_back(std::move(name));
+    }
+    for (const std::string& name : wanted) step(place, name);
+}
+
+}  // namespace caseload::why_detail

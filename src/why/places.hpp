@@ -1,0 +1,53 @@
+// SPDX-License-Identifier: MIT
+// What gathers the numbers of one part of an answer. Called in the order of this list: a formula
+// finds what stands before it.
+#pragma once
+
+#include "caseload/assess.hpp"
+#include "why/collector.hpp"
+
+#include <string>
+
+namespace caseload::why_detail {
+
+struct Gather {
+    const Setup& setup;
+    const Prepared& prepared;
+    const Assessment& answer;
+    Collector& to;
+};
+
+/// Parts of a train another leg runs carry the name of its set.
+std::string of_set(const Loads& loads, int train);
+std::string shaft_part(const Gather& gather, int train, int shaft);
+std::string mesh_part(const Gather& gather, int train, const MeshPlace& mesh);
+/// The loads behind a leg at rest.
+const LegLoads& loads_of(const Gather& gather, const LegAnswer& leg);
+/// "loop/2" of the second bin.
+std::string in_bin(const std::string& leg, std::size_t bin);
+/// A number that is 0 because a part is missing or stands.
+void nothing(Number& number, const std::string& reason);
+
+void add_shared(const Gather& gather);
+void add_trains(const Gather& gather);
+void add_duty(const Gather& gather);
+void add_ratings(const Gather& gather);
+void add_forces(const Gather& gather);
+void add_rest(const Gather& gather, const LegAnswer& leg);
+void add_gear_losses(const Gather& gather, const LegAnswer& leg);
+void add_oil_losses(const Gather& gather, const LegAnswer& leg);
+void add_outside(const Gather& gather, const LegAnswer& leg);
+void add_cooler(const Gather& gather, const LegAnswer& leg);
+void add_bearings(const Gather& gather, const LegAnswer& leg);
+/// A bearing in a bin with the oil as hot as the leg gets in the event.
+void add_hot(const Gather& gather, const LegAnswer& leg, const BearingPlace& in);
+void add_ledger(const Gather& gather, const LegAnswer& leg);
+void add_event(const Gather& gather);
+void add_lives(const Gather& gather);
+void add_teeth(const Gather& gather);
+void add_flanks(const Gather& gather);
+void add_seats(const Gather& gather);
+void add_actions(const Gather& gather);
+void add_checks(const Gather& gather);
+
+}  // namespace caseload::why_detail

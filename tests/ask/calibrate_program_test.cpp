@@ -1,0 +1,134 @@
+// SPDX-License-Identifier: MIT
+// Calibration from the command line, from the readings to the narrowed band.
+#include "program.hpp"
+#include "support.hpp"
+
+#include <filesystem>
+#include <fstream>
+#include <string>
+
+namespace {
+
+const std::string root = CASELOAD_ROOT;
+
+/// A folder of its own with the light car beside its readings.
+class Paddock {
+public:
+    explicit Paddock(const std::string& name)
+        : folder_(std::filesystem::temp_directory_path() / ("caseload_" + name)) {
+        std::filesystem::remove_all(folder_);
+        std::filesystem::create_directory(folder_);
+        std::filesystem::copy(root + "/docs/examples/light.toml", folder_ / "light.toml");
+    }
+    ~Paddock() {
+        std::error_code none;
+        std::filesystem::remove_all(folder_, none);
+    }
+    Paddock(const Paddock&) = delete;
+    Paddock& operator=(const Paddock&) = delete;
+    [[nodiscard]] std::string path(const std::string& name) const { return folder_ / name; }
+    void write(const std::string& name, const std::string& text) const {
+        std::ofstream(path(name), std::ios::binary) << text;
+    }
+
+private:
+    std::filesystem::path folder_;
+};
+
+const std::string readings = R"~(caseload = 1
+base = "light.toml"
+[reading.oil]
+place = "scavenge-line"
+leg = "loop"
+ambient = "31 degC"
+at_pace = "50 min"
+temp = "128 degC"
+cooler = "off"
+[reading.wall]
+place = "housing-below-oil"
+leg = "loop"
+ambient = "31 degC"
+at_pace = "50 min"
+temp = "110 degC"
+cooler = "off"
+)~";
+
+bool has(const std::string& text, const std::string& words) {
+    return text.find(words) != std::string::npos;
+}
+
+}  // namespace
+
+TEST_CASE("calibrate program: readings in, a measured setup out, and assess is surer by it") {
+    const Paddock paddock("calibrate_program");
+    paddock.write("readings.toml", readings);
+    const Run run = run_program_as_user("calibrate " + paddock.path("readings.toml") + " -o " +
+                                        paddock.path("measured.toml"));
+    REQUIRE(run.code == 0);
+    CHECK(has(run.out, "2 temperatures of 2 readings"));
+    CHECK(has(run.out, "Written: " + paddock.path("measured.toml")));
+    const std::string written = file_text(paddock.path("measured.toml"));
+    CHECK(has(written, "base = \"readings.toml\""));
+    CHECK(has(written, "    \"housing "));
+    CHECK(has(written, "    \"reading "));
+    const Run after = run_program_as_user("assess " + paddock.path("measured.toml"));
+    CHECK(after.code == run_program_as_user("assess " + paddock.path("light.toml")).code);
+    CHECK(has(after.out, "Measured on this case, 2 temperatures"));
+    CHECK_FALSE(has(after.out, "Changed since"));
+    // Not over the setup, not over what is there, unless told.
+    CHECK(run_program_as_user("calibrate " + paddock.path("readings.toml") + " -o " +
+                              paddock.path("readings.toml"))
+              .code == 2);
+    CHECK(run_program_as_user("calibrate " + paddock.path("readings.toml") + " -o " +
+                              paddock.path("measured.toml"))
+              .code == 5);
+    CHECK(run_program_as_user("calibrate " + paddock.path("light.toml")).code == 2);
+}
+
+TEST_CASE("calibrate program: a setup changed since it was measured is told, by its headings") {
+    const Paddock paddock("calibrate_changed");
+    paddock.write("readings.toml", readings);
+    REQUIRE(run_program_as_user("calibrate " + paddock.path("readings.toml") + " -o " +
+                                paddock.path("measured.toml"))
+                .code == 0);
+    const std::string light = file_text(paddock.path("light.toml"));
+    const auto told = [&] {
+        std::string out = run_program_as_user("assess " + paddock.path("measured.toml")).out;
+        for (std::size_t at = 0; (at = out.find('\n', at)) != std::string::npos; ++at)
+            out.replace(at, out.find_first_not_of("\n ", at) - at, " ");  // as one line
+        return out;
+    };
+    const auto changed = [&](const std::string& from, const std::string& to) {
+        std::string other = light;
+        other.replace(other.find(from), from.size(), to);
+        paddock.write("light.toml", other);
+    };
+    // Another way of writing the same, another event and another oil age change nothing.
+    changed("altitude = \"600 m\"", "altitude = \"0.7 km\"");
+    CHECK_FALSE(has(told(), "Changed since"));
+    changed("oil.grade = \"75W-90 synthetic\"",
+            "oil.grade = \"75W-90 synthetic\"\noil.state = \"fresh\"\nhousing.wall = \"1.6 cm\"");
+    CHECK_FALSE(has(told(), "Changed since"));
+    changed("housing.place = \"behind-skid-plate\"", "housing.place = \"open\"");
+    CHECK(has(told(), "Changed since it was measured: housing. Calibrate again."));
+    changed("oil.grade = \"75W-90 synthetic\"", "oil.grade = \"75W-140 synthetic\"");
+    CHECK(has(told(), "Changed since it was measured: oil. Calibrate again."));
+    paddock.write("light.toml", light);
+    std::string other = readings;
+    other.replace(other.find("110 degC"), 8, "109 degC");
+    paddock.write("readings.toml", other);
+    CHECK(has(told(), "Changed since it was measured: reading. Calibrate again."));
+}
+
+TEST_CASE("calibrate program: readings that nothing believable explains end with 3") {
+    const Paddock paddock("calibrate_refused");
+    std::string cold = readings;
+    cold.replace(cold.find("128 degC"), 8, "31.5 degC");
+    cold.replace(cold.find("110 degC"), 8, "31.2 degC");
+    paddock.write("readings.toml", cold);
+    const Run refused = run_program_as_user("calibrate " + paddock.path("readings.toml") + " -o " +
+                                            paddock.path("measured.toml"));
+    CHECK(refused.code == 3);
+    CHECK(has(refused.out, "believable factors explain the readings"));
+    CHECK_FALSE(std::filesystem::exists(paddock.path("measured.toml")));
+}

@@ -1,0 +1,93 @@
+// SPDX-License-Identifier: MIT
+// What an answer is not, and what comes first, stands on every answer.
+#include "program.hpp"
+
+#include <doctest/doctest.h>
+
+#include <filesystem>
+#include <fstream>
+#include <string>
+#include <vector>
+
+namespace {
+
+const std::string root = std::string(CASELOAD_ROOT) + "/";
+const std::string examples = root + "docs/examples/";
+
+std::string joined(std::string text) {
+    for (char& c : text)
+        if (c == '\n') c = ' ';
+    return text;
+}
+
+bool defers(const std::string& text) {
+    return joined(text).find("rule book come first") != std::string::npos;
+}
+
+std::string season() {
+    const auto path = std::filesystem::temp_directory_path() / "caseload_caution_events.toml";
+    std::ofstream(path) << "run = [\"hills\"]\n[event.hills]\ncourse = \"graded\"\n"
+                           "duration = \"4 h\"\nambient = \"22 degC\"\n";
+    return path.string();
+}
+
+}  // namespace
+
+TEST_CASE("caution: every screen says what comes first") {
+    const std::string light = examples + "light.toml";
+    for (const std::string& line : std::vector<std::string>{
+             "assess " + light + " --draws 63", "assess " + light + " --draws 63 --detail",
+             "sets " + examples + "trailer.toml", "cooler " + light,
+             "bearings " + light + " --position output_rear",
+             "compare " + light + " --with 'vehicle.mass=2000 kg'",
+             "compare " + light + " --without fan",
+             "compare " + light + " --grid 'event.ambient=20 degC:40 degC:2'",
+             "season " + light + " " + season(), "why " + light,
+             "why " + light + " bearing.output_rear.C_N"}) {
+        const Run run = run_program_as_user(line);
+        CAPTURE(line);
+        CAPTURE(run.out);
+        CHECK(run.code == 0);
+        CHECK(defers(run.out));
+    }
+}
+
+TEST_CASE("caution: every JSON document of an answer says it") {
+    const std::string light = examples + "light.toml";
+    for (const std::string& line : std::vector<std::string>{
+             "assess " + light + " --draws 63 --json", "sets " + examples + "trailer.toml --json",
+             "cooler " + light + " --json", "bearings " + light + " --position output_rear --json",
+             "compare " + light + " --with 'vehicle.mass=2000 kg' --json",
+             "compare " + light + " --without fan --json",
+             "compare " + light + " --grid 'event.ambient=20 degC:40 degC:2' --json",
+             "season " + light + " " + season() + " --json", "why " + light + " --json"}) {
+        const Run run = run_program_as_user(line);
+        CAPTURE(line);
+        CHECK(run.code == 0);
+        CHECK(run.out.find("\"caution\":\"An estimate for planning: it does not replace inspection "
+                           "by a competent person; symptoms, your eyes and the rule book come "
+                           "first.\"") != std::string::npos);
+    }
+}
+
+TEST_CASE("caution: every sheet warns and defers") {
+    const auto folder = std::filesystem::temp_directory_path() / "caseload_caution_sheets";
+    std::filesystem::create_directories(folder);
+    const auto path = [&](const std::string& name) { return (folder / name).string(); };
+    const Run run = run_program_as_user("assess " + examples + "light.toml --draws 63 --page " +
+                                        path("page.html") + " --card " + path("card.html") +
+                                        " --teardown " + path("sheet.html"));
+    CHECK(run.code == 0);
+    for (const std::string name : {"page.html", "sheet.html"}) {
+        const std::string text = joined(file_text(path(name)));
+        CAPTURE(name);
+        CHECK(text.find("It does not replace an inspection by a competent person") !=
+              std::string::npos);
+        CHECK(text.find("Never work under a vehicle on a jack") != std::string::npos);
+        CHECK(text.find("scalds") != std::string::npos);
+    }
+    const std::string card = joined(file_text(path("card.html")));
+    CHECK(card.find("competent inspector come first") != std::string::npos);
+    CHECK(card.find("calds") != std::string::npos);
+    std::filesystem::remove_all(folder);
+}
