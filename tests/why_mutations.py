@@ -4,7 +4,7 @@
     why_mutations.py PROGRAM SETUP... [--part K/N]
 
 Says which numbers no setup notices: they stand in branches no setup takes, in limits no value comes
-near, or in steps no calculated number follows from. Not part of ctest: it takes half an hour.
+near, or in steps no calculated number follows from. Not part of ctest: it runs the program once or more for each of them.
 """
 import pathlib
 import re

@@ -148,7 +148,7 @@ std::string calibration_json(const Setup& setup, const Calibration& found) {
                              peaks.empty() ? "" : ",", peak.cooler, peak_json(peak.before_degC),
                              peak_json(peak.after_degC));
     return fmt::format(
-        R"({{"schema":1,{},"command":"calibrate","setup":{},"date":{},"temperatures":{},"factors":[{}],"readings":[{}],"misfit":{},"chance":{},"widened":{},"oil_peaks":[{}]}})"
+        R"({{"schema":1,"command":"calibrate",{},"setup":{},"date":{},"temperatures":{},"factors":[{}],"readings":[{}],"misfit":{},"chance":{},"widened":{},"oil_peaks":[{}]}})"
         "\n",
         json_value::caution(), text(setup.name), text(found.measured.date), found.rows, factors,
         readings, number(found.misfit), number(found.chance), number(found.widened), peaks);

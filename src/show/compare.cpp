@@ -71,7 +71,7 @@ std::string compare_json(const CompareAnswer& answer) {
                              moved.empty() ? "" : ",", text(one.words), told(one, one.before),
                              told(one, one.after), text(one.unit));
     return fmt::format(
-        R"({{"schema":1,{},"command":"compare","decision":{},"differences":[{}],"engine_limited_share":{},"engine_limited_bearing":{},"entered_bins":{},"before":{},"after":{},"moved":[{}]}})"
+        R"({{"schema":1,"command":"compare",{},"decision":{},"differences":[{}],"engine_limited_share":{},"engine_limited_bearing":{},"entered_bins":{},"before":{},"after":{},"moved":[{}]}})"
         "\n",
         json_value::caution(), text(between.decision), differences, number(between.engine.share),
         text(between.engine.bearing), between.engine.entered_bins, side_json(answer.before),

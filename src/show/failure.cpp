@@ -54,7 +54,7 @@ std::string failure_screen(const Setup& setup, const Failure& failure) {
 
 std::string failure_json(const Setup& setup, const Failure& failure) {
     return fmt::format(
-        R"({{"schema":1,{},"command":"compare","without":{},"setup":{},"decision":{},"leg":{},"failed_at_s":{},"oil_degC":{},"dry":{},"watch_after_min":{},"stop_after_min":{},"pace_share":{},"entered_bins":{}}})"
+        R"({{"schema":1,"command":"compare",{},"without":{},"setup":{},"decision":{},"leg":{},"failed_at_s":{},"oil_degC":{},"dry":{},"watch_after_min":{},"stop_after_min":{},"pace_share":{},"entered_bins":{}}})"
         "\n",
         json_value::caution(), json_value::text(failure.what), json_value::text(setup.name),
         json_value::text(failure.decision), json_value::text(failure.leg),

@@ -83,7 +83,7 @@ std::string region_json(const Setup& setup, const Region& region) {
                              cell.verdict.empty() ? "null" : json_value::number(cell.holds_share));
     }
     return fmt::format(
-        R"({{"schema":1,{},"command":"compare","setup":{},"decision":{},"engine_limited_share":{},"engine_limited_bearing":{},"entered_bins":{},"axes":[{}],"cells":[{}]}})"
+        R"({{"schema":1,"command":"compare",{},"setup":{},"decision":{},"engine_limited_share":{},"engine_limited_bearing":{},"entered_bins":{},"axes":[{}],"cells":[{}]}})"
         "\n",
         json_value::caution(), text(setup.name), text(region.decision),
         json_value::number(region.engine.share), text(region.engine.bearing),

@@ -69,7 +69,7 @@ std::string season_json(const Setup& setup, const Season& season) {
             number(event.oil_dose), number(event.reliability), actions_json(event.before),
             actions_json(event.actions));
     return fmt::format(
-        R"({{"schema":1,{},"command":"season","setup":{},"decision":{},"events":[{}]}})"
+        R"({{"schema":1,"command":"season",{},"setup":{},"decision":{},"events":[{}]}})"
         "\n",
         json_value::caution(), text(setup.name), text(season.decision), events);
 }
