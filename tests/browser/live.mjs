@@ -265,6 +265,11 @@ async function looks(browser, file, shots) {
 
 // -- a page with a setup inside --------------------------------------------------------------------
 
+/// What the body says, but for the assumptions: those worth next to nothing stand in the order of last
+/// digits. Their numbers are compared above.
+const said = (page) =>
+  page.evaluate(() => [...document.querySelectorAll("#body > *")].map((node) => node.textContent).filter((words) => !words.includes("What was assumed, and what to measure")).join("\n"));
+
 async function embedded(browser, program, setup, folder) {
   const file = join(folder, "embedded.html");
   execFileSync(program, ["assess", setup, "--page", file, "--live"]);
@@ -272,11 +277,11 @@ async function embedded(browser, program, setup, folder) {
   check(await still.isVisible("#head .verdict"), "without script: no verdict");
   check(await still.isVisible("#body figure svg"), "without script: no picture");
   check(!(await still.isVisible("#setup")), "without script: boxes that do nothing");
-  const before = await still.textContent("#body");
+  const before = await said(still);
   await still.context().close();
   const page = await opened(browser, file);
   await quiet(page);
-  check((await page.textContent("#body")) === before, "the page says something else than the program");
+  check(before.length > 5000 && (await said(page)) === before, "the page says something else than the program");
   await page.fill("#box-vehicle-mass", "5000 kg");
   await settled(page, "worth");
   check((await page.textContent("#head")).includes(basename(setup)), "the page forgets its setup");
