@@ -48,6 +48,7 @@ const std::vector<Layer>& layers() {
         {"why", {"include/caseload/why.hpp", "src/why/"}},
         {"evidence", {"include/caseload/evidence.hpp", "src/evidence/"}},
         {"show", {"include/caseload/show/", "src/show/"}},
+        {"live", {"src/live/"}},
         {"cli", {"src/cli/", "src/main.cpp"}}};
     return list;
 }

@@ -16,9 +16,8 @@ struct Run {
     std::string out;  ///< standard output and error together
 };
 
-inline Run run_program_as_user(const std::string& arguments) {
-    const std::string command = std::string(CASELOAD_PROGRAM) + " " + arguments + " 2>&1";
-    FILE* pipe = popen(command.c_str(), "r");
+inline Run run_command(const std::string& command) {
+    FILE* pipe = popen((command + " 2>&1").c_str(), "r");
     REQUIRE(pipe != nullptr);
     std::string out;
     std::array<char, 4096> buffer{};
@@ -26,6 +25,10 @@ inline Run run_program_as_user(const std::string& arguments) {
         out.append(buffer.data(), n);
     const int status = pclose(pipe);
     return {WIFEXITED(status) ? WEXITSTATUS(status) : -1, out};
+}
+
+inline Run run_program_as_user(const std::string& arguments) {
+    return run_command(std::string(CASELOAD_PROGRAM) + " " + arguments);
 }
 
 using test_files::file_text;

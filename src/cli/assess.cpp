@@ -6,6 +6,7 @@
 #include "cli/commands.hpp"
 #include "cli/each.hpp"
 #include "cli/files.hpp"
+#include "cli/live_part.hpp"
 
 #include <fmt/format.h>
 
@@ -30,6 +31,7 @@ struct AssessOptions {
     bool detail = false;
     bool json = false;
     bool curves = false;
+    bool live = false;
     std::string page;
     std::string card;
     std::string teardown;
@@ -67,7 +69,8 @@ std::string write_sheets(const AssessOptions& options, const Answer& answer,
         const std::vector<Moment> moments = over_time(setup, answer.likely, draws);
         const std::vector<SeatSweep> seats = seat_sweep(prepare(setup), seat_sweep_temps_degC());
         const Reasons reasons(answer.read, answer.likely);
-        write(options.page, page_html({answer, moments, seats, &reasons}));
+        const PageAnswer page{answer, moments, seats, &reasons};
+        write(options.page, options.live ? live_page(options.setup, page) : page_html(page));
     }
     if (!options.card.empty())
         write(options.card, card_html(answer, pit_card(setup, answer.likely, answer.band)));
@@ -77,6 +80,8 @@ std::string write_sheets(const AssessOptions& options, const Answer& answer,
 
 void run_assess(const AssessOptions& options) {
     refuse_same_files(options);
+    if (options.live && options.page.empty())
+        throw Error(Error::Kind::input, "--live: name the page it goes into: --page FILE --live");
     const Document document = read_document(options.setup);
     ReadSetup read = document.complete();
     if (!options.units.empty()) read.setup.imperial = options.units == "imperial";
@@ -149,6 +154,8 @@ Command assess_command(CLI::App& program) {
         command->add_option(name, path, words)->excludes("--each", "--curves");
     };
     sheet("--page", options->page, "write the answer as one HTML page: pictures, then tables");
+    command->add_flag("--live", options->live,
+                      "with --page: the page calculates again as its entries are changed");
     sheet("--card", options->card, "write an A6 pit card: what to do at an arrival temperature");
     sheet("--teardown", options->teardown, "write an A4 sheet to tick when the case is opened");
     return {command, [options] { answer(*options); }};

@@ -64,6 +64,13 @@ int answer_dropped(const std::string& program, const std::string& setup) {
 
 }  // namespace
 
+std::string program_path() {
+    constexpr DWORD longest = 32768;
+    std::wstring wide(longest, L'\0');
+    wide.resize(GetModuleFileNameW(nullptr, wide.data(), longest));
+    return utf8(wide.c_str());
+}
+
 int run_on_windows() {
     SetConsoleOutputCP(CP_UTF8);
     const std::vector<std::string> words = arguments();

@@ -1,10 +1,15 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include <string>
+
 namespace caseload {
 
 /// The program on Windows: arguments and console in UTF-8; a setup file dropped on the program is
 /// answered with its page, and the window stays.
 int run_on_windows();
+
+/// Where the program's own file is.
+std::string program_path();
 
 }  // namespace caseload

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 // The completed setup as a file, and the file a new setup begins with.
-#include "caseload/input.hpp"
+#include "input/origin.hpp"
 
 #include <fmt/format.h>
 
@@ -19,7 +19,16 @@ std::string plain(std::string_view text) {
     return out;
 }
 
-std::string origin_words(const Entry& entry) {
+/// Values that would mean something else if they were entered: an estimate is not a rating, and
+/// common practice not the user's own rule.
+bool stays_out(const Entry& entry) {
+    const bool rule = entry.key.starts_with("rules.");
+    return entry.origin == Origin::estimated || (rule && entry.origin == Origin::standard);
+}
+
+}  // namespace
+
+std::string input::origin_words(const Entry& entry) {
     switch (entry.origin) {
         case Origin::yours:
             return fmt::format("yours, line {}", entry.where.line);
@@ -39,15 +48,6 @@ std::string origin_words(const Entry& entry) {
     return {};
 }
 
-/// Values that would mean something else if they were entered: an estimate is not a rating, and
-/// common practice not the user's own rule.
-bool stays_out(const Entry& entry) {
-    const bool rule = entry.key.starts_with("rules.");
-    return entry.origin == Origin::estimated || (rule && entry.origin == Origin::standard);
-}
-
-}  // namespace
-
 std::string completed_text(const ReadSetup& read) {
     std::string text =
         fmt::format("# {}, completed: {} values yours, {} assumed. A setup file itself.\n",
@@ -59,7 +59,8 @@ std::string completed_text(const ReadSetup& read) {
         heading = own;
         const std::string line =
             fmt::format("{}{} = {}", stays_out(entry) ? "# " : "", entry.key, entry.toml);
-        text += fmt::format("{:<{}} # {}\n", line, comment_column, plain(origin_words(entry)));
+        text +=
+            fmt::format("{:<{}} # {}\n", line, comment_column, plain(input::origin_words(entry)));
     }
     return text;
 }

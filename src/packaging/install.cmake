@@ -6,6 +6,7 @@ if(WIN32) # one folder, nothing to install
   install(TARGETS caseload_program RUNTIME DESTINATION .)
   install(FILES src/packaging/windows.txt DESTINATION . RENAME "read me.txt")
   install(FILES LICENSE docs/examples/light.toml docs/input.md DESTINATION .)
+  install(FILES ${PROJECT_SOURCE_DIR}/build/live/caseload.html DESTINATION . OPTIONAL) # preset live
   set(CPACK_GENERATOR ZIP)
   include(CPack)
   return()
@@ -37,6 +38,8 @@ if(TARGET caseload_program)
   install(FILES ${manual} DESTINATION ${CMAKE_INSTALL_MANDIR}/man1)
   install(FILES ${completion} DESTINATION ${CMAKE_INSTALL_DATADIR}/bash-completion/completions RENAME caseload)
   install(FILES ${schema} DESTINATION ${CMAKE_INSTALL_DATADIR}/caseload)
+  # Built by preset live, if it was; the program looks for it there.
+  install(FILES ${PROJECT_SOURCE_DIR}/build/live/caseload.html DESTINATION ${CMAKE_INSTALL_DATADIR}/caseload OPTIONAL)
 endif()
 install(FILES LICENSE DESTINATION ${CMAKE_INSTALL_DOCDIR} RENAME copyright)
 install(DIRECTORY docs/ DESTINATION ${CMAKE_INSTALL_DOCDIR} PATTERN "*.png" EXCLUDE)

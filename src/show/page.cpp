@@ -13,10 +13,6 @@
 namespace caseload {
 namespace {
 
-std::string title_of(const Setup& setup) {
-    return setup.title.empty() ? setup.name : setup.title;
-}
-
 /// As in the corner of a drawing.
 std::string title_block(const Answer& answer, const Units& units) {
     const Setup& setup = answer.read.setup;
@@ -117,25 +113,39 @@ std::string cautions_html() {
            "</ul>\n</section>\n";
 }
 
+std::string page_title(const ReadSetup& read) {
+    return read.setup.title.empty() ? read.setup.name : read.setup.title;
+}
+
+std::string page_head(const Answer& answer) {
+    const Units units(answer.read.setup.imperial);
+    return fmt::format(
+        "<header>\n<h1>{}</h1>\n{}<p class=\"verdict {}\"><strong>{}</strong> {}</p>\n"
+        "</header>\n",
+        escaped(page_title(answer.read)), title_block(answer, units), answer.band.verdict,
+        verdict_word(answer), escaped(spaced(verdict_sentence(answer, units))));
+}
+
+std::string page_sections(const PageAnswer& page) {
+    const Units units(page.answer.read.setup.imperial);
+    return oil_section(page, units) + next_section(page, units) + ledger_section(page, units) +
+           life_section(page, units) + case_section(page, units) + seat_section(page, units) +
+           worth_section(page, units) + parts_section(page, units) + notes_section(page, units) +
+           cautions_html();
+}
+
+std::string page_foot() {
+    return "<footer>\n" +
+           paragraph(
+               "Plan with this; symptoms, your eyes and the rule book come first. Made by "
+               "caseload 0.1.0 from the setup named above; the same setup gives the same page.") +
+           "</footer>\n";
+}
+
 std::string page_html(const PageAnswer& page) {
-    const Setup& setup = page.answer.read.setup;
-    const Units units(setup.imperial);
-    const std::string title = title_of(setup);
-    const std::string body =
-        fmt::format(
-            "<header>\n<h1>{}</h1>\n{}<p class=\"verdict {}\"><strong>{}</strong> {}</p>\n"
-            "</header>\n<main>\n",
-            escaped(title), title_block(page.answer, units), page.answer.band.verdict,
-            verdict_word(page.answer), escaped(spaced(verdict_sentence(page.answer, units)))) +
-        oil_section(page, units) + next_section(page, units) + ledger_section(page, units) +
-        life_section(page, units) + case_section(page, units) + seat_section(page, units) +
-        worth_section(page, units) + parts_section(page, units) + notes_section(page, units) +
-        cautions_html() + "</main>\n<footer>\n" +
-        paragraph(
-            "Plan with this; symptoms, your eyes and the rule book come first. Made by "
-            "caseload 0.1.0 from the setup named above; the same setup gives the same page.") +
-        "</footer>\n";
-    return document_html({title, "page", "", body});
+    return document_html(
+        {page_title(page.answer.read), "page", "",
+         page_head(page.answer) + "<main>\n" + page_sections(page) + "</main>\n" + page_foot()});
 }
 
 }  // namespace caseload

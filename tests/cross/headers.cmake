@@ -1,4 +1,4 @@
-# Included at project() by the presets mingw and wasm (CMAKE_PROJECT_TOP_LEVEL_INCLUDES).
+# Included at project() by the presets mingw and live (CMAKE_PROJECT_TOP_LEVEL_INCLUDES).
 # The libraries used are headers only, but naming /usr/include to a cross compiler also gives it
 # the host's C headers. So: a folder in the build that links to the wanted ones and no other.
 set(cross_headers ${CMAKE_BINARY_DIR}/cross_headers)

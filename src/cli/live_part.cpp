@@ -1,0 +1,71 @@
+// SPDX-License-Identifier: MIT
+#include "cli/live_part.hpp"
+
+#include "cli/files.hpp"
+#include "cli/version.hpp"
+#include "cli/windows.hpp"
+#include "live/fill.hpp"
+
+#include <fmt/format.h>
+
+#include <filesystem>
+#include <vector>
+
+namespace caseload {
+namespace {
+
+constexpr const char* part_name = "caseload.html";
+
+std::filesystem::path program_folder() {
+#ifdef _WIN32
+    return path_of(program_path()).parent_path();
+#else
+    std::error_code failed;
+    return std::filesystem::read_symlink("/proc/self/exe", failed).parent_path();
+#endif
+}
+
+std::string read_part() {
+    const std::filesystem::path folder = program_folder();
+    const std::vector<std::filesystem::path> places{
+        folder / part_name, folder.parent_path() / "share" / "caseload" / part_name,
+        folder.parent_path() / "live" / part_name};
+    std::string looked;
+    for (const std::filesystem::path& place : places) {
+        const std::u8string name = place.u8string();
+        looked += (looked.empty() ? "" : ", ") + std::string(name.begin(), name.end());
+        const std::optional<std::string> text = file_text(place);
+        if (!text) continue;
+        if (text->find(fmt::format("content=\"caseload {} live\"", program_version)) ==
+            std::string::npos)
+            throw Error(Error::Kind::file,
+                        fmt::format("--live: {} is not the live part of caseload {}",
+                                    std::string(name.begin(), name.end()), program_version));
+        return *text;
+    }
+    throw Error(Error::Kind::file,
+                {Problem{{},
+                         fmt::format("--live: the live part, {}, is not there", part_name),
+                         fmt::format("looked for as {}; without --live the page is complete and "
+                                     "stands still",
+                                     looked)}});
+}
+
+live::SetupText setup_text(const std::string& path) {
+    const std::filesystem::path folder = path_of(path).parent_path();
+    live::SetupText setup{file_name(path), file_text(path_of(path)).value_or(""), {}};
+    static_cast<void>(Document(setup.text, setup.name, [&](const std::string& name) {
+        std::optional<std::string> text = file_text(folder / path_of(name));
+        if (text) setup.beside[name] = *text;
+        return text;
+    }));
+    return setup;
+}
+
+}  // namespace
+
+std::string live_page(const std::string& setup_path, const PageAnswer& page) {
+    return live::filled_page(read_part(), setup_text(setup_path), page);
+}
+
+}  // namespace caseload

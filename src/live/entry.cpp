@@ -1,0 +1,12 @@
+// SPDX-License-Identifier: MIT
+// The one function the page's script calls. Its answer stands until the next call.
+#include "live/session.hpp"
+
+#include <string>
+
+extern "C" const char* caseload_ask(const char* question, const char* first, const char* second) {
+    static caseload::live::Session session;
+    static std::string answer;
+    answer = session.answer(question, first, second);
+    return answer.c_str();
+}

@@ -1,0 +1,152 @@
+// SPDX-License-Identifier: MIT
+#include "live/edit.hpp"
+#include "caseload/input.hpp"
+#include "examples.hpp"
+#include "files.hpp"
+#include "input/shortest.hpp"
+#include "input/value.hpp"
+
+#include <doctest/doctest.h>
+
+#include <string>
+#include <utility>
+#include <vector>
+
+using namespace caseload;
+using live::typed_form;
+using live::typed_toml;
+using live::with_value;
+using live::without_value;
+
+namespace {
+
+const input::Field& field(std::string_view key) {
+    return *input::find_field(key);
+}
+
+bool refused(const std::string& text, const std::string& key, const std::string& toml) {
+    try {
+        static_cast<void>(with_value(text, key, toml));
+    } catch (const Error& error) {
+        return error.problems().front().text.starts_with(key);
+    }
+    return false;
+}
+
+}  // namespace
+
+TEST_CASE("live: a value is replaced where it stands, its comment and layout stay") {
+    const std::string text =
+        "caseload = 1\nvehicle.mass   = \"2350 kg\"   # with crew\n"
+        "cooler.rating = { heat = \"6 kW\", difference = \"60 K\" }\n[event]\n  ambient=\"38 "
+        "degC\"";
+    CHECK(with_value(text, "vehicle.mass", "\"2600 kg\"") ==
+          "caseload = 1\nvehicle.mass   = \"2600 kg\"   # with crew\n"
+          "cooler.rating = { heat = \"6 kW\", difference = \"60 K\" }\n[event]\n  "
+          "ambient=\"38 degC\"");
+    CHECK(with_value(text, "event.ambient", "\"40 degC\"").ends_with("  ambient=\"40 degC\""));
+    CHECK(with_value(text, "cooler.rating.heat", "\"7 kW\"")
+              .find("{ heat = \"7 kW\", difference = \"60 K\" }") != std::string::npos);
+}
+
+TEST_CASE("live: a new key stands under its heading, else before the first one") {
+    CHECK(with_value("caseload = 1\n", "oil.fill", "\"3 L\"") ==
+          "caseload = 1\noil.fill = \"3 L\"\n");
+    CHECK(with_value("caseload = 1\n\n[event]\nambient = \"38 degC\"\n\n[leg.a]\n",
+                     "event.altitude", "\"600 m\"") ==
+          "caseload = 1\n\n[event]\nambient = \"38 degC\"\naltitude = \"600 m\"\n\n[leg.a]\n");
+    CHECK(with_value("caseload = 1\n\n[event]\n", "oil.fill", "\"3 L\"") ==
+          "caseload = 1\noil.fill = \"3 L\"\n\n[event]\n");
+    // The line ends and the mark of the text stay.
+    CHECK(with_value("\xEF\xBB\xBF"
+                     "caseload = 1\r\n",
+                     "oil.fill", "\"3 L\"") ==
+          "\xEF\xBB\xBF"
+          "caseload = 1\r\noil.fill = \"3 L\"\r\n");
+    CHECK(with_value("caseload = 1", "oil.fill", "\"3 L\"") ==
+          "caseload = 1\noil.fill = \"3 L\"\n");
+}
+
+TEST_CASE("live: what cannot be changed alone is refused, not spoilt") {
+    const std::string rows = "leg.a.bins = [\n  { share = 1.0 },\n]\n";
+    CHECK(refused(rows, "leg.a.bins", "[]"));
+    CHECK(
+        refused("cooler.rating = { heat = \"6 kW\" }\n", "cooler.rating.oil_flow", "\"8 L/min\""));
+    CHECK_THROWS_AS(static_cast<void>(without_value(rows, "leg.a.bins")), Error);
+    CHECK_THROWS_AS(static_cast<void>(with_value("oil.fill = \n", "oil.fill", "\"3 L\"")), Error);
+    // A text that looks like a heading is none.
+    CHECK(with_value("title = \"\"\"\n[oil]\n\"\"\"\n", "oil.fill", "\"3 L\"") ==
+          "title = \"\"\"\n[oil]\n\"\"\"\n[oil]\nfill = \"3 L\"\n");
+}
+
+TEST_CASE("live: a line taken out leaves the rest") {
+    CHECK(without_value("caseload = 1\noil.fill = \"3 L\"  # full\n[event]\n", "oil.fill") ==
+          "caseload = 1\n[event]\n");
+    CHECK(without_value("caseload = 1\n", "oil.fill") == "caseload = 1\n");
+    CHECK_THROWS_AS(static_cast<void>(without_value("cooler.rating = { heat = \"6 kW\", "
+                                                    "difference = \"60 K\" }\n",
+                                                    "cooler.rating.heat")),
+                    Error);
+}
+
+TEST_CASE("live: what is typed becomes a value, or a text the reader explains") {
+    CHECK(typed_toml(field("vehicle.mass"), " 2350 kg ") == "\"2350 kg\"");
+    CHECK(typed_toml(field("vehicle.mass"), "2350") == "\"2350\"");
+    CHECK(typed_toml(field("vehicle.axle_ratio"), "5.43") == "5.43");
+    CHECK(typed_toml(field("vehicle.axle_ratio"), "5,43") == "\"5,43\"");
+    CHECK(typed_toml(field("vehicle.axle_ratio"), "1\nx = 2") == "\"1\\u000Ax = 2\"");
+    CHECK(typed_toml(field("gears.fitted"), "33, 41") == "[33, 41]");
+    CHECK(typed_toml(field("gears.fitted"), "33/41") == "[33, 41]");
+    CHECK(typed_toml(field("gears.fitted"), "[33, 41]") == "[33, 41]");
+    CHECK(typed_toml(field("gears.fitted"), "B") == "\"B\"");
+    CHECK(typed_toml(field("vehicle.gearbox"), "2.48, 1.48") == "[2.48, 1.48]");
+    CHECK(typed_toml(field("leg.a.front_drive"), "true") == "true");
+    CHECK(typed_toml(field("oil.grade"), "a \" b") == "\"a \\\" b\"");
+    for (const auto& [key, typed] :
+         std::vector<std::pair<std::string, std::string>>{{"vehicle.mass", "2350 kg"},
+                                                          {"gears.fitted", "33, 41"},
+                                                          {"vehicle.grip", "0.6"},
+                                                          {"leg.a.front_drive", "true"},
+                                                          {"event.run", "[\"a\", \"2 x b\"]"}})
+        CHECK(typed_form(field(key), typed_toml(field(key), typed)) == typed);
+}
+
+TEST_CASE("live: every entry of every example can be written into its text") {
+    std::vector<std::string> texts{input_test::shortest()};
+    for (const std::string& path : test_files::below("docs/examples", {".toml"}))
+        texts.push_back(test_files::file_text(test_files::root + path));
+    texts.push_back(test_files::file_text(test_files::root + "tests/golden/full.toml"));
+    int written = 0;
+    std::vector<std::pair<std::string, std::string>> left;
+    for (const std::string& text : texts) {
+        const Document document(text, "setup.toml", examples::text);
+        for (const Entry& entry : document.complete().entries) {
+            const input::Field& of = field(entry.key);
+            const std::string toml = typed_toml(of, typed_form(of, entry.toml));
+            CAPTURE(entry.key);
+            try {
+                const std::string changed = with_value(text, entry.key, toml);
+                ++written;
+                if (entry.origin != Origin::yours) {
+                    const auto again = input::parse_leaves(without_value(changed, entry.key), "x");
+                    CHECK(again.size() == input::parse_leaves(text, "x").size());
+                }
+            } catch (const Error&) {
+                left.emplace_back(text, entry.key);
+            }
+        }
+    }
+    CHECK(written > 800);
+    // Left are lists over several lines, and what an inline table does not have.
+    for (const auto& [text, key] : left) {
+        CAPTURE(key);
+        bool table = false;
+        for (std::size_t at = 0; at != std::string::npos; at = key.find('.', at + 1)) {
+            const std::size_t begin = at == 0 ? 0 : at + 1;
+            const std::string part = key.substr(begin, key.find('.', begin) - begin);
+            table = table || text.find(part + " = {") != std::string::npos ||
+                    text.find(part + " = [\n") != std::string::npos;
+        }
+        CHECK(table);
+    }
+}
