@@ -202,6 +202,7 @@ std::string typed_toml(const Field& field, std::string_view typed) {
         case FieldKind::word:
         case FieldKind::grade:
         case FieldKind::size:
+        case FieldKind::part:
             return text_toml(text);
         case FieldKind::quantities:
             return !text.empty() && text.front() == '[' && is_value(text) ? text : text_toml(text);

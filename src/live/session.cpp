@@ -154,7 +154,8 @@ std::string Session::page() {
         seats_ = seat_sweep(prepare(read_->setup), seat_sweep_temps_degC());
     }
     const Answer answer{*read_, *likely_, *band_, worth_};
-    return member("body", page_sections({answer, moments_, seats_}) + page_foot());
+    const Reasons reasons(*read_, *likely_);
+    return member("body", page_sections({answer, moments_, seats_, &reasons}) + page_foot());
 }
 
 std::string Session::worth() {
@@ -169,12 +170,14 @@ std::string Session::worth() {
 
 std::string Session::why(const std::string& address) {
     const Reasons reasons(read(), assessment());
-    const std::string asked = address.empty() ? reasons.deciding() : address;
+    const Deciding& deciding = reasons.deciding();
+    const std::string asked = address.empty() ? deciding.address : address;
     std::string addresses;
     for (const Number& one : reasons.all())
         addresses += (addresses.empty() ? "" : ",") + text(one.address);
     return fmt::format(R"({{"ok":true,"screen":{},"addresses":[{}]}})",
-                       text(why_screen(reasons.why(asked))), addresses);
+                       text(asked.empty() ? deciding.words : why_screen(reasons.why(asked))),
+                       addresses);
 }
 
 std::string Session::compare(const std::string& key, const std::string& typed) {

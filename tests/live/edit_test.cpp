@@ -114,12 +114,14 @@ TEST_CASE("live: what is typed becomes a value, or a text the reader explains") 
 TEST_CASE("live: every entry of every example can be written into its text") {
     std::vector<std::string> texts{input_test::shortest()};
     for (const std::string& path : test_files::below("docs/examples", {".toml"}))
-        texts.push_back(test_files::file_text(test_files::root + path));
+        if (path.find("/parts/") == std::string::npos)  // a library is no setup
+            texts.push_back(test_files::file_text(test_files::root + path));
     texts.push_back(test_files::file_text(test_files::root + "tests/golden/full.toml"));
     int written = 0;
     std::vector<std::pair<std::string, std::string>> left;
     for (const std::string& text : texts) {
         const Document document(text, "setup.toml", examples::text);
+        const auto leaves = input::parse_leaves(text, "setup.toml");
         for (const Entry& entry : document.complete().entries) {
             const input::Field& of = field(entry.key);
             const std::string toml = typed_toml(of, typed_form(of, entry.toml));
@@ -127,9 +129,9 @@ TEST_CASE("live: every entry of every example can be written into its text") {
             try {
                 const std::string changed = with_value(text, entry.key, toml);
                 ++written;
-                if (entry.origin != Origin::yours) {
+                if (leaves.count(entry.key) == 0 && entry.origin != Origin::yours) {
                     const auto again = input::parse_leaves(without_value(changed, entry.key), "x");
-                    CHECK(again.size() == input::parse_leaves(text, "x").size());
+                    CHECK(again.size() == leaves.size());
                 }
             } catch (const Error&) {
                 left.emplace_back(text, entry.key);

@@ -76,7 +76,8 @@ TEST_CASE("live: the answers are those of the program") {
     CHECK(has(session.answer("worth", "", ""), "\"vehicle.grip\":["));
     const std::vector<Moment> moments = over_time(read.setup, likely, {.draws = 63});
     const std::vector<SeatSweep> seats = seat_sweep(prepare(read.setup), seat_sweep_temps_degC());
-    const PageAnswer page{answer, moments, seats};
+    const Reasons reasons(read, likely);
+    const PageAnswer page{answer, moments, seats, &reasons};
     const std::string body = page_sections(page) + page_foot();
     CHECK(has(session.answer("page", "", ""), json_value::text(body)));
     CHECK(page_html(page) != "");
