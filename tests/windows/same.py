@@ -33,6 +33,8 @@ def differences(ours, theirs, tolerance, where=""):
         if list(ours) != list(theirs):
             yield f"{where}: other members"
         for key in ours.keys() & theirs.keys():
+            if key == "peak_at_s":
+                continue  # where a flat top is highest; the top itself is compared
             yield from differences(ours[key], theirs[key], tolerance, f"{where}.{key}")
     elif isinstance(ours, list) and isinstance(theirs, list):
         if len(ours) != len(theirs):
