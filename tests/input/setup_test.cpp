@@ -15,7 +15,8 @@ using namespace caseload;
 using namespace caseload::input_test;
 
 TEST_CASE("setup: the shortest useful file completes") {
-    CHECK(file_text(golden_folder() + "shortest.toml") == shortest());  // tests of the program use it
+    CHECK(file_text(golden_folder() + "shortest.toml") ==
+          shortest());  // tests of the program use it
     const Setup s = read(shortest()).setup;
     CHECK(s.name == "setup.toml");
     CHECK(s.gears.teeth == std::vector<int>{33, 41});
