@@ -1,11 +1,10 @@
 // SPDX-License-Identifier: MIT
 // What an answer is not, and what comes first, stands on every answer.
+#include "own_folder.hpp"
 #include "program.hpp"
 
 #include <doctest/doctest.h>
 
-#include <filesystem>
-#include <fstream>
 #include <string>
 #include <vector>
 
@@ -24,17 +23,18 @@ bool defers(const std::string& text) {
     return joined(text).find("rule book come first") != std::string::npos;
 }
 
-std::string season() {
-    const auto path = std::filesystem::temp_directory_path() / "caseload_caution_events.toml";
-    std::ofstream(path) << "run = [\"hills\"]\n[event.hills]\ncourse = \"graded\"\n"
-                           "duration = \"4 h\"\nambient = \"22 degC\"\n";
-    return path.string();
+std::string season(const OwnFolder& folder) {
+    folder.write("events.toml",
+                 "run = [\"hills\"]\n[event.hills]\ncourse = \"graded\"\n"
+                 "duration = \"4 h\"\nambient = \"22 degC\"\n");
+    return folder.path("events.toml");
 }
 
 }  // namespace
 
 TEST_CASE("caution: every screen says what comes first") {
     const std::string light = examples + "light.toml";
+    const OwnFolder folder("caution_screens");
     for (const std::string& line : std::vector<std::string>{
              "assess " + light + " --draws 63", "assess " + light + " --draws 63 --detail",
              "sets " + examples + "trailer.toml", "cooler " + light,
@@ -42,7 +42,7 @@ TEST_CASE("caution: every screen says what comes first") {
              "compare " + light + " --with 'vehicle.mass=2000 kg'",
              "compare " + light + " --without fan",
              "compare " + light + " --grid 'event.ambient=20 degC:40 degC:2'",
-             "season " + light + " " + season(), "why " + light,
+             "season " + light + " " + season(folder), "why " + light,
              "why " + light + " bearing.output_rear.C_N"}) {
         const Run run = run_program_as_user(line);
         CAPTURE(line);
@@ -54,13 +54,14 @@ TEST_CASE("caution: every screen says what comes first") {
 
 TEST_CASE("caution: every JSON document of an answer says it") {
     const std::string light = examples + "light.toml";
+    const OwnFolder folder("caution_json");
     for (const std::string& line : std::vector<std::string>{
              "assess " + light + " --draws 63 --json", "sets " + examples + "trailer.toml --json",
              "cooler " + light + " --json", "bearings " + light + " --position output_rear --json",
              "compare " + light + " --with 'vehicle.mass=2000 kg' --json",
              "compare " + light + " --without fan --json",
              "compare " + light + " --grid 'event.ambient=20 degC:40 degC:2' --json",
-             "season " + light + " " + season() + " --json", "why " + light + " --json"}) {
+             "season " + light + " " + season(folder) + " --json", "why " + light + " --json"}) {
         const Run run = run_program_as_user(line);
         CAPTURE(line);
         CHECK(run.code == 0);
@@ -71,9 +72,8 @@ TEST_CASE("caution: every JSON document of an answer says it") {
 }
 
 TEST_CASE("caution: every sheet warns and defers") {
-    const auto folder = std::filesystem::temp_directory_path() / "caseload_caution_sheets";
-    std::filesystem::create_directories(folder);
-    const auto path = [&](const std::string& name) { return (folder / name).string(); };
+    const OwnFolder folder("caution_sheets");
+    const auto path = [&](const std::string& name) { return folder.path(name); };
     const Run run = run_program_as_user("assess " + examples + "light.toml --draws 63 --page " +
                                         path("page.html") + " --card " + path("card.html") +
                                         " --teardown " + path("sheet.html"));
@@ -89,5 +89,4 @@ TEST_CASE("caution: every sheet warns and defers") {
     const std::string card = joined(file_text(path("card.html")));
     CHECK(card.find("competent inspector come first") != std::string::npos);
     CHECK(card.find("calds") != std::string::npos);
-    std::filesystem::remove_all(folder);
 }

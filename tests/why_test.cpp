@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Every formula `why` prints is put in again from the printed text, on every shipped example.
+#include "own_folder.hpp"
 #include "program.hpp"
 
 #include "caseload/show/why.hpp"
@@ -119,4 +120,32 @@ TEST_CASE("why: a mistyped address gets the nearest ones") {
     CHECK(run.code == 2);
     CHECK(run.out.find("bearing.output_rear.kapa@loop/2: no number has this address; nearest: "
                        "bearing.output_rear.kappa@loop/2, ") != std::string::npos);
+}
+
+TEST_CASE("why: without an address it is the number that decides") {
+    const std::string root = std::string(CASELOAD_ROOT) + "/";
+    const auto first_line = [&](const std::string& setup) {
+        const Run run = run_program_as_user("why " + root + setup);
+        CAPTURE(run.out);
+        CHECK(run.code == 0);
+        return run.out.substr(0, run.out.find('\n'));
+    };
+    const std::string stopped = first_line("tests/browser/hot.toml");
+    CHECK(stopped.rfind("Stopped by ", 0) == 0);
+    CHECK(stopped.find("..") == std::string::npos);
+    CHECK(first_line("docs/examples/light.toml").rfind("The oil decides", 0) == 0);
+}
+
+TEST_CASE("why: a constant of the formula table 1 % larger ends the check with 70") {
+    const std::string root = std::string(CASELOAD_ROOT) + "/";
+    std::string table = file_text(root + "tables/why.toml");
+    const std::string old = "4500 * n_rpm";  // of the viscosity it needs, above 1000 r/min
+    const std::size_t at = table.find(old);
+    REQUIRE(at != std::string::npos);
+    const OwnFolder folder("why_table");
+    folder.write("same.toml", table);
+    folder.write("changed.toml", table.replace(at, old.size(), "4545 * n_rpm"));
+    const std::string check = "why " + root + "tests/browser/hot.toml --check --formulas ";
+    CHECK(run_program_as_user(check + folder.path("same.toml")).code == 0);
+    CHECK(run_program_as_user(check + folder.path("changed.toml")).code == 70);
 }

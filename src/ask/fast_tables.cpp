@@ -295,10 +295,10 @@ void FastTables::tabulate_outside(const Loads& loads) {
 void FastTables::tabulate_cooler(const Loads& loads) {
     if (!setup.cooler.fit) return;
     const auto wanted = [&](std::size_t i) {
-        const double middle_degC =
-            setup.cooler.thermostat_opens_degC.value_or(-1000) + thermostat_range_K / 2;
-        return i % cooler_stride == 0 ||
-               std::fabs(fine.x(i) - middle_degC) <= thermostat_range_K / 2 + cooler_bend_K;
+        if (i % cooler_stride == 0) return true;
+        const auto& opens_degC = setup.cooler.thermostat_opens_degC;
+        return opens_degC && fine.x(i) >= *opens_degC - cooler_bend_K &&
+               fine.x(i) <= *opens_degC + thermostat_range_K + cooler_bend_K;
     };
     for (std::size_t a = 0; a < FastNodes::airs; ++a)
         for (std::size_t s = 0; s < FastNodes::face_speeds; ++s) {

@@ -2,44 +2,37 @@
 // Readings in the book as readings of a setup, for calibrate.
 #include "caseload/book/state.hpp"
 #include "caseload/error.hpp"
+#include "input/value.hpp"
 
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <array>
-#include <map>
 
 namespace caseload::book {
 namespace {
 
 constexpr std::array<std::string_view, 4> places{"scavenge-line", "oil-bath", "housing-below-oil",
                                                  "housing-above-oil"};
-/// Fields of a reading that are keys of [reading.NAME] by the same name.
-constexpr std::array<std::string_view, 7> keys{"leg",   "ambient", "start", "at_pace",
+constexpr std::array<std::string_view, 7> keys{"leg",   "ambient", "at_pace", "start",
                                                "clear", "scatter", "cooler"};
 
-/// A basic string of TOML.
-std::string quoted(std::string_view text) {
-    std::string out = "\"";
-    for (const char c : text) {
-        const auto byte = static_cast<unsigned char>(c);
-        if (c == '"' || c == '\\')
-            out += fmt::format("\\{}", c);
-        else if (byte < 0x20 || byte == 0x7F)
-            out += fmt::format("\\u{:04X}", byte);
-        else
-            out += c;
-    }
-    return out + '"';
+/// Name of a reading that the setup does not have yet.
+std::string free_name(const std::string& setup, const std::string& wanted) {
+    std::string name = wanted;
+    for (int k = 2; setup.find("reading." + name) != std::string::npos; ++k)
+        name = fmt::format("{}-{}", wanted, k);
+    return name;
 }
 
 std::string lines_of(const Record& reading, const std::string& name) {
-    std::string out =
-        fmt::format("reading.{}.place = {}\nreading.{}.temp = {}\n", name,
-                    quoted(value(reading, "what")), name, quoted(value(reading, "reads")));
+    std::string out = fmt::format("reading.{}.place = {}\nreading.{}.temp = {}\n", name,
+                                  input::quoted(value(reading, "what")), name,
+                                  input::quoted(value(reading, "reads")));
     for (const std::string_view key : keys) {
         const std::string text = value(reading, key);
-        if (!text.empty()) out += fmt::format("reading.{}.{} = {}\n", name, key, quoted(text));
+        if (!text.empty())
+            out += fmt::format("reading.{}.{} = {}\n", name, key, input::quoted(text));
     }
     return out;
 }
@@ -57,6 +50,10 @@ const Record* last_event(const Records& all, const std::string& serial) {
 
 }  // namespace
 
+std::span<const std::string_view> reading_keys() {
+    return keys;
+}
+
 bool is_whole(const Record& reading) {
     return std::find(places.begin(), places.end(), value(reading, "what")) != places.end() &&
            std::any_of(keys.begin(), keys.end(),
@@ -70,10 +67,11 @@ void require_usable(std::span<const Record> records, const Record& reading) {
         refuse(fmt::format("no event of {} in the book yet: its setup says what was driven",
                            reading.serial),
                fmt::format("first: caseload book add event {} SETUP", reading.serial));
-    const std::string own = "reading.added.";
+    const std::string setup = setup_text(records, event->setup);
+    const std::string name = free_name(setup, "added");
+    const std::string own = "reading." + name + ".";
     try {
-        (void)read_setup(setup_text(records, event->setup) + lines_of(reading, "added"), "reading",
-                         {});
+        (void)read_setup(setup + lines_of(reading, name), "reading", {});
     } catch (const Error& error) {
         // The text is ours and nobody's file: its keys are told, its lines are not.
         Problem problem = error.problems().front();
@@ -93,8 +91,7 @@ Readings readings_of(std::span<const Record> records, const std::string& serial)
             fmt::format("no event of {} in the book yet: its setup says what was driven", serial),
             fmt::format("first: caseload book add event {} SETUP", serial));
     Readings out;
-    std::string lines;
-    std::map<std::string, int> of_day;
+    std::string text = setup_text(records, event->setup) + "\n";
     for (const Record& one : all) {
         if (one.kind != "reading" || one.serial != serial || !is_whole(one)) continue;
         if (one.setup != event->setup) {
@@ -102,17 +99,15 @@ Readings readings_of(std::span<const Record> records, const std::string& serial)
             continue;
         }
         ++out.taken;
-        const int count = ++of_day[one.date];
-        lines += lines_of(one, count == 1 ? fmt::format("book-{}", one.date)
-                                          : fmt::format("book-{}-{}", one.date, count));
+        text += lines_of(one, free_name(text, fmt::format("book-{}", one.date)));
     }
     if (out.taken == 0)
         refuse(fmt::format("no reading of {} that calibrate takes{}", serial,
                            out.left_out > 0 ? " under its last setup" : ""),
                "caseload book add reading CASE scavenge-line \"118 degC\" --leg loop --ambient "
                "\"31 degC\" --at-pace \"50 min\"");
-    out.setup = fmt::format("# {}: its last setup ({}), then readings from the book.\n{}\n{}",
-                            serial, event->setup, setup_text(records, event->setup), lines);
+    out.setup = fmt::format("# {}: its last setup ({}), then readings from the book.\n{}", serial,
+                            event->setup, text);
     return out;
 }
 

@@ -76,6 +76,9 @@ void export_readings(const BookArguments& a) {
 
 void export_book(const BookArguments& a) {
     std::error_code none;
+    if (std::filesystem::equivalent(path_of(a.path), path_of(a.file), none))
+        throw Error(Error::Kind::input,
+                    fmt::format("{}: that is the book itself; name another file", a.path));
     if (!a.force && std::filesystem::exists(path_of(a.path), none))
         throw Error(Error::Kind::file,
                     fmt::format("{}: exists already; choose another name, or --force", a.path));
@@ -177,8 +180,7 @@ Command book_command(CLI::App& program) {
                      "housing-below-oil, housing-above-oil")
         ->required();
     reading->add_option("READS", a->word, "with its unit, \"0.12 mm\"")->required();
-    a->reading = {{"leg", ""},   {"ambient", ""}, {"at_pace", ""}, {"start", ""},
-                  {"clear", ""}, {"scatter", ""}, {"cooler", ""}};
+    for (const std::string_view key : book::reading_keys()) a->reading.emplace_back(key, "");
     for (auto& [key, text] : a->reading) {
         std::string option = "--" + key;
         std::replace(option.begin(), option.end(), '_', '-');
@@ -215,9 +217,11 @@ Command book_command(CLI::App& program) {
         ->check(CLI::Range(0.3, 10.0));
     auto* exports = add_to(command, "export", "as plain dated text, or CSV", export_book);
     exports->add_option("FILE", a->path, "file to write; .csv means CSV")->required();
-    exports->add_flag("--csv", a->csv, "CSV whatever its name");
-    exports->add_option("--readings", a->serial,
-                        "only the readings of this case, as a setup for caseload calibrate");
+    auto* as_csv = exports->add_flag("--csv", a->csv, "CSV whatever its name");
+    exports
+        ->add_option("--readings", a->serial,
+                     "only the readings of this case, as a setup for caseload calibrate")
+        ->excludes(as_csv);
     exports->add_flag("--force", a->force, "overwrite that file");
     auto* imports = add_to(command, "import", "read what export wrote", import_book);
     imports->add_option("FILE", a->path, "file to read")->required();

@@ -54,16 +54,17 @@ void take_pairs(const std::vector<std::string>& pairs, std::string_view option,
 
 /// A setup and its car; returns its air, if it has one. Its own event does not matter here, and a
 /// file it takes the event from may not be there yet.
-std::optional<double> take_setup(const std::string& path, const std::string& out,
+std::optional<double> take_setup(const std::string& path, const std::vector<std::string>& events,
                                  duty::DutyOptions& options) {
     const std::optional<std::string> text = file_text(path_of(path));
     if (!text) throw Error(Error::Kind::file, fmt::format("{}: cannot be read", path));
     const std::filesystem::path folder = path_of(path).parent_path();
-    const std::string to_be_written = file_name(out);
     const FindBase find = [&](const std::string& name) -> std::optional<std::string> {
         if (auto found = file_text(folder / path_of(name))) return found;
-        if (name == to_be_written) return "caseload = 1\n";
-        return std::nullopt;
+        const bool to_be_written =
+            std::any_of(events.begin(), events.end(),
+                        [&](const std::string& event) { return file_name(event) == name; });
+        return to_be_written ? std::optional<std::string>("caseload = 1\n") : std::nullopt;
     };
     const Document document(*text, file_name(path), find);
     std::vector<Change> changes{{"event.course", "\"graded\""}, {"event.duration", "\"1 h\""}};
@@ -94,7 +95,8 @@ struct Asked {
     std::optional<double> ambient_degC;  ///< of the setup
 };
 
-Asked asked(const DutyArguments& arguments, bool resistance_given) {
+Asked asked(const DutyArguments& arguments, const std::vector<std::string>& events,
+            bool resistance_given) {
     Asked found;
     duty::DutyOptions& options = found.options;
     take_pairs(arguments.map, "--map", options.read.columns);
@@ -105,8 +107,7 @@ Asked asked(const DutyArguments& arguments, bool resistance_given) {
     if (!arguments.shortest_stop.empty())
         options.shortest_stop_s =
             read_option("--shortest-stop", "leg.*.duration", arguments.shortest_stop);
-    if (!arguments.setup.empty())
-        found.ambient_degC = take_setup(arguments.setup, arguments.out, options);
+    if (!arguments.setup.empty()) found.ambient_degC = take_setup(arguments.setup, events, options);
     return found;
 }
 
@@ -198,15 +199,16 @@ void run_duty(const DutyArguments& arguments, bool resistance_given) {
             refuse("--readings is a setup on top of another: it needs --setup SETUP and one log",
                    "caseload duty LOG.csv -o event.toml --setup our-case.toml --readings "
                    "readings.toml");
-        std::error_code none;
-        for (const std::string& read : {arguments.setup, arguments.logs[0], arguments.out})
-            if (std::filesystem::equivalent(path_of(arguments.readings), path_of(read), none) ||
-                arguments.readings == read)
+        const auto place = [](const std::string& file) {
+            return std::filesystem::weakly_canonical(path_of(file));  // there or not yet
+        };
+        for (const std::string& used : {arguments.setup, arguments.logs[0], events[0]})
+            if (place(arguments.readings) == place(used))
                 refuse(fmt::format("--readings {}: that file is read or written itself",
                                    arguments.readings),
                        "name another file");
     }
-    const auto [options, ambient_degC] = asked(arguments, resistance_given);
+    const auto [options, ambient_degC] = asked(arguments, events, resistance_given);
     const std::vector<LogRead> all = read_logs(arguments, options);
     std::string readings;
     if (!arguments.readings.empty())

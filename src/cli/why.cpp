@@ -115,7 +115,9 @@ int run_why(const WhyArguments& arguments) {
     }
     const Deciding& deciding = reasons.deciding();
     if (deciding.address.empty())
-        throw Error(Error::Kind::input, "nothing is driven: name an address, see --list");
+        throw Error(Error::Kind::input, (deciding.words.empty() ? "nothing is driven:"
+                                                                : deciding.words + " For more,") +
+                                            " name an address, see --list");
     show(deciding.address, deciding.words + "\n");
     return 0;
 }
@@ -130,10 +132,13 @@ Command why_command(CLI::App& program) {
     command->add_option("ADDRESS", arguments->address,
                         "the number, see --list; else what decides the verdict");
     command->add_flag("--list", arguments->list, "every address");
-    command->add_flag("--check", arguments->check,
-                      "put every printed formula in again; 70: one does not agree, our bug");
-    command->add_option("--formulas", arguments->formulas,
-                        "with --check: a changed copy of tables/why.toml, to try it");
+    auto* check =
+        command->add_flag("--check", arguments->check,
+                          "put every printed formula in again; 70: one does not agree, our bug");
+    command
+        ->add_option("--formulas", arguments->formulas,
+                     "with --check: a changed copy of tables/why.toml, to try it")
+        ->needs(check);
     command->add_flag("--json", arguments->json, "one JSON document")->excludes("--check");
     return {command, [arguments, code] { *code = run_why(*arguments); }, code};
 }

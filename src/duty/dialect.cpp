@@ -265,16 +265,6 @@ void CellViews::add(std::string_view cell, std::size_t quotes) {
     views_.push_back(cell);
 }
 
-std::size_t count_fields(std::string_view line, char delimiter) {
-    std::size_t count = 1;
-    bool quoted = false;
-    for (const char c : line) {
-        if (c == '"') quoted = !quoted;
-        if (c == delimiter && !quoted) ++count;
-    }
-    return count;
-}
-
 void vote(const Sampled& sampled, const ReadOptions& options, const std::string& file,
           Dialect& dialect) {
     // The first tenth of the head may be about the log; a short head is mostly that.

@@ -40,8 +40,6 @@ private:
     std::vector<std::string_view> views_;
     std::deque<std::string> unquoted_;
 };
-/// Their number alone.
-[[nodiscard]] std::size_t count_fields(std::string_view line, char delimiter);
 
 /// Sets delimiter, fields and the decimal mark. Throws Error{input} when it cannot be decided.
 void vote(const Sampled& sampled, const ReadOptions& options, const std::string& file,

@@ -9,6 +9,8 @@ namespace {
 // Judgement: in less than this the oil says little, and with less of it known nothing.
 constexpr double shortest_leg_s = 300;
 constexpr double least_known = 0.8;
+// Judgement: oil this late is still the start's; it moves by tenths of a kelvin meanwhile.
+constexpr double latest_start_s = 10;
 
 }  // namespace
 
@@ -25,7 +27,7 @@ void OilLog::halve() {
 
 std::vector<OilRow> OilLog::take(double leg_s) {
     std::vector<OilRow> rows;
-    if (leg_s >= shortest_leg_s && known_s_ >= least_known * leg_s) {
+    if (leg_s >= shortest_leg_s && known_s_ >= least_known * leg_s && first_s_ <= latest_start_s) {
         rows.push_back({0, start_degC_});
         for (const Piece& piece : pieces_)
             if (piece.weight_s > 0)

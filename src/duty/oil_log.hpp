@@ -13,7 +13,10 @@ namespace caseload::duty {
 class OilLog {
 public:
     void add(double from_start_s, double dt_s, double temp_degC) {
-        if (pieces_.empty()) start_degC_ = temp_degC;
+        if (pieces_.empty()) {
+            start_degC_ = temp_degC;
+            first_s_ = from_start_s;
+        }
         const auto at = static_cast<std::size_t>(from_start_s / piece_s_);
         if (at >= most_pieces) {
             halve();
@@ -28,7 +31,8 @@ public:
         known_s_ += dt_s;
     }
 
-    /// First the start, then the means; clears it. Nothing of a leg too short or with little known.
+    /// First the start, then the means; clears it. Nothing of a leg too short, with
+    /// little known, or whose start is not.
     [[nodiscard]] std::vector<OilRow> take(double leg_s);
 
 private:
@@ -42,6 +46,7 @@ private:
     static constexpr std::size_t most_pieces = 24;
     double piece_s_ = 1;
     double start_degC_ = 0;
+    double first_s_ = 0;
     double known_s_ = 0;
     std::vector<Piece> pieces_;
 };

@@ -174,8 +174,7 @@ DutyAnswer read_duty(Bytes& bytes, const std::string& file, const DutyOptions& o
     if (sources.gears_from_log && sources.speed == SpeedSource::engine_and_gear)
         answer.remarks.emplace_back(
             "no gear ratios are stated: they are the clusters of engine speed over road speed, "
-            "with "
-            "the tyres' mean slip in them; vehicle.gearbox says them");
+            "with the tyres' mean slip in them; vehicle.gearbox says them");
     if (derive.slip_s() > 0)
         answer.remarks.push_back(
             fmt::format("{:.1f} s the clutch or converter slips: the gear's speed lies beyond the "

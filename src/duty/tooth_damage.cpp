@@ -39,10 +39,10 @@ void ToothDamage::place(const Setup& setup, bool fitted) {
     const Train train = place_train(setup);
     const std::size_t first = parts_.size();
     for (const auto& shaft : train.shafts)
-        for (const bool drive : {true, false})
+        for (int side = 0; side < 2; ++side)  // drive, coast
             for (const bool root : {false, true})
                 parts_.push_back({"gear." + shaft.name + (fitted ? "" : " (set " + train.set + ")"),
-                                  root, drive, fitted});
+                                  root, fitted});
     for (std::size_t m = 0; m < train.meshes.size(); ++m) {
         const MeshPlace& mesh = train.meshes[m];
         if (!MeshStrength::covers(mesh.pair)) continue;

@@ -20,8 +20,7 @@ public:
     /// One tooth side of one gear by one failure.
     struct Part {
         std::string gear;
-        bool root = false;   ///< else flank
-        bool drive = false;  ///< the side named so in GearDamage
+        bool root = false;  ///< else flank
         bool fitted = false;
     };
     [[nodiscard]] const std::vector<Part>& parts() const { return parts_; }

@@ -2,6 +2,7 @@
 // The event as TOML, and logged oil as readings of a setup.
 #include "caseload/duty/event.hpp"
 #include "caseload/error.hpp"
+#include "input/fields.hpp"
 #include "input/value.hpp"
 
 #include <fmt/format.h>
@@ -10,12 +11,6 @@
 
 namespace caseload::duty {
 namespace {
-
-std::string quoted(const std::string& text) {
-    input::Value value;
-    value.text = text;
-    return input::toml_text(value);
-}
 
 /// A comment must stay one line.
 std::string one_line(std::string text) {
@@ -53,18 +48,18 @@ std::string leg_text(const LegInput& leg) {
     return text + bins_text(leg) + peaks_text(leg);
 }
 
-// What reading.* takes (docs/input.md).
-constexpr double coldest_degC = -40;
-constexpr double hottest_degC = 160;
-constexpr double latest_s = 86400;
+// Half of the last digit an oil temperature is written with.
+constexpr double half_digit_K = 0.05;
 
 /// Rows that can be: a case that runs is warmer than the air or than it was.
 std::vector<OilRow> possible(const OilSeries& series, double ambient_degC) {
+    const input::Range& temp = input::field_of("reading.*.series[].temp").range;
+    const input::Range& after = input::field_of("reading.*.series[].after").range;
     std::vector<OilRow> rows;
     const double least_degC = std::min(ambient_degC, series.rows.front().temp_degC);
     for (const OilRow& row : series.rows)
-        if (row.temp_degC >= coldest_degC && row.temp_degC <= hottest_degC &&
-            row.after_s <= latest_s && (row.after_s == 0 || row.temp_degC > least_degC + 0.05))
+        if (row.temp_degC >= temp.low && row.temp_degC <= temp.high && row.after_s <= after.high &&
+            (row.after_s == 0 || row.temp_degC > least_degC + half_digit_K))
             rows.push_back(row);
     return rows;
 }
@@ -137,7 +132,7 @@ std::string readings_text(const DutyAnswer& answer, const ReadingsOf& of) {
         "the\n"
         "# circuit? Then write cooler = \"off\" into each reading.\n"
         "caseload = 1\nbase = {}\n\n[event]\nfrom = {}\n",
-        one_line(answer.file), quoted(of.base), quoted(of.event));
+        one_line(answer.file), input::quoted(of.base), input::quoted(of.event));
     bool any = false;
     for (const OilSeries& series : answer.oil) {
         const auto ambient = series.ambient_degC ? series.ambient_degC : of.ambient_degC;

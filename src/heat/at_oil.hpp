@@ -6,6 +6,10 @@
 
 namespace caseload {
 
+// Dry dust. Source: Incropera, Fundamentals of Heat and Mass Transfer, table A.3 (sand), from
+// memory.
+inline constexpr double dirt_conductivity_WpmK = 0.27;
+
 /// The setup prepared with the loads of another one, from which it differs only in what loads do
 /// not depend on, such as the air, the oil, the housing.
 Prepared prepare(const Setup& setup, Loads loads);

@@ -26,9 +26,6 @@ constexpr double steel_heat_JpkgK = 470;
 constexpr double oil_steel_WpK = 120;
 // Core pressure drop at the rating point. Judgement, typical of a 45 mm core.
 constexpr double core_drop_rating_Pa = 30000;
-// Dry dust. Source: Incropera, Fundamentals of Heat and Mass Transfer, table A.3 (sand), from
-// memory.
-constexpr double dirt_conductivity_WpmK = 0.27;
 // Air stirred by wheels and shafts while driving. Judgement.
 constexpr double stirred_air_mps = 0.5;
 // Thermostat: least flow through the core. Common practice.

@@ -10,20 +10,6 @@ namespace {
 
 constexpr std::size_t longest_shown = 60;
 
-std::string quoted(const std::string& text) {
-    std::string out = "\"";
-    for (const char c : text) {
-        const auto byte = static_cast<unsigned char>(c);
-        if (c == '"' || c == '\\')
-            out += fmt::format("\\{}", c);
-        else if (byte < 0x20 || byte == 0x7F)
-            out += fmt::format("\\u{:04X}", static_cast<unsigned>(byte));
-        else
-            out += c;
-    }
-    return out + "\"";
-}
-
 std::string number_text(double number) {
     std::string text = fmt::format("{}", number);
     if (text.find_first_of(".e") == std::string::npos) text += ".0";
@@ -50,6 +36,20 @@ void forget_places(Value& value) {
 }
 
 }  // namespace
+
+std::string quoted(std::string_view text) {
+    std::string out = "\"";
+    for (const char c : text) {
+        const auto byte = static_cast<unsigned char>(c);
+        if (c == '"' || c == '\\')
+            out += fmt::format("\\{}", c);
+        else if (byte < 0x20 || byte == 0x7F)
+            out += fmt::format("\\u{:04X}", static_cast<unsigned>(byte));
+        else
+            out += c;
+    }
+    return out + "\"";
+}
 
 std::string toml_text(const Value& value) {
     switch (value.kind) {

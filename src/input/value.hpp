@@ -33,6 +33,8 @@ struct Member {
 
 /// The value as TOML text.
 [[nodiscard]] std::string toml_text(const Value& value);
+/// A text as TOML: quoted.
+[[nodiscard]] std::string quoted(std::string_view text);
 
 /// The same, cut to fit one line of a message.
 [[nodiscard]] std::string short_text(const Value& value);

@@ -25,13 +25,6 @@ std::string_view trimmed(std::string_view text) {
     return text;
 }
 
-std::string text_toml(std::string_view text) {
-    input::Value value;
-    value.kind = input::Value::Kind::text;
-    value.text = std::string(text);
-    return input::toml_text(value);
-}
-
 bool is_value(const std::string& toml) {
     try {
         static_cast<void>(input::parse_change("value", toml));
@@ -203,13 +196,14 @@ std::string typed_toml(const Field& field, std::string_view typed) {
         case FieldKind::grade:
         case FieldKind::size:
         case FieldKind::part:
-            return text_toml(text);
+            return input::quoted(text);
         case FieldKind::quantities:
-            return !text.empty() && text.front() == '[' && is_value(text) ? text : text_toml(text);
+            return !text.empty() && text.front() == '[' && is_value(text) ? text
+                                                                          : input::quoted(text);
         case FieldKind::number:
         case FieldKind::integer:
         case FieldKind::flag:
-            return is_value(text) ? text : text_toml(text);
+            return is_value(text) ? text : input::quoted(text);
         case FieldKind::teeth:
         case FieldKind::numbers:
         case FieldKind::names:
@@ -222,7 +216,7 @@ std::string typed_toml(const Field& field, std::string_view typed) {
     for (const char c : text)
         list += c == '/' && field.kind == FieldKind::teeth ? std::string(", ") : std::string(1, c);
     list += "]";
-    return is_value(list) ? list : text_toml(text);
+    return is_value(list) ? list : input::quoted(text);
 }
 
 std::string typed_form(const Field& field, std::string_view toml) {

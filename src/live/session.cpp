@@ -99,6 +99,7 @@ std::string Session::open(const std::string& name, const std::string& setup) {
     read_.reset();
     likely_.reset();
     band_.reset();
+    moments_.clear();
     worth_.clear();
     text_ = setup;
     try {
@@ -182,7 +183,8 @@ std::string Session::why(const std::string& address) {
 
 std::string Session::compare(const std::string& key, const std::string& typed) {
     const Change change{key, typed_toml(field_for(key), typed)};
-    ReadSetup changed = document_ ? document_->complete({&change, 1}) : read();
+    static_cast<void>(read());
+    ReadSetup changed = document_->complete({&change, 1});
     const BandOptions options{.draws = draws_};
     const Calculated before{read(), assessment(), sure()};
     const Calculated after = calculated(std::move(changed), options);

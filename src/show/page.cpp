@@ -138,7 +138,8 @@ std::string page_foot() {
     return "<footer>\n" +
            paragraph(
                "Plan with this; symptoms, your eyes and the rule book come first. Made by "
-               "caseload 0.1.0 from the setup named above; the same setup gives the same page.") +
+               "caseload " CASELOAD_VERSION
+               " from the setup named above; the same setup gives the same page.") +
            "</footer>\n";
 }
 

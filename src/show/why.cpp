@@ -85,7 +85,8 @@ std::string why_screen(const Why& why) {
         out += fmt::format("  residual  {:.1e}\n", why.residual);
     if (!n.may_leave.empty())
         out += fmt::format("  solved    to {:.1e}: {}\n", why.may_leave, n.solved_how);
-    if (!n.origin.empty()) out += fmt::format("  entered   {}\n", n.origin);
+    if (!n.origin.empty())
+        out += fmt::format("  {:<10}{}\n", n.how == "entered" ? "entered" : "because", n.origin);
     for (const Between& rows : why.rows) out += table_line(rows);
     for (const Term& term : why.largest)
         out += labelled("largest", fmt::format("{:.6g} of {}", term.value, term.text));

@@ -29,8 +29,8 @@ std::string why_json(const Why& why) {
     const Number& n = why.number;
     const bool solved = !n.equation.empty();
     const std::string& formula = solved ? n.equation : n.value_of;
-    std::string out =
-        number_of(n).insert(1, json_value::caution() + ",") + member("source", n.source);
+    std::string out = number_of(n).insert(1, "\"schema\":1," + json_value::caution() + ",") +
+                      member("source", n.source);
     if (!why.names.empty() || (!formula.empty() && n.origin.empty()))
         out += member(solved ? "equation" : "formula", formula) +
                member("put_in", put_in(formula, why));

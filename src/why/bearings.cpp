@@ -42,8 +42,11 @@ void add_film(const Gather& gather, const Collector::Place& place, const Bearing
     to.add(place, "M_0_Nmm",
            palmgren::idle_torque_Nmm({data.f0, nu_mm2ps, term.n_rpm, data.d_m_mm}));
     // Where the idle torque steps the film settles between both values.
-    if (std::fabs(nu_mm2ps * term.n_rpm - 2000) < 1e-3)
-        to.number(place.part + ".loss_W@" + place.at).value_of.clear();
+    if (std::fabs(nu_mm2ps * term.n_rpm - 2000) < 1e-3) {
+        Number& loss = to.number(place.part + ".loss_W@" + place.at);
+        loss.value_of.clear();
+        loss.may_leave.clear();
+    }
     to.add(place, "nu_mm2ps", astm_d341::viscosity_mm2ps(prepared.oil.sheared, film_degC));
     const BearingCondition state = bearing_at_film(prepared, in, run.film_degC);
     to.add(place, "kappa", state.kappa);

@@ -1,6 +1,5 @@
 // SPDX-License-Identifier: MIT
 // What ends the day or opens the case: checks and actions, of numbers told elsewhere.
-#include "caseload/formulas/iso_281.hpp"
 #include "caseload/formulas/iso_76.hpp"
 #include "caseload/formulas/prop_shaft.hpp"
 #include "why/places.hpp"
@@ -8,7 +7,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cmath>
 #include <tuple>
 
 namespace caseload::why_detail {
@@ -192,8 +190,11 @@ void add_actions(const Gather& gather) {
                 "0.99^((EVENTS * max([{0}.drive_{1}_share], [{0}.coast_{1}_share]))^2.5)", part,
                 side));
     }
-    if (parts.empty() || !to.has("bearing." + prepared.loads.bearings.front().name + ".life_share"))
-        return;
+    const bool worn = std::any_of(prepared.loads.bearings.begin(), prepared.loads.bearings.end(),
+                                  [&](const BearingData& bearing) {
+                                      return to.has("bearing." + bearing.name + ".life_share");
+                                  });
+    if (!worn) return;
     const auto reliability = [&](const std::string& events) {
         std::string product;
         for (std::string part : parts) {
@@ -213,6 +214,12 @@ void add_actions(const Gather& gather) {
     to.add(place, "fatigue_events", found.fatigue_events, quantity("intervals", "fatigue_events"));
     to.add(place, "remaining_events", found.remaining_events,
            quantity("intervals", "remaining_events"));
+}
+
+void add_pump_dead(const Gather& gather) {
+    const Prepared& prepared = gather.prepared;
+    const Assessment& answer = gather.answer;
+    Collector& to = gather.to;
     if (!answer.pump_dead.asked) return;
     const Collector::Place dead{"pump_dead", "pump_dead", {}, {}};
     std::vector<std::string> tops;

@@ -7,7 +7,6 @@
 #include <fmt/format.h>
 
 #include <array>
-#include <cmath>
 
 namespace caseload::why_detail {
 namespace {

@@ -1,6 +1,5 @@
 // SPDX-License-Identifier: MIT
 // The event through its runs, and what it uses of bearings and oil.
-#include "caseload/formulas/iso_281.hpp"
 #include "why/places.hpp"
 
 #include <fmt/format.h>

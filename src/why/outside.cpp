@@ -1,6 +1,5 @@
 // SPDX-License-Identifier: MIT
 // Heat from the housing to the air and from the oil to the cooler, in each bin of a leg at rest.
-#include "caseload/formulas/air.hpp"
 #include "caseload/formulas/box_wall.hpp"
 #include "caseload/units.hpp"
 #include "heat/at_oil.hpp"
@@ -8,13 +7,8 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
-
 namespace caseload::why_detail {
 namespace {
-
-// Dry dust, as src/heat/prepare.cpp has it.
-constexpr double dirt_conductivity_WpmK = 0.27;
 
 /// Temperature of the dirt's surface, found as in the chain.
 double coat_degC(const Gather& gather, double housing_degC, double air_mps) {

@@ -62,6 +62,7 @@ Reasons::Reasons(const ReadSetup& read, const Assessment& answer, std::string_vi
     add_flanks(gather);
     add_seats(gather);
     add_actions(gather);
+    add_pump_dead(gather);
     add_checks(gather);
     all_ = std::move(to.all);
     index_ = std::move(to.index);
@@ -69,11 +70,12 @@ Reasons::Reasons(const ReadSetup& read, const Assessment& answer, std::string_vi
 }
 
 Deciding Reasons::decide(const Setup& setup, const Assessment& answer) const {
-    if (!answer.stopped_by.empty())
-        for (const Check& check : worst_first(answer.fitted.checked.checks)) {
-            if (check.verdict != "stop") break;
-            return {check_address(check), "Stopped by " + answer.stopped_by + "."};
-        }
+    const std::vector<Check> sorted = worst_first(answer.fitted.checked.checks);
+    if (!sorted.empty() && sorted.front().verdict == "stop") {
+        const Check& worst = sorted.front();
+        return {check_address(worst), "Stopped by " + worst.about + ": " + worst.consequence + "."};
+    }
+    if (!answer.stopped_by.empty()) return {"", "Stopped by " + answer.stopped_by};  // no number
     const LegAnswer* hottest = hottest_leg(setup, answer.fitted);
     Deciding oil;
     if (hottest != nullptr)
@@ -82,7 +84,7 @@ Deciding Reasons::decide(const Setup& setup, const Assessment& answer) const {
     const Intervals& next = answer.fitted.intervals;
     if (answer.fitted.event.peak_oil_degC <= setup.limits.oil_watch_degC &&
         next.open_case.reason == "fatigue" && !next.decided_by.empty()) {
-        const std::string part = next.decided_by.substr(0, next.decided_by.find(' '));
+        const std::string part = next.decided_by.substr(0, next.decided_by.rfind(' '));
         for (const char* member : {".life_share", ".check_flank", ".check_root"})
             if (has(part + member) &&
                 (part.rfind("gear.", 0) != 0 ||

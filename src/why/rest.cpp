@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // What all parts share, and a leg at rest: its oil, its ledger, its three nodes.
 #include "caseload/formulas/astm_d341.hpp"
+#include "caseload/formulas/churning.hpp"
 #include "caseload/formulas/iso_281.hpp"
 #include "why/places.hpp"
 
@@ -40,6 +41,7 @@ std::string in_bin(const std::string& leg, std::size_t bin) {
 void nothing(Number& number, const std::string& reason) {
     number.value_of.clear();
     number.equation.clear();
+    number.may_leave.clear();
     number.origin = reason;
 }
 
@@ -199,7 +201,8 @@ void add_ledger(const Gather& gather, const LegAnswer& leg) {
             const double v_mps =
                 prepared.losses[static_cast<std::size_t>(leg.leg)].bins[bin].shaft_omega_radps[s] *
                 gears[s].gear.R_m;
-            const double factor = v_mps > 25 ? factors.churning_fast : factors.churning;
+            const double factor =
+                v_mps > changenet::tested_speed_mps ? factors.churning_fast : factors.churning;
             if (factor == 1)
                 term("churning_W", part + ".churned_W");
             else if (to.has(part + ".churned_W@" + at))

@@ -190,7 +190,8 @@ private:
                  fmt::format("{} * abs([{}.speed_ratio])", turns,
                              shaft_part(gather_, index_, static_cast<int>(side.shaft))));
             for (const GearDamage& gear : gather_.answer.fitted.checked.gears)
-                if (gear.shaft == train_.shafts[side.shaft].name && gear.K_v == stress.K_v &&
+                if (gear.set == (index_ > 0 ? train_.set : "") &&
+                    gear.shaft == train_.shafts[side.shaft].name && gear.K_v == stress.K_v &&
                     gear.sigma_H_MPa == side.stress.sigma_H_MPa &&
                     gear.sigma_F_MPa == side.stress.sigma_F_MPa && used.shown_at.empty()) {
                     used.shown_mesh = place.part;

@@ -1,12 +1,10 @@
 // SPDX-License-Identifier: MIT
 // Gears and shafts in their places, and the duty at the case input.
-#include "loads/engine.hpp"
 #include "why/places.hpp"
 
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cmath>
 
 namespace caseload::why_detail {
 namespace {

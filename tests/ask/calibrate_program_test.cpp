@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Calibration from the command line, from the readings to the narrowed band.
+#include "own_folder.hpp"
 #include "program.hpp"
 #include "support.hpp"
 
@@ -12,27 +13,11 @@ namespace {
 const std::string root = CASELOAD_ROOT;
 
 /// A folder of its own with the light car beside its readings.
-class Paddock {
+class Paddock : public OwnFolder {
 public:
-    explicit Paddock(const std::string& name)
-        : folder_(std::filesystem::temp_directory_path() / ("caseload_" + name)) {
-        std::filesystem::remove_all(folder_);
-        std::filesystem::create_directory(folder_);
-        std::filesystem::copy(root + "/docs/examples/light.toml", folder_ / "light.toml");
+    explicit Paddock(const std::string& name) : OwnFolder(name) {
+        std::filesystem::copy(root + "/docs/examples/light.toml", path("light.toml"));
     }
-    ~Paddock() {
-        std::error_code none;
-        std::filesystem::remove_all(folder_, none);
-    }
-    Paddock(const Paddock&) = delete;
-    Paddock& operator=(const Paddock&) = delete;
-    [[nodiscard]] std::string path(const std::string& name) const { return folder_ / name; }
-    void write(const std::string& name, const std::string& text) const {
-        std::ofstream(path(name), std::ios::binary) << text;
-    }
-
-private:
-    std::filesystem::path folder_;
 };
 
 const std::string readings = R"~(caseload = 1

@@ -2,6 +2,7 @@
 // What comes into a book from files and other books, and what goes out for other programs.
 #include "caseload/book/state.hpp"
 #include "caseload/error.hpp"
+#include "own_folder.hpp"
 #include "program.hpp"
 #include "support.hpp"
 
@@ -19,30 +20,13 @@ const std::string root = CASELOAD_ROOT;
 const std::string light = root + "/docs/examples/light.toml";
 
 /// Books in a folder of their own.
-class Shelf {
+class Shelf : public OwnFolder {
 public:
-    explicit Shelf(const std::string& name)
-        : folder_(std::filesystem::temp_directory_path() / ("caseload_" + name)) {
-        std::filesystem::remove_all(folder_);
-        std::filesystem::create_directory(folder_);
-    }
-    ~Shelf() {
-        std::error_code none;
-        std::filesystem::remove_all(folder_, none);
-    }
-    Shelf(const Shelf&) = delete;
-    Shelf& operator=(const Shelf&) = delete;
-    [[nodiscard]] std::string path(const std::string& name) const { return folder_ / name; }
+    using OwnFolder::OwnFolder;
     [[nodiscard]] Run book(const std::string& arguments,
                            const std::string& file = "shop.book") const {
         return run_program_as_user("book " + arguments + " --book " + path(file));
     }
-    void write(const std::string& name, const std::string& text) const {
-        std::ofstream(path(name), std::ios::binary) << text;
-    }
-
-private:
-    std::filesystem::path folder_;
 };
 
 bool has(const std::string& text, const std::string& words) {
@@ -212,6 +196,14 @@ TEST_CASE("book readings: entered with their circumstances, they go to calibrate
     REQUIRE(shelf.book(oil + "2026-01-06").code == 0);
     CHECK(has(shelf.book("export --force --readings A " + shelf.path("a.toml")).out,
               "1 reading, 2 of another setup left out"));
+    // The setup that was exported is driven, and measured again the same day.
+    REQUIRE(shelf.book("add event A " + shelf.path("a.toml") + " --date 2026-01-06").code == 0);
+    REQUIRE(shelf.book(oil + "2026-01-06").code == 0);
+    REQUIRE(shelf.book("export --readings A " + shelf.path("b.toml")).code == 0);
+    const Run again = run_program_as_user("calibrate " + shelf.path("b.toml"));
+    CAPTURE(again.out);
+    CHECK(again.code == 0);
+    CHECK(has(again.out, "book-2026-01-06-2"));
 }
 
 TEST_CASE("book fleet: what all cases lived through moves the band of what is due") {

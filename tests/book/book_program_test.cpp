@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 // The service book from the command line: what is refused, and exit codes.
+#include "own_folder.hpp"
 #include "program.hpp"
 #include "support.hpp"
 
@@ -12,26 +13,12 @@ namespace {
 const std::string root = CASELOAD_ROOT;
 
 /// A book in a folder of its own.
-class Bench {
+class Bench : public OwnFolder {
 public:
-    explicit Bench(const std::string& name)
-        : folder_(std::filesystem::temp_directory_path() / ("caseload_" + name)) {
-        std::filesystem::remove_all(folder_);
-        std::filesystem::create_directory(folder_);
-    }
-    ~Bench() {
-        std::error_code none;
-        std::filesystem::remove_all(folder_, none);
-    }
-    Bench(const Bench&) = delete;
-    Bench& operator=(const Bench&) = delete;
-    [[nodiscard]] std::string path(const std::string& name) const { return folder_ / name; }
+    using OwnFolder::OwnFolder;
     [[nodiscard]] Run book(const std::string& arguments) const {
         return run_program_as_user("book " + arguments + " --book " + path("shop.book"));
     }
-
-private:
-    std::filesystem::path folder_;
 };
 
 bool has(const std::string& text, const std::string& words) {
@@ -96,6 +83,17 @@ TEST_CASE("book: replay ends with 1 when a number differs, with 0 when all agree
     const Run other = bench.book("replay");
     CHECK(other.code == 1);
     CHECK(has(other.out, "1 numbers differ"));
+}
+
+TEST_CASE("book: an export never takes the place of the book itself") {
+    const Bench bench("book_itself");
+    CHECK(bench.book("add case A --date 2026-01-01").code == 0);
+    const std::string before = file_text(bench.path("shop.book"));
+    const Run over = bench.book("export --force " + bench.path("shop.book"));
+    CHECK(over.code == 2);
+    CHECK(has(over.out, "that is the book itself"));
+    CHECK(file_text(bench.path("shop.book")) == before);
+    CHECK(bench.book("show").code == 0);
 }
 
 TEST_CASE("book: export and backup overwrite nothing unasked, and a backup is a book") {

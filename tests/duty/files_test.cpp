@@ -136,6 +136,24 @@ TEST_CASE("duty: of several logs none is written when one is refused, and two mu
     CHECK(file_text(log) == log_text(100, 0));
 }
 
+TEST_CASE("duty: readings do not take the place of the event, however it is named") {
+    const Folder folder;
+    write(folder.at("log.csv"), log_text(100, 0));
+    fs::create_directory(folder.at("events"));
+    const std::string run =
+        "duty " + folder.at("log.csv") + " --setup " CASELOAD_ROOT "/docs/examples/light.toml -o ";
+    for (const std::string& rest :
+         {folder.at("events") + " --readings " + folder.at("events/log.toml"),
+          folder.at("e.toml") + " --readings " + folder.at("events/../e.toml")}) {
+        const Run over = run_program_as_user(run + rest);
+        CAPTURE(over.out);
+        CHECK(over.code == 2);
+        CHECK(over.out.find("that file is read or written itself") != std::string::npos);
+    }
+    CHECK(fs::is_empty(folder.at("events")));
+    CHECK_FALSE(fs::exists(folder.at("e.toml")));
+}
+
 TEST_CASE("duty: a log that changes while it is read is refused") {
     const Folder folder;
     const std::string path = folder.at("log.csv");

@@ -132,6 +132,10 @@ TEST_CASE("duty: oil that says nothing is no reading") {
         text += fmt::format("{},1500,400,15,{}\n", i, i < 100 ? "50" : "");
     CHECK(refusal(text, 20) == none);  // known for a quarter
     text = head;
+    for (int i = 0; i < 1000; ++i)
+        text += fmt::format("{},1500,400,15,{}\n", i, i < 150 ? "" : "60");
+    CHECK(refusal(text, 20) == none);  // known for 85 %, but not when it began
+    text = head;
     for (int i = 0; i < 400; ++i) text += fmt::format("{},1500,400,15,15\n", i);
     CHECK(refusal(text, 20) == none);  // colder than the air
 }

@@ -38,13 +38,13 @@ void require_complete(const Record& record);
 
 /// Throws Error{input} when a record names a case, a record or a setup that is not among these.
 void require_references(std::span<const Record> records);
-/// Throws Error{input} with the nearest, unless the position is one of the case: its form, and the
-/// names its events hold once there are any. `case` stands for the case as a whole.
 struct Position {
     std::string serial;
     std::string name;
     bool or_case = false;
 };
+/// Throws Error{input} with the nearest, unless the position is one of the case: its form, and the
+/// names its events hold once there are any. `case` stands for the case as a whole.
 void require_position(std::span<const Record> records, const Position& position);
 
 /// What comes in from a file, with the line each record begins at.

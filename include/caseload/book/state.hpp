@@ -72,6 +72,8 @@ struct Readings {
 };
 /// Throws Error{input} if the case has no event or no such reading.
 Readings readings_of(std::span<const Record> records, const std::string& serial);
+/// Fields of a reading that are keys of [reading.NAME] by the same name.
+std::span<const std::string_view> reading_keys();
 /// True if it is at a place that calibrate knows and says anything of how it was taken; without, a
 /// reading is a note.
 bool is_whole(const Record& reading);
