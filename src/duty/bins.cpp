@@ -10,6 +10,7 @@
 namespace caseload::duty {
 namespace {
 
+// Judgement, of the leg's sums; tests/duty/bins_test.cpp holds its promises with it.
 constexpr double time_tolerance = 0.0001;
 constexpr double way_tolerance = 0.001;
 

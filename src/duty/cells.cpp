@@ -6,6 +6,7 @@
 namespace caseload::duty {
 namespace {
 
+// 60 000 cells and their sums stay under the 64 MiB a log may take; beyond, classes double.
 constexpr std::size_t most_cells = 60000;
 
 }  // namespace

@@ -9,6 +9,7 @@
 namespace caseload::duty {
 namespace {
 
+// Judgement; tests/duty/bins_test.cpp holds its promises with it.
 constexpr double enough = 0.002;      // of all losses together, over the leg
 constexpr std::size_t slots = 48;     // a group may be cut between them, along torque and speed
 constexpr double speed_spread = 0.2;  // how much less a spread in speed matters than one in torque

@@ -10,23 +10,24 @@ namespace {
 // Sums of turns x |T|^torque x n^speed. Rolling bearings 3 and 10/3 in torque, steeper with the
 // life factor; mesh friction 1; drag 0.6 (bearings) to 2 (thrown oil) of speed, one less a turn. 7
 // and 9 stand for flanks (6.6) and roots (8.7, ISO 6336-2, -3) where no setup names the teeth.
+// Importance and tolerance of the sum over a leg are judgement: tests/duty/bins_test.cpp holds its
+// promises with them.
 struct Power {
-    const char* words;
     double torque;
     double speed;
     double importance;
     double tolerance;
 };
 constexpr Power powers[] = {
-    {"revolutions", 0, 0, 1, 0.0003},
-    {"revolutions x torque, as friction heat", 1, 0, 3, 0.0003},
-    {"revolutions x torque^3, as ball bearings", 3, 0, 1, 0.001},
-    {"", 10.0 / 3, 0, 1, 0.001},
-    {"", 5, 0.3, 1, 0.001},
-    {"revolutions x torque^7, as tooth flanks (6.6)", 7, 0, 0.5, 0.002},
-    {"revolutions x torque^9, as tooth roots (8.7)", 9, 0, 0.5, 0.002},
-    {"", 0, 0.6, 2, 0.001},
-    {"revolutions x speed, as drag", 0, 1, 2, 0.0007},
+    {0, 0, 1, 0.0003},        // revolutions
+    {1, 0, 3, 0.0003},        // friction heat
+    {3, 0, 1, 0.001},         // ball bearings
+    {10.0 / 3, 0, 1, 0.001},  // roller bearings
+    {5, 0.3, 1, 0.001},       // bearings with the life factor
+    {7, 0, 0.5, 0.002},       // flanks
+    {9, 0, 0.5, 0.002},       // roots
+    {0, 0.6, 2, 0.001},       // drag of bearings
+    {0, 1, 2, 0.0007},        // thrown oil
 };
 constexpr double tooth_tolerance = 0.0005;
 // A set in the trailer is followed less closely than the one fitted.
@@ -37,13 +38,12 @@ constexpr double other_tolerance = 0.005;
 
 Measures::Measures(std::shared_ptr<const ToothDamage> teeth) : teeth_(std::move(teeth)) {
     for (const Power& one : powers)
-        kept_.push_back(
-            {one.words, one.torque, one.importance, one.tolerance, kept_.size(), one.speed == 0});
+        kept_.push_back({one.torque, one.importance, one.tolerance, kept_.size(), one.speed == 0});
     first_tooth_ = kept_.size();
     if (!teeth_) return;
     for (std::size_t k = 0; k < teeth_->parts().size(); ++k) {
         const ToothDamage::Part& part = teeth_->parts()[k];
-        kept_.push_back({"", part.root ? 9.0 : 7.0, part.fitted ? 1 : other_importance,
+        kept_.push_back({part.root ? 9.0 : 7.0, part.fitted ? 1 : other_importance,
                          part.fitted ? tooth_tolerance : other_tolerance,
                          first_tooth_ + teeth_->other_side(k), false});
     }

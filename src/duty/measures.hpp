@@ -7,7 +7,6 @@
 
 #include <cstddef>
 #include <memory>
-#include <string>
 #include <utility>
 #include <vector>
 
@@ -19,7 +18,6 @@ public:
     explicit Measures(std::shared_ptr<const ToothDamage> teeth);
 
     struct Kept {
-        std::string words;      ///< "" where no screen tells it
         double torque = 0;      ///< exponent of torque; teeth: about, above the endurance limit
         double importance = 1;  ///< of its error where a group is split
         double tolerance = 0;   ///< of the sum over the leg, that the bins' times aim at

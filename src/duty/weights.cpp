@@ -7,8 +7,9 @@
 namespace caseload::duty {
 namespace {
 
-constexpr double change = 0.1;  // of a time that weighs as much as an error of its tolerance
-constexpr double least_factor = 0.2;
+// Judgement; tests/duty/bins_test.cpp holds its promises with it.
+constexpr double change = 0.1;        // of a time that weighs as much as an error of its tolerance
+constexpr double least_factor = 0.2;  // of a bin's own time
 
 /// Solves a symmetric, positive definite system by elimination, which needs no pivots then. Boost's
 /// uBLAS of 1.74 does not compile as C++20.

@@ -2,6 +2,7 @@
 #include "caseload/show/page.hpp"
 #include "caseload/show/why.hpp"
 
+#include "show/lines.hpp"
 #include "show/page_parts.hpp"
 #include "show/words.hpp"
 
@@ -136,10 +137,9 @@ std::string page_sections(const PageAnswer& page) {
 
 std::string page_foot() {
     return "<footer>\n" +
-           paragraph(
-               "Plan with this; symptoms, your eyes and the rule book come first. Made by "
-               "caseload " CASELOAD_VERSION
-               " from the setup named above; the same setup gives the same page.") +
+           paragraph(std::string(deference) +
+                     " Made by caseload " CASELOAD_VERSION
+                     " from the setup named above; the same setup gives the same page.") +
            "</footer>\n";
 }
 

@@ -192,9 +192,7 @@ std::string sets_screen(const Setup& setup, const SetsAnswer& answer) {
             "r/min\n"
             "                 (common practice, no published source)\n";
     if (!answer.offers.empty()) out += offers(answer, words);
-    return out +
-           "\nPlan with this; symptoms, your eyes and the rule book come first.   More: --offer, "
-           "--top-speed\n";
+    return out + fmt::format("\n{}   More: --offer, --top-speed\n", deference);
 }
 
 std::string sets_json(const Setup& setup, const SetsAnswer& answer) {

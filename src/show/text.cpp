@@ -211,8 +211,7 @@ std::string first_screen(const Answer& answer) {
            "  4 NOT SEEN      splines, bolts, breather and water, starved oil, fitting faults, "
            "impact\n\n" +
            measure_block(answer, units) +
-           "\nPlan with this; symptoms, your eyes and the rule book come first.   More: --detail, "
-           "complete\n";
+           fmt::format("\n{}   More: --detail, complete\n", deference);
 }
 
 }  // namespace caseload

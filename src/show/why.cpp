@@ -18,18 +18,8 @@ bool of_name(char c) {
     return std::isalnum(static_cast<unsigned char>(c)) != 0 || c == '_' || c == '.';
 }
 
-/// A line of a screen 100 columns wide; what does not fit goes on under its beginning.
 std::string labelled(const std::string& label, const std::string& text) {
-    constexpr std::size_t width = 88;
-    std::string out = fmt::format("  {:<10}", label);
-    std::size_t from = 0;
-    while (text.size() - from > width) {
-        std::size_t cut = text.rfind(' ', from + width);
-        if (cut == std::string::npos || cut <= from) break;
-        out += text.substr(from, cut - from) + "\n            ";
-        from = cut + 1;
-    }
-    return out + text.substr(from) + "\n";
+    return wrapped(fmt::format("  {:<10}", label), text);
 }
 
 /// The rows of a table on either side of where it was read.
