@@ -33,6 +33,10 @@ Error::Error(Kind kind, std::vector<Problem> problems)
 Error::Error(Kind kind, std::string text)
     : std::runtime_error(text), kind_(kind), problems_{{{}, std::move(text), {}}} {}
 
+void refuse_input(std::string text, std::string hint) {
+    throw Error(Error::Kind::input, {Problem{{}, std::move(text), std::move(hint)}});
+}
+
 void refuse_not_positive(double x, std::string_view name) {
     refuse(x, name, "must be > 0");
 }

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 // What an answer is not, and what comes first, stands on every answer.
+#include "files.hpp"
 #include "own_folder.hpp"
 #include "program.hpp"
 
@@ -10,7 +11,7 @@
 
 namespace {
 
-const std::string root = std::string(CASELOAD_ROOT) + "/";
+using test_files::root;
 const std::string examples = root + "docs/examples/";
 
 std::string joined(std::string text) {

@@ -15,6 +15,12 @@ namespace test_files {
 
 inline const std::string root = std::string(CASELOAD_ROOT) + "/";
 
+inline const std::string light_file = root + "docs/examples/light.toml";
+
+inline bool has(const std::string& text, const std::string& words) {
+    return text.find(words) != std::string::npos;
+}
+
 inline std::string file_text(const std::string& path) {
     std::ifstream file(path, std::ios::binary);
     return std::string(std::istreambuf_iterator<char>(file), {});

@@ -5,6 +5,7 @@
 #include "caseload/formulas/iso_281.hpp"
 #include "caseload/input.hpp"
 #include "caseload/units.hpp"
+#include "examples.hpp"
 #include "support.hpp"
 
 #include <algorithm>
@@ -17,14 +18,8 @@ using namespace caseload;
 
 namespace {
 
-std::optional<std::string> example(const std::string& name) {
-    std::ifstream file(std::string(CASELOAD_ROOT) + "/docs/examples/" + name, std::ios::binary);
-    if (!file) return std::nullopt;
-    return std::string(std::istreambuf_iterator<char>(file), {});
-}
-
 ReadSetup read_example(const std::string& name, std::vector<Change> changes = {}) {
-    return Document(example(name).value(), name, example).complete(changes);
+    return Document(examples::text(name).value(), name, examples::text).complete(changes);
 }
 
 // Capacities and paths of the reference network: 3 L of oil, a 0.45 x 0.30 x 0.20 m box, 25 kg

@@ -3,6 +3,7 @@
 #include "program.hpp"
 #include "caseload/input.hpp"
 #include "caseload/show/text.hpp"
+#include "files.hpp"
 #include "support.hpp"
 
 #include <array>
@@ -15,7 +16,7 @@ using namespace caseload;
 
 namespace {
 
-const std::string root = CASELOAD_ROOT;
+using test_files::root;
 
 Run run(const std::string& arguments) {
     return run_program_as_user(arguments);

@@ -15,7 +15,7 @@ using namespace caseload;
 
 namespace {
 
-std::set<std::string> seen;
+std::set<std::string> seen_rows;
 
 template <class T>
 void walk(const T& value);
@@ -33,7 +33,7 @@ void walk(const T& value) {
         each(value, [&](std::string_view name, const auto& member_value) {
             CHECK(here.insert(name).second);
             const Quantity& row = quantity(Members<T>::owner, name);
-            seen.insert(row.id);
+            seen_rows.insert(row.id);
             CAPTURE(row.id);
             CHECK(!row.words.empty());
             CHECK(std::set<std::string>{"entered", "calculated", "solved", "integrated", "summed",
@@ -57,7 +57,7 @@ TEST_CASE("quantities: every member of every result has its row, and no row is l
     walk(BearingsAnswer{});
     for (const Quantity& row : quantities()) {
         CAPTURE(row.id);
-        CHECK(seen.count(row.id) == 1);
+        CHECK(seen_rows.count(row.id) == 1);
     }
 }
 

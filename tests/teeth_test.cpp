@@ -14,13 +14,13 @@ using namespace caseload;
 
 namespace {
 
-Setup ten_entries(const std::vector<Change>& changes = {}) {
+Setup setup_of_ten(const std::vector<Change>& changes = {}) {
     return Document(new_setup_text(), "ten.toml", {}).complete(changes).setup;
 }
 
 /// One leg of one bin that does no damage, and blows that do.
 Setup with_blows(double torque_Nm) {
-    Setup setup = ten_entries();
+    Setup setup = setup_of_ten();
     LegInput& leg = setup.event.legs.front();
     leg.course_lines.clear();
     leg.course_peaks_per_h = 0;
@@ -121,7 +121,7 @@ TEST_CASE("teeth: an idler carries both flanks when driving, its mates one each"
 
 TEST_CASE(
     "teeth: blows of a course stand at the limit of grip, or of the engine in its lowest gear") {
-    Setup setup = ten_entries();
+    Setup setup = setup_of_ten();
     const Loads loads = calculate_loads(setup);
     const VehicleInput& vehicle = setup.vehicle;
     const double grip_Nm = vehicle.grip * vehicle.mass_kg * 9.80665 * vehicle.rolling_radius_m /
@@ -139,7 +139,7 @@ TEST_CASE(
 }
 
 TEST_CASE("teeth: pairs outside the formulas are left out, not guessed") {
-    const Setup setup = ten_entries();
+    const Setup setup = setup_of_ten();
     iso_21771::Pair pair = place_train(setup).meshes.front().pair;
     CHECK(MeshStrength::covers(pair));
     pair.eps_alpha = 0.95;
@@ -150,7 +150,7 @@ TEST_CASE("teeth: pairs outside the formulas are left out, not guessed") {
 }
 
 TEST_CASE("teeth: scuffing and film look at the hottest steel and oil of the event") {
-    const Setup setup = ten_entries();
+    const Setup setup = setup_of_ten();
     const Prepared prepared = prepare(setup);
     EventHeat cool;
     EventHeat hot;

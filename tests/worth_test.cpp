@@ -12,15 +12,15 @@ using namespace caseload;
 
 namespace {
 
-struct Run {
+struct Headline {
     double oil_degC;
     double life_share;
 };
 
-Run whole_chain(const Setup& setup) {
+Headline whole_chain(const Setup& setup) {
     const Prepared prepared = prepare(setup);
     const EventHeat event = event_heat(prepared, {});
-    Run run{event.peak_oil_degC, 0};
+    Headline run{event.peak_oil_degC, 0};
     for (const BearingDamage& bearing : event_damage(prepared, event).bearings)
         run.life_share = std::max(run.life_share, bearing.life_share);
     return run;
@@ -32,7 +32,7 @@ TEST_CASE("worth: every end of every assumption through the whole chain gives th
     for (const std::string name : {"light.toml", "dip.toml", "idler.toml"}) {
         const Document document(examples::text(name).value(), name, examples::text);
         const ReadSetup read = document.complete();
-        const Run likely = whole_chain(read.setup);
+        const Headline likely = whole_chain(read.setup);
         const std::vector<Worth> all = assumptions_by_worth(document, read);
         CHECK(all.size() > 20);
         for (const Worth& worth : all) {
@@ -41,8 +41,8 @@ TEST_CASE("worth: every end of every assumption through the whole chain gives th
                 const Change change{worth.entry.key, toml};
                 return whole_chain(document.complete({&change, 1}).setup);
             };
-            const Run low = at(worth.entry.low);
-            const Run high = at(worth.entry.high);
+            const Headline low = at(worth.entry.low);
+            const Headline high = at(worth.entry.high);
             CHECK(worth.oil_low_K == low.oil_degC - likely.oil_degC);
             CHECK(worth.oil_high_K == high.oil_degC - likely.oil_degC);
             CHECK(worth.life_low_share == low.life_share - likely.life_share);

@@ -21,9 +21,11 @@ struct LegAnswer {
 template <>
 struct Members<LegAnswer> {
     static constexpr std::string_view owner = "leg";
-    static constexpr auto all =
-        std::make_tuple(member("name", &LegAnswer::name), member("leg", &LegAnswer::leg),
-                        member("at_rest", &LegAnswer::at_rest));
+    static constexpr void all(auto&& member) {
+        member("name", &LegAnswer::name);
+        member("leg", &LegAnswer::leg);
+        member("at_rest", &LegAnswer::at_rest);
+    }
 };
 
 /// With or without the cooler.
@@ -38,9 +40,13 @@ struct Side {
 template <>
 struct Members<Side> {
     static constexpr std::string_view owner = "side";
-    static constexpr auto all = std::make_tuple(
-        member("legs", &Side::legs), member("event", &Side::event), member("damage", &Side::damage),
-        member("checked", &Side::checked), member("intervals", &Side::intervals));
+    static constexpr void all(auto&& member) {
+        member("legs", &Side::legs);
+        member("event", &Side::event);
+        member("damage", &Side::damage);
+        member("checked", &Side::checked);
+        member("intervals", &Side::intervals);
+    }
 };
 
 struct Assessment {
@@ -59,13 +65,18 @@ struct Assessment {
 template <>
 struct Members<Assessment> {
     static constexpr std::string_view owner = "assessment";
-    static constexpr auto all = std::make_tuple(
-        member("stopped_by", &Assessment::stopped_by),
-        member("has_cooler", &Assessment::has_cooler), member("loads", &Assessment::loads),
-        member("fitted", &Assessment::fitted), member("without", &Assessment::without),
-        member("pump_dead", &Assessment::pump_dead), member("parts", &Assessment::parts),
-        member("driving_h", &Assessment::driving_h), member("distance_m", &Assessment::distance_m),
-        member("notes", &Assessment::notes));
+    static constexpr void all(auto&& member) {
+        member("stopped_by", &Assessment::stopped_by);
+        member("has_cooler", &Assessment::has_cooler);
+        member("loads", &Assessment::loads);
+        member("fitted", &Assessment::fitted);
+        member("without", &Assessment::without);
+        member("pump_dead", &Assessment::pump_dead);
+        member("parts", &Assessment::parts);
+        member("driving_h", &Assessment::driving_h);
+        member("distance_m", &Assessment::distance_m);
+        member("notes", &Assessment::notes);
+    }
 };
 
 Assessment assess(const Setup& setup);

@@ -28,12 +28,17 @@ struct Check {
 template <>
 struct Members<Check> {
     static constexpr std::string_view owner = "check";
-    static constexpr auto all =
-        std::make_tuple(member("id", &Check::id), member("about", &Check::about),
-                        member("verdict", &Check::verdict), member("words", &Check::words),
-                        member("value", &Check::value), member("limit", &Check::limit),
-                        member("at_least", &Check::at_least), member("unit", &Check::unit),
-                        member("consequence", &Check::consequence));
+    static constexpr void all(auto&& member) {
+        member("id", &Check::id);
+        member("about", &Check::about);
+        member("verdict", &Check::verdict);
+        member("words", &Check::words);
+        member("value", &Check::value);
+        member("limit", &Check::limit);
+        member("at_least", &Check::at_least);
+        member("unit", &Check::unit);
+        member("consequence", &Check::consequence);
+    }
 };
 
 /// Everything the checks look at, for one side.
@@ -48,10 +53,13 @@ struct Checked {
 template <>
 struct Members<Checked> {
     static constexpr std::string_view owner = "checked";
-    static constexpr auto all =
-        std::make_tuple(member("gears", &Checked::gears), member("flanks", &Checked::flanks),
-                        member("seats", &Checked::seats), member("play", &Checked::play),
-                        member("checks", &Checked::checks));
+    static constexpr void all(auto&& member) {
+        member("gears", &Checked::gears);
+        member("flanks", &Checked::flanks);
+        member("seats", &Checked::seats);
+        member("play", &Checked::play);
+        member("checks", &Checked::checks);
+    }
 };
 
 /// A lip runs hotter than what it seals by this while the shaft turns: 20 to 60 K, from memory.

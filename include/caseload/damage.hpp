@@ -43,13 +43,15 @@ struct BearingDamage {
 template <>
 struct Members<BearingDamage> {
     static constexpr std::string_view owner = "bearing_damage";
-    static constexpr auto all = std::make_tuple(
-        member("name", &BearingDamage::name), member("life_share", &BearingDamage::life_share),
-        member("basic_life_share", &BearingDamage::basic_life_share),
-        member("worst_kappa", &BearingDamage::worst_kappa),
-        member("worst_film_degC", &BearingDamage::worst_film_degC),
-        member("P_largest_N", &BearingDamage::P_largest_N),
-        member("clock_deg", &BearingDamage::clock_deg));
+    static constexpr void all(auto&& member) {
+        member("name", &BearingDamage::name);
+        member("life_share", &BearingDamage::life_share);
+        member("basic_life_share", &BearingDamage::basic_life_share);
+        member("worst_kappa", &BearingDamage::worst_kappa);
+        member("worst_film_degC", &BearingDamage::worst_film_degC);
+        member("P_largest_N", &BearingDamage::P_largest_N);
+        member("clock_deg", &BearingDamage::clock_deg);
+    }
 };
 
 struct Damage {
@@ -61,9 +63,11 @@ struct Damage {
 template <>
 struct Members<Damage> {
     static constexpr std::string_view owner = "damage";
-    static constexpr auto all =
-        std::make_tuple(member("bearings", &Damage::bearings),
-                        member("oil_dose", &Damage::oil_dose), member("notes", &Damage::notes));
+    static constexpr void all(auto&& member) {
+        member("bearings", &Damage::bearings);
+        member("oil_dose", &Damage::oil_dose);
+        member("notes", &Damage::notes);
+    }
 };
 
 Damage event_damage(const Prepared& prepared, const EventHeat& heat);

@@ -43,6 +43,9 @@ private:
     std::vector<Problem> problems_;
 };
 
+/// Throws Error{input} about something without a place in a file: an argument, a record.
+[[noreturn]] void refuse_input(std::string text, std::string hint = {});
+
 /// A range that holds both its ends.
 struct Limits {
     double low;

@@ -39,9 +39,11 @@ struct Nodes {
 template <>
 struct Members<Nodes> {
     static constexpr std::string_view owner = "nodes";
-    static constexpr auto all = std::make_tuple(member("oil_degC", &Nodes::oil_degC),
-                                                member("housing_degC", &Nodes::housing_degC),
-                                                member("steel_degC", &Nodes::steel_degC));
+    static constexpr void all(auto&& member) {
+        member("oil_degC", &Nodes::oil_degC);
+        member("housing_degC", &Nodes::housing_degC);
+        member("steel_degC", &Nodes::steel_degC);
+    }
 };
 
 struct Capacities {
@@ -141,9 +143,11 @@ struct Switches {
 template <>
 struct Members<Switches> {
     static constexpr std::string_view owner = "switches";
-    static constexpr auto all =
-        std::make_tuple(member("cooler", &Switches::cooler), member("pump", &Switches::pump),
-                        member("fan", &Switches::fan));
+    static constexpr void all(auto&& member) {
+        member("cooler", &Switches::cooler);
+        member("pump", &Switches::pump);
+        member("fan", &Switches::fan);
+    }
 };
 
 struct OutsideParts {
@@ -154,8 +158,10 @@ struct OutsideParts {
 template <>
 struct Members<OutsideParts> {
     static constexpr std::string_view owner = "outside";
-    static constexpr auto all = std::make_tuple(member("convection_W", &OutsideParts::convection_W),
-                                                member("radiation_W", &OutsideParts::radiation_W));
+    static constexpr void all(auto&& member) {
+        member("convection_W", &OutsideParts::convection_W);
+        member("radiation_W", &OutsideParts::radiation_W);
+    }
 };
 /// Heat from the housing's metal to the outside, time-mean over the leg.
 OutsideParts outside_parts(const Prepared& prepared, std::size_t leg, double housing_degC);
@@ -202,12 +208,17 @@ struct Steady {
 template <>
 struct Members<Steady> {
     static constexpr std::string_view owner = "rest";
-    static constexpr auto all = std::make_tuple(
-        member("found", &Steady::found), member("nodes", &Steady::nodes),
-        member("losses", &Steady::losses), member("outside", &Steady::outside),
-        member("cooler_W", &Steady::cooler_W), member("exhaust_W", &Steady::exhaust_W),
-        member("switches", &Steady::switches), member("short_by_W", &Steady::short_by_W),
-        member("short_by_WpK", &Steady::short_by_WpK));
+    static constexpr void all(auto&& member) {
+        member("found", &Steady::found);
+        member("nodes", &Steady::nodes);
+        member("losses", &Steady::losses);
+        member("outside", &Steady::outside);
+        member("cooler_W", &Steady::cooler_W);
+        member("exhaust_W", &Steady::exhaust_W);
+        member("switches", &Steady::switches);
+        member("short_by_W", &Steady::short_by_W);
+        member("short_by_WpK", &Steady::short_by_WpK);
+    }
 };
 Steady steady(const Prepared& prepared, std::size_t leg, const Switches& allowed);
 
@@ -224,8 +235,11 @@ struct Sample {
 template <>
 struct Members<Sample> {
     static constexpr std::string_view owner = "sample";
-    static constexpr auto all = std::make_tuple(
-        member("t_s", &Sample::t_s), member("run", &Sample::run), member("nodes", &Sample::nodes));
+    static constexpr void all(auto&& member) {
+        member("t_s", &Sample::t_s);
+        member("run", &Sample::run);
+        member("nodes", &Sample::nodes);
+    }
 };
 
 struct RunPeak {
@@ -239,10 +253,13 @@ struct RunPeak {
 template <>
 struct Members<RunPeak> {
     static constexpr std::string_view owner = "run";
-    static constexpr auto all = std::make_tuple(
-        member("leg", &RunPeak::leg), member("start_s", &RunPeak::start_s),
-        member("end_s", &RunPeak::end_s), member("peak_oil_degC", &RunPeak::peak_oil_degC),
-        member("end_oil_degC", &RunPeak::end_oil_degC));
+    static constexpr void all(auto&& member) {
+        member("leg", &RunPeak::leg);
+        member("start_s", &RunPeak::start_s);
+        member("end_s", &RunPeak::end_s);
+        member("peak_oil_degC", &RunPeak::peak_oil_degC);
+        member("end_oil_degC", &RunPeak::end_oil_degC);
+    }
 };
 
 struct EventHeat {
@@ -258,13 +275,15 @@ struct EventHeat {
 template <>
 struct Members<EventHeat> {
     static constexpr std::string_view owner = "event";
-    static constexpr auto all =
-        std::make_tuple(member("samples", &EventHeat::samples), member("runs", &EventHeat::runs),
-                        member("peak_oil_degC", &EventHeat::peak_oil_degC),
-                        member("peak_housing_degC", &EventHeat::peak_housing_degC),
-                        member("peak_at_s", &EventHeat::peak_at_s),
-                        member("watch_after_s", &EventHeat::watch_after_s),
-                        member("stop_after_s", &EventHeat::stop_after_s));
+    static constexpr void all(auto&& member) {
+        member("samples", &EventHeat::samples);
+        member("runs", &EventHeat::runs);
+        member("peak_oil_degC", &EventHeat::peak_oil_degC);
+        member("peak_housing_degC", &EventHeat::peak_housing_degC);
+        member("peak_at_s", &EventHeat::peak_at_s);
+        member("watch_after_s", &EventHeat::watch_after_s);
+        member("stop_after_s", &EventHeat::stop_after_s);
+    }
 };
 EventHeat event_heat(const Prepared& prepared, const Switches& allowed);
 
@@ -305,12 +324,18 @@ struct PumpDead {
 template <>
 struct Members<PumpDead> {
     static constexpr std::string_view owner = "pump_dead";
-    static constexpr auto all = std::make_tuple(
-        member("asked", &PumpDead::asked), member("reaches_gears", &PumpDead::reaches_gears),
-        member("level_mm", &PumpDead::level_mm), member("tip_depth_mm", &PumpDead::tip_depth_mm),
-        member("leg", &PumpDead::leg), member("found", &PumpDead::found),
-        member("oil_degC", &PumpDead::oil_degC), member("churning_W", &PumpDead::churning_W),
-        member("losses_W", &PumpDead::losses_W), member("short_by_W", &PumpDead::short_by_W));
+    static constexpr void all(auto&& member) {
+        member("asked", &PumpDead::asked);
+        member("reaches_gears", &PumpDead::reaches_gears);
+        member("level_mm", &PumpDead::level_mm);
+        member("tip_depth_mm", &PumpDead::tip_depth_mm);
+        member("leg", &PumpDead::leg);
+        member("found", &PumpDead::found);
+        member("oil_degC", &PumpDead::oil_degC);
+        member("churning_W", &PumpDead::churning_W);
+        member("losses_W", &PumpDead::losses_W);
+        member("short_by_W", &PumpDead::short_by_W);
+    }
 };
 PumpDead pump_dead(const Setup& setup);
 

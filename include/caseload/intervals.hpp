@@ -18,9 +18,11 @@ struct Action {
 template <>
 struct Members<Action> {
     static constexpr std::string_view owner = "action";
-    static constexpr auto all = std::make_tuple(member("name", &Action::name),
-                                                member("after_events", &Action::after_events),
-                                                member("reason", &Action::reason));
+    static constexpr void all(auto&& member) {
+        member("name", &Action::name);
+        member("after_events", &Action::after_events);
+        member("reason", &Action::reason);
+    }
 };
 
 /// What one event uses up, and what was found: all that the actions depend on.
@@ -54,16 +56,18 @@ struct Intervals {
 template <>
 struct Members<Intervals> {
     static constexpr std::string_view owner = "intervals";
-    static constexpr auto all = std::make_tuple(
-        member("change_oil", &Intervals::change_oil), member("look", &Intervals::look),
-        member("open_case", &Intervals::open_case),
-        member("fatigue_events", &Intervals::fatigue_events),
-        member("fatigue_beyond", &Intervals::fatigue_beyond),
-        member("reliability_at_opening", &Intervals::reliability_at_opening),
-        member("remaining_events", &Intervals::remaining_events),
-        member("next_event", &Intervals::next_event),
-        member("cheapest_events", &Intervals::cheapest_events),
-        member("decided_by", &Intervals::decided_by));
+    static constexpr void all(auto&& member) {
+        member("change_oil", &Intervals::change_oil);
+        member("look", &Intervals::look);
+        member("open_case", &Intervals::open_case);
+        member("fatigue_events", &Intervals::fatigue_events);
+        member("fatigue_beyond", &Intervals::fatigue_beyond);
+        member("reliability_at_opening", &Intervals::reliability_at_opening);
+        member("remaining_events", &Intervals::remaining_events);
+        member("next_event", &Intervals::next_event);
+        member("cheapest_events", &Intervals::cheapest_events);
+        member("decided_by", &Intervals::decided_by);
+    }
 };
 
 /// Chance that no bearing and no tooth fails in this many events, calculated modes only; unrounded.

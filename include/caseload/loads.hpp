@@ -20,54 +20,73 @@ namespace caseload {
 template <>
 struct Members<iso_21771::Pair> {
     static constexpr std::string_view owner = "mesh";
-    static constexpr auto all = std::make_tuple(
-        member("z_1", &iso_21771::Pair::z_1), member("z_2", &iso_21771::Pair::z_2),
-        member("module_mm", &iso_21771::Pair::module_mm),
-        member("alpha_n_rad", &iso_21771::Pair::alpha_n_rad),
-        member("beta_rad", &iso_21771::Pair::beta_rad),
-        member("alpha_t_rad", &iso_21771::Pair::alpha_t_rad),
-        member("alpha_wt_rad", &iso_21771::Pair::alpha_wt_rad),
-        member("beta_b_rad", &iso_21771::Pair::beta_b_rad),
-        member("beta_w_rad", &iso_21771::Pair::beta_w_rad),
-        member("d_1_mm", &iso_21771::Pair::d_1_mm), member("d_2_mm", &iso_21771::Pair::d_2_mm),
-        member("d_b1_mm", &iso_21771::Pair::d_b1_mm), member("d_b2_mm", &iso_21771::Pair::d_b2_mm),
-        member("d_w1_mm", &iso_21771::Pair::d_w1_mm), member("d_w2_mm", &iso_21771::Pair::d_w2_mm),
-        member("x_sum", &iso_21771::Pair::x_sum), member("x_1", &iso_21771::Pair::x_1),
-        member("x_2", &iso_21771::Pair::x_2),
-        member("tip_shortening", &iso_21771::Pair::tip_shortening),
-        member("d_a1_mm", &iso_21771::Pair::d_a1_mm), member("d_a2_mm", &iso_21771::Pair::d_a2_mm),
-        member("d_f1_mm", &iso_21771::Pair::d_f1_mm), member("d_f2_mm", &iso_21771::Pair::d_f2_mm),
-        member("clearance_1_mm", &iso_21771::Pair::clearance_1_mm),
-        member("clearance_2_mm", &iso_21771::Pair::clearance_2_mm),
-        member("p_bt_mm", &iso_21771::Pair::p_bt_mm), member("g_1_mm", &iso_21771::Pair::g_1_mm),
-        member("g_2_mm", &iso_21771::Pair::g_2_mm), member("eps_1", &iso_21771::Pair::eps_1),
-        member("eps_2", &iso_21771::Pair::eps_2), member("eps_alpha", &iso_21771::Pair::eps_alpha),
-        member("eps_beta", &iso_21771::Pair::eps_beta),
-        member("rho_redC_mm", &iso_21771::Pair::rho_redC_mm),
-        member("T1T2_mm", &iso_21771::Pair::T1T2_mm), member("T1A_mm", &iso_21771::Pair::T1A_mm),
-        member("T2E_mm", &iso_21771::Pair::T2E_mm), member("zeta_1", &iso_21771::Pair::zeta_1),
-        member("zeta_2", &iso_21771::Pair::zeta_2), member("s_a1_mm", &iso_21771::Pair::s_a1_mm),
-        member("s_a2_mm", &iso_21771::Pair::s_a2_mm),
-        member("d_Nf1_mm", &iso_21771::Pair::d_Nf1_mm),
-        member("d_Nf2_mm", &iso_21771::Pair::d_Nf2_mm),
-        member("d_Ff1_mm", &iso_21771::Pair::d_Ff1_mm),
-        member("d_Ff2_mm", &iso_21771::Pair::d_Ff2_mm));
+    static constexpr void all(auto&& member) {
+        member("z_1", &iso_21771::Pair::z_1);
+        member("z_2", &iso_21771::Pair::z_2);
+        member("module_mm", &iso_21771::Pair::module_mm);
+        member("alpha_n_rad", &iso_21771::Pair::alpha_n_rad);
+        member("beta_rad", &iso_21771::Pair::beta_rad);
+        member("alpha_t_rad", &iso_21771::Pair::alpha_t_rad);
+        member("alpha_wt_rad", &iso_21771::Pair::alpha_wt_rad);
+        member("beta_b_rad", &iso_21771::Pair::beta_b_rad);
+        member("beta_w_rad", &iso_21771::Pair::beta_w_rad);
+        member("d_1_mm", &iso_21771::Pair::d_1_mm);
+        member("d_2_mm", &iso_21771::Pair::d_2_mm);
+        member("d_b1_mm", &iso_21771::Pair::d_b1_mm);
+        member("d_b2_mm", &iso_21771::Pair::d_b2_mm);
+        member("d_w1_mm", &iso_21771::Pair::d_w1_mm);
+        member("d_w2_mm", &iso_21771::Pair::d_w2_mm);
+        member("x_sum", &iso_21771::Pair::x_sum);
+        member("x_1", &iso_21771::Pair::x_1);
+        member("x_2", &iso_21771::Pair::x_2);
+        member("tip_shortening", &iso_21771::Pair::tip_shortening);
+        member("d_a1_mm", &iso_21771::Pair::d_a1_mm);
+        member("d_a2_mm", &iso_21771::Pair::d_a2_mm);
+        member("d_f1_mm", &iso_21771::Pair::d_f1_mm);
+        member("d_f2_mm", &iso_21771::Pair::d_f2_mm);
+        member("clearance_1_mm", &iso_21771::Pair::clearance_1_mm);
+        member("clearance_2_mm", &iso_21771::Pair::clearance_2_mm);
+        member("p_bt_mm", &iso_21771::Pair::p_bt_mm);
+        member("g_1_mm", &iso_21771::Pair::g_1_mm);
+        member("g_2_mm", &iso_21771::Pair::g_2_mm);
+        member("eps_1", &iso_21771::Pair::eps_1);
+        member("eps_2", &iso_21771::Pair::eps_2);
+        member("eps_alpha", &iso_21771::Pair::eps_alpha);
+        member("eps_beta", &iso_21771::Pair::eps_beta);
+        member("rho_redC_mm", &iso_21771::Pair::rho_redC_mm);
+        member("T1T2_mm", &iso_21771::Pair::T1T2_mm);
+        member("T1A_mm", &iso_21771::Pair::T1A_mm);
+        member("T2E_mm", &iso_21771::Pair::T2E_mm);
+        member("zeta_1", &iso_21771::Pair::zeta_1);
+        member("zeta_2", &iso_21771::Pair::zeta_2);
+        member("s_a1_mm", &iso_21771::Pair::s_a1_mm);
+        member("s_a2_mm", &iso_21771::Pair::s_a2_mm);
+        member("d_Nf1_mm", &iso_21771::Pair::d_Nf1_mm);
+        member("d_Nf2_mm", &iso_21771::Pair::d_Nf2_mm);
+        member("d_Ff1_mm", &iso_21771::Pair::d_Ff1_mm);
+        member("d_Ff2_mm", &iso_21771::Pair::d_Ff2_mm);
+    }
 };
 
 template <>
 struct Members<iso_21771::Finding> {
     static constexpr std::string_view owner = "finding";
-    static constexpr auto all = std::make_tuple(member("severity", &iso_21771::Finding::severity),
-                                                member("id", &iso_21771::Finding::id),
-                                                member("text", &iso_21771::Finding::text));
+    static constexpr void all(auto&& member) {
+        member("severity", &iso_21771::Finding::severity);
+        member("id", &iso_21771::Finding::id);
+        member("text", &iso_21771::Finding::text);
+    }
 };
 
 template <>
 struct Members<Bin> {
     static constexpr std::string_view owner = "duty";
-    static constexpr auto all = std::make_tuple(
-        member("share", &Bin::share), member("torque_Nm", &Bin::torque_Nm),
-        member("speed_rpm", &Bin::speed_rpm), member("road_speed_mps", &Bin::road_speed_mps));
+    static constexpr void all(auto&& member) {
+        member("share", &Bin::share);
+        member("torque_Nm", &Bin::torque_Nm);
+        member("speed_rpm", &Bin::speed_rpm);
+        member("road_speed_mps", &Bin::road_speed_mps);
+    }
 };
 
 /// A shaft in its place, in train order.
@@ -91,17 +110,22 @@ struct ShaftPlace {
 template <>
 struct Members<ShaftPlace> {
     static constexpr std::string_view owner = "shaft";
-    static constexpr auto all = std::make_tuple(
-        member("name", &ShaftPlace::name), member("y_mm", &ShaftPlace::y_mm),
-        member("z_mm", &ShaftPlace::z_mm), member("speed_ratio", &ShaftPlace::speed_ratio),
-        member("torque_ratio", &ShaftPlace::torque_ratio),
-        member("clockwise", &ShaftPlace::clockwise),
-        member("takes_torque_in", &ShaftPlace::takes_torque_in),
-        member("gear_at_mm", &ShaftPlace::gear_at_mm), member("teeth", &ShaftPlace::teeth),
-        member("tip_diameter_mm", &ShaftPlace::tip_diameter_mm),
-        member("pitch_diameter_mm", &ShaftPlace::pitch_diameter_mm),
-        member("weight_N", &ShaftPlace::weight_N), member("bearings", &ShaftPlace::bearings),
-        member("thrust_bearing", &ShaftPlace::thrust_bearing));
+    static constexpr void all(auto&& member) {
+        member("name", &ShaftPlace::name);
+        member("y_mm", &ShaftPlace::y_mm);
+        member("z_mm", &ShaftPlace::z_mm);
+        member("speed_ratio", &ShaftPlace::speed_ratio);
+        member("torque_ratio", &ShaftPlace::torque_ratio);
+        member("clockwise", &ShaftPlace::clockwise);
+        member("takes_torque_in", &ShaftPlace::takes_torque_in);
+        member("gear_at_mm", &ShaftPlace::gear_at_mm);
+        member("teeth", &ShaftPlace::teeth);
+        member("tip_diameter_mm", &ShaftPlace::tip_diameter_mm);
+        member("pitch_diameter_mm", &ShaftPlace::pitch_diameter_mm);
+        member("weight_N", &ShaftPlace::weight_N);
+        member("bearings", &ShaftPlace::bearings);
+        member("thrust_bearing", &ShaftPlace::thrust_bearing);
+    }
 };
 
 /// One mesh; gear 1 of the pair is the driver.
@@ -114,9 +138,11 @@ struct MeshPlace {
 template <>
 struct Members<MeshPlace> {
     static constexpr std::string_view owner = "mesh_place";
-    static constexpr auto all =
-        std::make_tuple(member("driver", &MeshPlace::driver), member("driven", &MeshPlace::driven),
-                        member("pair", &MeshPlace::pair));
+    static constexpr void all(auto&& member) {
+        member("driver", &MeshPlace::driver);
+        member("driven", &MeshPlace::driven);
+        member("pair", &MeshPlace::pair);
+    }
 };
 
 struct Train {
@@ -131,10 +157,14 @@ struct Train {
 template <>
 struct Members<Train> {
     static constexpr std::string_view owner = "train";
-    static constexpr auto all = std::make_tuple(
-        member("set", &Train::set), member("shafts", &Train::shafts),
-        member("meshes", &Train::meshes), member("findings", &Train::findings),
-        member("steel_mass_kg", &Train::steel_mass_kg), member("ratio", &Train::ratio));
+    static constexpr void all(auto&& member) {
+        member("set", &Train::set);
+        member("shafts", &Train::shafts);
+        member("meshes", &Train::meshes);
+        member("findings", &Train::findings);
+        member("steel_mass_kg", &Train::steel_mass_kg);
+        member("ratio", &Train::ratio);
+    }
 };
 
 /// Ratings and sizes a bearing is calculated with: entered, else estimated from its size.
@@ -163,18 +193,27 @@ struct BearingData {
 template <>
 struct Members<BearingData> {
     static constexpr std::string_view owner = "bearing";
-    static constexpr auto all = std::make_tuple(
-        member("name", &BearingData::name), member("kind", &BearingData::kind),
-        member("shaft", &BearingData::shaft), member("at_mm", &BearingData::at_mm),
-        member("radial", &BearingData::radial), member("bore_mm", &BearingData::bore_mm),
-        member("outside_mm", &BearingData::outside_mm), member("width_mm", &BearingData::width_mm),
-        member("element_mm", &BearingData::element_mm), member("d_m_mm", &BearingData::d_m_mm),
-        member("contact_angle_deg", &BearingData::contact_angle_deg),
-        member("C_N", &BearingData::C_N), member("C_0_N", &BearingData::C_0_N),
-        member("C_u_N", &BearingData::C_u_N), member("f_0", &BearingData::f_0),
-        member("f0", &BearingData::f0), member("estimated", &BearingData::estimated),
-        member("oil_reaching_Lpmin", &BearingData::oil_reaching_Lpmin),
-        member("seat_path_WpK", &BearingData::seat_path_WpK));
+    static constexpr void all(auto&& member) {
+        member("name", &BearingData::name);
+        member("kind", &BearingData::kind);
+        member("shaft", &BearingData::shaft);
+        member("at_mm", &BearingData::at_mm);
+        member("radial", &BearingData::radial);
+        member("bore_mm", &BearingData::bore_mm);
+        member("outside_mm", &BearingData::outside_mm);
+        member("width_mm", &BearingData::width_mm);
+        member("element_mm", &BearingData::element_mm);
+        member("d_m_mm", &BearingData::d_m_mm);
+        member("contact_angle_deg", &BearingData::contact_angle_deg);
+        member("C_N", &BearingData::C_N);
+        member("C_0_N", &BearingData::C_0_N);
+        member("C_u_N", &BearingData::C_u_N);
+        member("f_0", &BearingData::f_0);
+        member("f0", &BearingData::f0);
+        member("estimated", &BearingData::estimated);
+        member("oil_reaching_Lpmin", &BearingData::oil_reaching_Lpmin);
+        member("seat_path_WpK", &BearingData::seat_path_WpK);
+    }
 };
 
 struct BearingLoad {
@@ -187,9 +226,12 @@ struct BearingLoad {
 template <>
 struct Members<BearingLoad> {
     static constexpr std::string_view owner = "bearing_load";
-    static constexpr auto all = std::make_tuple(
-        member("F_r_N", &BearingLoad::F_r_N), member("F_r_max_N", &BearingLoad::F_r_max_N),
-        member("F_a_N", &BearingLoad::F_a_N), member("clock_deg", &BearingLoad::clock_deg));
+    static constexpr void all(auto&& member) {
+        member("F_r_N", &BearingLoad::F_r_N);
+        member("F_r_max_N", &BearingLoad::F_r_max_N);
+        member("F_a_N", &BearingLoad::F_a_N);
+        member("clock_deg", &BearingLoad::clock_deg);
+    }
 };
 
 /// One combination of slip-joint friction directions, with the share of time it acts.
@@ -201,8 +243,10 @@ struct LoadState {
 template <>
 struct Members<LoadState> {
     static constexpr std::string_view owner = "load_state";
-    static constexpr auto all = std::make_tuple(member("weight", &LoadState::weight),
-                                                member("bearings", &LoadState::bearings));
+    static constexpr void all(auto&& member) {
+        member("weight", &LoadState::weight);
+        member("bearings", &LoadState::bearings);
+    }
 };
 
 struct BinLoads {
@@ -215,9 +259,12 @@ struct BinLoads {
 template <>
 struct Members<BinLoads> {
     static constexpr std::string_view owner = "bin";
-    static constexpr auto all = std::make_tuple(
-        member("bin", &BinLoads::bin), member("shaft_speed_rpm", &BinLoads::shaft_speed_rpm),
-        member("nominal", &BinLoads::nominal), member("for_life", &BinLoads::for_life));
+    static constexpr void all(auto&& member) {
+        member("bin", &BinLoads::bin);
+        member("shaft_speed_rpm", &BinLoads::shaft_speed_rpm);
+        member("nominal", &BinLoads::nominal);
+        member("for_life", &BinLoads::for_life);
+    }
 };
 
 /// A brief torque at the case input, with its count in the leg.
@@ -230,9 +277,11 @@ struct PeakLoads {
 template <>
 struct Members<PeakLoads> {
     static constexpr std::string_view owner = "peak";
-    static constexpr auto all =
-        std::make_tuple(member("torque_Nm", &PeakLoads::torque_Nm),
-                        member("times", &PeakLoads::times), member("states", &PeakLoads::states));
+    static constexpr void all(auto&& member) {
+        member("torque_Nm", &PeakLoads::torque_Nm);
+        member("times", &PeakLoads::times);
+        member("states", &PeakLoads::states);
+    }
 };
 
 struct LegLoads {
@@ -252,15 +301,19 @@ struct LegLoads {
 template <>
 struct Members<LegLoads> {
     static constexpr std::string_view owner = "leg_load";
-    static constexpr auto all = std::make_tuple(
-        member("name", &LegLoads::name), member("train", &LegLoads::train),
-        member("bins", &LegLoads::bins), member("peaks", &LegLoads::peaks),
-        member("drive_power_W", &LegLoads::drive_power_W),
-        member("mean_speed_rpm", &LegLoads::mean_speed_rpm),
-        member("revolutions", &LegLoads::revolutions), member("distance_m", &LegLoads::distance_m),
-        member("limited_by_engine", &LegLoads::limited_by_engine),
-        member("limited_by_grip", &LegLoads::limited_by_grip),
-        member("beyond_engine_speed", &LegLoads::beyond_engine_speed));
+    static constexpr void all(auto&& member) {
+        member("name", &LegLoads::name);
+        member("train", &LegLoads::train);
+        member("bins", &LegLoads::bins);
+        member("peaks", &LegLoads::peaks);
+        member("drive_power_W", &LegLoads::drive_power_W);
+        member("mean_speed_rpm", &LegLoads::mean_speed_rpm);
+        member("revolutions", &LegLoads::revolutions);
+        member("distance_m", &LegLoads::distance_m);
+        member("limited_by_engine", &LegLoads::limited_by_engine);
+        member("limited_by_grip", &LegLoads::limited_by_grip);
+        member("beyond_engine_speed", &LegLoads::beyond_engine_speed);
+    }
 };
 
 struct Loads {
@@ -274,10 +327,13 @@ struct Loads {
 template <>
 struct Members<Loads> {
     static constexpr std::string_view owner = "loads";
-    static constexpr auto all =
-        std::make_tuple(member("train", &Loads::train), member("others", &Loads::others),
-                        member("bearings", &Loads::bearings), member("legs", &Loads::legs),
-                        member("notes", &Loads::notes));
+    static constexpr void all(auto&& member) {
+        member("train", &Loads::train);
+        member("others", &Loads::others);
+        member("bearings", &Loads::bearings);
+        member("legs", &Loads::legs);
+        member("notes", &Loads::notes);
+    }
 };
 
 /// The train behind LegLoads::train.

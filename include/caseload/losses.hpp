@@ -42,11 +42,16 @@ struct LossLedger {
 template <>
 struct Members<LossLedger> {
     static constexpr std::string_view owner = "losses";
-    static constexpr auto all = std::make_tuple(
-        member("mesh_W", &LossLedger::mesh_W), member("bearings_W", &LossLedger::bearings_W),
-        member("windage_W", &LossLedger::windage_W), member("churning_W", &LossLedger::churning_W),
-        member("thrown_W", &LossLedger::thrown_W), member("pocketing_W", &LossLedger::pocketing_W),
-        member("seals_W", &LossLedger::seals_W), member("pump_W", &LossLedger::pump_W));
+    static constexpr void all(auto&& member) {
+        member("mesh_W", &LossLedger::mesh_W);
+        member("bearings_W", &LossLedger::bearings_W);
+        member("windage_W", &LossLedger::windage_W);
+        member("churning_W", &LossLedger::churning_W);
+        member("thrown_W", &LossLedger::thrown_W);
+        member("pocketing_W", &LossLedger::pocketing_W);
+        member("seals_W", &LossLedger::seals_W);
+        member("pump_W", &LossLedger::pump_W);
+    }
 };
 
 /// Sum of the sources.
@@ -72,9 +77,11 @@ struct BearingRun {
 template <>
 struct Members<BearingRun> {
     static constexpr std::string_view owner = "bearing_run";
-    static constexpr auto all = std::make_tuple(member("loss_W", &BearingRun::loss_W),
-                                                member("film_degC", &BearingRun::film_degC),
-                                                member("n_rpm", &BearingRun::n_rpm));
+    static constexpr void all(auto&& member) {
+        member("loss_W", &BearingRun::loss_W);
+        member("film_degC", &BearingRun::film_degC);
+        member("n_rpm", &BearingRun::n_rpm);
+    }
 };
 
 struct LossesAt {
@@ -86,9 +93,11 @@ struct LossesAt {
 template <>
 struct Members<LossesAt> {
     static constexpr std::string_view owner = "losses_at";
-    static constexpr auto all =
-        std::make_tuple(member("ledger", &LossesAt::ledger),
-                        member("bearing_W", &LossesAt::bearing_W), member("runs", &LossesAt::runs));
+    static constexpr void all(auto&& member) {
+        member("ledger", &LossesAt::ledger);
+        member("bearing_W", &LossesAt::bearing_W);
+        member("runs", &LossesAt::runs);
+    }
 };
 
 /// What the losses of one leg need, apart from the oil temperature.

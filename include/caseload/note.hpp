@@ -20,8 +20,11 @@ struct Note {
 template <>
 struct Members<Note> {
     static constexpr std::string_view owner = "note";
-    static constexpr auto all = std::make_tuple(
-        member("id", &Note::id), member("about", &Note::about), member("text", &Note::text));
+    static constexpr void all(auto&& member) {
+        member("id", &Note::id);
+        member("about", &Note::about);
+        member("text", &Note::text);
+    }
 };
 
 using Notes = std::vector<Note>;

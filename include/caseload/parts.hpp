@@ -18,9 +18,11 @@ struct Part {
 template <>
 struct Members<Part> {
     static constexpr std::string_view owner = "part";
-    static constexpr auto all =
-        std::make_tuple(member("name", &Part::name), member("size", &Part::size),
-                        member("look_at", &Part::look_at));
+    static constexpr void all(auto&& member) {
+        member("name", &Part::name);
+        member("size", &Part::size);
+        member("look_at", &Part::look_at);
+    }
 };
 
 /// Parts of `open_case`: bearings with the clock position of their load, gears with their loaded

@@ -7,7 +7,6 @@
 #include <cstddef>
 #include <string>
 #include <string_view>
-#include <tuple>
 #include <type_traits>
 #include <vector>
 
@@ -30,26 +29,16 @@ const std::vector<Quantity>& quantities();
 /// One row. Throws std::out_of_range if there is none: our bug, not the user's.
 const Quantity& quantity(std::string_view owner, std::string_view member);
 
-template <class Owner, class Value>
-struct Member {
-    std::string_view name;
-    Value Owner::* at;
-};
-
-template <class Owner, class Value>
-constexpr Member<Owner, Value> member(std::string_view name, Value Owner::* at) {
-    return {name, at};
-}
-
-/// Specialised beside each result struct: `owner`, first part of the quantity's id, and `all`, a
-/// tuple of Member.
+/// Specialised beside each result struct: `owner`, first part of the quantity's id, and `all`,
+/// which calls member(name, &Struct::member) for each in its order. A template: a list costs a
+/// build nothing where nobody walks it.
 template <class T>
 struct Members;
 
 template <class T, class = void>
 struct IsResult : std::false_type {};
 template <class T>
-struct IsResult<T, std::void_t<decltype(Members<T>::all)>> : std::true_type {};
+struct IsResult<T, std::void_t<decltype(Members<T>::owner)>> : std::true_type {};
 
 namespace counting {
 
@@ -66,19 +55,24 @@ constexpr std::size_t fields() {
         return sizeof...(Given);
 }
 
+template <class T>
+constexpr std::size_t listed() {
+    std::size_t count = 0;
+    Members<T>::all([&count](std::string_view, auto) { ++count; });
+    return count;
+}
+
 }  // namespace counting
 
 /// True when the list of a struct has as many members as the struct.
 template <class T>
-inline constexpr bool lists_every_member =
-    std::tuple_size_v<std::remove_const_t<decltype(Members<T>::all)>> == counting::fields<T>();
+inline constexpr bool lists_every_member = counting::listed<T>() == counting::fields<T>();
 
 /// Calls visit(name, value) for every member, in the order of the list.
 template <class T, class Visit>
 void each(const T& result, Visit&& visit) {
     static_assert(lists_every_member<T>, "a member of this result is not listed");
-    std::apply([&](const auto&... listed) { (visit(listed.name, result.*(listed.at)), ...); },
-               Members<T>::all);
+    Members<T>::all([&](std::string_view name, auto at) { visit(name, result.*at); });
 }
 
 }  // namespace caseload

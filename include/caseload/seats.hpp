@@ -27,15 +27,18 @@ struct SeatAt {
 template <>
 struct Members<SeatAt> {
     static constexpr std::string_view owner = "seat_at";
-    static constexpr auto all = std::make_tuple(
-        member("temp_degC", &SeatAt::temp_degC), member("pressure_MPa", &SeatAt::pressure_MPa),
-        member("gap_mm", &SeatAt::gap_mm),
-        member("retainer_pressure_MPa", &SeatAt::retainer_pressure_MPa),
-        member("retainer_gap_mm", &SeatAt::retainer_gap_mm), member("hoop_MPa", &SeatAt::hoop_MPa),
-        member("raceway_shrink_mm", &SeatAt::raceway_shrink_mm),
-        member("slip_torque_Nm", &SeatAt::slip_torque_Nm),
-        member("play_least_mm", &SeatAt::play_least_mm),
-        member("play_largest_mm", &SeatAt::play_largest_mm));
+    static constexpr void all(auto&& member) {
+        member("temp_degC", &SeatAt::temp_degC);
+        member("pressure_MPa", &SeatAt::pressure_MPa);
+        member("gap_mm", &SeatAt::gap_mm);
+        member("retainer_pressure_MPa", &SeatAt::retainer_pressure_MPa);
+        member("retainer_gap_mm", &SeatAt::retainer_gap_mm);
+        member("hoop_MPa", &SeatAt::hoop_MPa);
+        member("raceway_shrink_mm", &SeatAt::raceway_shrink_mm);
+        member("slip_torque_Nm", &SeatAt::slip_torque_Nm);
+        member("play_least_mm", &SeatAt::play_least_mm);
+        member("play_largest_mm", &SeatAt::play_largest_mm);
+    }
 };
 
 struct SeatResult {
@@ -61,20 +64,24 @@ struct SeatResult {
 template <>
 struct Members<SeatResult> {
     static constexpr std::string_view owner = "seat";
-    static constexpr auto all = std::make_tuple(
-        member("bearing", &SeatResult::bearing), member("retainer", &SeatResult::retainer),
-        member("play_known", &SeatResult::play_known),
-        member("interference_least_mm", &SeatResult::interference_least_mm),
-        member("interference_largest_mm", &SeatResult::interference_largest_mm),
-        member("loose_above_least_degC", &SeatResult::loose_above_least_degC),
-        member("loose_above_degC", &SeatResult::loose_above_degC),
-        member("loose_above_largest_degC", &SeatResult::loose_above_largest_degC),
-        member("storage", &SeatResult::storage), member("cold", &SeatResult::cold),
-        member("hot", &SeatResult::hot), member("storage_tightest", &SeatResult::storage_tightest),
-        member("cold_loosest", &SeatResult::cold_loosest),
-        member("hot_loosest", &SeatResult::hot_loosest),
-        member("hot_tightest", &SeatResult::hot_tightest),
-        member("loose_after_s", &SeatResult::loose_after_s));
+    static constexpr void all(auto&& member) {
+        member("bearing", &SeatResult::bearing);
+        member("retainer", &SeatResult::retainer);
+        member("play_known", &SeatResult::play_known);
+        member("interference_least_mm", &SeatResult::interference_least_mm);
+        member("interference_largest_mm", &SeatResult::interference_largest_mm);
+        member("loose_above_least_degC", &SeatResult::loose_above_least_degC);
+        member("loose_above_degC", &SeatResult::loose_above_degC);
+        member("loose_above_largest_degC", &SeatResult::loose_above_largest_degC);
+        member("storage", &SeatResult::storage);
+        member("cold", &SeatResult::cold);
+        member("hot", &SeatResult::hot);
+        member("storage_tightest", &SeatResult::storage_tightest);
+        member("cold_loosest", &SeatResult::cold_loosest);
+        member("hot_loosest", &SeatResult::hot_loosest);
+        member("hot_tightest", &SeatResult::hot_tightest);
+        member("loose_after_s", &SeatResult::loose_after_s);
+    }
 };
 
 /// Seats of the setup that say how they are fitted, over one side's event.
@@ -107,11 +114,12 @@ struct PlayChange {
 template <>
 struct Members<PlayChange> {
     static constexpr std::string_view owner = "play";
-    static constexpr auto all =
-        std::make_tuple(member("backlash_hot_mm", &PlayChange::backlash_hot_mm),
-                        member("backlash_cold_mm", &PlayChange::backlash_cold_mm),
-                        member("end_play_hot_mm", &PlayChange::end_play_hot_mm),
-                        member("end_play_cold_mm", &PlayChange::end_play_cold_mm));
+    static constexpr void all(auto&& member) {
+        member("backlash_hot_mm", &PlayChange::backlash_hot_mm);
+        member("backlash_cold_mm", &PlayChange::backlash_cold_mm);
+        member("end_play_hot_mm", &PlayChange::end_play_hot_mm);
+        member("end_play_cold_mm", &PlayChange::end_play_cold_mm);
+    }
 };
 
 PlayChange play_change(const Prepared& prepared, const EventHeat& heat);

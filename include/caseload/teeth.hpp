@@ -35,22 +35,30 @@ struct GearDamage {
 template <>
 struct Members<ToothSide> {
     static constexpr std::string_view owner = "tooth_side";
-    static constexpr auto all = std::make_tuple(member("flank_share", &ToothSide::flank_share),
-                                                member("root_share", &ToothSide::root_share));
+    static constexpr void all(auto&& member) {
+        member("flank_share", &ToothSide::flank_share);
+        member("root_share", &ToothSide::root_share);
+    }
 };
 
 template <>
 struct Members<GearDamage> {
     static constexpr std::string_view owner = "gear_damage";
-    static constexpr auto all = std::make_tuple(
-        member("set", &GearDamage::set), member("shaft", &GearDamage::shaft),
-        member("teeth", &GearDamage::teeth), member("calculated", &GearDamage::calculated),
-        member("drive", &GearDamage::drive), member("coast", &GearDamage::coast),
-        member("S_H", &GearDamage::S_H), member("S_F", &GearDamage::S_F),
-        member("K_v", &GearDamage::K_v), member("sigma_H_MPa", &GearDamage::sigma_H_MPa),
-        member("sigma_F_MPa", &GearDamage::sigma_F_MPa),
-        member("peak_flank_share", &GearDamage::peak_flank_share),
-        member("peak_root_share", &GearDamage::peak_root_share));
+    static constexpr void all(auto&& member) {
+        member("set", &GearDamage::set);
+        member("shaft", &GearDamage::shaft);
+        member("teeth", &GearDamage::teeth);
+        member("calculated", &GearDamage::calculated);
+        member("drive", &GearDamage::drive);
+        member("coast", &GearDamage::coast);
+        member("S_H", &GearDamage::S_H);
+        member("S_F", &GearDamage::S_F);
+        member("K_v", &GearDamage::K_v);
+        member("sigma_H_MPa", &GearDamage::sigma_H_MPa);
+        member("sigma_F_MPa", &GearDamage::sigma_F_MPa);
+        member("peak_flank_share", &GearDamage::peak_flank_share);
+        member("peak_root_share", &GearDamage::peak_root_share);
+    }
 };
 
 /// Worst flank and worst root of a gear, per event.
@@ -79,15 +87,17 @@ struct FlankChecks {
 template <>
 struct Members<FlankChecks> {
     static constexpr std::string_view owner = "flank_checks";
-    static constexpr auto all =
-        std::make_tuple(member("calculated", &FlankChecks::calculated),
-                        member("S_B", &FlankChecks::S_B), member("flash_K", &FlankChecks::flash_K),
-                        member("contact_degC", &FlankChecks::contact_degC),
-                        member("scuffing_degC", &FlankChecks::scuffing_degC),
-                        member("film_ratio", &FlankChecks::film_ratio),
-                        member("resonance_from_rpm", &FlankChecks::resonance_from_rpm),
-                        member("resonance_to_rpm", &FlankChecks::resonance_to_rpm),
-                        member("resonance_time_share", &FlankChecks::resonance_time_share));
+    static constexpr void all(auto&& member) {
+        member("calculated", &FlankChecks::calculated);
+        member("S_B", &FlankChecks::S_B);
+        member("flash_K", &FlankChecks::flash_K);
+        member("contact_degC", &FlankChecks::contact_degC);
+        member("scuffing_degC", &FlankChecks::scuffing_degC);
+        member("film_ratio", &FlankChecks::film_ratio);
+        member("resonance_from_rpm", &FlankChecks::resonance_from_rpm);
+        member("resonance_to_rpm", &FlankChecks::resonance_to_rpm);
+        member("resonance_time_share", &FlankChecks::resonance_time_share);
+    }
 };
 
 FlankChecks flank_checks(const Prepared& prepared, const EventHeat& heat);

@@ -20,7 +20,6 @@ namespace {
 constexpr double filled = 0.75;
 constexpr double steel_kgpm3 = 7830;
 constexpr double same_oil_K = 0.5;  // less than this is no hotter
-constexpr double needed_share = 0.9;
 
 double mass_kg(const BearingChoice& choice) {
     const double D_m = m_from_mm(choice.outside_mm);
@@ -185,7 +184,7 @@ private:
                 oil_holds(results[i].peak_oil_degC, draws_now_[i].peak_oil_degC))
                 ++hold;
         choice.holds_share = static_cast<double>(hold) / static_cast<double>(results.size());
-        if (*choice.holds_share < needed_share)
+        if (*choice.holds_share < holding_share)
             choice.fails.push_back(fmt::format(
                 "not sure enough: life and oil hold in {:.0f} of 100 draws, 90 are asked",
                 std::floor(100 * *choice.holds_share)));

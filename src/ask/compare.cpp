@@ -13,8 +13,6 @@ namespace {
 // Smaller changes are not shown: below what the draws and a thermometer tell apart. Judgement.
 constexpr double least_moved_share = 0.01;
 constexpr double least_moved_K = 0.5;
-// In this share of the draws the oil must stay below its limit, as for the verdict.
-constexpr double holds_in = 0.9;
 
 std::string after_words(int events) {
     return events == 0 ? "before the first event" : fmt::format("after event {}", events);
@@ -70,8 +68,8 @@ void coolers(const Calculated& before, const Calculated& after, Comparison& into
     const LimitsInput& limits = after.read.setup.limits;
     if (before.likely.has_cooler != after.likely.has_cooler) return;
     if (!after.likely.has_cooler) return;
-    const bool then = before.sure.without.holds_share >= holds_in;
-    const bool now = after.sure.without.holds_share >= holds_in;
+    const bool then = before.sure.without.holds_share >= holding_share;
+    const bool now = after.sure.without.holds_share >= holding_share;
     if (then == now) return;
     into.differences.push_back(
         now ? "The cooler is no longer needed: without it the oil stays below its limit."

@@ -16,7 +16,6 @@
 namespace caseload {
 namespace {
 
-constexpr double needed_share = 0.9;
 // Duct words and their share of road speed at the face, as tables/presets.toml has them: judgement.
 constexpr double sealed_share = 0.20;
 constexpr double open_share = 0.15;
@@ -62,7 +61,7 @@ public:
                                                 .depth_mm = (*options_.core_mm)[2],
                                                 .construction = "plate-fin",
                                                 .rating = std::nullopt}));
-        if (answer_.without_holds_share < needed_share) find();
+        if (answer_.without_holds_share < holding_share) find();
         pick();
         chart();
         return std::move(answer_);
@@ -179,7 +178,7 @@ private:
         const Band sure = band(setup, likely, options_.band);
         result.oil_degC = sure.fitted.peak_oil_degC;
         result.holds_share = sure.fitted.holds_share;
-        result.holds = result.holds_share >= needed_share;
+        result.holds = result.holds_share >= holding_share;
         flows(setup, likely, result);
         return result;
     }

@@ -17,7 +17,7 @@ constexpr double driven_on_s = 12 * 3600;
 constexpr double pace_step = 0.05;
 constexpr double pace_tolerance = 1e-4;
 
-std::string words_of(const std::string& what) {
+std::string loss_words(const std::string& what) {
     if (what == "front_shaft") return "without the front shaft";
     if (what == "half_core") return "with half the core";
     return "without the " + what;
@@ -155,7 +155,7 @@ std::string minutes(double s) {
 }
 
 std::string decide(const Setup& setup, const Failure& found) {
-    const std::string words = words_of(found.what);
+    const std::string words = loss_words(found.what);
     const std::string watch = fmt::format("{:.4g} degC", setup.limits.oil_watch_degC);
     if (found.dry)
         return "Stop at once without the pump: its oil lies below the gears and nothing oils them.";

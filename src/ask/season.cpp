@@ -131,7 +131,7 @@ void describe(const Setup& setup, const Used& used, SeasonEvent& event) {
         }
 }
 
-std::string words_of(const std::string& action) {
+std::string action_words(const std::string& action) {
     if (action == "open_case") return "open the case";
     if (action == "change_oil") return "change the oil";
     return "drain and read the magnet";
@@ -153,7 +153,7 @@ std::string decide(const Season& season) {
         for (const SeasonAction& action : event.actions) {
             if (first.empty())
                 first = fmt::format("After {} ({}) {}: {}", count(i), event.name,
-                                    words_of(action.name), action.reason);
+                                    action_words(action.name), action.reason);
             if (action.name == "open_case" && opening.empty())
                 opening = fmt::format("the case comes apart after {} ({})", count(i), event.name);
         }

@@ -44,10 +44,6 @@ const Record* last_event(const Records& all, const std::string& serial) {
     return last;
 }
 
-[[noreturn]] void refuse(const std::string& text, const std::string& hint) {
-    throw Error(Error::Kind::input, {Problem{{}, text, hint}});
-}
-
 }  // namespace
 
 std::span<const std::string_view> reading_keys() {
@@ -64,9 +60,9 @@ void require_usable(std::span<const Record> records, const Record& reading) {
     const Records all = corrected(records);
     const Record* event = last_event(all, reading.serial);
     if (event == nullptr)
-        refuse(fmt::format("no event of {} in the book yet: its setup says what was driven",
-                           reading.serial),
-               fmt::format("first: caseload book add event {} SETUP", reading.serial));
+        refuse_input(fmt::format("no event of {} in the book yet: its setup says what was driven",
+                                 reading.serial),
+                     fmt::format("first: caseload book add event {} SETUP", reading.serial));
     const std::string setup = setup_text(records, event->setup);
     const std::string name = free_name(setup, "added");
     const std::string own = "reading." + name + ".";
@@ -78,7 +74,7 @@ void require_usable(std::span<const Record> records, const Record& reading) {
         for (std::string* part : {&problem.text, &problem.hint})
             for (std::size_t at = 0; (at = part->find(own)) != std::string::npos;)
                 part->erase(at, own.size());
-        refuse(problem.text, problem.hint);
+        refuse_input(problem.text, problem.hint);
     }
 }
 
@@ -87,7 +83,7 @@ Readings readings_of(std::span<const Record> records, const std::string& serial)
     const Records all = corrected(records);
     const Record* event = last_event(all, serial);
     if (event == nullptr)
-        refuse(
+        refuse_input(
             fmt::format("no event of {} in the book yet: its setup says what was driven", serial),
             fmt::format("first: caseload book add event {} SETUP", serial));
     Readings out;
@@ -102,10 +98,11 @@ Readings readings_of(std::span<const Record> records, const std::string& serial)
         text += lines_of(one, free_name(text, fmt::format("book-{}", one.date)));
     }
     if (out.taken == 0)
-        refuse(fmt::format("no reading of {} that calibrate takes{}", serial,
-                           out.left_out > 0 ? " under its last setup" : ""),
-               "caseload book add reading CASE scavenge-line \"118 degC\" --leg loop --ambient "
-               "\"31 degC\" --at-pace \"50 min\"");
+        refuse_input(
+            fmt::format("no reading of {} that calibrate takes{}", serial,
+                        out.left_out > 0 ? " under its last setup" : ""),
+            "caseload book add reading CASE scavenge-line \"118 degC\" --leg loop --ambient "
+            "\"31 degC\" --at-pace \"50 min\"");
     out.setup = fmt::format("# {}: its last setup ({}), then readings from the book.\n{}", serial,
                             event->setup, text);
     return out;

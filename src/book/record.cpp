@@ -78,11 +78,6 @@ const std::map<std::string, std::vector<std::string>, std::less<>>& needed_field
     return needed;
 }
 
-[[noreturn]] void refuse(const std::string& text, const std::string& hint) {
-    Where nowhere;
-    throw Error(Error::Kind::input, {Problem{nowhere, text, hint}});
-}
-
 }  // namespace
 
 std::string value(const Record& record, std::string_view key) {
@@ -106,7 +101,8 @@ double number(const Record& record, std::string_view key) {
     char* end = nullptr;
     const double x = std::strtod(text.c_str(), &end);
     if (*end != '\0' || !std::isfinite(x))
-        refuse(fmt::format("record {}: {} = \"{}\": must be a number", record.id, key, text), "");
+        refuse_input(fmt::format("record {}: {} = \"{}\": must be a number", record.id, key, text),
+                     "");
     return x;
 }
 
@@ -129,7 +125,7 @@ void require_date(const std::string& date) {
             day <= days.at(static_cast<std::size_t>(month) - 1) + (leap && month == 2 ? 1 : 0))
             return;
     }
-    refuse(fmt::format("date \"{}\": no such day", date), "write year-month-day: 2026-11-20");
+    refuse_input(fmt::format("date \"{}\": no such day", date), "write year-month-day: 2026-11-20");
 }
 
 void require_complete(const Record& record) {
@@ -137,19 +133,22 @@ void require_complete(const Record& record) {
     const auto& needed = needed_fields();
     const auto kind = needed.find(record.kind);
     if (kind == needed.end())
-        refuse(fmt::format("record {}: unknown kind \"{}\"", record.id, record.kind),
-               "known: case, correct, event, finding, look, oil, opening, part, reading, setup");
+        refuse_input(
+            fmt::format("record {}: unknown kind \"{}\"", record.id, record.kind),
+            "known: case, correct, event, finding, look, oil, opening, part, reading, setup");
     for (const std::string& key : kind->second)
         if (value(record, key).empty())
-            refuse(fmt::format("record {}: a {} needs \"{}\"", record.id, record.kind, key), "");
-    if (record.id.empty()) refuse("a record without id", "");
+            refuse_input(fmt::format("record {}: a {} needs \"{}\"", record.id, record.kind, key),
+                         "");
+    if (record.id.empty()) refuse_input("a record without id", "");
     if (record.serial.empty() && record.kind != "setup" && record.kind != "correct")
-        refuse(fmt::format("record {}: the case is missing", record.id), "");
+        refuse_input(fmt::format("record {}: the case is missing", record.id), "");
     if (record.kind == "finding") (void)finding_word(value(record, "mode"));
     if (record.kind == "setup" && hash(value(record, "text")) != value(record, "hash"))
-        refuse(fmt::format("record {}: the setup text does not belong to its hash", record.id), "");
+        refuse_input(
+            fmt::format("record {}: the setup text does not belong to its hash", record.id), "");
     if (record.kind == "event" && number(record, "times") < 1)
-        refuse(fmt::format("record {}: times must be 1 or more", record.id), "");
+        refuse_input(fmt::format("record {}: times must be 1 or more", record.id), "");
 }
 
 void require_references(std::span<const Record> records) {
@@ -162,8 +161,8 @@ void require_references(std::span<const Record> records) {
         if (one.kind == "setup") setups.insert(value(one, "hash"));
     }
     const auto missing = [](const Record& one, std::string_view what, const std::string& name) {
-        refuse(fmt::format("record {}: there is no {} \"{}\"", one.id, what, name),
-               "neither in this book nor in what comes in; nothing was added");
+        refuse_input(fmt::format("record {}: there is no {} \"{}\"", one.id, what, name),
+                     "neither in this book nor in what comes in; nothing was added");
     };
     for (const Record& one : records) {
         if (one.kind == "correct") {
@@ -187,9 +186,9 @@ void require_correctable(const Record& record, const std::string& key) {
         std::find(held.begin(), held.end(), key) != held.end())
         return;
     const std::string near = input::nearest_word(keys, key);
-    refuse(fmt::format("--with {}: a {} has no such key", key, record.kind),
-           near.empty() ? fmt::format("keys are {}", listed(keys))
-                        : fmt::format("did you mean {}?", near));
+    refuse_input(fmt::format("--with {}: a {} has no such key", key, record.kind),
+                 near.empty() ? fmt::format("keys are {}", listed(keys))
+                              : fmt::format("did you mean {}?", near));
 }
 
 std::string hash(std::string_view text) {
@@ -240,12 +239,12 @@ void require_known_case(std::span<const Record> records, const std::string& seri
     if (std::find(names.begin(), names.end(), serial) != names.end()) return;
     const std::string near = input::nearest_word(names, serial);
     if (!near.empty())
-        refuse(fmt::format("no case \"{}\" in this book", serial),
-               fmt::format("did you mean {}?", near));
-    refuse(fmt::format("no case \"{}\" in this book", serial),
-           names.empty() ? fmt::format("first: caseload book add case {}", serial)
-                         : fmt::format("known: {}; a new one: caseload book add case {}",
-                                       listed(names), serial));
+        refuse_input(fmt::format("no case \"{}\" in this book", serial),
+                     fmt::format("did you mean {}?", near));
+    refuse_input(fmt::format("no case \"{}\" in this book", serial),
+                 names.empty() ? fmt::format("first: caseload book add case {}", serial)
+                               : fmt::format("known: {}; a new one: caseload book add case {}",
+                                             listed(names), serial));
 }
 
 std::span<const Word> finding_words() {
@@ -259,9 +258,9 @@ const Word& finding_word(const std::string& name) {
         names.emplace_back(word.name);
     }
     const std::string near = input::nearest_word(names, name);
-    refuse(fmt::format("finding \"{}\" is not known", name),
-           near.empty() ? "caseload book add finding --help lists the words"
-                        : fmt::format("did you mean {}?", near));
+    refuse_input(fmt::format("finding \"{}\" is not known", name),
+                 near.empty() ? "caseload book add finding --help lists the words"
+                              : fmt::format("did you mean {}?", near));
 }
 
 }  // namespace caseload::book

@@ -31,7 +31,7 @@ struct Place {
     int line = 0;
 };
 
-[[noreturn]] void refuse(const Place& place, const std::string& text) {
+[[noreturn]] void refuse_at(const Place& place, const std::string& text) {
     Where where;
     where.file = place.name;
     where.line = place.line;
@@ -46,7 +46,7 @@ std::string plain(std::string_view text, const Place& place) {
             out += text[k];
             continue;
         }
-        if (++k == text.size()) refuse(place, "a lone \\ at the end of the line");
+        if (++k == text.size()) refuse_at(place, "a lone \\ at the end of the line");
         if (text[k] == 'n')
             out += '\n';
         else if (text[k] == 'r')
@@ -54,7 +54,7 @@ std::string plain(std::string_view text, const Place& place) {
         else if (text[k] == '\\')
             out += '\\';
         else
-            refuse(place, fmt::format("\\{}: known are \\n, \\r and \\\\", text[k]));
+            refuse_at(place, fmt::format("\\{}: known are \\n, \\r and \\\\", text[k]));
     }
     return out;
 }
@@ -63,7 +63,7 @@ void check(const Incoming& in, const Place& place) {
     try {
         if (!in.records.empty()) require_complete(in.records.back());
     } catch (const Error& error) {
-        refuse(place, error.problems().front().text);
+        refuse_at(place, error.problems().front().text);
     }
 }
 
@@ -102,7 +102,7 @@ std::vector<std::string> row_of(std::string_view text, std::size_t& at, Place& p
             cells.back() += c;
         }
     }
-    if (quoted) refuse({place.name, first}, "a quote is not closed");
+    if (quoted) refuse_at({place.name, first}, "a quote is not closed");
     return cells;
 }
 
@@ -134,7 +134,7 @@ Incoming from_text(std::string_view text, const std::string& name) {
         ++place.line;
         if (place.line == 1) {
             if (line != first_line)
-                refuse(place, fmt::format("must begin with \"{}\"", first_line));
+                refuse_at(place, fmt::format("must begin with \"{}\"", first_line));
             continue;
         }
         if (line.empty()) continue;
@@ -142,7 +142,7 @@ Incoming from_text(std::string_view text, const std::string& name) {
             check(in, place);
             const std::size_t one = line.find(' ');
             const std::size_t two = one == line.npos ? one : line.find(' ', one + 1);
-            if (two == line.npos) refuse(place, "must read: date kind case");
+            if (two == line.npos) refuse_at(place, "must read: date kind case");
             Record record;
             record.date = line.substr(0, one);
             record.kind = line.substr(one + 1, two - one - 1);
@@ -151,7 +151,7 @@ Incoming from_text(std::string_view text, const std::string& name) {
             in.lines.push_back(place.line);
             continue;
         }
-        if (records.empty()) refuse(place, "a value before the first record");
+        if (records.empty()) refuse_at(place, "a value before the first record");
         line.remove_prefix(2);
         Record& record = records.back();
         const auto head = [&](std::string_view word, std::string& into) {
@@ -163,11 +163,11 @@ Incoming from_text(std::string_view text, const std::string& name) {
             head("setup: ", record.setup))
             continue;
         const std::size_t equals = line.find(" = ");
-        if (equals == line.npos) refuse(place, "must read: key = value");
+        if (equals == line.npos) refuse_at(place, "must read: key = value");
         record.fields.emplace_back(plain(line.substr(0, equals), place),
                                    plain(line.substr(equals + 3), place));
     }
-    if (place.line == 0) refuse({name, 1}, "the file is empty");
+    if (place.line == 0) refuse_at({name, 1}, "the file is empty");
     check(in, place);
     return in;
 }
@@ -193,12 +193,13 @@ Incoming from_csv(std::string_view text, const std::string& name) {
     Place place{name, 1};
     std::size_t at = 0;
     if (fmt::format("{}", fmt::join(row_of(text, at, place), ",")) != csv_head)
-        refuse({name, 1}, fmt::format("must begin with {}", csv_head));
+        refuse_at({name, 1}, fmt::format("must begin with {}", csv_head));
     while (at < text.size()) {
         const Place here = place;
         const std::vector<std::string> cells = row_of(text, at, place);
         if (cells.size() == 1 && cells[0].empty()) continue;
-        if (cells.size() != 8) refuse(here, fmt::format("{} columns; 8 are needed", cells.size()));
+        if (cells.size() != 8)
+            refuse_at(here, fmt::format("{} columns; 8 are needed", cells.size()));
         if (records.empty() || records.back().id != cells[0]) {
             check(in, here);
             records.push_back({cells[0], cells[1], cells[2], cells[3], cells[4], cells[5], {}});

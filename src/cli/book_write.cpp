@@ -3,6 +3,7 @@
 #include "cli/book_write.hpp"
 
 #include "caseload/book/state.hpp"
+#include "caseload/error.hpp"
 #include "cli/book_store.hpp"
 #include "cli/files.hpp"
 #include "cli/today.hpp"
@@ -20,10 +21,6 @@ namespace {
 using book::Record;
 using book::Records;
 
-[[noreturn]] void refuse(const std::string& text, const std::string& hint) {
-    throw Error(Error::Kind::input, {Problem{{}, text, hint}});
-}
-
 /// Date, case and the order of days, as for every record about a case.
 Record begun(const BookArguments& a, const std::string& kind, const Records& all) {
     Record record;
@@ -37,9 +34,9 @@ Record begun(const BookArguments& a, const std::string& kind, const Records& all
         if (one.serial != a.serial) continue;
         if (one.kind == "event") record.setup = one.setup;
         if (one.date > record.date && !a.late)
-            refuse(fmt::format("{} lies before the {} of {} in the book ({})", record.date,
-                               one.kind, one.date, one.id),
-                   "check the date; if it is written up afterwards, add --late");
+            refuse_input(fmt::format("{} lies before the {} of {} in the book ({})", record.date,
+                                     one.kind, one.date, one.id),
+                         "check the date; if it is written up afterwards, add --late");
     }
     if (!a.words.empty()) book::set(record, "words", a.words);
     return record;
@@ -76,9 +73,9 @@ void with_setup(Records& fresh, const Records& all, const Record& setup) {
 void refuse_future(const Record& record) {
     book::require_date(record.date);
     if (record.date > days_after_today(1))
-        refuse(fmt::format("{}{}{} lies in the future", record.id, record.id.empty() ? "" : ": ",
-                           record.date),
-               fmt::format("today is {}; check the date and this machine's clock", today()));
+        refuse_input(fmt::format("{}{}{} lies in the future", record.id,
+                                 record.id.empty() ? "" : ": ", record.date),
+                     fmt::format("today is {}; check the date and this machine's clock", today()));
 }
 
 void add_event(const BookArguments& a) {
@@ -106,7 +103,7 @@ void add(const BookArguments& a, const std::string& kind) {
         if (kind == "case")
             for (const Record& one : all)
                 if (one.kind == "case" && one.serial == a.serial)
-                    refuse(fmt::format("case {} is in the book already", a.serial), "");
+                    refuse_input(fmt::format("case {} is in the book already", a.serial), "");
         if (kind == "finding") {
             const book::Word& word = book::finding_word(a.word);
             book::require_position(
@@ -148,14 +145,14 @@ void correct(const BookArguments& a) {
             std::vector<std::string> ids;
             for (const Record& one : all) ids.push_back(one.id);
             const std::string near = input::nearest_word(ids, a.id);
-            refuse(fmt::format("no record \"{}\" in this book", a.id),
-                   near.empty() ? "caseload book show --records lists them"
-                                : fmt::format("did you mean {}?", near));
+            refuse_input(fmt::format("no record \"{}\" in this book", a.id),
+                         near.empty() ? "caseload book show --records lists them"
+                                      : fmt::format("did you mean {}?", near));
         }
         if (target->kind == "correct" || target->kind == "setup")
-            refuse(fmt::format("record {} is a {}: correct the record it is about", a.id,
-                               target->kind),
-                   "");
+            refuse_input(fmt::format("record {} is a {}: correct the record it is about", a.id,
+                                     target->kind),
+                         "");
         Record record;
         record.kind = "correct";
         record.serial = target->serial;
@@ -168,19 +165,19 @@ void correct(const BookArguments& a) {
         for (const Record& one : all)
             if (one.kind == "correct" && book::value(one, "record") == a.id &&
                 one.date > record.date)
-                refuse(fmt::format("{} lies before the correction of {} ({})", record.date,
-                                   one.date, one.id),
-                       "the later day counts; check --date");
+                refuse_input(fmt::format("{} lies before the correction of {} ({})", record.date,
+                                         one.date, one.id),
+                             "the later day counts; check --date");
         Record corrected = *target;
         for (const std::string& change : a.changes) {
             const std::size_t equals = change.find('=');
             if (equals == std::string::npos || equals == 0)
-                refuse(fmt::format("--with \"{}\": must read key=value", change),
-                       "for example --with date=2026-11-20");
+                refuse_input(fmt::format("--with \"{}\": must read key=value", change),
+                             "for example --with date=2026-11-20");
             const std::string key = change.substr(0, equals);
             const std::string text = change.substr(equals + 1);
             if (key == "setup" || key == "record" || key == "strike")
-                refuse(fmt::format("--with {}: use --setup FILE or --strike", key), "");
+                refuse_input(fmt::format("--with {}: use --setup FILE or --strike", key), "");
             book::require_correctable(*target, key);
             book::set(record, key, text);
             if (key == "date") corrected.date = text;
@@ -191,13 +188,13 @@ void correct(const BookArguments& a) {
         refuse_future(corrected);
         Records fresh;
         if (setup) {
-            if (target->kind != "event") refuse("--setup corrects an event only", "");
+            if (target->kind != "event") refuse_input("--setup corrects an event only", "");
             with_setup(fresh, all, *setup);
             book::set(record, "setup", setup->setup);
             for (const auto& [key, text] : damage) book::set(record, key, text);
         }
         if (record.fields.size() < 2)
-            refuse("nothing to correct", "--with key=value, --setup FILE or --strike");
+            refuse_input("nothing to correct", "--with key=value, --setup FILE or --strike");
         fresh.push_back(record);
         return fresh;
     }));

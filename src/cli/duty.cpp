@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "caseload/show/duty.hpp"
 #include "caseload/duty/event.hpp"
+#include "caseload/error.hpp"
 #include "caseload/formulas/air.hpp"
 #include "caseload/loads.hpp"
 #include "cli/commands.hpp"
@@ -111,10 +112,6 @@ Asked asked(const DutyArguments& arguments, const std::vector<std::string>& even
     return found;
 }
 
-[[noreturn]] void refuse(std::string text, std::string hint) {
-    throw Error(Error::Kind::input, {Problem{{}, std::move(text), std::move(hint)}});
-}
-
 /// Where each log's event goes: the file of -o, or of several logs a file of its name in that
 /// folder.
 std::vector<std::string> events_of(const DutyArguments& arguments) {
@@ -132,13 +129,13 @@ std::vector<std::string> events_of(const DutyArguments& arguments) {
                                     arguments.out));
         for (const std::string& log : arguments.logs) {
             if (log == "-")
-                refuse("-o is a folder: what is read from standard input has no name there",
-                       "name an event file");
+                refuse_input("-o is a folder: what is read from standard input has no name there",
+                             "name an event file");
             const std::u8string name = (out / path_of(log).stem()).generic_u8string();
             events.push_back(std::string(name.begin(), name.end()) + ".toml");
             if (std::count(events.begin(), events.end(), events.back()) > 1)
-                refuse(fmt::format("two logs would be written as {}", events.back()),
-                       "give one of them another name, or its own run");
+                refuse_input(fmt::format("two logs would be written as {}", events.back()),
+                             "give one of them another name, or its own run");
         }
     }
     std::vector<std::string> read = arguments.logs;
@@ -146,8 +143,8 @@ std::vector<std::string> events_of(const DutyArguments& arguments) {
     for (const std::string& event : events)
         for (const std::string& one : read)
             if (fs::equivalent(path_of(event), path_of(one), none))
-                refuse(fmt::format("{}: this file is read; it is not written over", event),
-                       "name another file with -o");
+                refuse_input(fmt::format("{}: this file is read; it is not written over", event),
+                             "name another file with -o");
     return events;
 }
 
@@ -196,17 +193,18 @@ void run_duty(const DutyArguments& arguments, bool resistance_given) {
     const std::vector<std::string> events = events_of(arguments);
     if (!arguments.readings.empty()) {
         if (arguments.logs.size() != 1 || arguments.setup.empty())
-            refuse("--readings is a setup on top of another: it needs --setup SETUP and one log",
-                   "caseload duty LOG.csv -o event.toml --setup our-case.toml --readings "
-                   "readings.toml");
+            refuse_input(
+                "--readings is a setup on top of another: it needs --setup SETUP and one log",
+                "caseload duty LOG.csv -o event.toml --setup our-case.toml --readings "
+                "readings.toml");
         const auto place = [](const std::string& file) {
             return std::filesystem::weakly_canonical(path_of(file));  // there or not yet
         };
         for (const std::string& used : {arguments.setup, arguments.logs[0], events[0]})
             if (place(arguments.readings) == place(used))
-                refuse(fmt::format("--readings {}: that file is read or written itself",
-                                   arguments.readings),
-                       "name another file");
+                refuse_input(fmt::format("--readings {}: that file is read or written itself",
+                                         arguments.readings),
+                             "name another file");
     }
     const auto [options, ambient_degC] = asked(arguments, events, resistance_given);
     const std::vector<LogRead> all = read_logs(arguments, options);

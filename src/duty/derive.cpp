@@ -4,6 +4,7 @@
 #include "caseload/error.hpp"
 #include "caseload/formulas/road_load.hpp"
 #include "caseload/units.hpp"
+#include "duty/gears.hpp"
 #include "loads/engine.hpp"
 
 #include <fmt/format.h>
@@ -22,9 +23,6 @@ constexpr double engine_off_rpm = 50;     // judgement: slower than any engine i
 // Engine speed over road speed within this of a gear's own is that gear: tyre slip of 0.05 to 0.2
 // on loose ground. Common practice, no published source.
 constexpr double gear_slack = 0.15;
-// Engine speed over case speed beyond any gear: the clutch slips, and torque does not follow the
-// speeds. Common practice, no published source.
-constexpr double most_ratio = 8;
 // The gear's speed beyond that of the road by more than tyres slip on loose ground (0.2): the
 // clutch or converter slips. Common practice, no published source.
 constexpr double most_over_road = 1.25;

@@ -16,9 +16,10 @@ namespace caseload::duty {
 namespace {
 
 constexpr std::size_t most_lines = 100000;  // of a window looked at
-// "More than 95 %" of the tokens, and "most" of the lines. Common practice, no published source.
+// "More than 95 %" of the tokens, and "most" of the lines. Common practice, no published
+// source.
 constexpr double nearly_all = 0.95;
-constexpr double most = 0.5;
+constexpr double most_numbers = 0.5;
 
 [[noreturn]] void refuse(const std::string& file, std::string text, std::string hint) {
     throw Error(Error::Kind::input,
@@ -287,7 +288,7 @@ void vote(const Sampled& sampled, const ReadOptions& options, const std::string&
         const Share share = share_of(counts[k], filled);
         // A decimal comma is as regular as the delimiter beside it.
         const double rank = share.of_lines - (delimiter == ',' ? 0.1 : 0);
-        if (share.fields < 2 || share.of_lines <= most || rank <= best_rank) continue;
+        if (share.fields < 2 || share.of_lines <= most_numbers || rank <= best_rank) continue;
         best = share;
         best_rank = rank;
         dialect.delimiter = delimiter;

@@ -15,7 +15,6 @@ namespace {
 // All of this is judgement. Gears of a box lie at least 20 % apart; within one the ratio scatters
 // by tyre slip.
 constexpr double least_ratio = 0.4;
-constexpr double most_ratio = 8;
 constexpr double class_ln = 0.02;
 constexpr int half_core = 3;          // classes to each side that a cluster is counted by
 constexpr int half_width = 7;         // .. and that belong to it

@@ -244,7 +244,7 @@ double worst_of_kinds(const std::array<double, 6>& printed, double (*ours)(BK)) 
     return worst;
 }
 
-constexpr iso_15312::Boundary rated{.bore_mm = 110, .outside_mm = 170, .width_mm = 28};
+constexpr iso_15312::Boundary rated_boundary{.bore_mm = 110, .outside_mm = 170, .width_mm = 28};
 
 constexpr Calculation standards[] = {
     {"iso-281-a1-table", worst_a1},
@@ -316,10 +316,10 @@ constexpr Calculation standards[] = {
                                [](BK kind) { return palmgren::f1(kind, 0.1); });
      }},
     {"iso-15312-heat",
-     [] { return iso_15312::reference_heat_W(iso_15312::reference_surface_mm2(rated)); }},
+     [] { return iso_15312::reference_heat_W(iso_15312::reference_surface_mm2(rated_boundary)); }},
     {"iso-15312-speed",
      [] {
-         return iso_15312::thermal_speed_rpm({.boundary = rated, .C_0_N = 66900},
+         return iso_15312::thermal_speed_rpm({.boundary = rated_boundary, .C_0_N = 66900},
                                              {.f_0r = 1.7, .f_1r = 0.00015});
      }},
 };

@@ -219,7 +219,7 @@ double core_NTU() {
          .C_ratio = least_WpK / std::max(rated.oil_WpK, rated.air_WpK)});
 }
 
-constexpr Calculation own[] = {
+constexpr Calculation own_cores[] = {
     {"incropera-11-3", incropera_11_3_m2},
     {"incropera-11-4-effectiveness", incropera_11_4_effectiveness},
     {"incropera-11-4-heat", [] { return incropera_11_4_effectiveness() * 1500 * 215 / 1000; }},
@@ -252,7 +252,7 @@ constexpr Calculation own[] = {
 }  // namespace
 
 std::span<const Calculation> core_calculations() {
-    return own;
+    return own_cores;
 }
 
 }  // namespace caseload

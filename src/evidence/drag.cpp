@@ -231,7 +231,7 @@ double road_load_deviation_kW() {
     return worst;
 }
 
-constexpr Calculation own[] = {
+constexpr Calculation own_drag[] = {
     {"luke-olver-boness",
      []() -> double { return luke_Nm(boness::churning_torque_Nm, {15, 150}); }},
     {"luke-olver-terekhov",
@@ -372,7 +372,7 @@ constexpr Calculation own[] = {
 }  // namespace
 
 std::span<const Calculation> drag_calculations() {
-    return own;
+    return own_drag;
 }
 
 }  // namespace caseload

@@ -164,7 +164,7 @@ double acceleration_radps2(double angle_deg) {
         {.omega_radps = radps_from_rpm(5200), .angle_rad = rad_from_deg(angle_deg)});
 }
 
-constexpr Calculation own[] = {
+constexpr Calculation own_duty[] = {
     {"own-duty-torque", truck_torque_Nm},
     {"own-duty-speed-out",
      []() -> double {
@@ -188,7 +188,7 @@ constexpr Calculation own[] = {
 }  // namespace
 
 std::span<const Calculation> duty_calculations() {
-    return own;
+    return own_duty;
 }
 
 }  // namespace caseload

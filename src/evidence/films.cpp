@@ -126,8 +126,6 @@ double holman_7_6_W() {
 
 // --- tables recomputed independently -------------------------------------------------------------
 
-constexpr box_film::Box reference_box{.along_m = 0.45, .across_m = 0.30, .high_m = 0.20};
-
 struct Wall {
     double speed_mps;
     double emissivity;
@@ -197,7 +195,7 @@ us_standard_atmosphere::Air sea_level() {
     return us_standard_atmosphere::air({.temp_degC = 15, .pressure_Pa = 101325});
 }
 
-constexpr Calculation own[] = {
+constexpr Calculation own_films[] = {
     {"air-sea-level-density", [] { return sea_level().density_kgpm3; }},
     {"air-sea-level-viscosity", [] { return 1e5 * sea_level().mu_Pas; }},
     {"air-sea-level-conductivity", [] { return sea_level().k_WpmK; }},
@@ -250,7 +248,7 @@ constexpr Calculation own[] = {
 }  // namespace
 
 std::span<const Calculation> film_calculations() {
-    return own;
+    return own_films;
 }
 
 }  // namespace caseload

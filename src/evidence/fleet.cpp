@@ -104,7 +104,7 @@ double multiplier(double probability) {
         weibull_fit::updated({.shape = 1.5, .a = 2.9703, .b = 2.6445}, seen), probability);
 }
 
-constexpr Calculation own[] = {
+constexpr Calculation own_fleet[] = {
     {"fleet-balls-shape", [] { return fitted<0>("lieblein_zelen"); }},
     {"fleet-balls-scale", [] { return fitted<1>("lieblein_zelen"); }},
     {"fleet-cage-shape", [] { return fitted<0>("bearing_cage"); }},
@@ -139,7 +139,7 @@ const LifeSet& life_set(std::string_view name) {
 }
 
 std::span<const Calculation> fleet_calculations() {
-    return own;
+    return own_fleet;
 }
 
 }  // namespace caseload

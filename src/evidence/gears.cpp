@@ -58,10 +58,10 @@ Pair khurmi_6() {
 Pair jindal_1() {
     return pair_of({20, 50, 4, 20, 15, 0});
 }
-Pair ref() {
+Pair geometry_ref() {
     return pair_of({36, 44, 5, 20, 0, 200});
 }
-Pair rig() {
+Pair geometry_rig() {
     return iso_21771::pair(input({40, 40, 2.3185, 28, 0, 91.5}),
                            {.d_a1_mm = 95.95, .d_a2_mm = 95.95});
 }
@@ -197,8 +197,8 @@ double friction(const Pair& p, const Run& r) {
 
 gear_forces::Forces ref_forces() {
     return gear_forces::forces({.torque_Nm = ref_run.torque_Nm,
-                                .d_w_mm = ref().d_w1_mm,
-                                .alpha_wt_rad = ref().alpha_wt_rad,
+                                .d_w_mm = geometry_ref().d_w1_mm,
+                                .alpha_wt_rad = geometry_ref().alpha_wt_rad,
                                 .beta_w_rad = 0});
 }
 
@@ -207,24 +207,24 @@ double loss_W(const Pair& p, const Run& r) {
 }
 
 double rig_W(double n_rpm) {
-    return loss_W(rig(), {413, n_rpm, 26.7, 10.6, 0.056, schlenk::X_L_synthetic, true});
+    return loss_W(geometry_rig(), {413, n_rpm, 26.7, 10.6, 0.056, schlenk::X_L_synthetic, true});
 }
 double rig_xu_W(double n_rpm) {
-    return xu::mesh_loss_W(rig(), {.torque_1_Nm = 413,
-                                   .omega_1_radps = radps_from_rpm(n_rpm),
-                                   .face_width_mm = 26.7,
-                                   .eta_mPas = 10.6,
-                                   .S_um = 0.07});
+    return xu::mesh_loss_W(geometry_rig(), {.torque_1_Nm = 413,
+                                            .omega_1_radps = radps_from_rpm(n_rpm),
+                                            .face_width_mm = 26.7,
+                                            .eta_mPas = 10.6,
+                                            .S_um = 0.07});
 }
 
 double ref_changed_W(double X_L, bool limited) {
     Run r = ref_run;
     r.X_L = X_L;
     r.limited = limited;
-    return loss_W(ref(), r);
+    return loss_W(geometry_ref(), r);
 }
 
-constexpr Calculation own[] = {
+constexpr Calculation own_gears[] = {
     {"khurmi-12-3-path", []() -> double { return khurmi_3().g_1_mm + khurmi_3().g_2_mm; }},
     {"khurmi-12-3-arc",
      []() -> double {
@@ -265,8 +265,8 @@ constexpr Calculation own[] = {
     {"jindal-26-1-width", []() -> double { return 45 / jindal_1().eps_beta; }},
     {"fzg-c-shift", []() -> double { return type_c().x_sum; }},
     {"fzg-c-loss", []() -> double { return mesh_loss::loss_factor(type_c()); }},
-    {"petry-johnson-base", []() -> double { return rig().d_b1_mm; }},
-    {"petry-johnson-active", []() -> double { return rig().d_Nf1_mm; }},
+    {"petry-johnson-base", []() -> double { return geometry_rig().d_b1_mm; }},
+    {"petry-johnson-active", []() -> double { return geometry_rig().d_Nf1_mm; }},
     {"khurmi-12-1", []() -> double { return khurmi_1().F_bt_N / 1000; }},
     {"jindal-26-2-t", []() -> double { return jindal_2().F_t_N; }},
     {"jindal-26-2-a", []() -> double { return jindal_2().F_a_N; }},
@@ -284,52 +284,54 @@ constexpr Calculation own[] = {
     {"petry-johnson-2000", []() -> double { return rig_W(2000); }},
     {"petry-johnson-6000", []() -> double { return rig_W(6000); }},
     {"petry-johnson-10000", []() -> double { return rig_W(10000); }},
-    {"own-ref-base-1", []() -> double { return ref().d_b1_mm; }},
-    {"own-ref-base-2", []() -> double { return ref().d_b2_mm; }},
-    {"own-ref-eps-1", []() -> double { return ref().eps_1; }},
-    {"own-ref-eps-2", []() -> double { return ref().eps_2; }},
-    {"own-ref-eps", []() -> double { return ref().eps_alpha; }},
-    {"own-ref-loss-factor", []() -> double { return mesh_loss::loss_factor(ref()); }},
-    {"own-ref-rho", []() -> double { return ref().rho_redC_mm; }},
-    {"own-ref-zeta-1", []() -> double { return ref().zeta_1; }},
-    {"own-ref-zeta-2", []() -> double { return ref().zeta_2; }},
-    {"own-ref-tip", []() -> double { return ref().s_a1_mm; }},
+    {"own-ref-base-1", []() -> double { return geometry_ref().d_b1_mm; }},
+    {"own-ref-base-2", []() -> double { return geometry_ref().d_b2_mm; }},
+    {"own-ref-eps-1", []() -> double { return geometry_ref().eps_1; }},
+    {"own-ref-eps-2", []() -> double { return geometry_ref().eps_2; }},
+    {"own-ref-eps", []() -> double { return geometry_ref().eps_alpha; }},
+    {"own-ref-loss-factor", []() -> double { return mesh_loss::loss_factor(geometry_ref()); }},
+    {"own-ref-rho", []() -> double { return geometry_ref().rho_redC_mm; }},
+    {"own-ref-zeta-1", []() -> double { return geometry_ref().zeta_1; }},
+    {"own-ref-zeta-2", []() -> double { return geometry_ref().zeta_2; }},
+    {"own-ref-tip", []() -> double { return geometry_ref().s_a1_mm; }},
     {"own-ref-sum-speed",
-     []() -> double { return iso_21771::sum_speed_mps(ref(), radps_from_rpm(7000)); }},
+     []() -> double { return iso_21771::sum_speed_mps(geometry_ref(), radps_from_rpm(7000)); }},
     {"own-ref-slide-start",
      []() -> double {
          return iso_21771::sliding_speed_mps(
-             ref(), {.x_mm = ref().g_2_mm, .omega_1_radps = radps_from_rpm(7000)});
+             geometry_ref(),
+             {.x_mm = geometry_ref().g_2_mm, .omega_1_radps = radps_from_rpm(7000)});
      }},
     {"own-ref-slide-end",
      []() -> double {
          return iso_21771::sliding_speed_mps(
-             ref(), {.x_mm = ref().g_1_mm, .omega_1_radps = radps_from_rpm(7000)});
+             geometry_ref(),
+             {.x_mm = geometry_ref().g_1_mm, .omega_1_radps = radps_from_rpm(7000)});
      }},
     {"own-ref-force-t", []() -> double { return ref_forces().F_t_N; }},
     {"own-ref-force-r", []() -> double { return ref_forces().F_r_N; }},
     {"own-ref-force-bt", []() -> double { return ref_forces().F_bt_N; }},
-    {"own-ref-friction", []() -> double { return friction(ref(), ref_run); }},
-    {"own-ref-loss", []() -> double { return loss_W(ref(), ref_run); }},
+    {"own-ref-friction", []() -> double { return friction(geometry_ref(), ref_run); }},
+    {"own-ref-loss", []() -> double { return loss_W(geometry_ref(), ref_run); }},
     {"own-ref-loss-unlimited",
      []() -> double { return ref_changed_W(schlenk::X_L_synthetic, false); }},
     {"own-ref-loss-mineral", []() -> double { return ref_changed_W(schlenk::X_L_mineral, true); }},
     {"own-ref-loss-light",
      []() -> double {
-         return loss_W(ref(), {125e3 / radps_from_rpm(7000), 7000, 45, 12.5, 0.4,
-                               schlenk::X_L_synthetic, true});
+         return loss_W(geometry_ref(), {125e3 / radps_from_rpm(7000), 7000, 45, 12.5, 0.4,
+                                        schlenk::X_L_synthetic, true});
      }},
     {"own-ref-xu",
      []() -> double {
-         return xu::mesh_loss_W(ref(), {.torque_1_Nm = 600,
-                                        .omega_1_radps = radps_from_rpm(7000),
-                                        .face_width_mm = 45,
-                                        .eta_mPas = 12.5,
-                                        .S_um = 0.5});
+         return xu::mesh_loss_W(geometry_ref(), {.torque_1_Nm = 600,
+                                                 .omega_1_radps = radps_from_rpm(7000),
+                                                 .face_width_mm = 45,
+                                                 .eta_mPas = 12.5,
+                                                 .S_um = 0.5});
      }},
-    {"own-rig-loss-factor", []() -> double { return mesh_loss::loss_factor(rig()); }},
-    {"own-rig-eps", []() -> double { return rig().eps_alpha; }},
-    {"own-rig-shift", []() -> double { return rig().x_sum; }},
+    {"own-rig-loss-factor", []() -> double { return mesh_loss::loss_factor(geometry_rig()); }},
+    {"own-rig-eps", []() -> double { return geometry_rig().eps_alpha; }},
+    {"own-rig-shift", []() -> double { return geometry_rig().x_sum; }},
     {"own-rig-loss-2000", []() -> double { return rig_W(2000); }},
     {"own-rig-xu-2000", []() -> double { return rig_xu_W(2000); }},
     {"own-rig-loss-6000", []() -> double { return rig_W(6000); }},
@@ -359,7 +361,7 @@ constexpr Calculation own[] = {
 
 std::span<const Calculation> gear_calculations() {
     static const std::vector<Calculation> all = [] {
-        std::vector<Calculation> both(std::begin(own), std::end(own));
+        std::vector<Calculation> both(std::begin(own_gears), std::end(own_gears));
         for (const auto part : {drag_calculations(), duty_calculations()})
             both.insert(both.end(), part.begin(), part.end());
         return both;

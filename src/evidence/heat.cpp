@@ -18,8 +18,6 @@
 namespace caseload {
 namespace {
 
-constexpr box_film::Box reference_box{.along_m = 0.45, .across_m = 0.30, .high_m = 0.20};
-
 int index_of(double nu_40, double nu_100) {
     return astm_d2270::rounded_index(
         astm_d2270::viscosity_index({.nu_40C_mm2ps = nu_40, .nu_100C_mm2ps = nu_100}));
@@ -89,7 +87,7 @@ double incropera_9_2() {
     return Nu * 0.0338 / 0.71 * 0.71 * 1.02 * 209;
 }
 
-constexpr Calculation own[] = {
+constexpr Calculation own_heat[] = {
     {"astm-d2270-example-1", [] { return static_cast<double>(index_of(73.30, 8.86)); }},
     {"astm-d2270-example-2", [] { return static_cast<double>(index_of(22.83, 5.05)); }},
     {"astm-d2270-example-3", [] { return static_cast<double>(index_of(53.47, 7.80)); }},
@@ -117,7 +115,7 @@ constexpr Calculation own[] = {
 
 std::span<const Calculation> heat_calculations() {
     static const std::vector<Calculation> all = [] {
-        std::vector<Calculation> every(std::begin(own), std::end(own));
+        std::vector<Calculation> every(std::begin(own_heat), std::end(own_heat));
         for (const auto part : {film_calculations(), core_calculations(), oil_calculations()})
             every.insert(every.end(), part.begin(), part.end());
         return every;

@@ -3,10 +3,14 @@
 #pragma once
 
 #include "caseload/evidence.hpp"
+#include "caseload/formulas/box_film.hpp"
 
 #include <span>
 
 namespace caseload {
+
+/// The housing of the published balances.
+inline constexpr box_film::Box reference_box{.along_m = 0.45, .across_m = 0.30, .high_m = 0.20};
 
 /// Air, films, walls.
 std::span<const Calculation> film_calculations();

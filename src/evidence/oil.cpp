@@ -98,7 +98,7 @@ double worst_life_share() {
     return worst;
 }
 
-constexpr Calculation own[] = {
+constexpr Calculation own_oil[] = {
     {"astm-d2270-thick",
      [] { return astm_d2270::viscosity_index({.nu_40C_mm2ps = 1000, .nu_100C_mm2ps = 100}); }},
     {"cengel-a13-viscosity-60", [] { return engine_oil_mm2ps(60); }},
@@ -114,7 +114,7 @@ constexpr Calculation own[] = {
 }  // namespace
 
 std::span<const Calculation> oil_calculations() {
-    return own;
+    return own_oil;
 }
 
 }  // namespace caseload

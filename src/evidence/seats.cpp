@@ -236,7 +236,7 @@ double worst_campaign() {
     return worst.value();
 }
 
-constexpr Calculation own[] = {
+constexpr Calculation own_seats[] = {
     {"shrink-fit-pressure", shrink_fit_psi},
     {"seat-direct-pressure", worst_direct_MPa},
     {"seat-direct-gap", worst_direct_gap_um},
@@ -286,7 +286,7 @@ constexpr Calculation own[] = {
 }  // namespace
 
 std::span<const Calculation> seat_calculations() {
-    return own;
+    return own_seats;
 }
 
 }  // namespace caseload

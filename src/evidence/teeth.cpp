@@ -205,7 +205,7 @@ double ref_shear() {
                                     .conductivity_WpmK = film_ratio::usual_conductivity_WpmK});
 }
 
-constexpr Calculation own[] = {
+constexpr Calculation own_teeth[] = {
     {"pu-10-5-table", []() -> double { return worst_root_table(); }},
     {"stage-torque-table", []() -> double { return worst_stage_torque(); }},
 
@@ -317,7 +317,7 @@ constexpr Calculation own[] = {
 }  // namespace
 
 std::span<const Calculation> teeth_calculations() {
-    return own;
+    return own_teeth;
 }
 
 }  // namespace caseload

@@ -15,6 +15,9 @@ void build_event(Completed& from, Setup& setup);
 void check_readings(Completed& from, const Setup& setup);
 void use_measured(Completed& from, Setup& setup);
 
+/// Shares of a leg's time, or of the joints on a shaft, may miss 1 by this: rounding.
+inline constexpr double share_slack = 0.02;
+
 /// True if the shaft is in gears.train.
 [[nodiscard]] bool in_train(const Setup& setup, const std::string& shaft);
 

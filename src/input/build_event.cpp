@@ -12,8 +12,6 @@
 namespace caseload::input {
 namespace {
 
-// Shares of a leg's time: rounding is corrected and said, more is a mistake.
-constexpr double share_slack = 0.02;
 constexpr double rounding = 1e-6;
 constexpr int most_repeats = 200;
 constexpr std::size_t most_legs_driven = 1000;

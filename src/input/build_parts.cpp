@@ -14,9 +14,6 @@
 namespace caseload::input {
 namespace {
 
-// Shares of the joints on one shaft may pass 1 a little by rounding.
-constexpr double share_slack = 0.02;
-
 void check_joints(Completed& from, Setup& setup) {
     std::map<std::string, double> sum;
     for (JointInput& joint : setup.joints) {

@@ -8,8 +8,8 @@
 namespace caseload::input {
 namespace {
 
-constexpr std::string_view folder = "courses/";
-constexpr std::string_view ending = ".toml";
+constexpr std::string_view course_folder = "courses/";
+constexpr std::string_view course_ending = ".toml";
 
 CourseLine read_line(const Value& row) {
     std::map<std::string, double> members;
@@ -35,9 +35,10 @@ const Course& course(const std::string& name) {
     static const std::map<std::string, Course> all = [] {
         std::map<std::string, Course> courses;
         for (const EmbeddedTable& table : embedded_tables()) {
-            if (table.path.substr(0, folder.size()) != folder) continue;
-            const std::string_view file = table.path.substr(folder.size());
-            courses[std::string(file.substr(0, file.size() - ending.size()))] = read_course(table);
+            if (table.path.substr(0, course_folder.size()) != course_folder) continue;
+            const std::string_view file = table.path.substr(course_folder.size());
+            courses[std::string(file.substr(0, file.size() - course_ending.size()))] =
+                read_course(table);
         }
         return courses;
     }();

@@ -18,7 +18,7 @@ std::vector<int> whole(const std::vector<double>& numbers) {
     return out;
 }
 
-constexpr Field table[] = {
+constexpr Field case_rows[] = {
     {.key = "caseload", .kind = K::integer, .words = "version of the file format: 1"},
     {.key = "title",
      .kind = K::text,
@@ -237,7 +237,7 @@ constexpr Field table[] = {
 }  // namespace
 
 std::span<const Field> case_fields() {
-    return table;
+    return case_rows;
 }
 
 }  // namespace caseload::input

@@ -30,7 +30,7 @@ PropShaft& prop_shaft(Setup& s) {
     return *s.vehicle.prop_shaft;
 }
 
-constexpr Field table[] = {
+constexpr Field event_rows[] = {
     {.key = "vehicle.mass",
      .kind = K::quantity,
      .measure = M::mass_kg,
@@ -330,7 +330,7 @@ constexpr Field table[] = {
 }  // namespace
 
 std::span<const Field> event_fields() {
-    return table;
+    return event_rows;
 }
 
 }  // namespace caseload::input

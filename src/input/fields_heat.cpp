@@ -9,7 +9,7 @@ namespace {
 using K = FieldKind;
 using M = Measure;
 
-constexpr Field table[] = {
+constexpr Field heat_rows[] = {
     {.key = "housing.size",
      .kind = K::size,
      .measure = M::length_mm,
@@ -241,7 +241,7 @@ constexpr Field table[] = {
 }  // namespace
 
 std::span<const Field> heat_fields() {
-    return table;
+    return heat_rows;
 }
 
 }  // namespace caseload::input

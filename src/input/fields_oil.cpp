@@ -15,7 +15,7 @@ PumpInput& pump(Setup& s) {
     return *s.lubrication.pump;
 }
 
-constexpr Field table[] = {
+constexpr Field oil_rows[] = {
     {.key = "oil.grade",
      .kind = K::grade,
      .words = "a gear-oil grade or an oil of the library; or base_oil, viscosity_40C, "
@@ -202,7 +202,7 @@ constexpr Field table[] = {
 }  // namespace
 
 std::span<const Field> oil_fields() {
-    return table;
+    return oil_rows;
 }
 
 }  // namespace caseload::input

@@ -36,7 +36,7 @@ std::optional<double> rating(const Item& i) {
     return i.by_word ? std::nullopt : std::optional<double>(i.number);
 }
 
-constexpr Field table[] = {
+constexpr Field parts_rows[] = {
     {.key = "bearing.*.shaft",
      .kind = K::text,
      .need = true,
@@ -302,7 +302,7 @@ constexpr Field table[] = {
 }  // namespace
 
 std::span<const Field> part_fields() {
-    return table;
+    return parts_rows;
 }
 
 }  // namespace caseload::input

@@ -35,7 +35,7 @@ MeasuredFactor& factor(Setup& s, const Item& i) {
     return all.back();
 }
 
-constexpr Field table[] = {
+constexpr Field readings_rows[] = {
     {.key = "reading.*.place",
      .kind = K::word,
      .accepted = "scavenge-line | oil-bath | housing-below-oil | housing-above-oil",
@@ -160,7 +160,7 @@ constexpr Field table[] = {
 }  // namespace
 
 std::span<const Field> reading_fields() {
-    return table;
+    return readings_rows;
 }
 
 }  // namespace caseload::input

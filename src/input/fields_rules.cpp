@@ -9,7 +9,7 @@ namespace {
 using K = FieldKind;
 using M = Measure;
 
-constexpr Field table[] = {
+constexpr Field rules_rows[] = {
     {.key = "limits.oil_watch",
      .kind = K::quantity,
      .measure = M::temp_degC,
@@ -83,7 +83,7 @@ constexpr Field table[] = {
 }  // namespace
 
 std::span<const Field> rule_fields() {
-    return table;
+    return rules_rows;
 }
 
 }  // namespace caseload::input

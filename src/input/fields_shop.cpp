@@ -25,7 +25,7 @@ BearingInput& candidate(Setup& s, const Item& i) {
     return bearing;
 }
 
-constexpr Field table[] = {
+constexpr Field shop_rows[] = {
     {.key = "core.*.size",
      .kind = K::size,
      .measure = M::length_mm,
@@ -131,7 +131,7 @@ constexpr Field table[] = {
 }  // namespace
 
 std::span<const Field> shop_fields() {
-    return table;
+    return shop_rows;
 }
 
 }  // namespace caseload::input

@@ -13,9 +13,9 @@
 namespace caseload::input {
 namespace {
 
-constexpr std::array<std::string_view, 10> headings{"case",   "gears",  "shaft",       "bearing",
-                                                    "seal",   "oil",    "lubrication", "housing",
-                                                    "cooler", "reading"};
+constexpr std::array<std::string_view, 10> own_headings{
+    "case", "gears",       "shaft",   "bearing", "seal",
+    "oil",  "lubrication", "housing", "cooler",  "reading"};
 constexpr std::array<std::string_view, 4> changing{"gears.fitted", "oil.state", "oil.cleanliness",
                                                    "cooler.fit"};
 
@@ -70,7 +70,7 @@ std::vector<std::string> case_sums(const Completed& from) {
     std::map<std::string, std::string, std::less<>> texts;
     for (const auto& [key, item] : from.items()) {
         const std::string_view heading = heading_of(key);
-        if (std::find(headings.begin(), headings.end(), heading) == headings.end() ||
+        if (std::find(own_headings.begin(), own_headings.end(), heading) == own_headings.end() ||
             std::find(changing.begin(), changing.end(), key) != changing.end() ||
             item.origin == Origin::estimated)
             continue;

@@ -15,8 +15,8 @@ namespace {
 
 constexpr std::size_t deepest_base = 8;
 constexpr std::string_view pattern_mark = "pattern:";
-constexpr std::string_view folder = "patterns/";
-constexpr std::string_view ending = ".toml";
+constexpr std::string_view pattern_folder = "patterns/";
+constexpr std::string_view pattern_ending = ".toml";
 
 /// A newer layer that gives `given` drops `dropped` of the older ones, unless it gives that too:
 /// another way of saying the same, or a value that belonged to what was replaced.
@@ -82,17 +82,18 @@ constexpr Drop drops[] = {
 std::string pattern_list() {
     std::vector<std::string> names;
     for (const EmbeddedTable& table : embedded_tables())
-        if (table.path.substr(0, folder.size()) == folder)
-            names.push_back(
-                fmt::format("{}{}", pattern_mark,
-                            table.path.substr(folder.size(),
-                                              table.path.size() - folder.size() - ending.size())));
+        if (table.path.substr(0, pattern_folder.size()) == pattern_folder)
+            names.push_back(fmt::format(
+                "{}{}", pattern_mark,
+                table.path.substr(pattern_folder.size(), table.path.size() - pattern_folder.size() -
+                                                             pattern_ending.size())));
     return fmt::format("built-in patterns are {}", fmt::join(names, ", "));
 }
 
 const EmbeddedTable* find_pattern(std::string_view name) {
     for (const EmbeddedTable& table : embedded_tables())
-        if (table.path == fmt::format("{}{}{}", folder, name, ending)) return &table;
+        if (table.path == fmt::format("{}{}{}", pattern_folder, name, pattern_ending))
+            return &table;
     return nullptr;
 }
 

@@ -2,6 +2,7 @@
 #include "input/nearest.hpp"
 
 #include "input/fields.hpp"
+#include "input/letters.hpp"
 
 #include <fmt/format.h>
 
@@ -14,13 +15,6 @@ namespace caseload::input {
 namespace {
 
 constexpr std::size_t longest_compared = 80;
-
-std::string lower(std::string_view text) {
-    std::string out(text);
-    std::transform(out.begin(), out.end(), out.begin(),
-                   [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
-    return out;
-}
 
 /// Mistakes allowed in a word of this length.
 int allowed(std::size_t length) {

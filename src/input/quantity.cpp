@@ -2,6 +2,7 @@
 #include "input/quantity.hpp"
 
 #include "caseload/units.hpp"
+#include "input/letters.hpp"
 
 #include <fast_float/fast_float.h>
 #include <fmt/format.h>
@@ -13,10 +14,6 @@
 
 namespace caseload::input {
 namespace {
-
-bool digit(char c) {
-    return std::isdigit(static_cast<unsigned char>(c)) != 0;
-}
 
 struct Exchange {
     std::string_view from;
@@ -54,13 +51,6 @@ std::string plain(std::string_view unit) {
     std::string out;
     for (const char c : unit)
         if (std::string_view(" \t-*^.()").find(c) == std::string_view::npos) out += c;
-    return out;
-}
-
-std::string lower(std::string_view text) {
-    std::string out(text);
-    std::transform(out.begin(), out.end(), out.begin(),
-                   [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
     return out;
 }
 
@@ -103,12 +93,6 @@ bool parse_number(std::string_view text, double& value) {
     const auto result = fast_float::from_chars(text.data(), text.data() + text.size(), value);
     return result.ec == std::errc{} && result.ptr == text.data() + text.size() &&
            std::isfinite(value);
-}
-
-std::string_view trimmed(std::string_view text) {
-    while (!text.empty() && (text.front() == ' ' || text.front() == '\t')) text.remove_prefix(1);
-    while (!text.empty() && (text.back() == ' ' || text.back() == '\t')) text.remove_suffix(1);
-    return text;
 }
 
 void offer_units(Measure measure, Quantity& result) {

@@ -2,6 +2,7 @@
 #include "input/syntax.hpp"
 
 #include <fmt/format.h>
+#include "input/letters.hpp"
 
 #include <algorithm>
 #include <cctype>
@@ -14,18 +15,8 @@ bool contains(std::string_view text, std::string_view piece) {
     return text.find(piece) != std::string_view::npos;
 }
 
-std::string_view trimmed(std::string_view text) {
-    while (!text.empty() && (text.front() == ' ' || text.front() == '\t')) text.remove_prefix(1);
-    while (!text.empty() && (text.back() == ' ' || text.back() == '\t')) text.remove_suffix(1);
-    return text;
-}
-
 bool letter(char c) {
     return std::isalpha(static_cast<unsigned char>(c)) != 0;
-}
-
-bool digit(char c) {
-    return std::isdigit(static_cast<unsigned char>(c)) != 0;
 }
 
 /// A key or heading without blanks: "oil.grade", "[oil]".

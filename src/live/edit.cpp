@@ -106,14 +106,14 @@ std::size_t byte_of(std::string_view line, int column) {
 }
 
 constexpr std::string_view mark = "\xEF\xBB\xBF";
-constexpr std::string_view name = "setup";
+constexpr std::string_view text_name = "setup";
 
 /// The same values but for one key, which is `toml`, or gone.
 bool changes_only(const Leaves& before, const std::string& text, const std::string& key,
                   const std::optional<std::string>& toml) {
     Leaves after;
     try {
-        after = input::parse_leaves(text, std::string(name));
+        after = input::parse_leaves(text, std::string(text_name));
     } catch (const Error&) {
         return false;
     }
@@ -235,7 +235,7 @@ std::string typed_form(const Field& field, std::string_view toml) {
 std::string with_value(const std::string& text, const std::string& key, const std::string& toml) {
     const bool marked = text.starts_with(mark);
     const std::string body = marked ? text.substr(mark.size()) : text;
-    const Leaves before = input::parse_leaves(body, std::string(name));
+    const Leaves before = input::parse_leaves(body, std::string(text_name));
     const Lines lines(body);
     std::vector<std::string> ways;
     const auto found = before.find(key);
@@ -252,7 +252,7 @@ std::string with_value(const std::string& text, const std::string& key, const st
 std::string without_value(const std::string& text, const std::string& key) {
     const bool marked = text.starts_with(mark);
     const std::string body = marked ? text.substr(mark.size()) : text;
-    const Leaves before = input::parse_leaves(body, std::string(name));
+    const Leaves before = input::parse_leaves(body, std::string(text_name));
     const auto found = before.find(key);
     if (found == before.end()) return text;
     Lines lines(body);

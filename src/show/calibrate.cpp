@@ -84,7 +84,7 @@ std::string peak_line(std::string_view head, const Percentiles& p, const Units& 
                        units.temp(p.p90));
 }
 
-std::string numbers(const std::vector<double>& values) {
+std::string four_digits(const std::vector<double>& values) {
     std::string out;
     for (const double value : values)
         out += fmt::format("{}{:.4f}", out.empty() ? "" : ", ", value);
@@ -97,9 +97,7 @@ std::string percentiles_json(const Percentiles& p) {
 }
 
 std::string peak_json(const Percentiles& p) {
-    const auto temp = [](double temp_degC) {
-        return temp_degC > oil_ceiling_degC ? std::string("null") : number(temp_degC);
-    };
+    using json_value::temp;
     return fmt::format(R"({{"p10":{},"p50":{},"p90":{}}})", temp(p.p10), temp(p.p50), temp(p.p90));
 }
 
@@ -167,7 +165,7 @@ std::string measured_setup(const std::string& base, const std::vector<std::strin
         out += fmt::format("\n[measured.{}]\nmedian = {:.5f}\n", factor.name, factor.median);
         if (factor.told_apart) out += "told_apart = true\n";
         out += fmt::format("spread = {:.5f}\n", factor.spread);
-        if (!factor.with.empty()) out += fmt::format("with = {}\n", numbers(factor.with));
+        if (!factor.with.empty()) out += fmt::format("with = {}\n", four_digits(factor.with));
     };
     for (const MeasuredFactor& factor : found.measured.factors) row(factor);
     row(found.pocketing);

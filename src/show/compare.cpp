@@ -25,7 +25,7 @@ std::string_view unit_of(const Units& units, const Moved& moved) {
 
 /// No temperature above the ceiling is told.
 std::string told(const Moved& moved, double value) {
-    return moved.unit == "degC" && value > oil_ceiling_degC ? "null" : number(value);
+    return moved.unit == "degC" ? json_value::temp(value) : number(value);
 }
 
 std::string side_json(const Calculated& side) {

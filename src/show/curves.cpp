@@ -21,7 +21,7 @@ std::string list(const std::vector<T>& items, const One& one) {
     return '[' + out + ']';
 }
 
-std::string numbers(const std::vector<double>& values) {
+std::string listed_numbers(const std::vector<double>& values) {
     return list(values, number);
 }
 
@@ -30,7 +30,8 @@ std::string optional_number(const std::optional<double>& value) {
 }
 
 std::string curve(const Curve& curve) {
-    return fmt::format(R"({{"x":{},"y":{}}})", numbers(curve.x()), numbers(curve.y()));
+    return fmt::format(R"({{"x":{},"y":{}}})", listed_numbers(curve.x()),
+                       listed_numbers(curve.y()));
 }
 
 std::string state(const StateCurves& state) {

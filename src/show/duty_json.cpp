@@ -24,7 +24,7 @@ std::string listed(const Range& range, Each each) {
     return "[" + out + "]";
 }
 
-std::string numbers(const std::vector<double>& values) {
+std::string all_numbers(const std::vector<double>& values) {
     return listed(values, [](double value) { return number(value); });
 }
 
@@ -100,8 +100,8 @@ std::string duty_json(const DutyAnswer& answer, const std::string& event) {
                                       number(gear.time_s));
                }),
         number(answer.coast_share), number(answer.mean_drive_power_W), number(answer.largest_Nm),
-        numbers(answer.largest_ranges_Nm), number(answer.gate_Nm),
-        answer.ambient_degC ? number(*answer.ambient_degC) : "null", numbers(answer.oil_degC),
+        all_numbers(answer.largest_ranges_Nm), number(answer.gate_Nm),
+        answer.ambient_degC ? number(*answer.ambient_degC) : "null", all_numbers(answer.oil_degC),
         listed(answer.agreement,
                [](const Agreement& one) {
                    return fmt::format(R"({{"what":{},"off_share":{}}})", text(one.words),

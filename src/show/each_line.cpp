@@ -6,14 +6,6 @@
 #include <fmt/format.h>
 
 namespace caseload {
-namespace {
-
-/// No temperature above the ceiling is told.
-std::string temp(double temp_degC) {
-    return temp_degC > oil_ceiling_degC ? "null" : json_value::number(temp_degC);
-}
-
-}  // namespace
 
 std::string each_line(std::size_t number_of, const std::string& setup, const Assessment& likely,
                       const Band& band) {
@@ -29,7 +21,7 @@ std::string each_line(std::size_t number_of, const std::string& setup, const Ass
     const auto oil = [](std::string_view side, const Percentiles& p) {
         return fmt::format(
             R"("{0}_oil_p10_degC":{1},"{0}_oil_p50_degC":{2},"{0}_oil_p90_degC":{3})", side,
-            temp(p.p10), temp(p.p50), temp(p.p90));
+            json_value::temp(p.p10), json_value::temp(p.p50), json_value::temp(p.p90));
     };
     const Intervals& due = likely.fitted.intervals;
     return fmt::format(
@@ -39,7 +31,7 @@ std::string each_line(std::size_t number_of, const std::string& setup, const Ass
         json_value::text(band.decides), oil("fitted", band.fitted.peak_oil_degC),
         oil("without_cooler", band.without.peak_oil_degC),
         json_value::number(band.fitted.holds_share), json_value::number(band.fitted.fails_share),
-        temp(likely.fitted.event.peak_oil_degC), json_value::text(worst),
+        json_value::temp(likely.fitted.event.peak_oil_degC), json_value::text(worst),
         json_value::number(life_p50), json_value::number(life_p90), due.change_oil.after_events,
         due.look.after_events, due.open_case.after_events, json_value::number(likely.driving_h));
 }

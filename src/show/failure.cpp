@@ -58,9 +58,8 @@ std::string failure_json(const Setup& setup, const Failure& failure) {
         "\n",
         json_value::caution(), json_value::text(failure.what), json_value::text(setup.name),
         json_value::text(failure.decision), json_value::text(failure.leg),
-        json_value::number(failure.at_s),
-        failure.oil_degC > oil_ceiling_degC ? "null" : json_value::number(failure.oil_degC),
-        failure.dry, minutes_json(failure.watch_after_s), minutes_json(failure.stop_after_s),
+        json_value::number(failure.at_s), json_value::temp(failure.oil_degC), failure.dry,
+        minutes_json(failure.watch_after_s), minutes_json(failure.stop_after_s),
         failure.dry ? "null" : json_value::number(failure.pace_share), failure.entered_bins);
 }
 

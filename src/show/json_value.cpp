@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "show/json_value.hpp"
 
+#include "caseload/heat.hpp"
+
 #include <fmt/format.h>
 
 #include <cmath>
@@ -27,6 +29,10 @@ std::string caution() {
 
 std::string number(double value) {
     return std::isfinite(value) ? fmt::format("{}", value) : "null";
+}
+
+std::string temp(double temp_degC) {
+    return temp_degC > oil_ceiling_degC ? "null" : number(temp_degC);
 }
 
 }  // namespace caseload::json_value

@@ -16,4 +16,7 @@ std::string caution();
 /// As many digits as the same double needs when read again; null when it is not finite.
 std::string number(double value);
 
+/// A temperature in degC; null above the ceiling (oil_ceiling_degC), where none is told.
+std::string temp(double temp_degC);
+
 }  // namespace caseload::json_value

@@ -54,7 +54,7 @@ std::string picture(const Ledger& ledger, const Units& units, double width) {
     Svg svg({{}, width, (rows + 2) * row + 8},
             "Heat made by source and heat leaving by path, as bars on one scale; the numbers stand "
             "in the table below");
-    const Axis scale{0, std::max(ledger.in_W, ledger.out_W), left, right};
+    const Ruler scale{0, std::max(ledger.in_W, ledger.out_W), left, right};
     double y = 0;
     const auto block = [&](std::string_view head, const std::vector<Flow>& flows, double total_W,
                            std::string_view style) {

@@ -67,7 +67,7 @@ std::string picture(const std::vector<Position>& all, double width) {
     double last_decade = 0;
     for (const Position& one : all)
         last_decade = std::max(last_decade, std::ceil(decade(one.share.p90)));
-    const Axis x{least_decade, last_decade, left, right};
+    const Ruler x{least_decade, last_decade, left, right};
     const double bottom = head + row * static_cast<double>(all.size());
     for (double at = least_decade; at <= last_decade; ++at) {
         svg.line({{x(at), head}, {x(at), bottom}}, at == 0 ? "limit stop" : "grid");

@@ -13,7 +13,7 @@
 namespace caseload {
 namespace {
 
-constexpr double left = 44;
+constexpr double left_of_plot = 44;
 constexpr double top = 26;
 constexpr double strip_height = 18;
 constexpr double label_gap = 15;
@@ -80,7 +80,7 @@ private:
         low_degC = std::floor(low_degC / round_K) * round_K;
         high_degC = std::min(std::ceil(high_degC / round_K) * round_K, oil_ceiling_degC);
         y_ = {units_.temp_value(low_degC), units_.temp_value(high_degC), bottom_, top};
-        x_ = {0, page_.moments.back().t_s, left, right_};
+        x_ = {0, page_.moments.back().t_s, left_of_plot, right_};
     }
 
     [[nodiscard]] double y(double temp_degC) const { return y_(units_.temp_value(temp_degC)); }
@@ -95,10 +95,10 @@ private:
 
     void grid() {
         for (const double tick : round_ticks(y_, 7)) {
-            svg_.line({{left, y_(tick)}, {right_, y_(tick)}}, "grid");
-            svg_.text({left - 6, y_(tick) + 4}, fmt::format("{:.0f}", tick), "end");
+            svg_.line({{left_of_plot, y_(tick)}, {right_, y_(tick)}}, "grid");
+            svg_.text({left_of_plot - 6, y_(tick) + 4}, fmt::format("{:.0f}", tick), "end");
         }
-        svg_.text({left - 6, 12}, std::string(units_.degree()), "end faint");
+        svg_.text({left_of_plot - 6, 12}, std::string(units_.degree()), "end faint");
         const double whole_s = page_.moments.back().t_s;
         constexpr double minutes_below_s = 5400;
         const bool minutes = whole_s < minutes_below_s;
@@ -127,7 +127,7 @@ private:
             }
             svg_.rect(box, "frame");
         }
-        svg_.line({{left, top}, {left, bottom_}}, "ink");
+        svg_.line({{left_of_plot, top}, {left_of_plot, bottom_}}, "ink");
     }
 
     /// Over the curves, which may pass there.
@@ -149,8 +149,9 @@ private:
 
     void limit(double limit_degC, std::string_view words, std::string_view style) {
         if (limit_degC > oil_ceiling_degC) return;
-        svg_.line({{left, y(limit_degC)}, {right_, y(limit_degC)}}, fmt::format("limit {}", style));
-        svg_.text({left + 6, y(limit_degC) - 4},
+        svg_.line({{left_of_plot, y(limit_degC)}, {right_, y(limit_degC)}},
+                  fmt::format("limit {}", style));
+        svg_.text({left_of_plot + 6, y(limit_degC) - 4},
                   fmt::format("{} {} {}", words, units_.temp(limit_degC), units_.degree()),
                   fmt::format("halo {}-words", style));
     }
@@ -169,8 +170,9 @@ private:
     void key() {
         double at = bottom_ + strip_height + 42;
         for (const Drawn& curve : drawn_) {
-            svg_.path({{left, at}, {left + 34, at}}, curve.style);
-            svg_.text({left + 42, at + 4}, curve.words, fmt::format("{}-words", curve.style));
+            svg_.path({{left_of_plot, at}, {left_of_plot + 34, at}}, curve.style);
+            svg_.text({left_of_plot + 42, at + 4}, curve.words,
+                      fmt::format("{}-words", curve.style));
             at += label_gap + 2;
         }
     }
@@ -183,8 +185,8 @@ private:
     double right_;
     double bottom_;
     Svg svg_;
-    Axis x_;
-    Axis y_;
+    Ruler x_;
+    Ruler y_;
 };
 
 /// Both ends of each leg, and moments between so that about thirty rows come.

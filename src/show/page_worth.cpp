@@ -23,8 +23,8 @@ std::string seat_picture(const PageAnswer& page, const Units& units, double widt
             "the table below");
     const auto& temps = page.seats.front().at;
     if (!narrow) svg.text({0, 14}, fmt::format("housing, {}", units.degree()), "faint");
-    const Axis x{units.temp_value(temps.front().temp_degC),
-                 units.temp_value(temps.back().temp_degC), left, right};
+    const Ruler x{units.temp_value(temps.front().temp_degC),
+                  units.temp_value(temps.back().temp_degC), left, right};
     const auto at = [&](double temp_degC) { return x(units.temp_value(temp_degC)); };
     for (const double tick : round_ticks(x, narrow ? 5 : 10)) {
         svg.line({{x(tick), head}, {x(tick), bottom}}, "grid");
@@ -132,7 +132,7 @@ std::string worth_picture(const std::vector<Worth>& all, const Units& units, dou
     Svg svg({{}, width, bottom + 6},
             "What each assumption is worth in oil temperature; the numbers stand in the table "
             "below");
-    const Axis x{low_K, high_K, left + 40, right - 4};
+    const Ruler x{low_K, high_K, left + 40, right - 4};
     double y = 6;
     for (const Worth& one : all) {
         const double lowest_K = std::min({one.oil_low_K, one.oil_high_K, 0.0});

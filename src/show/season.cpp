@@ -11,6 +11,7 @@ namespace caseload {
 namespace {
 
 using json_value::number;
+using json_value::temp;
 using json_value::text;
 
 std::string_view words_of(const SeasonAction& action) {
@@ -25,10 +26,6 @@ std::string actions_json(const std::vector<SeasonAction>& actions) {
         out += fmt::format(R"({}{{"name":{},"reason":{}}})", out.empty() ? "" : ",",
                            text(action.name), text(action.reason));
     return "[" + out + "]";
-}
-
-std::string temp(double temp_degC) {
-    return temp_degC > oil_ceiling_degC ? "null" : number(temp_degC);
 }
 
 }  // namespace

@@ -20,12 +20,12 @@ std::string places(const std::vector<Point>& points) {
 
 }  // namespace
 
-double Axis::operator()(double value) const {
+double Ruler::operator()(double value) const {
     const double share = std::clamp((value - first) / (last - first), 0.0, 1.0);
     return at_first + share * (at_last - at_first);
 }
 
-std::vector<double> round_ticks(const Axis& axis, int most) {
+std::vector<double> round_ticks(const Ruler& axis, int most) {
     const double least = (axis.last - axis.first) / most;
     const double decade = std::pow(10.0, std::floor(std::log10(least)));
     double step = 10 * decade;

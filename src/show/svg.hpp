@@ -27,7 +27,7 @@ struct Circle {
 };
 
 /// Values to places, linear, held within its ends.
-struct Axis {
+struct Ruler {
     double first = 0;
     double last = 1;
     double at_first = 0;
@@ -36,7 +36,7 @@ struct Axis {
 };
 
 /// Round values from first to last, at most this many.
-std::vector<double> round_ticks(const Axis& axis, int most);
+std::vector<double> round_ticks(const Ruler& axis, int most);
 
 /// Where labels go that would run into each other: each as near its place as the gap allows, none
 /// below the last place allowed.

@@ -10,7 +10,7 @@
 namespace caseload {
 namespace {
 
-std::string digits(double x) {
+std::string twelve_digits(double x) {
     return fmt::format("{:.12g}", x);
 }
 
@@ -50,7 +50,7 @@ std::string put_in(const std::string& expression, const Why& why) {
         for (std::size_t k = 0; k < why.names.size(); ++k) {
             if (why.names[k] != word) continue;
             const double x = why.inputs[k].value;
-            word = x < 0 ? "(" + digits(x) + ")" : digits(x);
+            word = x < 0 ? "(" + twelve_digits(x) + ")" : twelve_digits(x);
             break;
         }
         out += word;
@@ -70,7 +70,8 @@ std::string why_screen(const Why& why) {
         out += labelled("formula", n.value_of) + labelled("put in", put_in(n.value_of, why));
     else if (n.how != "entered" && n.origin.empty())
         out += "  its formula is not told here yet: docs/method.md, at the source below\n";
-    out += fmt::format("  result    {}{}{}\n", digits(n.value), n.unit.empty() ? "" : " ", n.unit);
+    out += fmt::format("  result    {}{}{}\n", twelve_digits(n.value), n.unit.empty() ? "" : " ",
+                       n.unit);
     if (!why.names.empty() && (!n.equation.empty() || !n.may_leave.empty()))
         out += fmt::format("  residual  {:.1e}\n", why.residual);
     if (!n.may_leave.empty())
@@ -84,7 +85,7 @@ std::string why_screen(const Why& why) {
     for (std::size_t i = 0; i < why.inputs.size(); ++i) {
         const Number& input = why.inputs[i];
         const bool by_address = why.names[i].front() == '[';
-        out += fmt::format("    {} = {}{}{}", why.names[i], digits(input.value),
+        out += fmt::format("    {} = {}{}{}", why.names[i], twelve_digits(input.value),
                            input.unit.empty() ? "" : " ", input.unit);
         if (!by_address) out += "   " + input.address;
         if (!input.origin.empty()) out += "   " + input.origin;

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Calibration from the command line, from the readings to the narrowed band.
+#include "files.hpp"
 #include "own_folder.hpp"
 #include "program.hpp"
 #include "support.hpp"
@@ -10,7 +11,7 @@
 
 namespace {
 
-const std::string root = CASELOAD_ROOT;
+using test_files::root;
 
 /// A folder of its own with the light car beside its readings.
 class Paddock : public OwnFolder {
@@ -20,7 +21,7 @@ public:
     }
 };
 
-const std::string readings = R"~(caseload = 1
+const std::string two_readings = R"~(caseload = 1
 base = "light.toml"
 [reading.oil]
 place = "scavenge-line"
@@ -38,15 +39,13 @@ temp = "110 degC"
 cooler = "off"
 )~";
 
-bool has(const std::string& text, const std::string& words) {
-    return text.find(words) != std::string::npos;
-}
+using test_files::has;
 
 }  // namespace
 
 TEST_CASE("calibrate program: readings in, a measured setup out, and assess is surer by it") {
     const Paddock paddock("calibrate_program");
-    paddock.write("readings.toml", readings);
+    paddock.write("readings.toml", two_readings);
     const Run run = run_program_as_user("calibrate " + paddock.path("readings.toml") + " -o " +
                                         paddock.path("measured.toml"));
     REQUIRE(run.code == 0);
@@ -72,7 +71,7 @@ TEST_CASE("calibrate program: readings in, a measured setup out, and assess is s
 
 TEST_CASE("calibrate program: a setup changed since it was measured is told, by its headings") {
     const Paddock paddock("calibrate_changed");
-    paddock.write("readings.toml", readings);
+    paddock.write("readings.toml", two_readings);
     REQUIRE(run_program_as_user("calibrate " + paddock.path("readings.toml") + " -o " +
                                 paddock.path("measured.toml"))
                 .code == 0);
@@ -99,7 +98,7 @@ TEST_CASE("calibrate program: a setup changed since it was measured is told, by 
     changed("oil.grade = \"75W-90 synthetic\"", "oil.grade = \"75W-140 synthetic\"");
     CHECK(has(told(), "Changed since it was measured: oil. Calibrate again."));
     paddock.write("light.toml", light);
-    std::string other = readings;
+    std::string other = two_readings;
     other.replace(other.find("110 degC"), 8, "109 degC");
     paddock.write("readings.toml", other);
     CHECK(has(told(), "Changed since it was measured: reading. Calibrate again."));
@@ -107,7 +106,7 @@ TEST_CASE("calibrate program: a setup changed since it was measured is told, by 
 
 TEST_CASE("calibrate program: readings that nothing believable explains end with 3") {
     const Paddock paddock("calibrate_refused");
-    std::string cold = readings;
+    std::string cold = two_readings;
     cold.replace(cold.find("128 degC"), 8, "31.5 degC");
     cold.replace(cold.find("110 degC"), 8, "31.2 degC");
     paddock.write("readings.toml", cold);

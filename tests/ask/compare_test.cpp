@@ -2,6 +2,7 @@
 #include "caseload/ask/compare.hpp"
 
 #include "examples.hpp"
+#include "files.hpp"
 #include "program.hpp"
 #include "support.hpp"
 
@@ -14,10 +15,10 @@ using namespace caseload;
 
 namespace {
 
-const std::string light = std::string(CASELOAD_ROOT) + "/docs/examples/light.toml";
+using test_files::light_file;
 
-/// The light car where nothing but the ground's own resistance loads the case: no air, no gradient
-/// that it rolls down, an engine or a grip that never ends.
+/// The light car where nothing but the ground's own resistance loads the case: no
+/// air, no gradient that it rolls down, an engine or a grip that never ends.
 Setup by_load_only(const std::vector<Change>& changes) {
     Setup setup = examples::setup("light.toml", changes);
     setup.vehicle.drag_area_m2 = 1e-9;
@@ -143,27 +144,29 @@ TEST_CASE("compare: a hotter, heavier build is told by its verdict first") {
 }
 
 TEST_CASE("compare: the command, its units and its mistakes") {
-    const Run run = run_program_as_user("compare " + light + " --with 'rules.open_case=2 events'");
+    const Run run =
+        run_program_as_user("compare " + light_file + " --with 'rules.open_case=2 events'");
     CHECK(run.code == 0);
     CHECK(run.out.rfind("Open the case after event 2 instead of 4", 0) == 0);
-    const Run imperial = run_program_as_user("compare " + light +
+    const Run imperial = run_program_as_user("compare " + light_file +
                                              " --units imperial --with 'event.ambient=44 degC'");
     CHECK(imperial.code == 0);
     CHECK(imperial.out.find("degF") != std::string::npos);
     CHECK(imperial.out.find("degC") == std::string::npos);
     const Run json =
-        run_program_as_user("compare " + light + " --json --with 'vehicle.mass=\"1900 kg\"'");
+        run_program_as_user("compare " + light_file + " --json --with 'vehicle.mass=\"1900 kg\"'");
     CHECK(json.code == 0);
     CHECK(json.out.rfind("{\"schema\":1,\"command\":\"compare\"", 0) == 0);
     CHECK(json.out.find("engine_limited_share") != std::string::npos);
-    const Run key = run_program_as_user("compare " + light + " --with 'vehicle.mas=1900 kg'");
+    const Run key = run_program_as_user("compare " + light_file + " --with 'vehicle.mas=1900 kg'");
     CHECK(key.code == 2);
     CHECK(key.out.find("vehicle.mass") != std::string::npos);
     CHECK(key.out.find("--with") != std::string::npos);
-    const Run value = run_program_as_user("compare " + light + " --with 'vehicle.mass=1900 kq'");
+    const Run value =
+        run_program_as_user("compare " + light_file + " --with 'vehicle.mass=1900 kq'");
     CHECK(value.code == 2);
     CHECK(value.out.find("--with") != std::string::npos);
-    CHECK(run_program_as_user("compare " + light + " --with 'vehicle.mass'").code == 2);
-    CHECK(run_program_as_user("compare " + light).code == 2);
-    CHECK(run_program_as_user("compare " + light + " nowhere.toml").code == 5);
+    CHECK(run_program_as_user("compare " + light_file + " --with 'vehicle.mass'").code == 2);
+    CHECK(run_program_as_user("compare " + light_file).code == 2);
+    CHECK(run_program_as_user("compare " + light_file + " nowhere.toml").code == 5);
 }

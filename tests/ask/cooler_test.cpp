@@ -18,7 +18,7 @@ Document hot(const std::string& more = "") {
                     "hot.toml", examples::text);
 }
 
-CoolerOptions quick() {
+CoolerOptions quick_cooler() {
     CoolerOptions options;
     options.box_mm = {200, 160, 45};
     options.band.draws = 63;
@@ -41,7 +41,7 @@ TEST_CASE("cooler: nothing is left over at the temperature a leg rests at") {
     const Setup setup = hot().complete().setup;
     const Steady rest = rest_without(setup, "loop");
     REQUIRE(rest.found);
-    CoolerOptions options = quick();
+    CoolerOptions options = quick_cooler();
     options.limit_degC = rest.nodes.oil_degC;
     const CoolerAnswer answer = size_cooler(hot(), options);
     REQUIRE(answer.needs.front().leg == "loop");
@@ -62,7 +62,7 @@ TEST_CASE("cooler: heat per kelvin a core must carry, by hand") {
 }
 
 TEST_CASE("cooler: a stop's need is what the driving left, and falls with the limit raised") {
-    CoolerOptions options = quick();
+    CoolerOptions options = quick_cooler();
     const auto stop_W = [&](double limit_degC) {
         options.limit_degC = limit_degC;
         for (const CoolingNeed& need : size_cooler(hot(), options).needs)
@@ -75,7 +75,7 @@ TEST_CASE("cooler: a stop's need is what the driving left, and falls with the li
 }
 
 TEST_CASE("cooler: the smallest core holds and the next smaller one does not") {
-    CoolerOptions options = quick();
+    CoolerOptions options = quick_cooler();
     options.limit_degC = 105;
     const CoolerAnswer answer = size_cooler(hot(), options);
     REQUIRE(answer.pick >= 0);
@@ -114,7 +114,7 @@ TEST_CASE("cooler: an estimated rating is in proportion to the face") {
 }
 
 TEST_CASE("cooler: the chart of face over ambient rises, and its points rest at the limit") {
-    const CoolerAnswer answer = size_cooler(hot(), quick());
+    const CoolerAnswer answer = size_cooler(hot(), quick_cooler());
     double last_m2 = 0;
     int solved = 0;
     for (const AreaAtAmbient& point : answer.chart) {

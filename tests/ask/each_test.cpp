@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "caseload/ask/each.hpp"
 
+#include "files.hpp"
 #include "program.hpp"
 #include "support.hpp"
 
@@ -12,7 +13,7 @@ using namespace caseload;
 
 namespace {
 
-const std::string light = std::string(CASELOAD_ROOT) + "/docs/examples/light.toml";
+using test_files::light_file;
 
 std::filesystem::path scratch(const std::string& name, const std::string& text) {
     const std::filesystem::path path = std::filesystem::temp_directory_path() / name;
@@ -60,7 +61,8 @@ TEST_CASE("each: the table as people save it") {
 
 TEST_CASE("each: one line a row, the same for any threads and shards, and after a cut") {
     const auto list = scratch("caseload_each.csv", five_rows);
-    const std::string base = "assess " + light + " --draws 63 --json-lines --each " + list.string();
+    const std::string base =
+        "assess " + light_file + " --draws 63 --json-lines --each " + list.string();
     const Run all = run_program_as_user(base);
     CHECK(all.code == 0);
     std::vector<std::string> lines;
@@ -85,7 +87,8 @@ TEST_CASE("each: one line a row, the same for any threads and shards, and after 
 }
 
 TEST_CASE("each: many setups") {
-    const auto list = scratch("caseload_each.txt", "# our cases\n" + light + "\n/no/such.toml\n");
+    const auto list =
+        scratch("caseload_each.txt", "# our cases\n" + light_file + "\n/no/such.toml\n");
     const Run run = run_program_as_user("assess --draws 63 --each " + list.string());
     CHECK(run.code == 0);
     CHECK(run.out.find("\"number\":1") != std::string::npos);
@@ -94,11 +97,11 @@ TEST_CASE("each: many setups") {
 
 TEST_CASE("each: what cannot be done is said") {
     const auto list = scratch("caseload_each.csv", five_rows);
-    const std::string base = "assess " + light + " --each " + list.string();
+    const std::string base = "assess " + light_file + " --each " + list.string();
     CHECK(run_program_as_user(base + " --shard 3/2").code == 2);
     CHECK(run_program_as_user(base + " --shard two").code == 2);
     CHECK(run_program_as_user(base + " --resume").code == 2);
-    CHECK(run_program_as_user("assess " + light + " --each /no/such.csv").code == 5);
+    CHECK(run_program_as_user("assess " + light_file + " --each /no/such.csv").code == 5);
     CHECK(run_program_as_user(base + " --out /no/such/folder/x").code == 5);
     CHECK(run_program_as_user("assess").code == 2);
 }

@@ -2,6 +2,7 @@
 #include "caseload/ask/failure.hpp"
 
 #include "examples.hpp"
+#include "files.hpp"
 #include "program.hpp"
 #include "support.hpp"
 
@@ -11,7 +12,7 @@ using namespace caseload;
 
 namespace {
 
-const std::string light = std::string(CASELOAD_ROOT) + "/docs/examples/light.toml";
+using test_files::light_file;
 
 Failure fails(const Setup& setup, const std::string& what) {
     return failure(setup, assess(setup), what);
@@ -83,10 +84,10 @@ TEST_CASE("failure: what is not fitted cannot fail") {
     CHECK_THROWS_WITH(fails(dip, "fan"), "--without fan: the setup has no fan");
     CHECK_THROWS_WITH(fails(dip, "half_core"), "--without half_core: the setup has no cooler");
     CHECK_THROWS_WITH(fails(dip, "engine"), "--without engine: not known");
-    const Run run = run_program_as_user("compare " + light + " --without gearbox");
+    const Run run = run_program_as_user("compare " + light_file + " --without gearbox");
     CHECK(run.code == 2);
     CHECK(run.out.find("front_shaft") != std::string::npos);
-    const Run json = run_program_as_user("compare " + light + " --json --without pump");
+    const Run json = run_program_as_user("compare " + light_file + " --json --without pump");
     CHECK(json.code == 0);
     CHECK(json.out.find("\"without\":\"pump\"") != std::string::npos);
 }

@@ -2,6 +2,7 @@
 #include "caseload/ask/region.hpp"
 
 #include "examples.hpp"
+#include "files.hpp"
 #include "program.hpp"
 #include "support.hpp"
 
@@ -11,7 +12,7 @@ using namespace caseload;
 
 namespace {
 
-const std::string light = std::string(CASELOAD_ROOT) + "/docs/examples/light.toml";
+using test_files::light_file;
 
 Document light_document() {
     return {examples::text("light.toml").value(), "light.toml", examples::text};
@@ -70,7 +71,7 @@ TEST_CASE("region: nowhere, everywhere, and nothing to calculate") {
 }
 
 TEST_CASE("region: the command prints the engine's share before the table") {
-    const Run run = run_program_as_user("compare " + light +
+    const Run run = run_program_as_user("compare " + light_file +
                                         " --draws 63 --grid 'vehicle.mass=1700 kg:2600 kg:2,"
                                         "vehicle.tyre=35 in:39 in:2'");
     CHECK(run.code == 0);
@@ -78,8 +79,8 @@ TEST_CASE("region: the command prints the engine's share before the table") {
     REQUIRE(share != std::string::npos);
     CHECK(share < run.out.find("1700 kg", share));
     const Run json = run_program_as_user(
-        "compare " + light + " --draws 63 --json --grid 'vehicle.mass=1700 kg:2600 kg:2'");
+        "compare " + light_file + " --draws 63 --json --grid 'vehicle.mass=1700 kg:2600 kg:2'");
     CHECK(json.code == 0);
     CHECK(json.out.find("\"cells\":[{\"values\":[\"1700 kg\"]") != std::string::npos);
-    CHECK(run_program_as_user("compare " + light + " --grid vehicle.mas").code == 2);
+    CHECK(run_program_as_user("compare " + light_file + " --grid vehicle.mas").code == 2);
 }

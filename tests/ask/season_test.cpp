@@ -2,6 +2,7 @@
 #include "caseload/ask/season.hpp"
 
 #include "examples.hpp"
+#include "files.hpp"
 #include "program.hpp"
 #include "support.hpp"
 
@@ -14,7 +15,7 @@ using namespace caseload;
 
 namespace {
 
-const std::string light = std::string(CASELOAD_ROOT) + "/docs/examples/light.toml";
+using test_files::light_file;
 
 const std::string three =
     "run = [\"hills\", \"canyon\", \"hills\"]\n"
@@ -146,20 +147,21 @@ TEST_CASE("season: the command") {
     const std::filesystem::path path =
         std::filesystem::temp_directory_path() / "caseload_season.toml";
     std::ofstream(path, std::ios::binary) << three;
-    const Run run = run_program_as_user("season " + light + " " + path.string() + " --draws 63");
+    const Run run =
+        run_program_as_user("season " + light_file + " " + path.string() + " --draws 63");
     CHECK(run.code == 0);
     CHECK(run.out.rfind("After event 1 (hills)", 0) == 0);
     CHECK(run.out.find("14 March") != std::string::npos);
     const Run json =
-        run_program_as_user("season " + light + " " + path.string() + " --draws 63 --json");
+        run_program_as_user("season " + light_file + " " + path.string() + " --draws 63 --json");
     CHECK(json.code == 0);
     CHECK(json.out.find("\"command\":\"season\"") != std::string::npos);
-    const Run imperial = run_program_as_user("season " + light + " " + path.string() +
+    const Run imperial = run_program_as_user("season " + light_file + " " + path.string() +
                                              " --draws 63 --units imperial");
     CHECK(imperial.out.find("degF") != std::string::npos);
-    CHECK(run_program_as_user("season " + light + " nowhere.toml").code == 5);
+    CHECK(run_program_as_user("season " + light_file + " nowhere.toml").code == 5);
     std::ofstream(path, std::ios::binary) << "run = [\"b\"]\n[event.a]\n";
-    const Run bad = run_program_as_user("season " + light + " " + path.string());
+    const Run bad = run_program_as_user("season " + light_file + " " + path.string());
     CHECK(bad.code == 2);
     CHECK(bad.out.find("caseload_season.toml:1") != std::string::npos);
     std::filesystem::remove(path);

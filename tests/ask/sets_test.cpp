@@ -16,7 +16,7 @@ Document trailer(const std::string& more = "") {
     return Document("caseload = 1\nbase = \"trailer.toml\"\n" + more, "ours.toml", examples::text);
 }
 
-SetsOptions quick(std::optional<double> top_kmph = std::nullopt, bool offer = false) {
+SetsOptions quick_sets(std::optional<double> top_kmph = std::nullopt, bool offer = false) {
     SetsOptions options;
     if (top_kmph) options.top_road_speed_mps = *top_kmph / 3.6;
     options.offer = offer;
@@ -45,7 +45,7 @@ TEST_CASE("sets: prop shaft speeds of 39 inch tyres at 220 km/h") {
 }
 
 TEST_CASE("sets: the answer is the assessment of each set and nothing else") {
-    const SetsAnswer answer = choose_set(trailer(), quick());
+    const SetsAnswer answer = choose_set(trailer(), quick_sets());
     REQUIRE(answer.sets.size() == 3);  // D is not in the trailer
     CHECK(answer.sets[0].ratio > answer.sets[1].ratio);
     const Change change{"gears.fitted", "\"A\""};
@@ -70,13 +70,13 @@ TEST_CASE("sets: the answer is the assessment of each set and nothing else") {
 
 TEST_CASE("sets: the shortest gearing that reaches the speed") {
     const auto fit = [](double kmph) {
-        const SetsAnswer answer = choose_set(trailer(), quick(kmph));
+        const SetsAnswer answer = choose_set(trailer(), quick_sets(kmph));
         return answer.sets[static_cast<std::size_t>(answer.fit)].name;
     };
     CHECK(fit(100) == "A");
     CHECK(fit(165) == "B");
     CHECK(fit(190) == "C");
-    const SetsAnswer answer = choose_set(trailer(), quick(165));
+    const SetsAnswer answer = choose_set(trailer(), quick_sets(165));
     CHECK(named(answer, "A").cannot.find("the engine would turn") == 0);
     CHECK(answer.sets[static_cast<std::size_t>(answer.next)].name == "A");
 }
@@ -84,13 +84,13 @@ TEST_CASE("sets: the shortest gearing that reaches the speed") {
 TEST_CASE("sets: one that cannot be fitted is never ranked") {
     // A longer shaft whirls at the course's own speed, with every set.
     const SetsAnswer whirls =
-        choose_set(trailer("vehicle.prop_shaft.length = \"1.8 m\"\n"), quick(150));
+        choose_set(trailer("vehicle.prop_shaft.length = \"1.8 m\"\n"), quick_sets(150));
     CHECK(whirls.fit == -1);
     for (const SetResult& set : whirls.sets) CHECK(set.whirl_share > 0.9);
 }
 
 TEST_CASE("sets: offers fit the centre distance and are not owned") {
-    const SetsAnswer answer = choose_set(trailer(), quick(std::nullopt, true));
+    const SetsAnswer answer = choose_set(trailer(), quick_sets(std::nullopt, true));
     REQUIRE(answer.offers.size() > 3);
     for (const SetOffer& one : answer.offers) {
         const Change change{"gears.fitted", "[" + std::to_string(one.teeth[0]) + ", " +

@@ -14,11 +14,11 @@ using namespace caseload;
 
 namespace {
 
-const BandOptions few{.draws = 63};
+const BandOptions few_draws{.draws = 63};
 
 Card card_of(const Setup& setup) {
     const Assessment likely = assess(setup);
-    return pit_card(setup, likely, band(setup, likely, few));
+    return pit_card(setup, likely, band(setup, likely, few_draws));
 }
 
 /// Peak of the oil on the first leg, begun with the whole case at one temperature.
@@ -32,7 +32,7 @@ double peak_from(const Setup& setup, const Nodes& nodes) {
 TEST_CASE("sheets: the moments begin with the event, end with it and hold the end of every leg") {
     const Setup setup = examples::setup("light.toml");
     const Assessment likely = assess(setup);
-    const std::vector<Moment> moments = over_time(setup, likely, few);
+    const std::vector<Moment> moments = over_time(setup, likely, few_draws);
     CHECK(moments.front().t_s == 0);
     CHECK(moments.back().t_s == likely.fitted.event.runs.back().end_s);
     CHECK(moments.size() > 100);
@@ -55,10 +55,10 @@ TEST_CASE("sheets: the band through time lies within the band of the peak, and r
     for (const char* name : {"light.toml", "dip.toml"}) {
         const Setup setup = examples::setup(name);
         const Assessment likely = assess(setup);
-        const BandSide side = band(setup, likely, few).fitted;
+        const BandSide side = band(setup, likely, few_draws).fitted;
         double p10 = -300;
         double p90 = -300;
-        for (const Moment& moment : over_time(setup, likely, few)) {
+        for (const Moment& moment : over_time(setup, likely, few_draws)) {
             CHECK(moment.oil_degC.p10 <= moment.oil_degC.p50);
             CHECK(moment.oil_degC.p50 <= moment.oil_degC.p90);
             p10 = std::max(p10, moment.oil_degC.p10);
@@ -78,9 +78,10 @@ TEST_CASE(
         const Setup setup = examples::setup(name);
         const Assessment likely = assess(setup);
         OilTrace trace;
-        for (const Moment& moment : over_time(setup, likely, few)) trace.at_s.push_back(moment.t_s);
+        for (const Moment& moment : over_time(setup, likely, few_draws))
+            trace.at_s.push_back(moment.t_s);
         FastCase(setup).follow(Factors{}, true, trace);
-        const std::vector<Moment> moments = over_time(setup, likely, few);
+        const std::vector<Moment> moments = over_time(setup, likely, few_draws);
         REQUIRE(trace.oil_degC.size() == moments.size());
         for (std::size_t i = 0; i < moments.size(); ++i) {
             CAPTURE(moments[i].t_s);
@@ -94,8 +95,8 @@ TEST_CASE("sheets: without a cooler the likely oil is the same twice, with one i
     for (const char* name : {"light.toml", "dip.toml"}) {
         const Setup setup = examples::setup(name);
         const Assessment likely = assess(setup);
-        const Moment last = over_time(setup, likely, few).back();
-        const BandSide without = band(setup, likely, few).without;
+        const Moment last = over_time(setup, likely, few_draws).back();
+        const BandSide without = band(setup, likely, few_draws).without;
         // The events end on a warm plateau, without a cooler at the peak of each draw.
         CHECK(within(last.without_cooler_degC, without.peak_oil_degC.p50, 1));
         if (setup.cooler.fit)

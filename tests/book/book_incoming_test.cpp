@@ -2,6 +2,7 @@
 // What comes into a book from files and other books, and what goes out for other programs.
 #include "caseload/book/state.hpp"
 #include "caseload/error.hpp"
+#include "files.hpp"
 #include "own_folder.hpp"
 #include "program.hpp"
 #include "support.hpp"
@@ -16,8 +17,7 @@ using namespace caseload;
 
 namespace {
 
-const std::string root = CASELOAD_ROOT;
-const std::string light = root + "/docs/examples/light.toml";
+using test_files::root;
 
 /// Books in a folder of their own.
 class Shelf : public OwnFolder {
@@ -29,9 +29,8 @@ public:
     }
 };
 
-bool has(const std::string& text, const std::string& words) {
-    return text.find(words) != std::string::npos;
-}
+using test_files::has;
+using test_files::light_file;
 
 std::string replaced(std::string text, const std::string& from, const std::string& to) {
     const std::size_t at = text.find(from);
@@ -39,8 +38,8 @@ std::string replaced(std::string text, const std::string& from, const std::strin
     return text.replace(at, from.size(), to);
 }
 
-book::Record record(const std::string& id, const std::string& date, const std::string& kind,
-                    const std::vector<std::pair<std::string, std::string>>& fields = {}) {
+book::Record entry(const std::string& id, const std::string& date, const std::string& kind,
+                   const std::vector<std::pair<std::string, std::string>>& fields = {}) {
     return {id, date, kind, "A", "", "0", fields};
 }
 
@@ -77,7 +76,7 @@ TEST_CASE("book incoming: dates that run back are refused at their line, and tak
 TEST_CASE("book incoming: a part or finding where the case has no such place is refused") {
     const Shelf shelf("book_positions");
     REQUIRE(shelf.book("add case A --date 2026-01-01").code == 0);
-    REQUIRE(shelf.book("add event A " + light + " --date 2026-01-02").code == 0);
+    REQUIRE(shelf.book("add event A " + light_file + " --date 2026-01-02").code == 0);
     REQUIRE(shelf.book("add part A bearing.output_rear B-1 --date 2026-01-03").code == 0);
     REQUIRE(shelf.book("add finding A bearing.input_front abrasive-wear --date 2026-01-04").code ==
             0);
@@ -106,7 +105,8 @@ TEST_CASE(
     REQUIRE(shelf.book("add case A --date 2026-01-01 --words shop").code == 0);
     REQUIRE(shelf.book("add oil A --date 2026-01-02").code == 0);
     REQUIRE(shelf.book("add case A --date 2026-01-03 --words trailer", "trailer.book").code == 0);
-    REQUIRE(shelf.book("add event A " + light + " --date 2026-01-04", "trailer.book").code == 0);
+    REQUIRE(shelf.book("add event A " + light_file + " --date 2026-01-04", "trailer.book").code ==
+            0);
     const Run merged = shelf.book("merge " + shelf.path("trailer.book"));
     CHECK(merged.code == 0);
     CHECK(has(merged.out, "3 of 3 records added"));
@@ -132,9 +132,9 @@ TEST_CASE(
 
 TEST_CASE("book incoming: corrections count by their day, however the books came together") {
     const book::Records records{
-        record("a", "2026-01-01", "case"), record("b", "2026-01-02", "oil"),
-        record("d", "2026-01-09", "correct", {{"record", "b"}, {"date", "2026-01-05"}}),
-        record("c", "2026-01-08", "correct", {{"record", "b"}, {"date", "2026-01-04"}})};
+        entry("a", "2026-01-01", "case"), entry("b", "2026-01-02", "oil"),
+        entry("d", "2026-01-09", "correct", {{"record", "b"}, {"date", "2026-01-05"}}),
+        entry("c", "2026-01-08", "correct", {{"record", "b"}, {"date", "2026-01-04"}})};
     CHECK(book::corrected(records).back().date == "2026-01-05");
     CHECK(book::corrected(book::by_date(records)) == book::corrected(records));
     const Shelf shelf("book_corrections");
@@ -156,7 +156,7 @@ TEST_CASE("book readings: entered with their circumstances, they go to calibrate
     const Run early = shelf.book(oil + "2026-01-02");
     CHECK(early.code == 2);
     CHECK(has(early.out, "no event of A in the book yet"));
-    REQUIRE(shelf.book("add event A " + light + " --date 2026-01-02").code == 0);
+    REQUIRE(shelf.book("add event A " + light_file + " --date 2026-01-02").code == 0);
     const Run none = shelf.book("export --readings A " + shelf.path("a.toml"));
     CHECK(none.code == 2);
     CHECK(has(none.out, "no reading of A that calibrate takes"));
@@ -211,8 +211,8 @@ TEST_CASE("book fleet: what all cases lived through moves the band of what is du
     const Shelf shelf("book_fleet_band");
     const auto ran = [&](const std::string& serial, const std::string& file) {
         REQUIRE(shelf.book("add case " + serial + " --date 2026-01-01", file).code == 0);
-        const Run event =
-            shelf.book("add event " + serial + " " + light + " --times 20 --date 2026-01-02", file);
+        const Run event = shelf.book(
+            "add event " + serial + " " + light_file + " --times 20 --date 2026-01-02", file);
         REQUIRE(event.code == 0);
         const std::size_t at = event.out.rfind("added ") + 6;
         const std::string id = event.out.substr(at, event.out.find(':', at) - at);
@@ -271,7 +271,7 @@ TEST_CASE("book json: show, due and fleet as documents") {
         CHECK(run.out.back() == '\n');
     };
     CHECK(has(shelf.book("due --json").out, "\"fatigue_events\":null"));
-    REQUIRE(shelf.book("add event A " + light + " --date 2026-01-02").code == 0);
+    REQUIRE(shelf.book("add event A " + light_file + " --date 2026-01-02").code == 0);
     REQUIRE(
         shelf.book("add finding A case chips --words 'a \"long\" sliver' --date 2026-01-03").code ==
         0);

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 // The service book from the command line: what is refused, and exit codes.
+#include "files.hpp"
 #include "own_folder.hpp"
 #include "program.hpp"
 #include "support.hpp"
@@ -10,7 +11,7 @@
 
 namespace {
 
-const std::string root = CASELOAD_ROOT;
+using test_files::root;
 
 /// A book in a folder of its own.
 class Bench : public OwnFolder {
@@ -21,9 +22,7 @@ public:
     }
 };
 
-bool has(const std::string& text, const std::string& words) {
-    return text.find(words) != std::string::npos;
-}
+using test_files::has;
 
 }  // namespace
 

@@ -3,6 +3,7 @@
 #include "caseload/book/record.hpp"
 #include "caseload/book/state.hpp"
 #include "caseload/error.hpp"
+#include "files.hpp"
 #include "program.hpp"
 #include "support.hpp"
 
@@ -18,7 +19,7 @@ using book::Records;
 
 namespace {
 
-const std::string root = CASELOAD_ROOT;
+using test_files::root;
 
 /// A folder that goes away again.
 struct Folder {
@@ -48,9 +49,7 @@ Record ran(const std::string& id, const std::string& date, const std::string& ti
         {{"times", times}, {"bearing.x.share", "0.1"}, {"oil.dose", "0.2"}, {"driving_h", "5"}});
 }
 
-bool has(const std::string& text, const std::string& words) {
-    return text.find(words) != std::string::npos;
-}
+using test_files::has;
 
 }  // namespace
 

@@ -15,7 +15,7 @@ using duty_test::read;
 
 namespace {
 
-std::string refusal(const std::string& text, const DutyOptions& options = {}) {
+std::string words_refused(const std::string& text, const DutyOptions& options = {}) {
     try {
         (void)read(text, options);
     } catch (const Error& error) {
@@ -25,7 +25,7 @@ std::string refusal(const std::string& text, const DutyOptions& options = {}) {
     return "read";
 }
 
-const std::string head = "Time (s),RPM,Case speed (rpm),Case torque (Nm),Speed (m/s)\n";
+const std::string columns = "Time (s),RPM,Case speed (rpm),Case torque (Nm),Speed (m/s)\n";
 
 /// One line a tenth of a second, of a car that drives or stands.
 void add(std::string& text, double from_s, double to_s, const std::string& row) {
@@ -41,10 +41,10 @@ const std::string is_off = "0,0,0,0";
 
 TEST_CASE("duty: below 80 % of usable time nothing is read unless it is forced") {
     // 70 s logged of 100: 30 s lie between 40.0 and 70.0, one of whose samples is the line's own.
-    std::string text = head;
+    std::string text = columns;
     add(text, 0, 40, drives);
     add(text, 70, 100, drives);
-    CHECK(refusal(text) ==
+    CHECK(words_refused(text) ==
           "only 70.0 % of the time can be used, 80 % is wanted: 30.0 s in gaps, 0.0 s without a "
           "value, 0.0 s in no known gear, of 100.0 s");
     DutyOptions forced;
@@ -55,25 +55,25 @@ TEST_CASE("duty: below 80 % of usable time nothing is read unless it is forced")
     REQUIRE(answer.legs.size() == 1);
     CHECK(answer.legs[0].duration_s == rel(70, 1e-6));
     // 81 of 100 s are enough.
-    text = head;
+    text = columns;
     add(text, 0, 40, drives);
     add(text, 59, 100, drives);
     CHECK(read(text).coverage == rel(0.81, 1e-6));
 }
 
 TEST_CASE("duty: a log that never drives is refused, forced or not") {
-    std::string text = head;
+    std::string text = columns;
     add(text, 0, 100, idles);
     DutyOptions forced;
     forced.force = true;
-    CHECK(refusal(text) == "the log never drives for a second");
-    CHECK(refusal(text, forced) == "the log never drives for a second");
+    CHECK(words_refused(text) == "the log never drives for a second");
+    CHECK(words_refused(text, forced) == "the log never drives for a second");
 }
 
 TEST_CASE("duty: three digits behind every point are asked about, and --decimal answers") {
     std::string text = "Time (s);Case speed (rpm);Case torque (Nm);Speed (m/s)\n";
     for (int i = 0; i < 100; ++i) text += fmt::format("{};1.500;400;15\n", i);
-    CHECK(refusal(text) ==
+    CHECK(words_refused(text) ==
           "every number with a point has three digits behind it, as in \"4.120\": a decimal or "
           "thousands");
     DutyOptions options;
@@ -90,12 +90,12 @@ TEST_CASE("duty: three digits behind every point are asked about, and --decimal 
 TEST_CASE("duty: a decimal point beside a decimal comma is asked about") {
     std::string text = "Time (s);Case speed (rpm);Case torque (Nm);Speed (m/s)\n";
     for (int i = 0; i < 100; ++i) text += fmt::format("{};1500,25;400.25;15\n", i);
-    CHECK(refusal(text) ==
+    CHECK(words_refused(text) ==
           "numbers with a decimal comma and with a decimal point stand in this log");
 }
 
 TEST_CASE("duty: a rest of a minute is a stop, a shorter one stays in the drive") {
-    std::string text = head;
+    std::string text = columns;
     add(text, 0, 100, drives);
     add(text, 100, 190, idles);   // a stop of 90 s
     add(text, 190, 250, drives);  // then 60 s,
@@ -150,7 +150,7 @@ TEST_CASE("duty: values beyond any car are missing, a time beyond any clock is r
     CHECK(answer.rejected[index(Channel::ambient)] == 2);
     CHECK(answer.largest_Nm == rel(400, 1e-9));
     CHECK(*answer.ambient_degC == rel(25, 1e-9));
-    CHECK(refusal(text + "1e300,1500,400,15,25\n") ==
+    CHECK(words_refused(text + "1e300,1500,400,15,25\n") ==
           "the time of this line is not within 1e+11 s");
 }
 
@@ -158,5 +158,6 @@ TEST_CASE("duty: no leg is longer than a setup takes") {
     // 60 lines 2 h apart.
     std::string text = "Time (h),Case speed (rpm),Case torque (Nm),Speed (m/s)\n";
     for (int i = 0; i < 60; ++i) text += fmt::format("{},1500,400,15\n", 2 * i);
-    CHECK(refusal(text) == "drive-1 lasts 120 h over 6480 km; a leg is at most 100 h and 5000 km");
+    CHECK(words_refused(text) ==
+          "drive-1 lasts 120 h over 6480 km; a leg is at most 100 h and 5000 km");
 }

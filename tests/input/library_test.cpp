@@ -45,7 +45,7 @@ slip_diameter = "58 mm"
 )~";
 
 /// Setups see these files.
-FindBase files(std::map<std::string, std::string> more = {}) {
+FindBase shelf_files(std::map<std::string, std::string> more = {}) {
     more.emplace("shop.toml", shop);
     return [more](const std::string& name) -> std::optional<std::string> {
         const auto found = more.find(name);
@@ -64,7 +64,7 @@ std::string no_oil() {
 const std::string named = "library = \"shop.toml\"\n";
 
 ReadSetup with_shop(const std::string& text) {
-    return read_setup(text, "setup.toml", files());
+    return read_setup(text, "setup.toml", shelf_files());
 }
 
 std::string report_of(const std::string& setup, const FindBase& find) {
@@ -122,7 +122,7 @@ TEST_CASE("library: what stands beside the name goes before, in one file and in 
     CHECK(entry(beside, "bearing.output_front.clearance").toml == "\"C4\"");
     const std::string later =
         "caseload = 1\nbase = \"base.toml\"\nbearing.output_front.size = \"90x140x24 mm\"\n";
-    const ReadSetup over = read_setup(later, "setup.toml", files({{"base.toml", base}}));
+    const ReadSetup over = read_setup(later, "setup.toml", shelf_files({{"base.toml", base}}));
     CHECK(entry(over, "bearing.output_front.size").toml == "\"90x140x24 mm\"");
     CHECK(entry(over, "bearing.output_front.type").toml == "\"cylindrical-roller\"");
     CHECK(entry(over, "bearing.output_front.dynamic_rating").toml == "\"estimate\"");
@@ -130,17 +130,17 @@ TEST_CASE("library: what stands beside the name goes before, in one file and in 
 
 TEST_CASE("library: another part takes everything the first one brought with it") {
     const std::string base = no_oil() + named + "oil.grade = \"race\"\n";
-    const Document document(base, "setup.toml", files());
+    const Document document(base, "setup.toml", shelf_files());
     const Change grade{"oil.grade", "\"75W-90 synthetic\""};
     CHECK(document.complete({&grade, 1}).setup == with_shop(shortest() + named).setup);
     const Change own{"oil.grade", "\"race\""};
     const Setup plain =
-        Document(shortest() + named, "setup.toml", files()).complete({&own, 1}).setup;
+        Document(shortest() + named, "setup.toml", shelf_files()).complete({&own, 1}).setup;
     CHECK(plain == document.complete().setup);
     // A core that says nothing of its construction does not keep the older core's.
     const std::string cooled = shortest() + named + "cooler.fit = true\ncooler.core = \"small\"\n";
     const Change core{"cooler.core", "\"rated\""};
-    const ReadSetup rated = Document(cooled, "setup.toml", files()).complete({&core, 1});
+    const ReadSetup rated = Document(cooled, "setup.toml", shelf_files()).complete({&core, 1});
     CHECK(entry(rated, "cooler.construction").toml == "\"plate-fin\"");
     CHECK(rated.setup.cooler.rating.heat_W == rel(5000, 1e-12));
     CHECK_FALSE(rated.setup.cooler.rating_estimated);
@@ -171,7 +171,7 @@ TEST_CASE("library: its cores and bearings are there to choose from, not counted
 }
 
 TEST_CASE("library: each line of variations may name a part") {
-    const Document document(shortest() + named, "setup.toml", files());
+    const Document document(shortest() + named, "setup.toml", shelf_files());
     const std::vector<Change> changes{{"bearing.output_front.from", "\"wide\""}};
     const Setup setup = document.complete(changes).setup;
     bool met = false;
@@ -184,7 +184,7 @@ TEST_CASE("library: each line of variations may name a part") {
 }
 
 TEST_CASE("library: unknown names get their nearest") {
-    const FindBase find = files();
+    const FindBase find = shelf_files();
     CHECK(report_of(no_oil() + named + "oil.grade = \"rase\"\n", find)
               .find("there is no such grade in the oil table or the library\n   13 | oil.grade = "
                     "\"rase\"\n"
@@ -209,7 +209,7 @@ TEST_CASE("library: unknown names get their nearest") {
 TEST_CASE("library: a file that is wrong is refused with its own lines") {
     const std::string setup = shortest() + "library = \"bad.toml\"\n";
     const auto said = [&](const std::string& text) {
-        return report_of(setup, files({{"bad.toml", text}}));
+        return report_of(setup, shelf_files({{"bad.toml", text}}));
     };
     CHECK(said("[oil.a]\nbase_oil = \"mineral\"\nviscosity_40 = \"200 mm2/s\"\n"
                "viscosity_100C = \"20 mm2/s\"\ndensity_15C = \"900 kg/m3\"\n") ==

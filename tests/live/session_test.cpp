@@ -3,6 +3,7 @@
 #include "caseload/show/json.hpp"
 #include "caseload/show/page.hpp"
 #include "examples.hpp"
+#include "files.hpp"
 #include "input/shortest.hpp"
 #include "live/fill.hpp"
 #include "program.hpp"
@@ -18,9 +19,7 @@ using namespace caseload;
 
 namespace {
 
-bool has(const std::string& text, const std::string& part) {
-    return text.find(part) != std::string::npos;
-}
+using test_files::has;
 
 /// A live part as small as can be.
 const std::string part = "<title>caseload</title><i id=\"given\">null</i><!--head--><!--body-->";

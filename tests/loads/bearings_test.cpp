@@ -5,6 +5,7 @@
 #include "caseload/formulas/bearing_estimate.hpp"
 #include "caseload/formulas/iso_281.hpp"
 #include "caseload/input.hpp"
+#include "examples.hpp"
 #include "loads/parts.hpp"
 #include "loads/setups.hpp"
 #include "support.hpp"
@@ -20,14 +21,10 @@ using namespace caseload::loads_test;
 
 namespace {
 
-std::optional<std::string> example(const std::string& name) {
-    std::ifstream file(std::string(CASELOAD_ROOT) + "/docs/examples/" + name, std::ios::binary);
-    if (!file) return std::nullopt;
-    return std::string(std::istreambuf_iterator<char>(file), {});
-}
-
 Setup light() {
-    return Document(example("light.toml").value(), "light.toml", example).complete({}).setup;
+    return Document(examples::text("light.toml").value(), "light.toml", examples::text)
+        .complete({})
+        .setup;
 }
 
 /// The light example on other bearings, two bins a leg.

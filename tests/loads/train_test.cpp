@@ -5,6 +5,7 @@
 #include "caseload/input.hpp"
 #include "caseload/loads.hpp"
 #include "caseload/show/json.hpp"
+#include "examples.hpp"
 #include "loads/setups.hpp"
 #include "support.hpp"
 
@@ -21,14 +22,8 @@ using namespace caseload::loads_test;
 
 namespace {
 
-std::optional<std::string> example(const std::string& name) {
-    std::ifstream file(std::string(CASELOAD_ROOT) + "/docs/examples/" + name, std::ios::binary);
-    if (!file) return std::nullopt;
-    return std::string(std::istreambuf_iterator<char>(file), {});
-}
-
 ReadSetup read_example(const std::string& name, const std::vector<Change>& changes = {}) {
-    return Document(example(name).value(), name, example).complete(changes);
+    return Document(examples::text(name).value(), name, examples::text).complete(changes);
 }
 
 std::string message_of(const Setup& setup) {

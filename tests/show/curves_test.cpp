@@ -15,14 +15,15 @@ using namespace caseload;
 
 namespace {
 
-std::optional<std::string> file_text(const std::string& path) {
+std::optional<std::string> reference_file(const std::string& path) {
     std::ifstream file(std::string(CASELOAD_ROOT) + "/tests/reference/" + path, std::ios::binary);
     if (!file) return std::nullopt;
     return std::string(std::istreambuf_iterator<char>(file), {});
 }
 
 Setup switched() {
-    return read_setup(file_text("switched.toml").value(), "switched.toml", file_text).setup;
+    return read_setup(reference_file("switched.toml").value(), "switched.toml", reference_file)
+        .setup;
 }
 
 std::size_t leg_named(const Setup& setup, const std::string& name) {

@@ -4,6 +4,7 @@
 #include "caseload/show/page.hpp"
 
 #include "examples.hpp"
+#include "files.hpp"
 #include "program.hpp"
 #include "show/html.hpp"
 #include "show/svg.hpp"
@@ -37,9 +38,7 @@ Sheets sheets(const std::string& name, const std::vector<Change>& changes, bool 
             card_html(answer, pit_card(read.setup, likely, sure)), teardown_html(answer)};
 }
 
-bool has(const std::string& text, const std::string& words) {
-    return text.find(words) != std::string::npos;
-}
+using test_files::has;
 
 }  // namespace
 

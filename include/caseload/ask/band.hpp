@@ -13,6 +13,9 @@
 
 namespace caseload {
 
+/// What is called to hold does so in this share of the draws: the 10/90 band of the verdict.
+inline constexpr double holding_share = 0.9;
+
 /// Uncertain factors of tables/band.toml, in the order of their dimensions.
 inline constexpr std::size_t band_factors = 14;
 
@@ -50,9 +53,11 @@ struct Percentiles {
 template <>
 struct Members<Percentiles> {
     static constexpr std::string_view owner = "percentiles";
-    static constexpr auto all =
-        std::make_tuple(member("p10", &Percentiles::p10), member("p50", &Percentiles::p50),
-                        member("p90", &Percentiles::p90));
+    static constexpr void all(auto&& member) {
+        member("p10", &Percentiles::p10);
+        member("p50", &Percentiles::p50);
+        member("p90", &Percentiles::p90);
+    }
 };
 Percentiles percentiles(std::vector<double> sample);
 
@@ -98,18 +103,21 @@ struct BandSide {
 template <>
 struct Members<BandSide> {
     static constexpr std::string_view owner = "band_side";
-    static constexpr auto all = std::make_tuple(
-        member("peak_oil_degC", &BandSide::peak_oil_degC),
-        member("peak_housing_degC", &BandSide::peak_housing_degC),
-        member("leg_peak_oil_degC", &BandSide::leg_peak_oil_degC),
-        member("life_share", &BandSide::life_share), member("flank_share", &BandSide::flank_share),
-        member("root_share", &BandSide::root_share), member("oil_dose", &BandSide::oil_dose),
-        member("change_oil_events", &BandSide::change_oil_events),
-        member("look_events", &BandSide::look_events),
-        member("open_case_events", &BandSide::open_case_events),
-        member("holds_share", &BandSide::holds_share),
-        member("fails_share", &BandSide::fails_share),
-        member("numeric_error_K", &BandSide::numeric_error_K));
+    static constexpr void all(auto&& member) {
+        member("peak_oil_degC", &BandSide::peak_oil_degC);
+        member("peak_housing_degC", &BandSide::peak_housing_degC);
+        member("leg_peak_oil_degC", &BandSide::leg_peak_oil_degC);
+        member("life_share", &BandSide::life_share);
+        member("flank_share", &BandSide::flank_share);
+        member("root_share", &BandSide::root_share);
+        member("oil_dose", &BandSide::oil_dose);
+        member("change_oil_events", &BandSide::change_oil_events);
+        member("look_events", &BandSide::look_events);
+        member("open_case_events", &BandSide::open_case_events);
+        member("holds_share", &BandSide::holds_share);
+        member("fails_share", &BandSide::fails_share);
+        member("numeric_error_K", &BandSide::numeric_error_K);
+    }
 };
 
 /// A measurement and what it would leave of the band.
@@ -122,9 +130,11 @@ struct Measurement {
 template <>
 struct Members<Measurement> {
     static constexpr std::string_view owner = "measurement";
-    static constexpr auto all = std::make_tuple(
-        member("words", &Measurement::words), member("band_before_K", &Measurement::band_before_K),
-        member("band_after_K", &Measurement::band_after_K));
+    static constexpr void all(auto&& member) {
+        member("words", &Measurement::words);
+        member("band_before_K", &Measurement::band_before_K);
+        member("band_after_K", &Measurement::band_after_K);
+    }
 };
 
 struct FactorShare {
@@ -135,8 +145,10 @@ struct FactorShare {
 template <>
 struct Members<FactorShare> {
     static constexpr std::string_view owner = "factor_share";
-    static constexpr auto all =
-        std::make_tuple(member("words", &FactorShare::words), member("share", &FactorShare::share));
+    static constexpr void all(auto&& member) {
+        member("words", &FactorShare::words);
+        member("share", &FactorShare::share);
+    }
 };
 
 struct Band {
@@ -152,11 +164,15 @@ struct Band {
 template <>
 struct Members<Band> {
     static constexpr std::string_view owner = "band";
-    static constexpr auto all =
-        std::make_tuple(member("draws", &Band::draws), member("fitted", &Band::fitted),
-                        member("without", &Band::without), member("shares", &Band::shares),
-                        member("measure", &Band::measure), member("verdict", &Band::verdict),
-                        member("decides", &Band::decides));
+    static constexpr void all(auto&& member) {
+        member("draws", &Band::draws);
+        member("fitted", &Band::fitted);
+        member("without", &Band::without);
+        member("shares", &Band::shares);
+        member("measure", &Band::measure);
+        member("verdict", &Band::verdict);
+        member("decides", &Band::decides);
+    }
 };
 
 /// Runs body(i) for i from 0 to n - 1, in any order and from any threads: results stand by number.

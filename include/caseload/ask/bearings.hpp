@@ -38,20 +38,25 @@ struct BearingChoice {
 template <>
 struct Members<BearingChoice> {
     static constexpr std::string_view owner = "bearing_choice";
-    static constexpr auto all = std::make_tuple(
-        member("name", &BearingChoice::name), member("kind", &BearingChoice::kind),
-        member("bore_mm", &BearingChoice::bore_mm),
-        member("outside_mm", &BearingChoice::outside_mm),
-        member("width_mm", &BearingChoice::width_mm), member("now", &BearingChoice::now),
-        member("estimated", &BearingChoice::estimated), member("C_N", &BearingChoice::C_N),
-        member("life_share", &BearingChoice::life_share),
-        member("dent_margin", &BearingChoice::dent_margin),
-        member("cage_speed", &BearingChoice::cage_speed),
-        member("speed_limit", &BearingChoice::speed_limit),
-        member("heat_added_W", &BearingChoice::heat_added_W),
-        member("oil_peak_degC", &BearingChoice::oil_peak_degC),
-        member("mass_kg", &BearingChoice::mass_kg),
-        member("holds_share", &BearingChoice::holds_share), member("fails", &BearingChoice::fails));
+    static constexpr void all(auto&& member) {
+        member("name", &BearingChoice::name);
+        member("kind", &BearingChoice::kind);
+        member("bore_mm", &BearingChoice::bore_mm);
+        member("outside_mm", &BearingChoice::outside_mm);
+        member("width_mm", &BearingChoice::width_mm);
+        member("now", &BearingChoice::now);
+        member("estimated", &BearingChoice::estimated);
+        member("C_N", &BearingChoice::C_N);
+        member("life_share", &BearingChoice::life_share);
+        member("dent_margin", &BearingChoice::dent_margin);
+        member("cage_speed", &BearingChoice::cage_speed);
+        member("speed_limit", &BearingChoice::speed_limit);
+        member("heat_added_W", &BearingChoice::heat_added_W);
+        member("oil_peak_degC", &BearingChoice::oil_peak_degC);
+        member("mass_kg", &BearingChoice::mass_kg);
+        member("holds_share", &BearingChoice::holds_share);
+        member("fails", &BearingChoice::fails);
+    }
 };
 
 struct BearingPosition {
@@ -63,9 +68,11 @@ struct BearingPosition {
 template <>
 struct Members<BearingPosition> {
     static constexpr std::string_view owner = "bearing_position";
-    static constexpr auto all = std::make_tuple(member("position", &BearingPosition::position),
-                                                member("choices", &BearingPosition::choices),
-                                                member("pick", &BearingPosition::pick));
+    static constexpr void all(auto&& member) {
+        member("position", &BearingPosition::position);
+        member("choices", &BearingPosition::choices);
+        member("pick", &BearingPosition::pick);
+    }
 };
 
 struct BearingsAnswer {
@@ -75,7 +82,7 @@ struct BearingsAnswer {
 template <>
 struct Members<BearingsAnswer> {
     static constexpr std::string_view owner = "bearings";
-    static constexpr auto all = std::make_tuple(member("positions", &BearingsAnswer::positions));
+    static constexpr void all(auto&& member) { member("positions", &BearingsAnswer::positions); }
 };
 
 /// What may be fitted. An absent limit is that of the bearing there now; its bore always holds.

@@ -34,10 +34,12 @@ struct CoolingNeed {
 template <>
 struct Members<CoolingNeed> {
     static constexpr std::string_view owner = "cooling_need";
-    static constexpr auto all =
-        std::make_tuple(member("leg", &CoolingNeed::leg), member("stop", &CoolingNeed::stop),
-                        member("to_carry_W", &CoolingNeed::to_carry_W),
-                        member("per_inlet_kelvin", &CoolingNeed::per_inlet_kelvin));
+    static constexpr void all(auto&& member) {
+        member("leg", &CoolingNeed::leg);
+        member("stop", &CoolingNeed::stop);
+        member("to_carry_W", &CoolingNeed::to_carry_W);
+        member("per_inlet_kelvin", &CoolingNeed::per_inlet_kelvin);
+    }
 };
 
 /// One core in one place, over the whole event.
@@ -63,18 +65,24 @@ struct CoreResult {
 template <>
 struct Members<CoreResult> {
     static constexpr std::string_view owner = "core_result";
-    static constexpr auto all = std::make_tuple(
-        member("name", &CoreResult::name), member("width_mm", &CoreResult::width_mm),
-        member("height_mm", &CoreResult::height_mm), member("depth_mm", &CoreResult::depth_mm),
-        member("construction", &CoreResult::construction), member("duct", &CoreResult::duct),
-        member("fan_face_speed_mps", &CoreResult::fan_face_speed_mps),
-        member("estimated", &CoreResult::estimated), member("oil_degC", &CoreResult::oil_degC),
-        member("holds_share", &CoreResult::holds_share), member("holds", &CoreResult::holds),
-        member("oil_flow_Lpmin", &CoreResult::oil_flow_Lpmin),
-        member("oil_drop_K", &CoreResult::oil_drop_K),
-        member("oil_pressure_drop_Pa", &CoreResult::oil_pressure_drop_Pa),
-        member("cold_flow_share", &CoreResult::cold_flow_share),
-        member("remark", &CoreResult::remark));
+    static constexpr void all(auto&& member) {
+        member("name", &CoreResult::name);
+        member("width_mm", &CoreResult::width_mm);
+        member("height_mm", &CoreResult::height_mm);
+        member("depth_mm", &CoreResult::depth_mm);
+        member("construction", &CoreResult::construction);
+        member("duct", &CoreResult::duct);
+        member("fan_face_speed_mps", &CoreResult::fan_face_speed_mps);
+        member("estimated", &CoreResult::estimated);
+        member("oil_degC", &CoreResult::oil_degC);
+        member("holds_share", &CoreResult::holds_share);
+        member("holds", &CoreResult::holds);
+        member("oil_flow_Lpmin", &CoreResult::oil_flow_Lpmin);
+        member("oil_drop_K", &CoreResult::oil_drop_K);
+        member("oil_pressure_drop_Pa", &CoreResult::oil_pressure_drop_Pa);
+        member("cold_flow_share", &CoreResult::cold_flow_share);
+        member("remark", &CoreResult::remark);
+    }
 };
 
 /// Face a plate-fin core needs with the likely values, against the ambient.
@@ -87,10 +95,11 @@ struct AreaAtAmbient {
 template <>
 struct Members<AreaAtAmbient> {
     static constexpr std::string_view owner = "area_at_ambient";
-    static constexpr auto all =
-        std::make_tuple(member("ambient_degC", &AreaAtAmbient::ambient_degC),
-                        member("face_area_m2", &AreaAtAmbient::face_area_m2),
-                        member("found", &AreaAtAmbient::found));
+    static constexpr void all(auto&& member) {
+        member("ambient_degC", &AreaAtAmbient::ambient_degC);
+        member("face_area_m2", &AreaAtAmbient::face_area_m2);
+        member("found", &AreaAtAmbient::found);
+    }
 };
 
 struct CoolerAnswer {
@@ -108,13 +117,17 @@ struct CoolerAnswer {
 template <>
 struct Members<CoolerAnswer> {
     static constexpr std::string_view owner = "cooler";
-    static constexpr auto all = std::make_tuple(
-        member("limit_degC", &CoolerAnswer::limit_degC),
-        member("without_degC", &CoolerAnswer::without_degC),
-        member("without_holds_share", &CoolerAnswer::without_holds_share),
-        member("needs", &CoolerAnswer::needs), member("own", &CoolerAnswer::own),
-        member("found", &CoolerAnswer::found), member("pick", &CoolerAnswer::pick),
-        member("own_pick", &CoolerAnswer::own_pick), member("chart", &CoolerAnswer::chart));
+    static constexpr void all(auto&& member) {
+        member("limit_degC", &CoolerAnswer::limit_degC);
+        member("without_degC", &CoolerAnswer::without_degC);
+        member("without_holds_share", &CoolerAnswer::without_holds_share);
+        member("needs", &CoolerAnswer::needs);
+        member("own", &CoolerAnswer::own);
+        member("found", &CoolerAnswer::found);
+        member("pick", &CoolerAnswer::pick);
+        member("own_pick", &CoolerAnswer::own_pick);
+        member("chart", &CoolerAnswer::chart);
+    }
 };
 
 struct CoolerOptions {

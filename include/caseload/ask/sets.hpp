@@ -42,26 +42,32 @@ struct SetResult {
 template <>
 struct Members<SetResult> {
     static constexpr std::string_view owner = "set_result";
-    static constexpr auto all = std::make_tuple(
-        member("name", &SetResult::name), member("teeth", &SetResult::teeth),
-        member("ratio", &SetResult::ratio), member("fitted", &SetResult::fitted),
-        member("cannot", &SetResult::cannot),
-        member("top_road_speed_mps", &SetResult::top_road_speed_mps),
-        member("pace_input_rpm", &SetResult::pace_input_rpm),
-        member("pace_prop_rpm", &SetResult::pace_prop_rpm),
-        member("fast_road_speed_mps", &SetResult::fast_road_speed_mps),
-        member("fast_input_rpm", &SetResult::fast_input_rpm),
-        member("fast_prop_rpm", &SetResult::fast_prop_rpm),
-        member("fast_engine_rpm", &SetResult::fast_engine_rpm),
-        member("engine_reaches", &SetResult::engine_reaches),
-        member("whirl_share", &SetResult::whirl_share), member("verdict", &SetResult::verdict),
-        member("oil_fitted_degC", &SetResult::oil_fitted_degC),
-        member("oil_without_degC", &SetResult::oil_without_degC),
-        member("bearing", &SetResult::bearing), member("bearing_share", &SetResult::bearing_share),
-        member("gear", &SetResult::gear), member("tooth_share", &SetResult::tooth_share),
-        member("other_axle", &SetResult::other_axle),
-        member("other_prop_rpm", &SetResult::other_prop_rpm),
-        member("other_pinion_torque", &SetResult::other_pinion_torque));
+    static constexpr void all(auto&& member) {
+        member("name", &SetResult::name);
+        member("teeth", &SetResult::teeth);
+        member("ratio", &SetResult::ratio);
+        member("fitted", &SetResult::fitted);
+        member("cannot", &SetResult::cannot);
+        member("top_road_speed_mps", &SetResult::top_road_speed_mps);
+        member("pace_input_rpm", &SetResult::pace_input_rpm);
+        member("pace_prop_rpm", &SetResult::pace_prop_rpm);
+        member("fast_road_speed_mps", &SetResult::fast_road_speed_mps);
+        member("fast_input_rpm", &SetResult::fast_input_rpm);
+        member("fast_prop_rpm", &SetResult::fast_prop_rpm);
+        member("fast_engine_rpm", &SetResult::fast_engine_rpm);
+        member("engine_reaches", &SetResult::engine_reaches);
+        member("whirl_share", &SetResult::whirl_share);
+        member("verdict", &SetResult::verdict);
+        member("oil_fitted_degC", &SetResult::oil_fitted_degC);
+        member("oil_without_degC", &SetResult::oil_without_degC);
+        member("bearing", &SetResult::bearing);
+        member("bearing_share", &SetResult::bearing_share);
+        member("gear", &SetResult::gear);
+        member("tooth_share", &SetResult::tooth_share);
+        member("other_axle", &SetResult::other_axle);
+        member("other_prop_rpm", &SetResult::other_prop_rpm);
+        member("other_pinion_torque", &SetResult::other_pinion_torque);
+    }
 };
 
 /// A pair of teeth that runs on this centre distance and is not owned.
@@ -75,10 +81,12 @@ struct SetOffer {
 template <>
 struct Members<SetOffer> {
     static constexpr std::string_view owner = "set_offer";
-    static constexpr auto all =
-        std::make_tuple(member("teeth", &SetOffer::teeth), member("ratio", &SetOffer::ratio),
-                        member("top_road_speed_mps", &SetOffer::top_road_speed_mps),
-                        member("remark", &SetOffer::remark));
+    static constexpr void all(auto&& member) {
+        member("teeth", &SetOffer::teeth);
+        member("ratio", &SetOffer::ratio);
+        member("top_road_speed_mps", &SetOffer::top_road_speed_mps);
+        member("remark", &SetOffer::remark);
+    }
 };
 
 struct SetsAnswer {
@@ -94,11 +102,15 @@ struct SetsAnswer {
 template <>
 struct Members<SetsAnswer> {
     static constexpr std::string_view owner = "sets";
-    static constexpr auto all = std::make_tuple(
-        member("sets", &SetsAnswer::sets), member("fit", &SetsAnswer::fit),
-        member("why", &SetsAnswer::why), member("next", &SetsAnswer::next),
-        member("why_not_next", &SetsAnswer::why_not_next), member("offers", &SetsAnswer::offers),
-        member("speeds_known", &SetsAnswer::speeds_known));
+    static constexpr void all(auto&& member) {
+        member("sets", &SetsAnswer::sets);
+        member("fit", &SetsAnswer::fit);
+        member("why", &SetsAnswer::why);
+        member("next", &SetsAnswer::next);
+        member("why_not_next", &SetsAnswer::why_not_next);
+        member("offers", &SetsAnswer::offers);
+        member("speeds_known", &SetsAnswer::speeds_known);
+    }
 };
 
 struct SetsOptions {
