@@ -56,7 +56,7 @@ with tempfile.TemporaryDirectory() as folder:
                 if how != "exit" and done.returncode != 0 and start == "old":
                     assert now == known, "an error was told, yet the record is there"
                 if start == "old":
-                    assert "1 events calculated again: all agree" in run("replay", "--book", book)
+                    assert "1 event calculated again: all agree" in run("replay", "--book", book)
                 # SQLite does without some allocations: only many in a row are the end.
                 went_through = went_through + 1 if done.returncode == 0 else 0
                 if went_through > (10 if how == "memory" else 2):

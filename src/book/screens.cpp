@@ -44,8 +44,9 @@ std::string case_screen(const State& state, const std::string& serial) {
     std::string out;
     for (const auto& [name, one] : state.cases) {
         if (name.empty() || (!serial.empty() && name != serial)) continue;
-        out += fmt::format("{}: {:.0f} events, {:.1f} h driven, oil at most {:.0f} degC\n", name,
-                           one.events, one.driving_h, one.peak_oil_degC);
+        out +=
+            fmt::format("{}: {:.0f} event{}, {:.1f} h driven, oil at most {:.0f} degC\n", name,
+                        one.events, one.events == 1 ? "" : "s", one.driving_h, one.peak_oil_degC);
         out += fmt::format("  since oil {:.0f}, since a look {:.0f}, since opening {:.0f} events\n",
                            one.events_since_oil, one.events_since_look, one.events_since_opening);
         for (const auto& [position, id] : one.parts) {

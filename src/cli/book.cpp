@@ -55,11 +55,13 @@ void due(const BookArguments& a) {
 int replay(const BookArguments& a) {
     const book::Replayed result = book::recalculate(all_of(a));
     for (const std::string& difference : result.differences) print(difference + "\n");
+    const std::string again =
+        fmt::format("{} event{} calculated again", result.events, result.events == 1 ? "" : "s");
     print(result.differences.empty()
-              ? fmt::format("{} events calculated again: all agree with the book\n", result.events)
-              : fmt::format("{} events calculated again, {} numbers differ: another program "
-                            "version wrote them\n",
-                            result.events, result.differences.size()));
+              ? again + ": all agree with the book\n"
+              : fmt::format("{}, {} number{} differ{}: another program version wrote them\n", again,
+                            result.differences.size(), result.differences.size() == 1 ? "" : "s",
+                            result.differences.size() == 1 ? "s" : ""));
     return result.differences.empty() ? 0 : 1;
 }
 

@@ -104,7 +104,9 @@ std::string Session::open(const std::string& name, const std::string& setup) {
     text_ = setup;
     try {
         document_.emplace(setup, name, [this](const std::string& beside) {
-            const auto found = files_.find(beside);
+            auto found = files_.find(beside);
+            // A browser hands over files without their folders.
+            if (found == files_.end()) found = files_.find(beside.substr(beside.rfind('/') + 1));
             return found == files_.end() ? std::optional<std::string>() : found->second;
         });
         read_ = document_->complete();

@@ -112,8 +112,8 @@ TEST_CASE(
     CHECK(has(merged.out, "3 of 3 records added"));
     CHECK(has(merged.out, "case A: begun in both; taken as one case"));
     const Run shown = shelf.book("show");
-    CHECK(has(shown.out, "A: 1 events"));
-    CHECK(shown.out.find("A: 1 events") == shown.out.rfind("A: "));
+    CHECK(has(shown.out, "A: 1 event,"));
+    CHECK(shown.out.find("A: 1 event,") == shown.out.rfind("A: "));
     // Both records stay, and the same again adds and says nothing.
     const std::string records = shelf.book("show --records").out;
     CHECK(records.find(" case ") != records.rfind(" case "));

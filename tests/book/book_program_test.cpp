@@ -81,7 +81,7 @@ TEST_CASE("book: replay ends with 1 when a number differs, with 0 when all agree
     CHECK(bench.book("correct " + id + " --with driving_h=3").code == 0);
     const Run other = bench.book("replay");
     CHECK(other.code == 1);
-    CHECK(has(other.out, "1 numbers differ"));
+    CHECK(has(other.out, "1 number differs"));
 }
 
 TEST_CASE("book: an export never takes the place of the book itself") {

@@ -215,7 +215,7 @@ TEST_CASE("book: a season with the program") {
     CHECK(has(folder.book("fleet").out, "not told from fewer than 5 failures"));
     CHECK(has(folder.book("fleet").out, "1 failure, slope given as 1.50: 10 % fail above"));
 
-    CHECK(has(folder.book("replay").out, "1 events calculated again: all agree"));
+    CHECK(has(folder.book("replay").out, "1 event calculated again: all agree"));
     for (const std::string& line : test_files::lines(folder.book("due").out))
         CHECK(line.size() <= 100);
 
@@ -250,6 +250,6 @@ TEST_CASE("book: a season with the program") {
     CHECK(folder.book("correct " + id + " --with times=none").code == 2);
     CHECK(folder.book("correct " + id).code == 2);
     CHECK(folder.book("correct " + id + " --strike --words 'not run'").code == 0);
-    CHECK(has(folder.book("replay").out, "1 events calculated again: all agree"));
+    CHECK(has(folder.book("replay").out, "1 event calculated again: all agree"));
     CHECK(folder.book("correct nothing --strike").code == 2);
 }

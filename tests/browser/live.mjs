@@ -68,7 +68,7 @@ const ask = (page, ...words) => page.evaluate((all) => quick.ask(...all), words)
 
 async function compareExamples(page, program, setups) {
   for (const setup of setups) {
-    for (const beside of readdirSync(dirname(setup)).filter((name) => name.endsWith(".toml")))
+    for (const beside of readdirSync(dirname(setup), { recursive: true }).filter((name) => name.endsWith(".toml")))
       await ask(page, "keep", beside, readFileSync(join(dirname(setup), beside), "utf8"));
     const native = JSON.parse(execFileSync(program, ["assess", "--json", setup], { maxBuffer: 1 << 28 }));
     await ask(page, "open", basename(setup), readFileSync(setup, "utf8"));
