@@ -1,7 +1,9 @@
 // SPDX-License-Identifier: MIT
 // Parts of a library: what a name stands for, what goes before what, and every mistake's exact
 // text.
+#include "files.hpp"
 #include "input/setup_files.hpp"
+#include "own_folder.hpp"
 #include "program.hpp"
 #include "support.hpp"
 
@@ -9,6 +11,7 @@
 #include "caseload/ask/sets.hpp"
 #include "caseload/show/problems.hpp"
 
+#include <filesystem>
 #include <map>
 #include <string>
 
@@ -265,4 +268,38 @@ TEST_CASE("library: the program takes the example's parts in every command") {
     CHECK(run_program_as_user("upgrade " + std::string(CASELOAD_ROOT) +
                               "/docs/examples/parts/shop.toml")
               .code == 0);
+}
+
+TEST_CASE("library: what is written from a setup with parts of the shop is read again") {
+    const OwnFolder own("library_written");
+    for (const std::string name : {"light.toml", "shelf.toml", "parts/shop.toml"}) {
+        std::filesystem::create_directories(std::filesystem::path(own.path(name)).parent_path());
+        std::filesystem::copy(test_files::root + "docs/examples/" + name, own.path(name));
+    }
+    const auto run = [&](const std::string& words) {
+        const Run done = run_program_as_user(words);
+        INFO(words << "\n" << done.out);
+        CHECK(done.code == 0);
+        return done.out;
+    };
+    const std::string setup = own.path("shelf.toml");
+    CHECK(test_files::has(run("sets " + setup), "SETS"));
+    CHECK(test_files::has(run("compare " + setup + " --with 'cooler.core=\"heater\"'"),
+                          "oil peak, likely"));
+    run("why " + setup);
+    own.write("cores.csv", "cooler.core\n\"small\"\n\"heater\"\n");
+    CHECK(test_files::lines(
+              run("assess " + setup + " --draws 63 --json-lines --each " + own.path("cores.csv")))
+              .size() == 2);
+    own.write("readings.toml",
+              "caseload = 1\nbase = \"shelf.toml\"\n[reading.oil]\nplace = \"scavenge-line\"\n"
+              "leg = \"loop\"\nambient = \"31 degC\"\nat_pace = \"50 min\"\ntemp = \"128 degC\"\n"
+              "cooler = \"off\"\n");
+    run("calibrate " + own.path("readings.toml") + " -o " + own.path("measured.toml"));
+    CHECK(test_files::has(run("assess " + own.path("measured.toml")), "Measured on this case"));
+    const std::string book = " --book " + own.path("shop.book");
+    run("book add case A --date 2026-01-01" + book);
+    run("book add event A " + setup + " --date 2026-01-02" + book);
+    CHECK(test_files::has(run("book replay" + book), "all agree with the book"));
+    CHECK(test_files::has(run("book due" + book), "why: "));
 }
