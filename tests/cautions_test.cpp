@@ -6,6 +6,7 @@
 
 #include <doctest/doctest.h>
 
+#include <filesystem>
 #include <string>
 #include <vector>
 
@@ -31,6 +32,14 @@ std::string season(const OwnFolder& folder) {
     return folder.path("events.toml");
 }
 
+/// A book with one case, and which it is.
+std::string book(const OwnFolder& folder) {
+    const std::string file = " --book " + folder.path("shop.book");
+    if (!std::filesystem::exists(folder.path("shop.book")))
+        CHECK(run_program_as_user("book add case A --date 2026-01-01" + file).code == 0);
+    return file;
+}
+
 }  // namespace
 
 TEST_CASE("caution: every screen says what comes first") {
@@ -44,7 +53,9 @@ TEST_CASE("caution: every screen says what comes first") {
              "compare " + light + " --without fan",
              "compare " + light + " --grid 'event.ambient=20 degC:40 degC:2'",
              "season " + light + " " + season(folder), "why " + light,
-             "why " + light + " bearing.output_rear.C_N"}) {
+             "why " + light + " bearing.output_rear.C_N",
+             "duty " + root + "tests/golden/logs/gap.csv -o " + folder.path("event.toml"),
+             "book show" + book(folder), "book due" + book(folder), "book fleet" + book(folder)}) {
         const Run run = run_program_as_user(line);
         CAPTURE(line);
         CAPTURE(run.out);
@@ -62,7 +73,11 @@ TEST_CASE("caution: every JSON document of an answer says it") {
              "compare " + light + " --with 'vehicle.mass=2000 kg' --json",
              "compare " + light + " --without fan --json",
              "compare " + light + " --grid 'event.ambient=20 degC:40 degC:2' --json",
-             "season " + light + " " + season(folder) + " --json", "why " + light + " --json"}) {
+             "season " + light + " " + season(folder) + " --json", "why " + light + " --json",
+             "assess " + light + " --curves",
+             "duty " + root + "tests/golden/logs/gap.csv --json -o " + folder.path("event.toml"),
+             "book show --json" + book(folder), "book due --json" + book(folder),
+             "book fleet --json" + book(folder)}) {
         const Run run = run_program_as_user(line);
         CAPTURE(line);
         CHECK(run.code == 0);

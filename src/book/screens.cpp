@@ -66,7 +66,8 @@ std::string case_screen(const State& state, const std::string& serial) {
     for (const auto& [id, part] : state.parts)
         if (part.serial.empty()) shelf += fmt::format("  {:<24}{}\n", part.position, id);
     if (!shelf.empty() && serial.empty()) out += "on the shelf or scrapped:\n" + shelf;
-    return out + "share: of the life at which 10 % fail; flank, root: 1 % fail.\n";
+    return fmt::format("{}share: of the life at which 10 % fail; flank, root: 1 % fail.\n{}", out,
+                       caution);
 }
 
 std::string fleet_screen(const Fleet& fleet) {
@@ -88,12 +89,14 @@ std::string fleet_screen(const Fleet& fleet) {
             fleet.failures > 1 ? "s" : "", fleet.shape, *fleet.ten_percent_above,
             weibull_fit::least_failures);
     if (fleet.failures < weibull_fit::least_failures)
-        return out + fmt::format("own slope: not told from fewer than {:.0f} failures\n",
-                                 weibull_fit::least_failures);
-    return out + (fleet.slope
-                      ? fmt::format("own slope: {:.2f}, 95 % interval {:.2f} to {:.2f}\n",
-                                    *fleet.slope, fleet.slope_range.low, fleet.slope_range.high)
-                      : fmt::format("own slope: {}\n", fleet.no_slope));
+        out += fmt::format("own slope: not told from fewer than {:.0f} failures\n",
+                           weibull_fit::least_failures);
+    else if (fleet.slope)
+        out += fmt::format("own slope: {:.2f}, 95 % interval {:.2f} to {:.2f}\n", *fleet.slope,
+                           fleet.slope_range.low, fleet.slope_range.high);
+    else
+        out += fmt::format("own slope: {}\n", fleet.no_slope);
+    return out.append(caution);
 }
 
 }  // namespace caseload::book

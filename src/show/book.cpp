@@ -24,7 +24,8 @@ std::string number_or_null(const std::optional<double>& value) {
 }
 
 std::string document(std::string_view command, const std::string& members) {
-    return fmt::format("{{\"schema\":1,\"command\":\"{}\",{}}}\n", command, members);
+    return fmt::format("{{\"schema\":1,\"command\":\"{}\",{},{}}}\n", command,
+                       json_value::caution(), members);
 }
 
 std::string part_json(const book::PartLife& part) {

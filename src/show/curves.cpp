@@ -86,10 +86,11 @@ std::string curves_json(const Curves& curves) {
     const Setup& setup = curves.setup;
     const auto& pump = setup.lubrication.pump;
     return fmt::format(
-        R"({{"schema":1,"setup":{},"exhaust_decay_s":{},"exhaust_idle_share":{},"switch_hysteresis_K":{},"pump_on_above_degC":{},"fan_on_above_degC":{},"run":{},"legs":{},"sides":{{"fitted":{}{}}}}})"
+        R"({{"schema":1,{},"setup":{},"exhaust_decay_s":{},"exhaust_idle_share":{},"switch_hysteresis_K":{},"pump_on_above_degC":{},"fan_on_above_degC":{},"run":{},"legs":{},"sides":{{"fitted":{}{}}}}})"
         "\n",
-        text(setup.name), number(exhaust_decay_s), number(exhaust_idle_share),
-        number(switch_hysteresis_K), optional_number(pump ? pump->on_above_degC : std::nullopt),
+        json_value::caution(), text(setup.name), number(exhaust_decay_s),
+        number(exhaust_idle_share), number(switch_hysteresis_K),
+        optional_number(pump ? pump->on_above_degC : std::nullopt),
         optional_number(setup.cooler.fan_on_above_degC),
         list(setup.event.run, [](int leg) { return fmt::format("{}", leg); }),
         list(setup.event.legs, setup_leg), side(curves.fitted),

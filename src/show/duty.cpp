@@ -158,7 +158,7 @@ std::string duty_screen(const DutyAnswer& answer) {
                     fmt::format("logged: {:.0f} / {:.0f} / {:.0f} degC (below it 10, 50, 90 % of "
                                 "the time); --readings FILE --setup SETUP writes it for calibrate",
                                 answer.oil_degC[0], answer.oil_degC[1], answer.oil_degC[2]));
-    return out + trust_lines(answer);
+    return fmt::format("{}{}\n{}\n", out, trust_lines(answer), deference);
 }
 
 }  // namespace caseload

@@ -81,8 +81,8 @@ std::string rejected_json(const DutyAnswer& answer) {
 
 std::string duty_json(const DutyAnswer& answer, const std::string& event) {
     std::string out = fmt::format(
-        R"({{"schema":1,"log":{},"event":{},"layout":{},"columns":{},"speed":{},"torque":{})",
-        text(answer.file), text(event), layout_json(answer.dialect),
+        R"({{"schema":1,"command":"duty",{},"log":{},"event":{},"layout":{},"columns":{},"speed":{},"torque":{})",
+        json_value::caution(), text(answer.file), text(event), layout_json(answer.dialect),
         listed(answer.columns, column_json), text(words_of(answer.speed)),
         text(words_of(answer.torque)));
     out += fmt::format(

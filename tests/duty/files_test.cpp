@@ -214,7 +214,8 @@ TEST_CASE("duty: --json is one document a log") {
     const Run run = run_program_as_user("duty " + folder.at("log.csv") + " --json -o " +
                                         folder.at("event.toml"));
     CHECK(run.code == 0);
-    CHECK(run.out.rfind("{\"schema\":1,\"log\":\"log.csv\",", 0) == 0);
+    CHECK(run.out.rfind("{\"schema\":1,\"command\":\"duty\",\"caution\":", 0) == 0);
+    CHECK(run.out.find("\"log\":\"log.csv\",") != std::string::npos);
     CHECK(run.out.find("\"samples\":600,") != std::string::npos);
     CHECK(run.out.find("\"legs\":[{\"name\":\"drive-1\",\"kind\":\"drive\"") != std::string::npos);
     const Run parsed = run_program_as_user(
