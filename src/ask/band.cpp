@@ -127,7 +127,7 @@ double band_after_K(const std::vector<DrawResult>& draws, const Reading& reading
             p10 = peak_degC;
             low_found = true;
         }
-        if (below >= holding_share * total) {
+        if (below >= 0.9 * total) {
             p90 = peak_degC;
             break;
         }

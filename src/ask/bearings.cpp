@@ -102,12 +102,10 @@ private:
                 if (nearest == nullptr || off_mm(bearing) < off_mm(*nearest)) nearest = &bearing;
             }
             if (nearest == nullptr || nearest->bore_mm == candidate.bore_mm) continue;
-            throw Error(Error::Kind::input,
-                        {Problem{{},
-                                 fmt::format("candidate.{} has a bore of {:g} mm and fits no shaft",
-                                             name, candidate.bore_mm),
-                                 fmt::format("the nearest shaft is at {} with {:g} mm",
-                                             nearest->name, nearest->bore_mm)}});
+            refuse_input(fmt::format("candidate.{} has a bore of {:g} mm and fits no shaft", name,
+                                     candidate.bore_mm),
+                         fmt::format("the nearest shaft is at {} with {:g} mm", nearest->name,
+                                     nearest->bore_mm));
         }
     }
 

@@ -71,15 +71,13 @@ private:
     void refuse_outside_box(std::array<double, 3> core) const {
         std::array<double, 3> box = options_.box_mm;
         if (core[0] <= box[0] && core[1] <= box[1] && core[2] <= box[2]) return;
-        throw Error(Error::Kind::input,
-                    {Problem{{},
-                             fmt::format("--core {:g}x{:g}x{:g} mm does not go into the box of "
-                                         "{:g}x{:g}x{:g} mm",
-                                         core[0], core[1], core[2], box[0], box[1], box[2]),
-                             fmt::format("the largest that would is {:g}x{:g}x{:g} mm; --box gives "
-                                         "another box",
-                                         std::min(core[0], box[0]), std::min(core[1], box[1]),
-                                         std::min(core[2], box[2]))}});
+        refuse_input(fmt::format("--core {:g}x{:g}x{:g} mm does not go into the box of "
+                                 "{:g}x{:g}x{:g} mm",
+                                 core[0], core[1], core[2], box[0], box[1], box[2]),
+                     fmt::format("the largest that would is {:g}x{:g}x{:g} mm; --box gives "
+                                 "another box",
+                                 std::min(core[0], box[0]), std::min(core[1], box[1]),
+                                 std::min(core[2], box[2])));
     }
 
     [[nodiscard]] Setup with(const CoreInput& core, const Kind& kind) const {

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "caseload/ask/each.hpp"
 
+#include "input/letters.hpp"
 #include "input/value.hpp"
 
 #include <fmt/format.h>
@@ -11,13 +12,6 @@
 
 namespace caseload {
 namespace {
-
-std::string trimmed(std::string_view text) {
-    const auto blank = [](char c) { return c == ' ' || c == '\t'; };
-    while (!text.empty() && blank(text.front())) text.remove_prefix(1);
-    while (!text.empty() && blank(text.back())) text.remove_suffix(1);
-    return std::string(text);
-}
 
 /// Cells of one line (RFC 4180, one line a row); nothing when a quote stays open.
 std::optional<std::vector<std::string>> cells(std::string_view line) {
@@ -33,11 +27,11 @@ std::optional<std::vector<std::string>> cells(std::string_view line) {
                 out.back() += line[++i];
             else
                 quoted = false;
-        } else if (c == '"' && trimmed(out.back()).empty()) {
+        } else if (c == '"' && input::trimmed(out.back()).empty()) {
             out.back().clear();
             quoted = was_quoted = true;
         } else if (c == ',') {
-            if (!was_quoted) out.back() = trimmed(out.back());
+            if (!was_quoted) out.back() = std::string(input::trimmed(out.back()));
             was_quoted = false;
             out.emplace_back();
         } else {
@@ -45,7 +39,7 @@ std::optional<std::vector<std::string>> cells(std::string_view line) {
         }
     }
     if (quoted) return std::nullopt;
-    if (!was_quoted) out.back() = trimmed(out.back());
+    if (!was_quoted) out.back() = std::string(input::trimmed(out.back()));
     return out;
 }
 
@@ -82,7 +76,7 @@ EachTable read_each_table(std::string_view text, const std::string& name) {
         ++number;
         if (!line.empty() && line.back() == '\r') line.remove_suffix(1);
         if (number == 1 && line.substr(0, 3) == "\xEF\xBB\xBF") line.remove_prefix(3);
-        if (trimmed(line).empty()) continue;
+        if (input::trimmed(line).empty()) continue;
         const auto refuse = [&](const std::string& what, const std::string& hint) {
             throw Error(Error::Kind::input,
                         {Problem{{name, number, 1, 0, std::string(line)}, what, hint}});

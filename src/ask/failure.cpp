@@ -24,10 +24,8 @@ std::string loss_words(const std::string& what) {
 }
 
 [[noreturn]] void refuse(const std::string& what, const std::string& lacks) {
-    throw Error(Error::Kind::input,
-                {Problem{{},
-                         fmt::format("--without {}: the setup has no {}", what, lacks),
-                         "--without takes pump, fan, front_shaft or half_core"}});
+    refuse_input(fmt::format("--without {}: the setup has no {}", what, lacks),
+                 "--without takes pump, fan, front_shaft or half_core");
 }
 
 /// The setup once it has failed, and what is switched off in it.
@@ -61,10 +59,8 @@ Failed failed_setup(const Setup& setup, const std::string& what) {
         for (LegInput& leg : failed.setup.event.legs)
             if (leg.kind == LegKind::drive) leg.front_drive = false;
     } else {
-        throw Error(Error::Kind::input,
-                    {Problem{{},
-                             fmt::format("--without {}: not known", what),
-                             "--without takes pump, fan, front_shaft or half_core"}});
+        refuse_input(fmt::format("--without {}: not known", what),
+                     "--without takes pump, fan, front_shaft or half_core");
     }
     return failed;
 }

@@ -19,11 +19,9 @@ constexpr double usual_low = 0.8;
 constexpr double usual_high = 1.3;
 
 [[noreturn]] void refuse(const std::string& what) {
-    throw Error(Error::Kind::input,
-                {Problem{{},
-                         "--grid: " + what,
-                         "write keys with commas between, each alone or with low:high:steps: "
-                         "vehicle.mass=1800 kg:2600 kg:5,vehicle.tyre"}});
+    refuse_input("--grid: " + what,
+                 "write keys with commas between, each alone or with low:high:steps: "
+                 "vehicle.mass=1800 kg:2600 kg:5,vehicle.tyre");
 }
 
 std::vector<std::string> split_at(std::string_view text, char mark) {

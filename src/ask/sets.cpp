@@ -89,12 +89,11 @@ public:
         const Setup& setup = base_.setup;
         answer_.speeds_known = speeds_known(setup.vehicle);
         if (options_.top_road_speed_mps && !answer_.speeds_known)
-            throw Error(Error::Kind::input,
-                        {Problem{{},
-                                 "--top-speed needs vehicle.engine_limit, vehicle.gearbox and "
-                                 "vehicle.tyre in the setup",
-                                 "add for example engine_limit = \"7600 rpm\" and gearbox = [2.48, "
-                                 "1.48, 1.0] under [vehicle]"}});
+            refuse_input(
+                "--top-speed needs vehicle.engine_limit, vehicle.gearbox and "
+                "vehicle.tyre in the setup",
+                "add for example engine_limit = \"7600 rpm\" and gearbox = [2.48, "
+                "1.48, 1.0] under [vehicle]");
         fitted_ratio_ = place_train(setup).ratio;
         for (const auto& [name, set] : setup.sets)
             if (set.in_trailer) add({name, set.teeth, set.teeth == setup.gears.teeth});

@@ -101,8 +101,7 @@ double number(const Record& record, std::string_view key) {
     char* end = nullptr;
     const double x = std::strtod(text.c_str(), &end);
     if (*end != '\0' || !std::isfinite(x))
-        refuse_input(fmt::format("record {}: {} = \"{}\": must be a number", record.id, key, text),
-                     "");
+        refuse_input(fmt::format("record {}: {} = \"{}\": must be a number", record.id, key, text));
     return x;
 }
 
@@ -138,17 +137,16 @@ void require_complete(const Record& record) {
             "known: case, correct, event, finding, look, oil, opening, part, reading, setup");
     for (const std::string& key : kind->second)
         if (value(record, key).empty())
-            refuse_input(fmt::format("record {}: a {} needs \"{}\"", record.id, record.kind, key),
-                         "");
-    if (record.id.empty()) refuse_input("a record without id", "");
+            refuse_input(fmt::format("record {}: a {} needs \"{}\"", record.id, record.kind, key));
+    if (record.id.empty()) refuse_input("a record without id");
     if (record.serial.empty() && record.kind != "setup" && record.kind != "correct")
-        refuse_input(fmt::format("record {}: the case is missing", record.id), "");
+        refuse_input(fmt::format("record {}: the case is missing", record.id));
     if (record.kind == "finding") (void)finding_word(value(record, "mode"));
     if (record.kind == "setup" && hash(value(record, "text")) != value(record, "hash"))
         refuse_input(
-            fmt::format("record {}: the setup text does not belong to its hash", record.id), "");
+            fmt::format("record {}: the setup text does not belong to its hash", record.id));
     if (record.kind == "event" && number(record, "times") < 1)
-        refuse_input(fmt::format("record {}: times must be 1 or more", record.id), "");
+        refuse_input(fmt::format("record {}: times must be 1 or more", record.id));
 }
 
 void require_references(std::span<const Record> records) {

@@ -103,7 +103,7 @@ void add(const BookArguments& a, const std::string& kind) {
         if (kind == "case")
             for (const Record& one : all)
                 if (one.kind == "case" && one.serial == a.serial)
-                    refuse_input(fmt::format("case {} is in the book already", a.serial), "");
+                    refuse_input(fmt::format("case {} is in the book already", a.serial));
         if (kind == "finding") {
             const book::Word& word = book::finding_word(a.word);
             book::require_position(
@@ -151,8 +151,7 @@ void correct(const BookArguments& a) {
         }
         if (target->kind == "correct" || target->kind == "setup")
             refuse_input(fmt::format("record {} is a {}: correct the record it is about", a.id,
-                                     target->kind),
-                         "");
+                                     target->kind));
         Record record;
         record.kind = "correct";
         record.serial = target->serial;
@@ -177,7 +176,7 @@ void correct(const BookArguments& a) {
             const std::string key = change.substr(0, equals);
             const std::string text = change.substr(equals + 1);
             if (key == "setup" || key == "record" || key == "strike")
-                refuse_input(fmt::format("--with {}: use --setup FILE or --strike", key), "");
+                refuse_input(fmt::format("--with {}: use --setup FILE or --strike", key));
             book::require_correctable(*target, key);
             book::set(record, key, text);
             if (key == "date") corrected.date = text;
@@ -188,7 +187,7 @@ void correct(const BookArguments& a) {
         refuse_future(corrected);
         Records fresh;
         if (setup) {
-            if (target->kind != "event") refuse_input("--setup corrects an event only", "");
+            if (target->kind != "event") refuse_input("--setup corrects an event only");
             with_setup(fresh, all, *setup);
             book::set(record, "setup", setup->setup);
             for (const auto& [key, text] : damage) book::set(record, key, text);

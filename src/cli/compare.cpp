@@ -40,10 +40,8 @@ std::vector<Change> changes_of(const std::vector<std::string>& with) {
     for (const std::string& one : with) {
         const std::size_t equals = one.find('=');
         if (equals == std::string::npos || equals == 0)
-            throw Error(Error::Kind::input,
-                        {Problem{{},
-                                 fmt::format("--with \"{}\": no key and value", one),
-                                 "write key=value, for example --with \"vehicle.mass=2600 kg\""}});
+            refuse_input(fmt::format("--with \"{}\": no key and value", one),
+                         "write key=value, for example --with \"vehicle.mass=2600 kg\"");
         std::string value = one.substr(equals + 1);
         value.erase(0, std::min(value.find_first_not_of(' '), value.size()));
         std::string key = one.substr(0, equals);

@@ -10,10 +10,8 @@ Command book_command(CLI::App& program) {
     auto* command = program.add_subcommand("book", "the service book: not in the Windows program")
                         ->allow_extras();
     return {command, [] {
-                throw Error(Error::Kind::input,
-                            {Problem{{},
-                                     "the Windows program keeps no service book",
-                                     "keep it on a machine with Linux; its export is plain text"}});
+                refuse_input("the Windows program keeps no service book",
+                             "keep it on a machine with Linux; its export is plain text");
             }};
 }
 

@@ -98,11 +98,9 @@ void LayoutBuilder::refuse_channel(std::string_view option, const std::string& c
     std::vector<std::string> names;
     for (const ChannelWords& words : channel_words()) names.emplace_back(words.name);
     const std::string near = input::nearest_word(names, channel);
-    throw Error(Error::Kind::input,
-                {Problem{{},
-                         fmt::format("{} {}: there is no such channel", option, channel),
-                         near.empty() ? fmt::format("channels are {}", fmt::join(names, ", "))
-                                      : fmt::format("did you mean {}?", near)}});
+    refuse_input(fmt::format("{} {}: there is no such channel", option, channel),
+                 near.empty() ? fmt::format("channels are {}", fmt::join(names, ", "))
+                              : fmt::format("did you mean {}?", near));
 }
 
 std::vector<std::size_t> LayoutBuilder::candidates(Channel channel) const {

@@ -8,30 +8,25 @@
 #include <fmt/format.h>
 
 namespace caseload {
-namespace {
-
-[[noreturn]] void refuse(std::string text, std::string hint) {
-    throw Error(Error::Kind::input, {Problem{{}, std::move(text), std::move(hint)}});
-}
-
-}  // namespace
+namespace {}  // namespace
 
 double read_option(std::string_view option, std::string_view pattern, std::string_view text) {
     const input::Field& field = input::field_of(pattern);
     const input::Quantity read = input::read_quantity(field.measure, text);
     if (!read.ok)
-        refuse(fmt::format("{} \"{}\": {}", option, text, read.problem),
-               fmt::format("{}; for example \"{}\"", read.hint, input::example_of(field)));
+        refuse_input(fmt::format("{} \"{}\": {}", option, text, read.problem),
+                     fmt::format("{}; for example \"{}\"", read.hint, input::example_of(field)));
     if (!(read.value >= field.range.low && read.value <= field.range.high))
-        refuse(fmt::format("{} \"{}\": must be from {:g} to {:g} {}", option, text, field.range.low,
-                           field.range.high, input::words_of(field.measure).unit),
-               std::string(field.words));
+        refuse_input(
+            fmt::format("{} \"{}\": must be from {:g} to {:g} {}", option, text, field.range.low,
+                        field.range.high, input::words_of(field.measure).unit),
+            std::string(field.words));
     return read.value;
 }
 
 std::array<double, 3> read_size_option(std::string_view option, std::string_view text) {
     const input::ThreeLengths read = input::read_size(text);
-    if (!read.ok) refuse(fmt::format("{} \"{}\": {}", option, text, read.problem), read.hint);
+    if (!read.ok) refuse_input(fmt::format("{} \"{}\": {}", option, text, read.problem), read.hint);
     return read.mm;
 }
 

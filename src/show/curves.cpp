@@ -10,28 +10,16 @@
 namespace caseload {
 namespace {
 
+using json_value::list;
 using json_value::number;
 using json_value::text;
-
-/// [a,b,c]: each item in the words of `one`.
-template <class T, class One>
-std::string list(const std::vector<T>& items, const One& one) {
-    std::string out;
-    for (const T& item : items) out += (out.empty() ? "" : ",") + one(item);
-    return '[' + out + ']';
-}
-
-std::string listed_numbers(const std::vector<double>& values) {
-    return list(values, number);
-}
 
 std::string optional_number(const std::optional<double>& value) {
     return value ? number(*value) : "null";
 }
 
 std::string curve(const Curve& curve) {
-    return fmt::format(R"({{"x":{},"y":{}}})", listed_numbers(curve.x()),
-                       listed_numbers(curve.y()));
+    return fmt::format(R"({{"x":{},"y":{}}})", list(curve.x(), number), list(curve.y(), number));
 }
 
 std::string state(const StateCurves& state) {

@@ -10,23 +10,9 @@ namespace caseload {
 namespace {
 
 using namespace duty;
+using json_value::list;
 using json_value::number;
 using json_value::text;
-
-/// Objects or values with commas between.
-template <class Range, class Each>
-std::string listed(const Range& range, Each each) {
-    std::string out;
-    for (const auto& one : range) {
-        const std::string item = each(one);
-        if (!item.empty()) out += (out.empty() ? "" : ",") + item;
-    }
-    return "[" + out + "]";
-}
-
-std::string all_numbers(const std::vector<double>& values) {
-    return listed(values, [](double value) { return number(value); });
-}
 
 std::string leg_json(const LegInput& leg) {
     const bool stop = leg.kind == LegKind::stop;
@@ -38,14 +24,14 @@ std::string leg_json(const LegInput& leg) {
     return out +
            fmt::format(
                R"(,"distance_m":{},"bins":{},"peaks":{}}})", number(leg.distance_m),
-               listed(leg.bins,
-                      [](const Bin& bin) {
-                          return fmt::format(
-                              R"({{"share":{},"torque_Nm":{},"speed_rpm":{},"road_speed_mps":{}}})",
-                              number(bin.share), number(bin.torque_Nm), number(bin.speed_rpm),
-                              number(bin.road_speed_mps));
-                      }),
-               listed(leg.peaks, [](const Peak& peak) {
+               list(leg.bins,
+                    [](const Bin& bin) {
+                        return fmt::format(
+                            R"({{"share":{},"torque_Nm":{},"speed_rpm":{},"road_speed_mps":{}}})",
+                            number(bin.share), number(bin.torque_Nm), number(bin.speed_rpm),
+                            number(bin.road_speed_mps));
+                    }),
+               list(leg.peaks, [](const Peak& peak) {
                    return fmt::format(R"({{"torque_Nm":{},"times":{}}})", number(peak.torque_Nm),
                                       number(peak.times));
                }));
@@ -83,7 +69,7 @@ std::string duty_json(const DutyAnswer& answer, const std::string& event) {
     std::string out = fmt::format(
         R"({{"schema":1,"command":"duty",{},"log":{},"event":{},"layout":{},"columns":{},"speed":{},"torque":{})",
         json_value::caution(), text(answer.file), text(event), layout_json(answer.dialect),
-        listed(answer.columns, column_json), text(words_of(answer.speed)),
+        list(answer.columns, column_json), text(words_of(answer.speed)),
         text(words_of(answer.torque)));
     out += fmt::format(
         R"(,"lines":{},"samples":{},"median_dt_s":{},"coverage":{},"gaps":{},"gap_s":{},"longest_gap_s":{},"restarts":{},"left_out":{},"filled":{},"without_value_s":{},"no_gear_s":{},"implausible":{})",
@@ -94,21 +80,21 @@ std::string duty_json(const DutyAnswer& answer, const std::string& event) {
     out += fmt::format(
         R"(,"gears":{},"coast_share":{},"mean_drive_power_W":{},"largest_torque_Nm":{},"largest_ranges_Nm":{},"gate_Nm":{},"ambient_degC":{},"oil_degC":{},"bins_against_samples":{},"remarks":{},"legs":{}}})"
         "\n",
-        listed(answer.gears,
-               [](const GearSeen& gear) {
-                   return fmt::format(R"({{"ratio":{},"time_s":{}}})", number(gear.ratio),
-                                      number(gear.time_s));
-               }),
+        list(answer.gears,
+             [](const GearSeen& gear) {
+                 return fmt::format(R"({{"ratio":{},"time_s":{}}})", number(gear.ratio),
+                                    number(gear.time_s));
+             }),
         number(answer.coast_share), number(answer.mean_drive_power_W), number(answer.largest_Nm),
-        all_numbers(answer.largest_ranges_Nm), number(answer.gate_Nm),
-        answer.ambient_degC ? number(*answer.ambient_degC) : "null", all_numbers(answer.oil_degC),
-        listed(answer.agreement,
-               [](const Agreement& one) {
-                   return fmt::format(R"({{"what":{},"off_share":{}}})", text(one.words),
-                                      number(one.off_share));
-               }),
-        listed(answer.remarks, [](const std::string& remark) { return text(remark); }),
-        listed(answer.legs, leg_json));
+        list(answer.largest_ranges_Nm, number), number(answer.gate_Nm),
+        answer.ambient_degC ? number(*answer.ambient_degC) : "null", list(answer.oil_degC, number),
+        list(answer.agreement,
+             [](const Agreement& one) {
+                 return fmt::format(R"({{"what":{},"off_share":{}}})", text(one.words),
+                                    number(one.off_share));
+             }),
+        list(answer.remarks, [](const std::string& remark) { return text(remark); }),
+        list(answer.legs, leg_json));
     return out;
 }
 

@@ -19,4 +19,15 @@ std::string number(double value);
 /// A temperature in degC; null above the ceiling (oil_ceiling_degC), where none is told.
 std::string temp(double temp_degC);
 
+/// A list of what `one` makes of each item; an item it makes nothing of is left out.
+template <class Items, class One>
+std::string list(const Items& items, const One& one) {
+    std::string out;
+    for (const auto& item : items) {
+        const std::string value = one(item);
+        if (!value.empty()) out += (out.empty() ? "" : ",") + value;
+    }
+    return '[' + out + ']';
+}
+
 }  // namespace caseload::json_value
