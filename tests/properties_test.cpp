@@ -3,6 +3,8 @@
 // refused runs, closes its ledger and stays finite. The seed is fixed.
 #include "caseload/ask/band.hpp"
 #include "caseload/units.hpp"
+#include "examples.hpp"
+#include "heat/at_oil.hpp"
 #include "random_setups.hpp"
 #include "support.hpp"
 
@@ -167,6 +169,43 @@ TEST_CASE("properties: a longer leg ends where the case rests") {
         }
     }
     CHECK(met > 20);
+}
+
+TEST_CASE("properties: a leg rests at the lowest stable root of its own balance") {
+    int found = 0;
+    int hot = 0;
+    std::vector<Setup> setups = some(17, 40);
+    for (const char* name : {"light.toml", "heavy.toml", "dip.toml", "idler.toml"})
+        setups.push_back(examples::setup(name));
+    for (const Setup& setup : setups) {
+        const Prepared prepared = prepare(setup);
+        for (std::size_t leg = 0; leg < setup.event.legs.size(); ++leg) {
+            if (setup.event.legs[leg].kind != LegKind::drive) continue;
+            const Steady rest = steady(prepared, leg, {});
+            if (!rest.switches.pump || !rest.switches.fan) continue;
+            const auto net_W = [&](double oil_degC) {
+                return net_into_oil_W(prepared, leg, oil_degC);
+            };
+            const double to_degC = rest.found ? rest.nodes.oil_degC : oil_ceiling_degC;
+            CAPTURE(setup.name);
+            CAPTURE(to_degC);
+            // Found from below, in steps of 5 K: nothing before it.
+            for (double oil_degC = std::min(prepared.ambient_degC, prepared.case_air_degC);
+                 oil_degC < to_degC - 5; oil_degC += 5)
+                CHECK(net_W(oil_degC) > 0);
+            if (rest.found) {
+                CHECK(net_W(to_degC - 1e-7) > 0);
+                CHECK(net_W(to_degC + 1e-7) < 0);
+                ++found;
+            } else {
+                CHECK(rest.short_by_W == net_W(to_degC));
+                CHECK(rest.short_by_W > 0);
+                ++hot;
+            }
+        }
+    }
+    CHECK(found > 40);
+    CHECK(hot > 0);
 }
 
 TEST_CASE("properties: more fill is only time, deeper is more, higher is hotter") {

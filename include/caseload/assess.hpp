@@ -81,6 +81,10 @@ struct Members<Assessment> {
 
 Assessment assess(const Setup& setup);
 
+/// The same without what nobody waits for as one types: without the cooler only its event is there,
+/// and nothing of a dead pump or of the parts for an opening.
+Assessment first_answer(const Setup& setup);
+
 /// The driven leg with the hottest oil at rest; null when nothing is driven.
 const LegAnswer* hottest_leg(const Setup& setup, const Side& side);
 

@@ -7,7 +7,10 @@
 #include "caseload/quantity.hpp"
 
 #include <functional>
+#include <map>
 #include <string>
+#include <tuple>
+#include <utility>
 #include <vector>
 
 namespace caseload {
@@ -82,7 +85,13 @@ public:
 private:
     std::vector<double> x_;
     std::vector<double> y_;
-    std::vector<double> slope_;
+    /// Of the cubic from a node to the next, in powers of the distance from it.
+    struct Piece {
+        double slope;
+        double square;
+        double cube;
+    };
+    std::vector<Piece> pieces_;
     // Node at or before the start of each of equally wide cells: looking up takes few steps.
     std::vector<std::size_t> node_of_cell_;
     double cells_per_x_ = 0;
@@ -192,6 +201,40 @@ bool may_switch(const Setup& setup);
 Switches in_leg(const Setup& setup, const LegInput& leg, const Switches& allowed,
                 const Latches& latches);
 
+/// Curves one leg's network is integrated with; exported for checks by another integrator.
+struct LegCurves {
+    Curve oil_W;
+    Curve steel_W;
+    Curve housing_W;
+    Curve outside_W;
+    Curve cooler_W;
+};
+LegCurves leg_curves(const Prepared& prepared, std::size_t leg, const Switches& switches);
+
+/// The curves of a case, made when first asked for and kept. `prepared` must outlive them.
+class CaseCurves {
+public:
+    explicit CaseCurves(const Prepared& prepared);
+    const LegCurves& at(std::size_t leg, const Switches& switches);
+    [[nodiscard]] const Prepared& prepared() const { return prepared_; }
+
+private:
+    struct Made {
+        Curve oil_W;
+        Curve steel_W;
+        Curve housing_W;
+    };
+    const Made& made_at(std::size_t leg, bool pump_runs);
+    const Curve& outside(std::size_t leg);
+    [[nodiscard]] Curve cooler(std::size_t leg, const Switches& switches) const;
+
+    const Prepared& prepared_;
+    double coldest_degC_;
+    std::map<std::pair<std::size_t, bool>, Made> made_;
+    std::map<std::size_t, Curve> outside_;
+    std::map<std::tuple<std::size_t, bool, bool, bool>, LegCurves> legs_;
+};
+
 /// One leg at rest.
 struct Steady {
     bool found = false;
@@ -221,6 +264,7 @@ struct Members<Steady> {
     }
 };
 Steady steady(const Prepared& prepared, std::size_t leg, const Switches& allowed);
+Steady steady(CaseCurves& curves, std::size_t leg, const Switches& allowed);
 
 /// Heat in and out of a steady state, summed by different paths through the code.
 double heat_in_W(const Steady& state);
@@ -286,6 +330,7 @@ struct Members<EventHeat> {
     }
 };
 EventHeat event_heat(const Prepared& prepared, const Switches& allowed);
+EventHeat event_heat(CaseCurves& curves, const Switches& allowed);
 
 /// The case as it stands when an event, or a part of one, begins.
 struct EventStart {
@@ -293,6 +338,7 @@ struct EventStart {
     double exhaust_W = 0;  ///< of the driving before; a stop at the beginning lets it decay
 };
 EventHeat event_heat(const Prepared& prepared, const Switches& allowed, const EventStart& start);
+EventHeat event_heat(CaseCurves& curves, const Switches& allowed, const EventStart& start);
 
 /// Where the oil of a case lies when nothing moves it: the whole fill on the floor of the housing,
 /// gears centred in its height, their displacement not counted. Judgement.
@@ -338,16 +384,6 @@ struct Members<PumpDead> {
     }
 };
 PumpDead pump_dead(const Setup& setup);
-
-/// Curves one leg's network is integrated with; exported for checks by another integrator.
-struct LegCurves {
-    Curve oil_W;
-    Curve steel_W;
-    Curve housing_W;
-    Curve outside_W;
-    Curve cooler_W;
-};
-LegCurves leg_curves(const Prepared& prepared, std::size_t leg, const Switches& switches);
 
 /// A leg's network for one state of its switches.
 struct StateCurves {

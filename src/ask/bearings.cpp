@@ -39,13 +39,14 @@ struct Chain {
 Chain run_chain(const Setup& setup) {
     Chain chain;
     chain.prepared = prepare(setup);
-    chain.event = event_heat(chain.prepared, {});
+    CaseCurves curves(chain.prepared);
+    chain.event = event_heat(curves, {});
     chain.damage = event_damage(chain.prepared, chain.event);
     chain.checked = check_case(chain.prepared, chain.event, chain.damage);
     double hottest_degC = -oil_ceiling_degC;
     for (std::size_t leg = 0; leg < setup.event.legs.size(); ++leg) {
         if (setup.event.legs[leg].kind != LegKind::drive) continue;
-        const Steady rest = steady(chain.prepared, leg, {});
+        const Steady rest = steady(curves, leg, {});
         if (rest.nodes.oil_degC <= hottest_degC) continue;
         hottest_degC = rest.nodes.oil_degC;
         chain.friction_W = rest.losses.ledger.bearings_W;

@@ -321,10 +321,11 @@ private:
 
     static double hottest_rest_degC(const Setup& setup) {
         const Prepared prepared = prepare(setup);
+        CaseCurves curves(prepared);
         double hottest_degC = -oil_ceiling_degC;
         for (std::size_t leg = 0; leg < setup.event.legs.size(); ++leg) {
             if (setup.event.legs[leg].kind != LegKind::drive) continue;
-            const Steady rest = steady(prepared, leg, {});
+            const Steady rest = steady(curves, leg, {});
             // Without a balance the shortfall keeps the solve's function falling with more face.
             hottest_degC =
                 std::max(hottest_degC,

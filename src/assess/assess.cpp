@@ -15,14 +15,17 @@
 namespace caseload {
 namespace {
 
-Side side(const Prepared& prepared, const Switches& switches) {
+constexpr Switches no_cooler{.cooler = false, .pump = true, .fan = true};
+
+Side side(CaseCurves& curves, const Switches& switches) {
+    const Prepared& prepared = curves.prepared();
     const Setup& setup = *prepared.setup;
     Side result;
     for (std::size_t leg = 0; leg < setup.event.legs.size(); ++leg)
         if (setup.event.legs[leg].kind == LegKind::drive)
-            result.legs.push_back({setup.event.legs[leg].name, static_cast<int>(leg),
-                                   steady(prepared, leg, switches)});
-    result.event = event_heat(prepared, switches);
+            result.legs.push_back(
+                {setup.event.legs[leg].name, static_cast<int>(leg), steady(curves, leg, switches)});
+    result.event = event_heat(curves, switches);
     result.damage = event_damage(prepared, result.event);
     result.checked = check_case(prepared, result.event, result.damage);
     result.intervals =
@@ -97,6 +100,25 @@ void question_power(const Prepared& prepared, Assessment& result) {
                               best_W / 1000)});
 }
 
+Assessment as_fitted(CaseCurves& curves) {
+    const Prepared& prepared = curves.prepared();
+    const Setup& setup = *prepared.setup;
+    Assessment result;
+    result.has_cooler = setup.cooler.fit;
+    result.loads = prepared.loads;
+    result.fitted = side(curves, {});
+    for (const int leg : setup.event.run) {
+        const auto index = static_cast<std::size_t>(leg);
+        if (setup.event.legs[index].kind == LegKind::drive)
+            result.driving_h += h_from_s(setup.event.legs[index].duration_s);
+        result.distance_m += prepared.loads.legs[index].distance_m;
+    }
+    collect_notes(prepared, result);
+    question_power(prepared, result);
+    find_stop(result);
+    return result;
+}
+
 /// The setups differ at most in what loads do not depend on.
 bool same_loads(Setup changed, const Setup& base) {
     changed.seals = base.seals;
@@ -111,25 +133,24 @@ bool same_loads(Setup changed, const Setup& base) {
 
 }  // namespace
 
+Assessment first_answer(const Setup& setup) {
+    const Prepared prepared = prepare(setup);
+    CaseCurves curves(prepared);
+    Assessment result = as_fitted(curves);
+    if (setup.cooler.fit)
+        result.without.event = event_heat(curves, no_cooler);
+    else
+        result.without = result.fitted;
+    return result;
+}
+
 Assessment assess(const Setup& setup) {
     const Prepared prepared = prepare(setup);
-    Assessment result;
-    result.has_cooler = setup.cooler.fit;
-    result.loads = prepared.loads;
-    result.fitted = side(prepared, {});
-    result.without = setup.cooler.fit ? side(prepared, {.cooler = false, .pump = true, .fan = true})
-                                      : result.fitted;
+    CaseCurves curves(prepared);
+    Assessment result = as_fitted(curves);
+    result.without = setup.cooler.fit ? side(curves, no_cooler) : result.fitted;
     result.pump_dead = pump_dead(setup);
-    for (const int leg : setup.event.run) {
-        const auto index = static_cast<std::size_t>(leg);
-        if (setup.event.legs[index].kind == LegKind::drive)
-            result.driving_h += h_from_s(setup.event.legs[index].duration_s);
-        result.distance_m += prepared.loads.legs[index].distance_m;
-    }
     result.parts = opening_parts(setup, result.fitted.damage, result.fitted.checked);
-    collect_notes(prepared, result);
-    question_power(prepared, result);
-    find_stop(result);
     return result;
 }
 

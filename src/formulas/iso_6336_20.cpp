@@ -46,14 +46,19 @@ struct Place {
     double share;
 };
 
+/// x^(1/4), many times faster than std::pow: a path is looked at in 1200 places.
+double fourth_root(double x) {
+    return std::sqrt(std::sqrt(x));
+}
+
 double flash_at(const iso_21771::Pair& pair, const Rubbing& rubbing, const Place& at) {
     const double rho_1 = pair.d_w1_mm / 2 * std::sin(pair.alpha_wt_rad) + at.x_mm;
     const double rho_2 = pair.T1T2_mm - rho_1;
     const double rho_red = rho_1 * rho_2 / (pair.T1T2_mm * std::cos(pair.beta_b_rad));
     const double u = static_cast<double>(pair.z_2) / pair.z_1;
-    return 2.52 * rubbing.mu * std::pow(at.share * rubbing.w_Npmm, 0.75) *
-           std::sqrt(rubbing.n_1_rpm / 60) * std::fabs(std::sqrt(rho_1) - std::sqrt(rho_2 / u)) /
-           std::pow(rho_red, 0.25);
+    const double load = fourth_root(at.share * rubbing.w_Npmm);
+    return 2.52 * rubbing.mu * load * load * load * std::sqrt(rubbing.n_1_rpm / 60) *
+           std::fabs(std::sqrt(rho_1) - std::sqrt(rho_2 / u)) / fourth_root(rho_red);
 }
 
 }  // namespace

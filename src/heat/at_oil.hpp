@@ -17,6 +17,13 @@ Prepared prepare(const Setup& setup, Loads loads);
 /// Heat left over for the oil of a drive leg held at this temperature, housing and steel at rest.
 double net_into_oil_W(const Prepared& prepared, std::size_t leg, double oil_degC);
 
+/// A path's heat; beyond the hottest point tabulated in proportion to the difference to its air.
+struct PathEnds {
+    double temp_degC;
+    double air_degC;
+};
+double path_W(const Curve& curve, const PathEnds& ends);
+
 /// Oil through the core: pump flow, throttled by the thermostat, then by the pressure bypass.
 struct PumpedOil {
     double pump_Lpmin;

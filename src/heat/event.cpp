@@ -1,53 +1,16 @@
 // SPDX-License-Identifier: MIT
 #include "caseload/heat.hpp"
-
-#include "caseload/error.hpp"
-#include "caseload/units.hpp"
+#include "heat/at_oil.hpp"
 
 #include <algorithm>
 #include <cmath>
-#include <map>
 #include <optional>
-#include <tuple>
 #include <utility>
 
 namespace caseload {
 namespace {
 
-// Points of the curves. Halving them moves no temperature of the examples by more than 2e-3 K; the
-// cooler's takes more, as its pressure bypass bends it at an unknown place in each bin.
-constexpr double curve_step_K = 8;
-constexpr double cooler_step_K = 4;
-// Paths beyond what anything stands are followed in longer steps.
-constexpr double hot_degC = 200;
-constexpr double hot_step_K = 20;
 constexpr double sample_every_s = 30;
-
-std::vector<double> grid(const Limits& range, double step_K, const std::vector<double>& kinks) {
-    const auto& [low, high] = range;
-    std::vector<double> x;
-    double at = std::floor(low);
-    while (at < high) {
-        x.push_back(at);
-        at += at < hot_degC ? step_K : hot_step_K;
-    }
-    x.push_back(high);
-    for (const double kink : kinks)
-        if (kink > low && kink < high) x.push_back(kink);
-    std::sort(x.begin(), x.end());
-    x.erase(std::unique(x.begin(), x.end(),
-                        [](double a, double b) { return b - a < 1e-6; }),  // K: the same point
-            x.end());
-    return x;
-}
-
-template <class F>
-Curve tabulated(const std::vector<double>& x, const F& f) {
-    std::vector<double> y;
-    y.reserve(x.size());
-    for (const double at : x) y.push_back(f(at));
-    return {x, y};
-}
 
 std::optional<double> pump_on_above(const Setup& setup) {
     return setup.lubrication.pump ? setup.lubrication.pump->on_above_degC : std::nullopt;
@@ -57,22 +20,13 @@ std::optional<double> fan_on_above(const Setup& setup) {
     return setup.cooler.fan_on_above_degC;
 }
 
-/// A path's heat; beyond the hottest point tabulated in proportion to the difference to its air.
-struct PathEnds {
-    double temp_degC;
-    double air_degC;
-};
-
-double path_W(const Curve& curve, const PathEnds& ends) {
-    const auto& [temp_degC, air_degC] = ends;
-    if (temp_degC <= hottest_path_degC) return curve(temp_degC);
-    return curve(hottest_path_degC) * (temp_degC - air_degC) / (hottest_path_degC - air_degC);
-}
-
 class EventRun {
 public:
-    EventRun(const Prepared& prepared, const Switches& allowed)
-        : prepared_(prepared), setup_(*prepared.setup), allowed_(allowed) {}
+    EventRun(CaseCurves& curves, const Switches& allowed)
+        : curves_(curves),
+          prepared_(curves.prepared()),
+          setup_(*prepared_.setup),
+          allowed_(allowed) {}
 
     EventHeat run(const EventStart& start) {
         nodes_ = start.nodes;
@@ -113,7 +67,7 @@ private:
         while (t_s_ < end_s) {
             latches_ = latches_at(setup_, latches_, nodes_.oil_degC);
             const Switches now = in_leg(setup_, input, allowed_, latches_);
-            const LegCurves& curves = curves_for(leg, now);
+            const LegCurves& curves = curves_.at(leg, now);
             const auto drives = [&](double t_s, const Nodes& nodes) {
                 return Drives{
                     {curves.oil_W(nodes.oil_degC), curves.steel_W(nodes.oil_degC),
@@ -161,13 +115,7 @@ private:
                       : t_s;
     }
 
-    const LegCurves& curves_for(std::size_t leg, const Switches& now) {
-        const auto key = std::make_tuple(leg, now.pump, now.fan);
-        const auto found = curves_.find(key);
-        if (found != curves_.end()) return found->second;
-        return curves_.emplace(key, leg_curves(prepared_, leg, now)).first->second;
-    }
-
+    CaseCurves& curves_;
     const Prepared& prepared_;
     const Setup& setup_;
     Switches allowed_;
@@ -177,7 +125,6 @@ private:
     double exhaust_W_ = 0;
     double stopped_at_s_ = 0;
     Latches latches_;
-    std::map<std::tuple<std::size_t, bool, bool>, LegCurves> curves_;
 };
 
 bool latched(bool was, double above_on_K) {
@@ -208,59 +155,28 @@ Switches in_leg(const Setup& setup, const LegInput& leg, const Switches& allowed
     return now;
 }
 
-LegCurves leg_curves(const Prepared& prepared, std::size_t leg, const Switches& switches) {
-    const Setup& setup = *prepared.setup;
-    const double coldest =
-        std::min({prepared.ambient_degC, prepared.case_air_degC, prepared.start_degC}) - 1;
-    const std::vector<double> loss_grid = grid({coldest, oil_ceiling_degC}, curve_step_K, {});
-    std::vector<double> oil_W;
-    std::vector<double> steel_W;
-    std::vector<double> housing_W;
-    for (const double oil_degC : loss_grid) {
-        const LossesAt losses = losses_at(setup, prepared.loads, prepared.oil, prepared.losses[leg],
-                                          {.temp_degC = oil_degC, .pump_runs = switches.pump});
-        const HeatSplit made = split(losses.ledger);
-        oil_W.push_back(made.oil_W);
-        steel_W.push_back(made.steel_W);
-        housing_W.push_back(made.housing_W);
-    }
-    std::vector<double> kinks = {oil_ceiling_degC};
-    // The thermostat bends the cooler's curve at both ends of its range: points close around the
-    // bends keep the smooth curve through them within 0.01 K of the balance.
-    if (setup.cooler.thermostat_opens_degC) {
-        const double opens_degC = *setup.cooler.thermostat_opens_degC;
-        for (int step = 0; step <= 20; ++step)
-            kinks.push_back(opens_degC + step * thermostat_range_K / 20);
-        for (const double bend_degC : {opens_degC, opens_degC + thermostat_range_K})
-            for (int step = -5; step <= 5; ++step) kinks.push_back(bend_degC + 0.1 * step);
-    }
-    LegCurves curves;
-    curves.oil_W = {loss_grid, oil_W};
-    curves.steel_W = {loss_grid, steel_W};
-    curves.housing_W = {loss_grid, housing_W};
-    curves.outside_W =
-        tabulated(grid({coldest, hottest_path_degC}, curve_step_K, {prepared.case_air_degC}),
-                  [&](double housing_degC) {
-                      const OutsideParts out = outside_parts(prepared, leg, housing_degC);
-                      return out.convection_W + out.radiation_W;
-                  });
-    curves.cooler_W = tabulated(
-        grid({coldest, hottest_path_degC}, cooler_step_K, kinks),
-        [&](double oil_degC) { return cooler_heat_W(prepared, leg, oil_degC, switches); });
-    return curves;
+EventHeat event_heat(CaseCurves& curves, const Switches& allowed, const EventStart& start) {
+    return EventRun(curves, allowed).run(start);
+}
+
+EventHeat event_heat(CaseCurves& curves, const Switches& allowed) {
+    const double start_degC = curves.prepared().start_degC;
+    return event_heat(curves, allowed, {{start_degC, start_degC, start_degC}, 0});
 }
 
 EventHeat event_heat(const Prepared& prepared, const Switches& allowed) {
-    const double start_degC = prepared.start_degC;
-    return event_heat(prepared, allowed, {{start_degC, start_degC, start_degC}, 0});
+    CaseCurves curves(prepared);
+    return event_heat(curves, allowed);
 }
 
 EventHeat event_heat(const Prepared& prepared, const Switches& allowed, const EventStart& start) {
-    return EventRun(prepared, allowed).run(start);
+    CaseCurves curves(prepared);
+    return event_heat(curves, allowed, start);
 }
 
 EventNetwork event_network(const Prepared& prepared, const Switches& allowed) {
     const Setup& setup = *prepared.setup;
+    CaseCurves curves(prepared);
     EventNetwork network;
     network.capacities = prepared.capacities;
     network.start = {prepared.start_degC, prepared.start_degC, prepared.start_degC};
@@ -277,11 +193,11 @@ EventNetwork event_network(const Prepared& prepared, const Switches& allowed) {
                 std::any_of(one.states.begin(), one.states.end(), [&](const StateCurves& state) {
                     return state.switches.pump == now.pump && state.switches.fan == now.fan;
                 });
-            if (!known) one.states.push_back({now, leg_curves(prepared, leg, now)});
+            if (!known) one.states.push_back({now, curves.at(leg, now)});
         }
         network.legs.push_back(std::move(one));
     }
-    network.event = event_heat(prepared, allowed);
+    network.event = event_heat(curves, allowed);
     return network;
 }
 

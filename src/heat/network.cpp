@@ -53,9 +53,16 @@ Curve::Curve(std::vector<double> x, std::vector<double> y) : x_(std::move(x)), y
     auto copy_y = y_;
     const boost::math::interpolators::makima<std::vector<double>> spline(std::move(copy_x),
                                                                          std::move(copy_y));
-    slope_.reserve(x_.size());
-    for (const double at : x_) slope_.push_back(spline.prime(at));
-    const std::size_t cells = 2 * x_.size();
+    for (std::size_t i = 0; i + 1 < x_.size(); ++i) {
+        const double h = x_[i + 1] - x_[i];
+        const double rise = (y_[i + 1] - y_[i]) / h;
+        const double slope = spline.prime(x_[i]);
+        const double next = spline.prime(x_[i + 1]);
+        pieces_.push_back(
+            {slope, (3 * rise - 2 * slope - next) / h, (slope + next - 2 * rise) / (h * h)});
+    }
+    // So many that few nodes share one, also where they stand close around a bend.
+    const std::size_t cells = 8 * x_.size();
     cells_per_x_ = static_cast<double>(cells) / (x_.back() - x_.front());
     std::size_t node = 0;
     for (std::size_t cell = 0; cell <= cells; ++cell) {
@@ -74,11 +81,9 @@ double Curve::operator()(double x) const {
     std::size_t i = node_of_cell_[static_cast<std::size_t>((x - x_.front()) * cells_per_x_)];
     while (i > 0 && x_[i] > x) --i;  // the cell was rounded up
     while (x_[i + 1] < x) ++i;
-    const double h = x_[i + 1] - x_[i];
-    const double u = (x - x_[i]) / h;
-    const double v = 1 - u;
-    return v * v * ((1 + 2 * u) * y_[i] + h * u * slope_[i]) +
-           u * u * ((1 + 2 * v) * y_[i + 1] - h * v * slope_[i + 1]);
+    const Piece& piece = pieces_[i];
+    const double t = x - x_[i];
+    return y_[i] + t * (piece.slope + t * (piece.square + t * piece.cube));
 }
 
 double integrate(const Capacities& capacities, Nodes& nodes, const Span& span,

@@ -60,13 +60,14 @@ PumpDead pump_dead(const Setup& setup) {
     if (!result.reaches_gears) return result;
     const Setup dead = with_pump_dead(setup, oil.tip_depth_mm);
     const Prepared prepared = prepare(dead);
+    CaseCurves curves(prepared);
     bool first = true;
     std::vector<bool> done(setup.event.legs.size());  // a leg may be run many times
     for (const int run : setup.event.run) {
         const auto leg = static_cast<std::size_t>(run);
         if (setup.event.legs[leg].kind != LegKind::drive || done[leg]) continue;
         done[leg] = true;
-        const Steady rest = steady(prepared, leg, {.cooler = false, .pump = false, .fan = false});
+        const Steady rest = steady(curves, leg, {.cooler = false, .pump = false, .fan = false});
         const double oil_degC = rest.nodes.oil_degC;
         const bool hotter = first ||
                             (result.found && (!rest.found || oil_degC > result.oil_degC)) ||

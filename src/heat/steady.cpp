@@ -15,6 +15,12 @@ constexpr double scan_step_K = 5;
 // The housing cannot be hotter than its hottest neighbour plus what exhaust adds: a generous end
 // of the bracket, widened until it holds.
 constexpr double first_bracket_K = 50;
+// The curves' root is mended on the balance itself until a step is this short; each is a hundredth
+// of the one before, unless a loss steps there.
+constexpr double last_step_K = 1e-10;
+constexpr int most_steps = 12;
+constexpr double curves_within_K = 1;
+constexpr double slope_over_K = 0.1;
 
 template <class F>
 double root(const F& f, const Limits& bracket) {
@@ -28,16 +34,64 @@ double root(const F& f, const Limits& bracket) {
     return at_low < at_high ? low : high;
 }
 
+/// Lowest oil temperature above which the net heat into the oil turns negative.
+template <class F>
+std::optional<double> lowest_stable_root(double coldest_degC, const F& net_W) {
+    double below = coldest_degC;
+    double net_below_W = net_W(below);
+    while (below < oil_ceiling_degC) {
+        const double above = std::min(below + scan_step_K, oil_ceiling_degC);
+        const double net_above_W = net_W(above);
+        if (net_below_W > 0 && net_above_W <= 0) return root(net_W, {below, above});
+        below = above;
+        net_below_W = net_above_W;
+    }
+    return std::nullopt;
+}
+
+/// Housing temperature at rest: where its net heat, which falls with it, turns negative.
+template <class F>
+double housing_at_rest_degC(const Prepared& prepared, double oil_degC, const F& net_W) {
+    double low = std::min(prepared.case_air_degC, oil_degC) - 1;
+    double high = std::max(prepared.case_air_degC, oil_degC) + first_bracket_K;
+    while (net_W(high) > 0) high += first_bracket_K;
+    while (net_W(low) < 0) low -= first_bracket_K;
+    return root(net_W, {low, high});
+}
+
 /// Housing and steel at rest for a given oil temperature, and what is left for the oil.
 struct AtOil {
     Nodes nodes;
     double net_W = 0;
 };
 
+/// Heat left over in the oil and the housing.
+struct LeftOver {
+    double oil_W = 0;
+    double housing_W = 0;
+};
+
+double steel_at_rest_degC(const Conductances& path, double steel_W, const Nodes& nodes) {
+    return (steel_W + path.oil_steel_WpK * nodes.oil_degC +
+            path.steel_housing_WpK * nodes.housing_degC) /
+           (path.oil_steel_WpK + path.steel_housing_WpK);
+}
+
+/// What flows at these temperatures of oil and housing.
+struct Flows {
+    HeatSplit made{};
+    double outside_W = 0;
+    double cooler_W = 0;
+};
+
 class LegBalance {
 public:
     LegBalance(const Prepared& prepared, std::size_t leg, const Switches& switches)
-        : prepared_(prepared), leg_(leg), switches_(switches) {}
+        : prepared_(prepared),
+          leg_(leg),
+          switches_(switches),
+          exhaust_W_(exhaust_driving_W(prepared_, leg)),
+          coldest_degC_(std::min(prepared_.ambient_degC, prepared_.case_air_degC)) {}
 
     [[nodiscard]] LossesAt losses(double oil_degC) const {
         return losses_at(
@@ -46,82 +100,154 @@ public:
     }
 
     [[nodiscard]] AtOil at(double oil_degC) const {
-        const Conductances& path = prepared_.driving;
         const HeatSplit made = split(losses(oil_degC).ledger);
-        const double exhaust_W = exhaust_driving_W(prepared_, leg_);
-        const auto steel_degC = [&](double housing_degC) {
-            return (made.steel_W + path.oil_steel_WpK * oil_degC +
-                    path.steel_housing_WpK * housing_degC) /
-                   (path.oil_steel_WpK + path.steel_housing_WpK);
-        };
-        const auto housing_net_W = [&](double housing_degC) {
-            const OutsideParts out = outside_parts(prepared_, leg_, housing_degC);
-            return made.housing_W + exhaust_W + path.oil_housing_WpK * (oil_degC - housing_degC) +
-                   path.steel_housing_WpK * (steel_degC(housing_degC) - housing_degC) -
-                   out.convection_W - out.radiation_W;
-        };
-        double low = std::min(prepared_.case_air_degC, oil_degC) - 1;
-        double high = std::max(prepared_.case_air_degC, oil_degC) + first_bracket_K;
-        while (housing_net_W(high) > 0) high += first_bracket_K;
-        while (housing_net_W(low) < 0) low -= first_bracket_K;
-        const double housing_degC = root(housing_net_W, {low, high});
-        const Nodes nodes{oil_degC, housing_degC, steel_degC(housing_degC)};
-        const double net_W = made.oil_W - path.oil_housing_WpK * (oil_degC - housing_degC) -
-                             path.oil_steel_WpK * (oil_degC - nodes.steel_degC) -
-                             cooler_heat_W(prepared_, leg_, oil_degC, switches_);
-        return {nodes, net_W};
+        return at(oil_degC, made, cooler_heat_W(prepared_, leg_, oil_degC, switches_),
+                  [this](double housing_degC) { return out_W(housing_degC); });
     }
 
-    [[nodiscard]] std::optional<double> lowest_stable_root() const {
-        double below = std::min(prepared_.ambient_degC, prepared_.case_air_degC);
-        double net_below_W = at(below).net_W;
-        while (below < oil_ceiling_degC) {
-            const double above = std::min(below + scan_step_K, oil_ceiling_degC);
-            const double net_above_W = at(above).net_W;
-            if (net_below_W > 0 && net_above_W <= 0)
-                return root([this](double oil_degC) { return at(oil_degC).net_W; }, {below, above});
-            below = above;
-            net_below_W = net_above_W;
+    /// Nothing where the oil finds no rest below its ceiling.
+    [[nodiscard]] std::optional<Nodes> at_rest(const LegCurves& curves) const {
+        const auto on_curves = lowest_stable_root(
+            coldest_degC_, [&](double oil_degC) { return on_curves_at(curves, oil_degC).net_W; });
+        if (on_curves) {
+            const auto mended = at_rest_near(on_curves_at(curves, *on_curves).nodes, curves);
+            if (mended) return mended;
+        } else if (at(oil_ceiling_degC).net_W > 0) {
+            return std::nullopt;
+        }
+        const auto oil_degC = lowest_stable_root(
+            coldest_degC_, [this](double here_degC) { return at(here_degC).net_W; });
+        if (!oil_degC) return std::nullopt;
+        return at(*oil_degC).nodes;
+    }
+
+private:
+    [[nodiscard]] double out_W(double housing_degC) const {
+        const OutsideParts out = outside_parts(prepared_, leg_, housing_degC);
+        return out.convection_W + out.radiation_W;
+    }
+
+    [[nodiscard]] double curve_out_W(const LegCurves& curves, double housing_degC) const {
+        return path_W(curves.outside_W, {housing_degC, prepared_.case_air_degC});
+    }
+
+    [[nodiscard]] Flows curve_flows(const LegCurves& curves, const Nodes& nodes) const {
+        return {{curves.oil_W(nodes.oil_degC), curves.steel_W(nodes.oil_degC),
+                 curves.housing_W(nodes.oil_degC)},
+                curve_out_W(curves, nodes.housing_degC),
+                path_W(curves.cooler_W, {nodes.oil_degC, prepared_.cooler_air_degC})};
+    }
+
+    [[nodiscard]] LeftOver left_over(const Nodes& nodes, const Flows& flows) const {
+        const Conductances& path = prepared_.driving;
+        const double steel_degC = steel_at_rest_degC(path, flows.made.steel_W, nodes);
+        const double to_housing_W = path.oil_housing_WpK * (nodes.oil_degC - nodes.housing_degC);
+        return {flows.made.oil_W - to_housing_W -
+                    path.oil_steel_WpK * (nodes.oil_degC - steel_degC) - flows.cooler_W,
+                flows.made.housing_W + exhaust_W_ + to_housing_W +
+                    path.steel_housing_WpK * (steel_degC - nodes.housing_degC) - flows.outside_W};
+    }
+
+    template <class F>
+    [[nodiscard]] AtOil at(double oil_degC, const HeatSplit& made, double cooler_W,
+                           const F& outside_W) const {
+        const auto left_at = [&](double housing_degC) {
+            return left_over({oil_degC, housing_degC, 0},
+                             {made, outside_W(housing_degC), cooler_W});
+        };
+        Nodes nodes{oil_degC, 0, 0};
+        nodes.housing_degC = housing_at_rest_degC(prepared_, oil_degC, [&](double housing_degC) {
+            return left_at(housing_degC).housing_W;
+        });
+        nodes.steel_degC = steel_at_rest_degC(prepared_.driving, made.steel_W, nodes);
+        return {nodes, left_over(nodes, {made, 0, cooler_W}).oil_W};
+    }
+
+    [[nodiscard]] AtOil on_curves_at(const LegCurves& curves, double oil_degC) const {
+        const Flows flows = curve_flows(curves, {oil_degC, oil_degC, 0});
+        return at(oil_degC, flows.made, flows.cooler_W,
+                  [&](double housing_degC) { return curve_out_W(curves, housing_degC); });
+    }
+
+    /// Newton's steps with the slopes of the curves; nothing where they do not settle.
+    [[nodiscard]] std::optional<Nodes> at_rest_near(const Nodes& guess,
+                                                    const LegCurves& curves) const {
+        const auto slope = [&](double Nodes::* node) {
+            Nodes above = guess;
+            Nodes below = guess;
+            above.*node += slope_over_K;
+            below.*node -= slope_over_K;
+            const LeftOver more = left_over(above, curve_flows(curves, above));
+            const LeftOver less = left_over(below, curve_flows(curves, below));
+            return LeftOver{(more.oil_W - less.oil_W) / (2 * slope_over_K),
+                            (more.housing_W - less.housing_W) / (2 * slope_over_K)};
+        };
+        const LeftOver by_oil = slope(&Nodes::oil_degC);
+        const LeftOver by_housing = slope(&Nodes::housing_degC);
+        const double determinant =
+            by_oil.oil_W * by_housing.housing_W - by_housing.oil_W * by_oil.housing_W;
+        Nodes nodes = guess;
+        for (int step = 0; step < most_steps; ++step) {
+            const HeatSplit made = split(losses(nodes.oil_degC).ledger);
+            const LeftOver left =
+                left_over(nodes, {made, out_W(nodes.housing_degC),
+                                  cooler_heat_W(prepared_, leg_, nodes.oil_degC, switches_)});
+            const double oil_K =
+                (by_housing.oil_W * left.housing_W - by_housing.housing_W * left.oil_W) /
+                determinant;
+            const double housing_K =
+                (by_oil.housing_W * left.oil_W - by_oil.oil_W * left.housing_W) / determinant;
+            nodes.oil_degC += oil_K;
+            nodes.housing_degC += housing_K;
+            nodes.steel_degC = steel_at_rest_degC(prepared_.driving, made.steel_W, nodes);
+            // Also false where a step is not a number.
+            if (!(std::fabs(nodes.oil_degC - guess.oil_degC) < curves_within_K) ||
+                nodes.oil_degC > oil_ceiling_degC)
+                return std::nullopt;
+            if (std::fabs(oil_K) + std::fabs(housing_K) < last_step_K) return nodes;
         }
         return std::nullopt;
     }
 
-private:
     const Prepared& prepared_;
     std::size_t leg_;
     Switches switches_;
+    double exhaust_W_;
+    double coldest_degC_;
 };
 
-Steady solve(const Prepared& prepared, std::size_t leg, const Switches& switches) {
+Steady solve(CaseCurves& curves, std::size_t leg, const Switches& switches) {
+    const Prepared& prepared = curves.prepared();
     const LegBalance balance(prepared, leg, switches);
     Steady result;
     result.switches = switches;
     result.exhaust_W = exhaust_driving_W(prepared, leg);
-    const std::optional<double> oil_degC = balance.lowest_stable_root();
-    result.found = oil_degC.has_value();
-    const double at_degC = oil_degC.value_or(oil_ceiling_degC);
-    const AtOil state = balance.at(at_degC);
-    result.nodes = state.nodes;
-    result.losses = balance.losses(at_degC);
-    result.outside = outside_parts(prepared, leg, state.nodes.housing_degC);
-    result.cooler_W = cooler_heat_W(prepared, leg, at_degC, switches);
-    if (!result.found) {
-        result.short_by_W = state.net_W;
-        result.short_by_WpK = state.net_W / (oil_ceiling_degC - prepared.case_air_degC);
+    const std::optional<Nodes> rest = balance.at_rest(curves.at(leg, switches));
+    result.found = rest.has_value();
+    if (rest) {
+        result.nodes = *rest;
+    } else {
+        const AtOil hottest = balance.at(oil_ceiling_degC);
+        result.nodes = hottest.nodes;
+        result.short_by_W = hottest.net_W;
+        result.short_by_WpK = hottest.net_W / (oil_ceiling_degC - prepared.case_air_degC);
     }
+    result.losses = balance.losses(result.nodes.oil_degC);
+    result.outside = outside_parts(prepared, leg, result.nodes.housing_degC);
+    result.cooler_W = cooler_heat_W(prepared, leg, result.nodes.oil_degC, switches);
     return result;
 }
 
 }  // namespace
 
-Steady steady(const Prepared& prepared, std::size_t leg, const Switches& allowed) {
+Steady steady(CaseCurves& curves, std::size_t leg, const Switches& allowed) {
     // A temperature switch is on when the leg without it would settle above its lower end; the
     // pump is decided before the fan.
     Switches switches = allowed;
-    const auto& pump = prepared.setup->lubrication.pump;
-    const auto& cooler = prepared.setup->cooler;
+    const auto& pump = curves.prepared().setup->lubrication.pump;
+    const auto& cooler = curves.prepared().setup->cooler;
     const auto settles_above = [&](const Switches& with, double on_degC) {
-        const Steady without = solve(prepared, leg, with);
+        const Steady without = solve(curves, leg, with);
         return !without.found || without.nodes.oil_degC > on_degC - switch_hysteresis_K;
     };
     if (allowed.pump && pump && pump->on_above_degC) {
@@ -134,7 +260,12 @@ Steady steady(const Prepared& prepared, std::size_t leg, const Switches& allowed
         with.fan = false;
         switches.fan = settles_above(with, *cooler.fan_on_above_degC);
     }
-    return solve(prepared, leg, switches);
+    return solve(curves, leg, switches);
+}
+
+Steady steady(const Prepared& prepared, std::size_t leg, const Switches& allowed) {
+    CaseCurves curves(prepared);
+    return steady(curves, leg, allowed);
 }
 
 double net_into_oil_W(const Prepared& prepared, std::size_t leg, double oil_degC) {

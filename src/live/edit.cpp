@@ -220,6 +220,12 @@ std::string typed_toml(const Field& field, std::string_view typed) {
 }
 
 std::string typed_form(const Field& field, std::string_view toml) {
+    // Most values need no parser: it would take longer than the calculation.
+    if (!toml.empty() && toml.find_first_of("\"'[{\\") == std::string_view::npos)
+        return std::string(toml);
+    if (toml.size() >= 2 && toml.front() == '"' && toml.back() == '"' &&
+        toml.substr(1, toml.size() - 2).find_first_of("\"\\") == std::string_view::npos)
+        return std::string(toml.substr(1, toml.size() - 2));
     const Leaves leaves = input::parse_change("value", toml);
     const auto found = leaves.find("value");
     if (found == leaves.end()) return std::string(toml);

@@ -59,7 +59,6 @@ function showForm(form) {
   for (const { input } of boxes.values()) input.disabled = form.boxes.length === 0;
   const all = problems.length > 0 && problems.every((one) => toldAtBoxes.has(one));
   $("problems").replaceChildren(...(form.report && !all ? [made("pre", { textContent: form.report, tabIndex: 0 })] : []));
-  if (form.ok) showEntries(form.entries);
   for (const words of document.querySelectorAll(".old-screen")) words.textContent = "Of an earlier entry: ask again.";
   if (document.activeElement !== $("toml")) $("toml").value = setup.text;
 }

@@ -123,6 +123,8 @@ async function work() {
     $("now").firstChild.textContent = said.words;
     reached("likely", last);
     settle();
+    const all = await quick.ask("entries");
+    if (last === serial && all.ok) showEntries(all.entries);
   }
   working = false;
 }

@@ -56,6 +56,8 @@ std::string Session::answer(std::string_view question, const std::string& first,
             return member("text", with_value(text_, first, typed_toml(field_for(first), second)));
         if (question == "forget") return member("text", without_value(text_, first));
         if (question == "likely") return likely();
+        if (question == "entries")
+            return fmt::format(R"({{"ok":true,"entries":{}}})", entries_json(read()));
         if (question == "band") return band(first);
         if (question == "page") return page();
         if (question == "worth") return worth();
@@ -114,9 +116,8 @@ std::string Session::open(const std::string& name, const std::string& setup) {
         return fmt::format(R"({{"ok":false,"boxes":{},{}}})", boxes_json(setup, nullptr),
                            problems_json(error));
     }
-    return fmt::format(R"({{"ok":true,"yours":{},"assumed":{},"boxes":{},"entries":{}}})",
-                       read_->count_yours, read_->count_assumed, boxes_json(setup, &*read_),
-                       entries_json(*read_));
+    return fmt::format(R"({{"ok":true,"yours":{},"assumed":{},"boxes":{}}})", read_->count_yours,
+                       read_->count_assumed, boxes_json(setup, &*read_));
 }
 
 const ReadSetup& Session::read() const {
@@ -135,9 +136,9 @@ const Band& Session::sure() {
 }
 
 std::string Session::likely() {
-    return fmt::format(R"({{"ok":true,"html":{},"words":{}}})",
-                       text(likely_html(read(), assessment())),
-                       text(likely_words(read(), assessment())));
+    const Assessment first = likely_ ? *likely_ : first_answer(read().setup);
+    return fmt::format(R"({{"ok":true,"html":{},"words":{}}})", text(likely_html(*read_, first)),
+                       text(likely_words(*read_, first)));
 }
 
 std::string Session::band(const std::string& draws) {

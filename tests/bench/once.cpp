@@ -15,6 +15,8 @@ int main(int argc, char** argv) {
     const int times = std::atoi(argv[2]);
     const ReadSetup read = read_example("heavy.toml");
     const Prepared prepared = prepare(read.setup);
+    CaseCurves curves(prepared);
+    curves.at(1, {});
     const FastCase fast(read.setup);
     const auto points = sobol_points(static_cast<std::size_t>(times) + 1);
     double sum = 0;
@@ -25,8 +27,10 @@ int main(int argc, char** argv) {
                                .ledger);
             sum += outside_parts(prepared, 1, 85.0 + i).convection_W;
             sum += cooler_heat_W(prepared, 1, 90.0 + i, {});
+        } else if (what == "curves") {
+            sum += leg_curves(prepared, 1, {}).oil_W(90.0 + i);
         } else if (what == "steady") {
-            sum += steady(prepared, 1, {}).nodes.oil_degC;
+            sum += steady(curves, 1, {}).nodes.oil_degC;
         } else if (what == "event") {
             sum += fast.run(drawn_factors(points[static_cast<std::size_t>(i)], false), true)
                        .peak_oil_degC;

@@ -30,7 +30,10 @@ TEST_CASE("live: the boxes are the entries of a new setup, with the choices of t
     live::Session session;
     const std::string form = session.answer("open", "our.toml", input_test::shortest());
     CHECK(has(form, "{\"ok\":true,\"yours\":10,"));
-    const std::string boxes = form.substr(0, form.find("\"entries\""));
+    const std::string boxes = form;
+    const std::string entries = session.answer("entries", "", "");
+    CHECK(has(entries, "{\"ok\":true,\"entries\":[{\"key\":"));
+    CHECK(has(entries, "\"key\":\"lubrication.pump.flow\""));
     for (const std::string key :
          {"base", "gears.fitted", "oil.grade", "housing.place", "vehicle.mass", "vehicle.tyre",
           "vehicle.axle_ratio", "vehicle.engine_power", "event.ambient", "event.course",
@@ -66,6 +69,9 @@ TEST_CASE("live: the answers are those of the program") {
     const Document document(text, "light.toml", {});
     const ReadSetup read = document.complete();
     const Assessment likely = assess(read.setup);
+    const std::string first = session.answer("likely", "", "");
+    CHECK(has(first, json_value::text(likely_html(read, likely))));
+    CHECK(has(first, json_value::text(likely_words(read, likely))));
     const Band sure = band(read.setup, likely, {.draws = 63});
     const std::vector<Worth> worth = assumptions_by_worth(document, read);
     const Answer answer{read, likely, sure, worth};
