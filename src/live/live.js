@@ -107,21 +107,22 @@ async function work() {
       ++serial;
     }
     last = serial;
-    let form = await quick.ask("open", setup.name, setup.text);
-    const said = form.ok ? await quick.ask("likely") : form;
-    keep();
+    const answers = [quick.ask("open", setup.name, setup.text), quick.ask("likely")];
+    const form = await answers[0];
+    const said = form.ok ? await answers[1] : form;
     if (typed.size > 0 || last !== serial) continue;
     if (!said.ok) {
-      form = { ...form, ok: false, problems: said.problems, report: said.report };
-      refuse(form, last);
+      refuse({ ...form, ok: false, problems: said.problems, report: said.report }, last);
+      keep();
       continue;
     }
-    showForm(form);
     const first = $("head").childElementCount === 0;
     mark(first ? "The band is being calculated." : "Verdict, band and pictures of the previous entry.");
     $("likely").innerHTML = said.html;
     $("now").firstChild.textContent = said.words;
     reached("likely", last);
+    showForm(form);
+    keep();
     settle();
     const all = await quick.ask("entries");
     if (last === serial && all.ok) showEntries(all.entries);
