@@ -51,7 +51,6 @@ public:
         end_ = text.find("\r\n") != std::string::npos ? "\r\n" : "\n";
     }
     [[nodiscard]] std::size_t count() const { return lines_.size(); }
-    [[nodiscard]] std::string& at(std::size_t index) { return lines_[index]; }
     [[nodiscard]] std::string_view bare(std::size_t index) const {
         std::string_view line = lines_[index];
         if (!line.empty() && line.back() == '\n') line.remove_suffix(1);
@@ -60,9 +59,6 @@ public:
     void insert(std::size_t before, const std::string& line) {
         if (before > 0 && lines_[before - 1].back() != '\n') lines_[before - 1] += end_;
         lines_.insert(lines_.begin() + static_cast<std::ptrdiff_t>(before), line + end_);
-    }
-    void erase(std::size_t index) {
-        lines_.erase(lines_.begin() + static_cast<std::ptrdiff_t>(index));
     }
     [[nodiscard]] std::string text() const {
         std::string all;
@@ -105,12 +101,43 @@ std::size_t byte_of(std::string_view line, int column) {
     return at;
 }
 
+/// Byte of the text a line and column lie at.
+std::size_t offset_of(const std::string& text, const Where& where) {
+    std::size_t begin = 0;
+    for (int line = 1; line < where.line && begin < text.size(); ++line)
+        begin = std::min(text.find('\n', begin), text.size() - 1) + 1;
+    return begin + byte_of(std::string_view(text).substr(begin), where.column);
+}
+
+// A list may close in that many places: a change is tried with each.
+constexpr int most_closings = 200;
+
+/// Where a value may end: as wide as its line says, or at any closing bracket or quote further on.
+std::vector<std::size_t> ends_of_value(const std::string& text, const Where& where) {
+    const std::size_t begin = offset_of(text, where);
+    std::vector<std::size_t> ends{begin +
+                                  byte_of(std::string_view(text).substr(begin), where.width + 1)};
+    for (std::size_t at = begin; static_cast<int>(ends.size()) <= most_closings;) {
+        at = text.find_first_of("]}\"'", at);
+        if (at == std::string::npos) break;
+        ends.push_back(++at);
+    }
+    return ends;
+}
+
 constexpr std::string_view mark = "\xEF\xBB\xBF";
 constexpr std::string_view text_name = "setup";
 
-/// The same values but for one key, which is `toml`, or gone.
-bool changes_only(const Leaves& before, const std::string& text, const std::string& key,
-                  const std::optional<std::string>& toml) {
+/// A key and the value it is to have; none: to be gone.
+struct Wanted {
+    std::string key;
+    std::optional<std::string> toml;
+};
+
+/// The same values but for the key wanted otherwise.
+bool changes_only(const Leaves& before, const std::string& text, const Wanted& wanted) {
+    const std::string& key = wanted.key;
+    const std::optional<std::string>& toml = wanted.toml;
     Leaves after;
     try {
         after = input::parse_leaves(text, std::string(text_name));
@@ -139,20 +166,62 @@ bool changes_only(const Leaves& before, const std::string& text, const std::stri
     return true;
 }
 
-[[noreturn]] void refuse(const std::string& key, const Where& where, const std::string& why) {
-    throw Error(Error::Kind::input, {Problem{where, fmt::format("{}: {}", key, why),
-                                             "change it in the text of the setup"}});
+/// Ways to write another value in place of one.
+std::vector<std::string> replaced(const std::string& text, const Where& where,
+                                  const std::string& toml) {
+    const std::size_t begin = offset_of(text, where);
+    std::vector<std::string> ways;
+    for (const std::size_t end : ends_of_value(text, where))
+        ways.push_back(text.substr(0, begin) + toml + text.substr(end));
+    return ways;
 }
 
-std::optional<std::string> replaced(const Lines& all, const Where& where, const std::string& toml) {
-    Lines lines = all;
-    const auto index = static_cast<std::size_t>(where.line) - 1;
-    if (where.line < 1 || index >= lines.count()) return std::nullopt;
-    std::string& line = lines.at(index);
-    const std::size_t begin = byte_of(line, where.column);
-    const std::size_t end = byte_of(line, where.column + where.width);
-    line.replace(begin, end - begin, toml);
-    return lines.text();
+/// Ways to add a key to an inline table, after what else stands in it.
+std::vector<std::string> added_inside(const std::string& text, const Leaves& before,
+                                      const std::string& key, const std::string& toml) {
+    std::vector<std::string> ways;
+    for (std::size_t dot = key.rfind('.'); dot != std::string::npos && dot > 0;
+         dot = key.rfind('.', dot - 1)) {
+        const Where* last = nullptr;
+        for (const auto& [path, leaf] : before)
+            if (path.starts_with(key.substr(0, dot + 1)) &&
+                (last == nullptr || offset_of(text, leaf.value.where) > offset_of(text, *last)))
+                last = &leaf.value.where;
+        if (last == nullptr) continue;
+        for (const std::size_t end : ends_of_value(text, *last))
+            ways.push_back(text.substr(0, end) +
+                           fmt::format(", {} = {}", key.substr(dot + 1), toml) + text.substr(end));
+    }
+    return ways;
+}
+
+/// Ways to take a key and its value out: with its line or lines, or out of an inline table with one
+/// comma.
+std::vector<std::string> taken_out(const std::string& text, const input::Leaf& leaf) {
+    const auto is_blank = [](char c) { return c == ' ' || c == '\t'; };
+    std::vector<std::string> ways;
+    for (std::size_t end : ends_of_value(text, leaf.value.where)) {
+        std::size_t begin = offset_of(text, leaf.key_where);
+        const std::size_t line_end = std::min(text.find('\n', end), text.size());
+        const std::size_t line_begin = begin == 0 ? 0 : text.rfind('\n', begin - 1) + 1;
+        const std::string_view after = trimmed(std::string_view(text).substr(end, line_end - end));
+        if (after.empty() || after.front() == '#') {
+            ways.push_back(text.substr(0, line_begin) +
+                           text.substr(std::min(line_end + 1, text.size())));
+            continue;
+        }
+        while (end < text.size() && is_blank(text[end])) ++end;
+        if (end < text.size() && text[end] == ',') {
+            do ++end;
+            while (end < text.size() && is_blank(text[end]));
+        } else {
+            while (begin > 0 && is_blank(text[begin - 1])) --begin;
+            if (begin > 0 && text[begin - 1] == ',') --begin;
+            while (end > 0 && is_blank(text[end - 1])) --end;
+        }
+        ways.push_back(text.substr(0, begin) + text.substr(end));
+    }
+    return ways;
 }
 
 /// Ways to add a key, the tidiest first.
@@ -238,35 +307,49 @@ std::string typed_form(const Field& field, std::string_view toml) {
     return std::string(trimmed(toml.substr(1, toml.size() - 2)));
 }
 
-std::string with_value(const std::string& text, const std::string& key, const std::string& toml) {
-    const bool marked = text.starts_with(mark);
-    const std::string body = marked ? text.substr(mark.size()) : text;
-    const Leaves before = input::parse_leaves(body, std::string(text_name));
-    const Lines lines(body);
-    std::vector<std::string> ways;
-    const auto found = before.find(key);
-    if (found == before.end())
-        ways = added(lines, key, toml);
-    else if (const auto way = replaced(lines, found->second.value.where, toml))
-        ways.push_back(*way);
+namespace {
+
+/// A text without the mark some editors begin it with.
+struct Marked {
+    explicit Marked(const std::string& whole)
+        : marked(whole.starts_with(mark)), text(marked ? whole.substr(mark.size()) : whole) {}
+    bool marked;
+    std::string text;
+};
+
+/// The first way in which that key alone has changed.
+std::string first_right(const Marked& body, const Leaves& before,
+                        const std::vector<std::string>& ways, const Wanted& wanted) {
     for (const std::string& way : ways)
-        if (changes_only(before, way, key, toml)) return (marked ? std::string(mark) : "") + way;
-    refuse(key, found == before.end() ? Where{} : found->second.key_where,
-           "stands in a table or over several lines");
+        if (changes_only(before, way, wanted)) return (body.marked ? std::string(mark) : "") + way;
+    const auto found = before.find(wanted.key);
+    throw Error(Error::Kind::input,
+                {Problem{found == before.end() ? Where{} : found->second.key_where,
+                         fmt::format("{}: stands in a table with others", wanted.key),
+                         "change it in the text of the setup"}});
+}
+
+}  // namespace
+
+std::string with_value(const std::string& text, const std::string& key, const std::string& toml) {
+    const Marked body(text);
+    const Leaves before = input::parse_leaves(body.text, std::string(text_name));
+    const auto found = before.find(key);
+    if (found != before.end())
+        return first_right(body, before, replaced(body.text, found->second.value.where, toml),
+                           {key, toml});
+    std::vector<std::string> ways = added(Lines(body.text), key, toml);
+    const std::vector<std::string> inside = added_inside(body.text, before, key, toml);
+    ways.insert(ways.end(), inside.begin(), inside.end());
+    return first_right(body, before, ways, {key, toml});
 }
 
 std::string without_value(const std::string& text, const std::string& key) {
-    const bool marked = text.starts_with(mark);
-    const std::string body = marked ? text.substr(mark.size()) : text;
-    const Leaves before = input::parse_leaves(body, std::string(text_name));
+    const Marked body(text);
+    const Leaves before = input::parse_leaves(body.text, std::string(text_name));
     const auto found = before.find(key);
     if (found == before.end()) return text;
-    Lines lines(body);
-    lines.erase(static_cast<std::size_t>(found->second.key_where.line) - 1);
-    const std::string without = lines.text();
-    if (changes_only(before, without, key, std::nullopt))
-        return (marked ? std::string(mark) : "") + without;
-    refuse(key, found->second.key_where, "stands in a table, with others or over several lines");
+    return first_right(body, before, taken_out(body.text, found->second), {key, std::nullopt});
 }
 
 }  // namespace caseload::live

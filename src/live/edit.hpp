@@ -17,13 +17,12 @@ namespace caseload::live {
 /// A value as one types it: without quotes and brackets.
 [[nodiscard]] std::string typed_form(const input::Field& field, std::string_view toml);
 
-/// The text with `key = toml`, replaced where it stands, else added under its heading. Throws
-/// Error{input} when the text cannot be read, or the value stands over several lines.
+/// The text with `key = toml`, replaced where it stands, else added under its heading or in its
+/// inline table. Throws Error{input} when the text cannot be read, or no such way changes it alone.
 [[nodiscard]] std::string with_value(const std::string& text, const std::string& key,
                                      const std::string& toml);
 
-/// The text without the line of this key. Throws Error{input} as above, and when other values
-/// stand on that line.
+/// The text without this key: without its lines, or taken out of its inline table. Throws as above.
 [[nodiscard]] std::string without_value(const std::string& text, const std::string& key);
 
 }  // namespace caseload::live

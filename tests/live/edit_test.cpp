@@ -67,12 +67,36 @@ TEST_CASE("live: a new key stands under its heading, else before the first one")
           "caseload = 1\noil.fill = \"3 L\"\n");
 }
 
+TEST_CASE("live: a value over several lines is replaced and taken out whole") {
+    const std::string rows =
+        "leg.a.bins = [\n  { share = 1.0 }, # ] of it\n]  # all\noil.fill = \"3 L\"\n";
+    CHECK(with_value(rows, "leg.a.bins", "[]") == "leg.a.bins = []  # all\noil.fill = \"3 L\"\n");
+    CHECK(without_value(rows, "leg.a.bins") == "oil.fill = \"3 L\"\n");
+    CHECK(with_value("gears.fitted = [\r\n33,\r\n41]\r\n", "gears.fitted", "[30, 40]") ==
+          "gears.fitted = [30, 40]\r\n");
+    CHECK(without_value("title = \"\"\"\n[oil] \"x\"\n\"\"\"\noil.fill = \"3 L\"\n", "title") ==
+          "oil.fill = \"3 L\"\n");
+}
+
+TEST_CASE("live: an inline table takes a key and gives one back") {
+    const std::string core = "cooler.rating = { heat = \"6 kW\", difference = \"60 K\" } # bench\n";
+    CHECK(with_value(core, "cooler.rating.oil_flow", "\"8 L/min\"") ==
+          "cooler.rating = { heat = \"6 kW\", difference = \"60 K\", oil_flow = \"8 L/min\" } # "
+          "bench\n");
+    CHECK(without_value(core, "cooler.rating.heat") ==
+          "cooler.rating = { difference = \"60 K\" } # bench\n");
+    CHECK(without_value(core, "cooler.rating.difference") ==
+          "cooler.rating = { heat = \"6 kW\" } # bench\n");
+    // With its last key it goes too.
+    CHECK(without_value("cooler.rating = { heat = \"6 kW\" }\n", "cooler.rating.heat").empty());
+    // A comma or a bracket inside a text is neither.
+    CHECK(without_value("oil = { grade = \"a], }b\", fill = \"3 L\" }\n", "oil.grade") ==
+          "oil = { fill = \"3 L\" }\n");
+}
+
 TEST_CASE("live: what cannot be changed alone is refused, not spoilt") {
-    const std::string rows = "leg.a.bins = [\n  { share = 1.0 },\n]\n";
-    CHECK(refused(rows, "leg.a.bins", "[]"));
-    CHECK(
-        refused("cooler.rating = { heat = \"6 kW\" }\n", "cooler.rating.oil_flow", "\"8 L/min\""));
-    CHECK_THROWS_AS(static_cast<void>(without_value(rows, "leg.a.bins")), Error);
+    CHECK(refused("cooler.rating = {}\n", "cooler.rating.oil_flow", "\"8 L/min\""));
+    CHECK(refused("cooler.rating = { heat = \"6 kW\" }\n", "cooler.rating", "\"6 kW"));
     CHECK_THROWS_AS(static_cast<void>(with_value("oil.fill = \n", "oil.fill", "\"3 L\"")), Error);
     // A text that looks like a heading is none.
     CHECK(with_value("title = \"\"\"\n[oil]\n\"\"\"\n", "oil.fill", "\"3 L\"") ==
@@ -83,10 +107,6 @@ TEST_CASE("live: a line taken out leaves the rest") {
     CHECK(without_value("caseload = 1\noil.fill = \"3 L\"  # full\n[event]\n", "oil.fill") ==
           "caseload = 1\n[event]\n");
     CHECK(without_value("caseload = 1\n", "oil.fill") == "caseload = 1\n");
-    CHECK_THROWS_AS(static_cast<void>(without_value("cooler.rating = { heat = \"6 kW\", "
-                                                    "difference = \"60 K\" }\n",
-                                                    "cooler.rating.heat")),
-                    Error);
 }
 
 TEST_CASE("live: what is typed becomes a value, or a text the reader explains") {
@@ -139,16 +159,5 @@ TEST_CASE("live: every entry of every example can be written into its text") {
         }
     }
     CHECK(written > 800);
-    // Left are lists over several lines, and what an inline table does not have.
-    for (const auto& [text, key] : left) {
-        CAPTURE(key);
-        bool table = false;
-        for (std::size_t at = 0; at != std::string::npos; at = key.find('.', at + 1)) {
-            const std::size_t begin = at == 0 ? 0 : at + 1;
-            const std::string part = key.substr(begin, key.find('.', begin) - begin);
-            table = table || text.find(part + " = {") != std::string::npos ||
-                    text.find(part + " = [\n") != std::string::npos;
-        }
-        CHECK(table);
-    }
+    CHECK(left == std::vector<std::pair<std::string, std::string>>{});
 }
