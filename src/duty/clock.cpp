@@ -7,8 +7,6 @@
 namespace caseload::duty {
 namespace {
 
-constexpr double day_s = 86400;
-
 /// Reads 1 to 9 digits and takes them off.
 std::optional<int> whole(std::string_view& text) {
     int value = 0;

@@ -7,6 +7,8 @@
 
 namespace caseload::duty {
 
+inline constexpr double day_s = 86400;
+
 /// "hh:mm:ss.s", "mm:ss.s", "2024-05-01T10:11:12.5Z", the same with a blank, "2024-05-01": seconds,
 /// from 1970 when a date stands there. HHMMSS without colons is read by compact_clock_s.
 [[nodiscard]] std::optional<double> clock_s(std::string_view text);

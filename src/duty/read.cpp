@@ -103,6 +103,7 @@ DutyAnswer read_duty(Bytes& bytes, const std::string& file, const DutyOptions& o
 
     SampleRules rules;
     rules.median_dt_s = layout.median_dt_s;
+    rules.by_clock = layout.time_form == TimeForm::text || layout.time_form == TimeForm::date_clock;
     rules.required = sources.required;
     rules.stated_peak_Nm = sources.stated_peak_Nm;
     for (std::size_t c = 0; c < layout.interval_s.size(); ++c)

@@ -3,6 +3,7 @@
 #pragma once
 
 #include "caseload/duty/log.hpp"
+#include "duty/clock.hpp"
 
 #include <algorithm>
 #include <array>
@@ -30,6 +31,7 @@ struct SampleRules {
     std::uint32_t required = 0;  ///< channels without which an instant says nothing, by bit
     double stated_peak_Nm = 0;   ///< of the torque channel; 0: not known, not checked
     std::array<double, channel_count> interval_s{};  ///< of channels with a rate of their own
+    bool by_clock = false;                           ///< without a date it begins again at midnight
 };
 
 struct SampleCounts {
@@ -67,8 +69,14 @@ public:
 
     /// Changes the instant: its time where it ran back, values that cannot be.
     void add(Instant& now) {
+        const bool without_date = rules_.by_clock && now.t_s < day_s;
         now.t_s += shift_s_;
-        const double dt_s = now.t_s - last_t_s_;
+        double dt_s = now.t_s - last_t_s_;
+        if (without_date && dt_s < -day_s / 2) {  // midnight
+            shift_s_ += day_s;
+            now.t_s += day_s;
+            dt_s += day_s;
+        }
         bool segment = !started_;
         if (started_ && !(dt_s > 0 && dt_s <= longest_dt_s_)) {
             if (!repair(now, dt_s)) return;

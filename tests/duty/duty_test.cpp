@@ -146,6 +146,25 @@ TEST_CASE("duty: date, time of day and milliseconds in columns of their own") {
         })));
 }
 
+TEST_CASE("duty: a clock without a date goes on over midnight") {
+    const auto clocked = [](const std::string& name, const std::string& date, double from_s) {
+        return log_of(name + ",Case speed (rpm),Case torque (Nm),Speed (m/s)\n",
+                      [&](const Known& k) {
+                          const double t_s = std::fmod(from_s + k.t_s, 86400);
+                          const int minutes = static_cast<int>(t_s / 60);
+                          return fmt::format("{}{:02}:{:02}:{:06.3f},{},{},{}\n", date,
+                                             minutes / 60, minutes % 60, t_s - 60 * minutes,
+                                             k.speed_rpm, k.torque_Nm, k.road_mps);
+                      });
+    };
+    const DutyAnswer over = read(clocked("Time of day", "", 86400 - 20));
+    check_known(over);
+    CHECK(over.restarts == 0);
+    CHECK(read(clocked("Time of day", "", 3600)).restarts == 0);
+    // The same day written again is no midnight.
+    CHECK(read(clocked("Time", "2026-05-01 ", 86400 - 20)).restarts == 1);
+}
+
 TEST_CASE("duty: of two times the one that never runs back is taken") {
     const DutyAnswer answer = read(
         log_of("Time (s),Absolute time (s),Case speed (rpm),Case torque (Nm),Speed (m/s)\n",
