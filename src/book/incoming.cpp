@@ -51,12 +51,9 @@ std::set<std::string> ids_of(std::span<const Record> records) {
     return ids;
 }
 
-}  // namespace
-
-void require_position(std::span<const Record> records, const Position& position) {
+void require_among(const std::set<std::string>& held, const Position& position) {
     const std::string& name = position.name;
     if (position.or_case && name == "case") return;
-    const std::set<std::string> held = positions_of(records, position.serial);
     const std::vector<std::string> known(held.begin(), held.end());
     const bool seal = begins(name, "seal.");  // worn seals are not calculated as parts
     const bool formed = seal || begins(name, "bearing.") || begins(name, "gear.");
@@ -72,6 +69,12 @@ void require_position(std::span<const Record> records, const Position& position)
                                               position.or_case ? "; case for a symptom" : "")}});
 }
 
+}  // namespace
+
+void require_position(std::span<const Record> records, const Position& position) {
+    require_among(positions_of(records, position.serial), position);
+}
+
 void require_positions(std::span<const Record> held, const Incoming& fresh) {
     Records both(held.begin(), held.end());
     both.insert(both.end(), fresh.records.begin(), fresh.records.end());
@@ -81,6 +84,7 @@ void require_positions(std::span<const Record> held, const Incoming& fresh) {
         touched.emplace(one.kind == "correct" ? value(one, "record") : one.id, i);
     }
     const Records now = corrected(both);
+    std::map<std::string, std::set<std::string>> positions;  // by case
     for (const Record& one : now) {
         const auto from = touched.find(one.id);
         if (from == touched.end() || (one.kind != "part" && one.kind != "finding")) continue;
@@ -90,7 +94,9 @@ void require_positions(std::span<const Record> held, const Incoming& fresh) {
             or_case = word.symptom || word.weight == Weight::good;
         }
         try {
-            require_position(now, {one.serial, value(one, "position"), or_case});
+            const auto [known, first] = positions.try_emplace(one.serial);
+            if (first) known->second = positions_of(now, one.serial);
+            require_among(known->second, {one.serial, value(one, "position"), or_case});
         } catch (const Error& error) {
             refuse_at(fresh, from->second,
                       fmt::format("record {}: {}", one.id, error.problems().front().text),

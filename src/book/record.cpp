@@ -78,6 +78,81 @@ const std::map<std::string, std::vector<std::string>, std::less<>>& needed_field
     return needed;
 }
 
+/// The beginning of what stands in a message.
+std::string shortened(const std::string& text) {
+    constexpr std::size_t shown = 40;
+    return text.size() <= shown ? text : text.substr(0, shown) + "...";
+}
+
+void require_sizes(const Record& record) {
+    const auto refuse = [&](const std::string& what) {
+        refuse_input(fmt::format("record {}: {}", shortened(record.id), what));
+    };
+    using Word = std::pair<std::string_view, const std::string*>;
+    for (const auto& [name, word] :
+         {Word{"id", &record.id}, Word{"case", &record.serial}, Word{"setup", &record.setup},
+          Word{"program", &record.version}})
+        if (word->size() > most::word_bytes)
+            refuse(fmt::format("its {} is longer than {} bytes", name, most::word_bytes));
+    if (record.fields.size() > most::fields)
+        refuse(fmt::format("more than {} values", most::fields));
+    std::set<std::string_view> seen;
+    for (const auto& [key, text] : record.fields) {
+        if (key.empty()) refuse(fmt::format("\"{}\" stands without a key", shortened(text)));
+        if (key == "id:" || key == "program:" || key == "setup:")
+            refuse(fmt::format("key \"{}\" is a word of the text form", key));
+        if (key.size() > most::word_bytes)
+            refuse(fmt::format("key \"{}\" is longer than {} bytes", shortened(key),
+                               most::word_bytes));
+        if (text.size() > most::value_bytes) refuse(fmt::format("{} is longer than 1 MiB", key));
+        if (!seen.insert(key).second) refuse(fmt::format("{} stands there twice", key));
+    }
+}
+
+bool is_damage(std::string_view key) {
+    const std::string_view measure = key.substr(key.rfind('.') + 1);
+    return measure == "share" || measure == "flank" || measure == "root" || key == "oil.dose" ||
+           key == "driving_h" || key == "seat_loose_hot" || key == "seal_over_limit";
+}
+
+void require_event_numbers(const Record& record) {
+    const double times = number(record, "times");
+    if (times < 1 || times > most::times || times != std::floor(times))
+        refuse_input(fmt::format("record {}: times = \"{}\": must be a whole number from 1 to {}",
+                                 record.id, value(record, "times"), most::times));
+    for (const auto& [key, text] : record.fields) {
+        if (key == "oil.peak_degC") (void)number(record, key);
+        if (!is_damage(key)) continue;
+        const double damage = number(record, key);
+        if (damage < 0 || damage > most::damage)
+            refuse_input(fmt::format("record {}: {} = \"{}\": must be from 0 to {}", record.id, key,
+                                     shortened(text), most::damage));
+    }
+}
+
+[[noreturn]] void missing(const Record& one, std::string_view what, const std::string& name) {
+    refuse_input(fmt::format("record {}: there is no {} \"{}\"", one.id, what, name),
+                 "neither in this book nor in what comes in; nothing was added");
+}
+
+/// What records may name.
+struct Named {
+    std::set<std::string> ids;
+    std::set<std::string> cases;
+    std::set<std::string> setups;
+    explicit Named(std::span<const Record> records) {
+        for (const Record& one : records) {
+            ids.insert(one.id);
+            if (one.kind == "case") cases.insert(one.serial);
+            if (one.kind == "setup") setups.insert(value(one, "hash"));
+        }
+    }
+    void require(const Record& one) const {
+        if (one.kind != "setup" && !cases.contains(one.serial)) missing(one, "case", one.serial);
+        if (one.kind == "event" && !setups.contains(one.setup)) missing(one, "setup", one.setup);
+    }
+};
+
 }  // namespace
 
 std::string value(const Record& record, std::string_view key) {
@@ -100,8 +175,9 @@ double number(const Record& record, std::string_view key) {
     if (text.empty()) return 0;
     char* end = nullptr;
     const double x = std::strtod(text.c_str(), &end);
-    if (*end != '\0' || !std::isfinite(x))
-        refuse_input(fmt::format("record {}: {} = \"{}\": must be a number", record.id, key, text));
+    if (end != text.c_str() + text.size() || !std::isfinite(x))
+        refuse_input(fmt::format("record {}: {} = \"{}\": must be a number", record.id, key,
+                                 shortened(text)));
     return x;
 }
 
@@ -128,6 +204,7 @@ void require_date(const std::string& date) {
 }
 
 void require_complete(const Record& record) {
+    require_sizes(record);
     require_date(record.date);
     const auto& needed = needed_fields();
     const auto kind = needed.find(record.kind);
@@ -145,30 +222,42 @@ void require_complete(const Record& record) {
     if (record.kind == "setup" && hash(value(record, "text")) != value(record, "hash"))
         refuse_input(
             fmt::format("record {}: the setup text does not belong to its hash", record.id));
-    if (record.kind == "event" && number(record, "times") < 1)
-        refuse_input(fmt::format("record {}: times must be 1 or more", record.id));
+    if (record.kind == "event") require_event_numbers(record);
 }
 
 void require_references(std::span<const Record> records) {
-    std::set<std::string> ids;
-    std::set<std::string> cases;
-    std::set<std::string> setups;
+    const Named named(records);
     for (const Record& one : records) {
-        ids.insert(one.id);
-        if (one.kind == "case") cases.insert(one.serial);
-        if (one.kind == "setup") setups.insert(value(one, "hash"));
+        if (one.kind != "correct")
+            named.require(one);
+        else if (!named.ids.contains(value(one, "record")))
+            missing(one, "record", value(one, "record"));
     }
-    const auto missing = [](const Record& one, std::string_view what, const std::string& name) {
-        refuse_input(fmt::format("record {}: there is no {} \"{}\"", one.id, what, name),
-                     "neither in this book nor in what comes in; nothing was added");
-    };
+}
+
+void require_corrections(std::span<const Record> records) {
+    const Named named(records);
+    std::map<std::string, std::string> by;  // id of a record to that of its correction
+    for (const Record& one : records)
+        if (one.kind == "correct") by[value(one, "record")] = one.id;
     for (const Record& one : records) {
-        if (one.kind == "correct") {
-            if (ids.count(value(one, "record")) == 0) missing(one, "record", value(one, "record"));
-        } else if (one.kind != "setup" && cases.count(one.serial) == 0) {
-            missing(one, "case", one.serial);
+        const auto from = by.find(one.id);
+        if (from != by.end() && (one.kind == "correct" || one.kind == "setup"))
+            refuse_input(fmt::format("record {}: corrects {}, which is a {}", from->second, one.id,
+                                     one.kind),
+                         "correct the record it is about");
+    }
+    for (const Record& one : corrected(records)) {
+        const auto from = by.find(one.id);
+        if (from == by.end()) continue;
+        try {
+            require_complete(one);
+            named.require(one);
+        } catch (const Error& error) {
+            refuse_input(fmt::format("record {}: as corrected by {}: {}", one.id, from->second,
+                                     error.problems().front().text),
+                         error.problems().front().hint);
         }
-        if (one.kind == "event" && setups.count(one.setup) == 0) missing(one, "setup", one.setup);
     }
 }
 
@@ -203,26 +292,30 @@ Records by_date(std::span<const Record> records) {
 Records corrected(std::span<const Record> written) {
     const Records records = by_date(written);
     Records all;
+    std::map<std::string, std::size_t, std::less<>> place;  // by id
     std::set<std::string> struck;
     for (const Record& record : records)
-        if (record.kind != "correct") all.push_back(record);
+        if (record.kind != "correct") {
+            place.emplace(record.id, all.size());
+            all.push_back(record);
+        }
     for (const Record& record : records) {
         if (record.kind != "correct") continue;
         const std::string target = value(record, "record");
-        for (Record& one : all) {
-            if (one.id != target) continue;
-            for (const auto& [key, text] : record.fields) {
-                if (key == "strike") {
-                    if (text == "yes") struck.insert(target);
-                } else if (key == "date") {
-                    one.date = text;
-                } else if (key == "case") {
-                    one.serial = text;
-                } else if (key == "setup") {
-                    one.setup = text;
-                } else if (key != "record" && key != "why") {
-                    set(one, key, text);
-                }
+        const auto at = place.find(target);
+        if (at == place.end()) continue;
+        Record& one = all[at->second];
+        for (const auto& [key, text] : record.fields) {
+            if (key == "strike") {
+                if (text == "yes") struck.insert(target);
+            } else if (key == "date") {
+                one.date = text;
+            } else if (key == "case") {
+                one.serial = text;
+            } else if (key == "setup") {
+                one.setup = text;
+            } else if (key != "record" && key != "why") {
+                set(one, key, text);
             }
         }
     }

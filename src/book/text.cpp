@@ -1,14 +1,17 @@
 // SPDX-License-Identifier: MIT
+// The book as plain dated text.
+#include "book/intake.hpp"
 #include "caseload/book/record.hpp"
 #include "caseload/error.hpp"
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 namespace caseload::book {
 namespace {
 
 constexpr std::string_view first_line = "caseload book, text form 1";
-constexpr std::string_view csv_head = "id,date,kind,case,setup,version,key,value";
 
 /// One line: backslash, newline and carriage return as \\ \n \r.
 std::string escaped(std::string_view text) {
@@ -26,85 +29,100 @@ std::string escaped(std::string_view text) {
     return out;
 }
 
-struct Place {
-    std::string name;
-    int line = 0;
-};
-
-[[noreturn]] void refuse_at(const Place& place, const std::string& text) {
-    Where where;
-    where.file = place.name;
-    where.line = place.line;
-    where.column = 1;
-    throw Error(Error::Kind::input, {Problem{where, text, "nothing was imported"}});
-}
-
-std::string plain(std::string_view text, const Place& place) {
+/// A key's own blanks as \s: " = " ends it, and "id: " would be the record's.
+std::string escaped_key(std::string_view key) {
     std::string out;
-    for (std::size_t k = 0; k < text.size(); ++k) {
-        if (text[k] != '\\') {
-            out += text[k];
-            continue;
-        }
-        if (++k == text.size()) refuse_at(place, "a lone \\ at the end of the line");
-        if (text[k] == 'n')
-            out += '\n';
-        else if (text[k] == 'r')
-            out += '\r';
-        else if (text[k] == '\\')
-            out += '\\';
-        else
-            refuse_at(place, fmt::format("\\{}: known are \\n, \\r and \\\\", text[k]));
-    }
+    for (const char c : escaped(key)) c == ' ' ? out += "\\s" : out += c;
     return out;
 }
 
-void check(const Incoming& in, const Place& place) {
-    try {
-        if (!in.records.empty()) require_complete(in.records.back());
-    } catch (const Error& error) {
-        refuse_at(place, error.problems().front().text);
-    }
-}
-
-std::string cell(std::string_view text) {
-    if (text.find_first_of(",\"\n\r") == std::string_view::npos) return std::string(text);
-    std::string out = "\"";
-    for (const char c : text) {
-        if (c == '"') out += '"';
-        out += c;
-    }
-    return out + '"';
-}
-
-std::vector<std::string> row_of(std::string_view text, std::size_t& at, Place& place) {
-    std::vector<std::string> cells(1);
-    bool quoted = false;
-    const int first = place.line;
-    for (; at < text.size(); ++at) {
-        const char c = text[at];
-        if (c == '\n') ++place.line;
-        if (quoted) {
-            if (c != '"')
-                cells.back() += c;
-            else if (at + 1 < text.size() && text[at + 1] == '"')
-                cells.back() += text[++at];
-            else
-                quoted = false;
-        } else if (c == '"') {
-            quoted = true;
-        } else if (c == ',') {
-            cells.emplace_back();
-        } else if (c == '\n') {
-            ++at;
-            break;
-        } else if (c != '\r') {
-            cells.back() += c;
+/// Reads line after line.
+class TextReader {
+public:
+    TextReader(std::string_view text, const std::string& name) : in_(text, name) {
+        text = without_mark(text);
+        if (text.empty()) in_.refuse(1, "the file is empty");
+        while (!text.empty()) {
+            const std::size_t end = std::min(text.find('\n'), text.size());
+            std::string_view line = text.substr(0, end);
+            text.remove_prefix(std::min(end + 1, text.size()));
+            if (!line.empty() && line.back() == '\r') line.remove_suffix(1);
+            ++number_;
+            take(line);
         }
     }
-    if (quoted) refuse_at({place.name, first}, "a quote is not closed");
-    return cells;
-}
+    Incoming finish() { return in_.finish(); }
+
+private:
+    void take(std::string_view line) {
+        if (number_ == 1 && line != first_line)
+            in_.refuse(number_, fmt::format("must begin with \"{}\"", first_line));
+        if (number_ == 1 || line.find_first_not_of(' ') == line.npos) return;
+        if (line.size() > most::line_bytes)
+            in_.refuse(number_,
+                       fmt::format("this line is longer than {} MiB", most::line_bytes >> 20U));
+        if (line.substr(0, 2) == "  ")
+            take_value(line.substr(2));
+        else
+            take_heading(line);
+    }
+
+    void take_heading(std::string_view line) {
+        const std::size_t one = line.find(' ');
+        const std::size_t two = one == line.npos ? one : line.find(' ', one + 1);
+        Record record;
+        record.date = line.substr(0, one);
+        if (one != line.npos) record.kind = line.substr(one + 1, two - one - 1);
+        // Editors cut the blank in front of a case that is none.
+        if (two == line.npos && record.kind != "setup" && record.kind != "correct")
+            in_.refuse(number_, "must read: date kind case");
+        if (two != line.npos) record.serial = plain(line.substr(two + 1));
+        in_.begin(std::move(record), number_);
+    }
+
+    void take_value(std::string_view line) {
+        Record* const record = in_.last();
+        if (record == nullptr) in_.refuse(number_, "a value before the first record");
+        const auto head = [&](std::string_view word, std::string& into) {
+            if (line == word) into.clear();  // cut by an editor: nothing after the colon
+            if (line.substr(0, word.size()) != word || line.size() == word.size())
+                return line == word;
+            if (line[word.size()] != ' ') return false;
+            into = plain(line.substr(word.size() + 1));
+            return true;
+        };
+        if (head("id:", record->id) || head("program:", record->version) ||
+            head("setup:", record->setup))
+            return;
+        const std::size_t equals = line.find(" = ");
+        const bool nothing = line.size() >= 2 && line.substr(line.size() - 2) == " =";
+        if (equals == line.npos && !nothing) in_.refuse(number_, "must read: key = value");
+        record->fields.emplace_back(
+            plain(line.substr(0, equals == line.npos ? line.size() - 2 : equals)),
+            equals == line.npos ? "" : plain(line.substr(equals + 3)));
+    }
+
+    std::string plain(std::string_view text) const {
+        std::string out;
+        for (std::size_t k = 0; k < text.size(); ++k) {
+            if (text[k] != '\\') {
+                out += text[k];
+                continue;
+            }
+            if (++k == text.size()) in_.refuse(number_, "a lone \\ at the end of the line");
+            constexpr std::string_view letters = "nrs\\";
+            constexpr std::string_view meant = "\n\r \\";
+            const std::size_t which = letters.find(text[k]);
+            if (which == letters.npos)
+                in_.refuse(number_, fmt::format("\\{}: known are \\n, \\r, \\s and \\\\", text[k]));
+            out += meant[which];
+        }
+        return out;
+    }
+
+    Intake in_;
+    int number_ = 0;
+};
 
 }  // namespace
 
@@ -116,99 +134,14 @@ std::string to_text(std::span<const Record> records) {
         out += fmt::format("  program: {}\n  setup: {}\n", escaped(record.version),
                            escaped(record.setup));
         for (const auto& [key, text] : record.fields)
-            out += fmt::format("  {} = {}\n", escaped(key), escaped(text));
+            out += fmt::format("  {} = {}\n", escaped_key(key), escaped(text));
     }
+    require_readable(records, out);
     return out;
 }
 
 Incoming from_text(std::string_view text, const std::string& name) {
-    Incoming in;
-    in.file = name;
-    Records& records = in.records;
-    Place place{name, 0};
-    while (!text.empty()) {
-        const std::size_t end = std::min(text.find('\n'), text.size());
-        std::string_view line = text.substr(0, end);
-        text.remove_prefix(std::min(end + 1, text.size()));
-        if (!line.empty() && line.back() == '\r') line.remove_suffix(1);
-        ++place.line;
-        if (place.line == 1) {
-            if (line != first_line)
-                refuse_at(place, fmt::format("must begin with \"{}\"", first_line));
-            continue;
-        }
-        if (line.empty()) continue;
-        if (line.substr(0, 2) != "  ") {
-            check(in, place);
-            const std::size_t one = line.find(' ');
-            const std::size_t two = one == line.npos ? one : line.find(' ', one + 1);
-            if (two == line.npos) refuse_at(place, "must read: date kind case");
-            Record record;
-            record.date = line.substr(0, one);
-            record.kind = line.substr(one + 1, two - one - 1);
-            record.serial = plain(line.substr(two + 1), place);
-            records.push_back(record);
-            in.lines.push_back(place.line);
-            continue;
-        }
-        if (records.empty()) refuse_at(place, "a value before the first record");
-        line.remove_prefix(2);
-        Record& record = records.back();
-        const auto head = [&](std::string_view word, std::string& into) {
-            if (line.substr(0, word.size()) != word) return false;
-            into = plain(line.substr(word.size()), place);
-            return true;
-        };
-        if (head("id: ", record.id) || head("program: ", record.version) ||
-            head("setup: ", record.setup))
-            continue;
-        const std::size_t equals = line.find(" = ");
-        if (equals == line.npos) refuse_at(place, "must read: key = value");
-        record.fields.emplace_back(plain(line.substr(0, equals), place),
-                                   plain(line.substr(equals + 3), place));
-    }
-    if (place.line == 0) refuse_at({name, 1}, "the file is empty");
-    check(in, place);
-    return in;
-}
-
-std::string to_csv(std::span<const Record> records) {
-    std::string out = fmt::format("{}\n", csv_head);
-    for (const Record& record : records) {
-        std::string head;
-        for (const std::string* part : {&record.id, &record.date, &record.kind, &record.serial,
-                                        &record.setup, &record.version})
-            head += cell(*part) + ',';
-        if (record.fields.empty()) out += head + ",\n";
-        for (const auto& [key, text] : record.fields)
-            out += fmt::format("{}{},{}\n", head, cell(key), cell(text));
-    }
-    return out;
-}
-
-Incoming from_csv(std::string_view text, const std::string& name) {
-    Incoming in;
-    in.file = name;
-    Records& records = in.records;
-    Place place{name, 1};
-    std::size_t at = 0;
-    if (fmt::format("{}", fmt::join(row_of(text, at, place), ",")) != csv_head)
-        refuse_at({name, 1}, fmt::format("must begin with {}", csv_head));
-    while (at < text.size()) {
-        const Place here = place;
-        const std::vector<std::string> cells = row_of(text, at, place);
-        if (cells.size() == 1 && cells[0].empty()) continue;
-        if (cells.size() != 8)
-            refuse_at(here, fmt::format("{} columns; 8 are needed", cells.size()));
-        if (records.empty() || records.back().id != cells[0]) {
-            check(in, here);
-            records.push_back({cells[0], cells[1], cells[2], cells[3], cells[4], cells[5], {}});
-            in.lines.push_back(here.line);
-        }
-        if (!cells[6].empty()) records.back().fields.emplace_back(cells[6], cells[7]);
-    }
-    check(in, place);
-    return in;
+    return TextReader(text, name).finish();
 }
 
 }  // namespace caseload::book

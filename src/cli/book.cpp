@@ -1,129 +1,20 @@
 // SPDX-License-Identifier: MIT
-// The service book: its commands; due, show, replay, fleet, export, import, merge, backup.
-#include "caseload/show/book.hpp"
+// The service book: its commands.
 #include "caseload/book/state.hpp"
-#include "cli/book_store.hpp"
+#include "cli/book_read.hpp"
 #include "cli/book_write.hpp"
 #include "cli/commands.hpp"
-#include "cli/files.hpp"
 
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <filesystem>
+#include <functional>
 #include <memory>
-#include <optional>
 #include <string>
 #include <vector>
 
 namespace caseload {
 namespace {
-
-using book::Record;
-using book::Records;
-
-Records all_of(const BookArguments& a) {
-    return BookStore(a.file, BookStore::Open::read).records();
-}
-
-void show(const BookArguments& a) {
-    const Records all = all_of(a);
-    if (!a.serial.empty()) book::require_known_case(all, a.serial);
-    if (a.json) {
-        print(book_json(book::state_of(all), a.serial));
-        return;
-    }
-    if (a.strike) {
-        for (const Record& one : all)
-            print(fmt::format("{:<24} {} {:<8} {}\n", one.id, one.date, one.kind, one.serial));
-        return;
-    }
-    print(book::case_screen(book::state_of(all), a.serial));
-}
-
-void due(const BookArguments& a) {
-    const Records all = all_of(a);
-    if (!a.serial.empty()) book::require_known_case(all, a.serial);
-    std::vector<book::DueOfCase> found = book::due(all);
-    if (!a.serial.empty())
-        found.erase(std::remove_if(found.begin(), found.end(),
-                                   [&](const auto& one) { return one.serial != a.serial; }),
-                    found.end());
-    print(a.json ? due_json(found) : book::due_screen(found));
-}
-
-int replay(const BookArguments& a) {
-    const book::Replayed result = book::recalculate(all_of(a));
-    for (const std::string& difference : result.differences) print(difference + "\n");
-    const std::string again =
-        fmt::format("{} event{} calculated again", result.events, result.events == 1 ? "" : "s");
-    print(result.differences.empty()
-              ? again + ": all agree with the book\n"
-              : fmt::format("{}, {} number{} differ{}: another program version wrote them\n", again,
-                            result.differences.size(), result.differences.size() == 1 ? "" : "s",
-                            result.differences.size() == 1 ? "s" : ""));
-    return result.differences.empty() ? 0 : 1;
-}
-
-/// The case's last setup with the readings in the book, for calibrate.
-void export_readings(const BookArguments& a) {
-    const book::Readings found = book::readings_of(all_of(a), a.serial);
-    write_file(a.path, found.setup);
-    print(fmt::format(
-        "{}: {} reading{}{}; then: caseload calibrate {} -o FILE\n", a.path, found.taken,
-        found.taken == 1 ? "" : "s",
-        found.left_out == 0 ? "" : fmt::format(", {} of another setup left out", found.left_out),
-        a.path));
-}
-
-void export_book(const BookArguments& a) {
-    std::error_code none;
-    if (std::filesystem::equivalent(path_of(a.path), path_of(a.file), none))
-        throw Error(Error::Kind::input,
-                    fmt::format("{}: that is the book itself; name another file", a.path));
-    if (!a.force && std::filesystem::exists(path_of(a.path), none))
-        throw Error(Error::Kind::file,
-                    fmt::format("{}: exists already; choose another name, or --force", a.path));
-    if (!a.serial.empty()) {
-        export_readings(a);
-        return;
-    }
-    const Records all = book::by_date(all_of(a));
-    const bool csv = a.csv || std::filesystem::path(a.path).extension() == ".csv";
-    write_file(a.path, csv ? book::to_csv(all) : book::to_text(all));
-    print(fmt::format("{}: {} records\n", a.path, all.size()));
-}
-
-/// `ordered`: a file written in the order of the days; two books go on side by side.
-void take(const BookArguments& a, const book::Incoming& fresh, bool ordered) {
-    for (const Record& record : fresh.records) refuse_future(record);
-    BookStore store(a.file, BookStore::Open::create);
-    std::vector<std::string> twice;
-    const Records added = store.add_checked([&](const Records& all) {
-        Records both = all;
-        both.insert(both.end(), fresh.records.begin(), fresh.records.end());
-        book::require_references(both);
-        book::require_positions(all, fresh);
-        if (ordered && !a.late) book::require_order(all, fresh);
-        twice = book::begun_twice(all, fresh);
-        return fresh.records;
-    });
-    print(fmt::format("{} of {} records added, {} were there already\n", added.size(),
-                      fresh.records.size(), fresh.records.size() - added.size()));
-    for (const std::string& serial : twice)
-        print(fmt::format("case {}: begun in both; taken as one case\n", serial));
-}
-
-void import_book(const BookArguments& a) {
-    const std::optional<std::string> text = file_text(path_of(a.path));
-    if (!text) throw Error(Error::Kind::file, fmt::format("{}: cannot be read", a.path));
-    const bool csv = a.csv || std::filesystem::path(a.path).extension() == ".csv";
-    take(a, csv ? book::from_csv(*text, a.path) : book::from_text(*text, a.path), true);
-}
-
-void merge_book(const BookArguments& a) {
-    take(a, {BookStore(a.path, BookStore::Open::read).records(), {}, a.path}, false);
-}
 
 std::string finding_help() {
     std::string out = "what was seen:\n";
@@ -146,11 +37,25 @@ Command book_command(CLI::App& program) {
         one->callback([run, a, what = std::move(what)] { *run = [a, what] { what(*a); }; });
         return one;
     };
+    const auto read_by = [&](const char* name, const char* words,
+                             std::function<void(const BookArguments&)> what) {
+        auto* one = add_to(command, name, words, std::move(what));
+        one->get_option("--book")->description(
+            "the book: its file, or .txt or .csv as export wrote it; shop.book if not given");
+        return one;
+    };
+    const auto write_by = [&](CLI::App* parent, const char* name, const char* words,
+                              std::function<void(const BookArguments&)> what) {
+        return add_to(parent, name, words, [what = std::move(what)](const BookArguments& given) {
+            require_file(given.file);
+            what(given);
+        });
+    };
     auto* adds = command->add_subcommand("add", "write something into the book");
     adds->require_subcommand(1);
     const auto added = [&](const char* name, const char* words) {
         const std::string kind = name;
-        auto* one = add_to(adds, name, words, [kind](const BookArguments& given) {
+        auto* one = write_by(adds, name, words, [kind](const BookArguments& given) {
             kind == "event" ? add_event(given) : add(given, kind);
         });
         one->add_option("CASE", a->serial, "serial of the case")->required();
@@ -190,34 +95,29 @@ Command book_command(CLI::App& program) {
     }
 
     auto* corrects =
-        add_to(command, "correct", "set a record right; the old one stays readable", correct);
+        write_by(command, "correct", "set a record right; the old one stays readable", correct);
     corrects->add_option("RECORD", a->id, "its id: caseload book show --records")->required();
     corrects->add_option("--with", a->changes, "key=value, for example date=2026-11-20");
     corrects->add_option("--setup", a->setup, "setup file an event was really run with");
     corrects->add_flag("--strike", a->strike, "it never happened");
     corrects->add_option("--words", a->words, "why");
     corrects->add_option("--date", a->date, "day of the correction");
-    auto* dues = add_to(command, "due", "the next action of each case", due);
+    auto* dues = read_by("due", "the next action of each case", show_due);
     dues->add_option("CASE", a->serial, "only this case");
     dues->add_flag("--json", a->json, "one JSON document");
-    auto* shows = add_to(command, "show", "each case with its parts", show);
+    auto* shows = read_by("show", "each case with its parts", show_book);
     shows->add_option("CASE", a->serial, "only this case");
     shows->add_flag("--json", a->json, "one JSON document");
     shows->add_flag("--records", a->strike, "every record with its id");
     const auto code = std::make_shared<int>(0);
-    add_to(command, "replay", "calculate every event again and compare; exit code 1: they differ",
-           [code](const BookArguments& given) { *code = replay(given); });
-    auto* fleet = add_to(
-        command, "fleet", "what all cases say about bearing life", [](const BookArguments& given) {
-            const book::Fleet told =
-                book::fleet_of(book::state_of(all_of(given)), given.position, given.shape);
-            print(given.json ? fleet_json(told) : book::fleet_screen(told));
-        });
+    read_by("replay", "calculate every event again and compare; exit code 1: they differ",
+            [code](const BookArguments& given) { *code = replay_book(given); });
+    auto* fleet = read_by("fleet", "what all cases say about bearing life", show_fleet);
     fleet->add_flag("--json", a->json, "one JSON document");
     fleet->add_option("POSITION", a->position, "only this position");
     fleet->add_option("--shape", a->shape, "slope of life; 1.5 if not given")
         ->check(CLI::Range(0.3, 10.0));
-    auto* exports = add_to(command, "export", "as plain dated text, or CSV", export_book);
+    auto* exports = read_by("export", "as plain dated text, or CSV", export_book);
     exports->add_option("FILE", a->path, "file to write; .csv means CSV")->required();
     auto* as_csv = exports->add_flag("--csv", a->csv, "CSV whatever its name");
     exports
@@ -225,18 +125,14 @@ Command book_command(CLI::App& program) {
                      "only the readings of this case, as a setup for caseload calibrate")
         ->excludes(as_csv);
     exports->add_flag("--force", a->force, "overwrite that file");
-    auto* imports = add_to(command, "import", "read what export wrote", import_book);
+    auto* imports = write_by(command, "import", "read what export wrote", import_book);
     imports->add_option("FILE", a->path, "file to read")->required();
     imports->add_flag("--csv", a->csv, "CSV whatever its name");
     imports->add_flag("--late", a->late, "written up afterwards: dates may lie before others");
-    add_to(command, "merge", "add what another book holds (trailer and shop)", merge_book)
+    write_by(command, "merge", "add what another book holds (trailer and shop)", merge_book)
         ->add_option("OTHER", a->path, "the other book")
         ->required();
-    add_to(command, "backup", "a checked copy",
-           [](const BookArguments& given) {
-               BookStore(given.file, BookStore::Open::read).backup(given.path);
-               print(fmt::format("{}: written and checked\n", given.path));
-           })
+    write_by(command, "backup", "a checked copy", backup_book)
         ->add_option("FILE", a->path, "file to write")
         ->required();
     return {command, [run] { (*run)(); }, code};

@@ -1,43 +1,24 @@
 // SPDX-License-Identifier: MIT
-// What the book's command line holds, and what it writes into the book.
+// What writes into the service book's file: SQLite, or a refusal where there is none (no_book.cpp).
 #pragma once
 
 #include "caseload/book/record.hpp"
+#include "cli/book_arguments.hpp"
 
 #include <string>
-#include <utility>
-#include <vector>
 
 namespace caseload {
 
-struct BookArguments {
-    std::string file = "shop.book";
-    std::string date;
-    std::string serial;
-    std::string setup;
-    std::string position;
-    std::string word;
-    std::string part;
-    std::string set;
-    std::string words;
-    std::string id;
-    std::string path;
-    std::vector<std::string> changes;
-    std::vector<std::pair<std::string, std::string>> reading;  ///< keys of [reading.NAME]
-    int times = 1;
-    double shape = 1.5;
-    bool late = false;
-    bool strike = false;
-    bool csv = false;
-    bool force = false;
-    bool json = false;
-};
-
+/// Throws Error{input} unless this program writes such a book: not its text form.
+void require_file(const std::string& path);
 /// A day more than this machine's is taken: the writer may be ahead by a time zone.
 void refuse_future(const book::Record& record);
 
 void add_event(const BookArguments& a);
 void add(const BookArguments& a, const std::string& kind);
 void correct(const BookArguments& a);
+void import_book(const BookArguments& a);
+void merge_book(const BookArguments& a);
+void backup_book(const BookArguments& a);
 
 }  // namespace caseload

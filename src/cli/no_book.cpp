@@ -1,18 +1,51 @@
 // SPDX-License-Identifier: MIT
-// The service book is a SQLite file, and this build has no SQLite (Windows).
+// The service book's file is SQLite, and this build has none (Windows): a book is read in its text
+// form, and nothing is written into one.
 #ifdef _WIN32
 #include "caseload/error.hpp"
-#include "cli/commands.hpp"
+#include "cli/book_read.hpp"
+#include "cli/book_write.hpp"
+
+#include <fmt/format.h>
 
 namespace caseload {
+namespace {
 
-Command book_command(CLI::App& program) {
-    auto* command = program.add_subcommand("book", "the service book: not in the Windows program")
-                        ->allow_extras();
-    return {command, [] {
-                refuse_input("the Windows program keeps no service book",
-                             "keep it on a machine with Linux; its export is plain text");
-            }};
+[[noreturn]] void refuse_writing() {
+    refuse_input("the program for Windows keeps no book file itself; it reads the text form",
+                 "write into the book on the machine that keeps it, there: caseload book export "
+                 "shop.txt; here: caseload book due --book shop.txt");
+}
+
+}  // namespace
+
+book::Records stored_records(const std::string& path) {
+    refuse_input(fmt::format("{}: the program for Windows reads a book in text form only, "
+                             "--book FILE.txt or FILE.csv",
+                             path),
+                 "on the machine that keeps the book: caseload book export shop.txt");
+}
+
+void require_file(const std::string&) {
+    refuse_writing();
+}
+void add_event(const BookArguments&) {
+    refuse_writing();
+}
+void add(const BookArguments&, const std::string&) {
+    refuse_writing();
+}
+void correct(const BookArguments&) {
+    refuse_writing();
+}
+void import_book(const BookArguments&) {
+    refuse_writing();
+}
+void merge_book(const BookArguments&) {
+    refuse_writing();
+}
+void backup_book(const BookArguments&) {
+    refuse_writing();
 }
 
 }  // namespace caseload

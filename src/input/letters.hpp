@@ -2,6 +2,7 @@
 // Letters of a setup's text: ASCII, whatever the machine's language is.
 #pragma once
 
+#include <cstddef>
 #include <string>
 #include <string_view>
 
@@ -13,5 +14,8 @@ namespace caseload::input {
 
 /// Without blanks and tabs at its ends.
 [[nodiscard]] std::string_view trimmed(std::string_view text);
+
+/// Length of the UTF-8 sequence at `at`; 0 if it is not valid.
+[[nodiscard]] std::size_t utf8_length(std::string_view text, std::size_t at);
 
 }  // namespace caseload::input

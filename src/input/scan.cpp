@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "input/scan.hpp"
 
+#include "input/letters.hpp"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -16,28 +18,10 @@ unsigned byte_of(char c) {
     return static_cast<unsigned char>(c);
 }
 
-/// Length of the UTF-8 sequence at `at`; 0 if it is not valid.
-std::size_t sequence(std::string_view text, std::size_t at) {
-    const unsigned first = byte_of(text[at]);
-    if (first < 0x80) return 1;
-    const std::size_t length = first >= 0xF0 && first <= 0xF4  ? 4
-                               : first >= 0xE0 && first < 0xF0 ? 3
-                               : first >= 0xC2 && first < 0xE0 ? 2
-                                                               : 0;
-    if (length == 0 || at + length > text.size()) return 0;
-    for (std::size_t i = 1; i < length; ++i)
-        if ((byte_of(text[at + i]) & 0xC0U) != 0x80U) return 0;
-    const unsigned second = byte_of(text[at + 1]);
-    const bool overlong = (first == 0xE0 && second < 0xA0) || (first == 0xF0 && second < 0x90);
-    const bool surrogate = first == 0xED && second >= 0xA0;
-    const bool beyond = first == 0xF4 && second >= 0x90;
-    return overlong || surrogate || beyond ? 0 : length;
-}
-
 void check_characters(const Source& source, int number) {
     const std::string_view line = source.line(number);
     for (std::size_t i = 0; i < line.size();) {
-        const std::size_t length = sequence(line, i);
+        const std::size_t length = utf8_length(line, i);
         const int column = static_cast<int>(count_characters(line.substr(0, i))) + 1;
         if (length == 0)
             source.fail({number, column}, "the file is not UTF-8 text from here on",

@@ -1,16 +1,22 @@
 # What is installed: program, library with its headers, manual page, completion, documents; and the
 # packages of it (cpack): for Debian, and a ZIP for Windows.
 set(CPACK_PACKAGE_NAME caseload)
-set(CPACK_STRIP_FILES ON)
-if(WIN32) # one folder, nothing to install
+if(WIN32) # one folder, nothing to install; stripped by its linker
   install(TARGETS caseload_program RUNTIME DESTINATION .)
   install(FILES src/packaging/windows.txt DESTINATION . RENAME "read me.txt")
   install(FILES LICENSE docs/examples/light.toml docs/input.md DESTINATION .)
-  install(FILES ${PROJECT_SOURCE_DIR}/build/live/caseload.html DESTINATION . OPTIONAL) # preset live
+  # The live page is built by preset live; a ZIP without it is none.
+  set(CASELOAD_PAGE ${PROJECT_SOURCE_DIR}/build/live/caseload.html CACHE FILEPATH "Live page to pack")
+  install(CODE "if(NOT EXISTS \"${CASELOAD_PAGE}\")
+    message(FATAL_ERROR \"No live page at ${CASELOAD_PAGE}: cmake --preset live && cmake --build --preset live, \"
+      \"or name it by -DCASELOAD_PAGE=FILE\")
+  endif()")
+  install(FILES ${CASELOAD_PAGE} DESTINATION .)
   set(CPACK_GENERATOR ZIP)
   include(CPack)
   return()
 endif()
+set(CPACK_STRIP_FILES ON)
 
 include(GNUInstallDirs)
 include(CMakePackageConfigHelpers)

@@ -2,22 +2,29 @@
 #include "show/json_value.hpp"
 
 #include "caseload/heat.hpp"
+#include "input/letters.hpp"
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 
 namespace caseload::json_value {
 
 std::string text(std::string_view value) {
     std::string out = "\"";
-    for (const char c : value) {
-        if (c == '"' || c == '\\')
+    for (std::size_t at = 0; at < value.size();) {
+        const char c = value[at];
+        const std::size_t length = input::utf8_length(value, at);
+        if (length == 0)
+            out += "\xEF\xBF\xBD";  // JSON is UTF-8, what a book or a prompt holds need not be
+        else if (c == '"' || c == '\\')
             out += fmt::format("\\{}", c);
         else if (static_cast<unsigned char>(c) < 0x20 || c == '<')
             out += fmt::format("\\u{:04x}", static_cast<unsigned>(static_cast<unsigned char>(c)));
         else
-            out += c;
+            out += value.substr(at, length);
+        at += std::max<std::size_t>(length, 1);
     }
     return out + "\"";
 }

@@ -7,7 +7,7 @@
 
 namespace caseload::json_value {
 
-/// Quoted and escaped.
+/// Quoted and escaped; bytes that are not UTF-8 as U+FFFD.
 std::string text(std::string_view value);
 
 /// Member that every document of an answer begins with, after its schema: what the answer is not.

@@ -276,8 +276,12 @@ TEST_CASE("book json: show, due and fleet as documents") {
         shelf.book("add finding A case chips --words 'a \"long\" sliver' --date 2026-01-03").code ==
         0);
     REQUIRE(shelf.book("add part A bearing.output_rear B-1 --date 2026-01-04").code == 0);
+    // A prompt that is not UTF-8: kept as it is, told as JSON can.
+    REQUIRE(shelf.book("add finding A case noise --words 'Ger\xE4usch' --date 2026-01-04").code ==
+            0);
     const Run shown = shelf.book("show --json");
     begins(shown, "show");
+    CHECK(has(shown.out, "\"words\":\"Ger\xEF\xBF\xBDusch\""));
     CHECK(has(shown.out, "\"words\":\"a \\\"long\\\" sliver\",\"weight\":\"open_now\""));
     CHECK(has(shown.out, "\"shelf\":[{\"id\":\"first bearing.output_rear of A\""));
     const Run due = shelf.book("due A --json");

@@ -107,3 +107,71 @@ TEST_CASE("book: export and backup overwrite nothing unasked, and a backup is a 
     CHECK(copy.code == 0);
     CHECK(copy.out == bench.book("show --records").out);
 }
+
+TEST_CASE("book: its text form and CSV are read like the book itself, and never written into") {
+    const Bench bench("book_as_text");
+    const std::string setup = test_files::light_file;
+    REQUIRE(bench.book("add case A --date 2026-01-01").code == 0);
+    REQUIRE(bench.book("add event A " + setup + " --date 2026-01-02").code == 0);
+    REQUIRE(bench.book("add finding A bearing.output_rear abrasive-wear --date 2026-01-03").code ==
+            0);
+    REQUIRE(bench.book("add part A bearing.output_rear B-1 --date 2026-01-04").code == 0);
+    REQUIRE(bench
+                .book("add reading A scavenge-line \"118 degC\" --leg loop --ambient \"31 degC\" "
+                      "--at-pace \"50 min\" --cooler off --date 2026-01-04")
+                .code == 0);
+    for (const std::string name : {"all.txt", "all.csv"})
+        REQUIRE(bench.book("export " + bench.path(name)).code == 0);
+    const std::string text = file_text(bench.path("all.txt"));
+    std::string windows;
+    for (const char c : text) windows += c == '\n' ? "\r\n" : std::string(1, c);
+    std::ofstream(bench.path("WINDOWS.TXT"), std::ios::binary) << windows;
+    const auto of = [&](const std::string& name, const std::string& arguments) {
+        return run_program_as_user("book " + arguments + " --book " + bench.path(name));
+    };
+    for (const std::string name : {"all.txt", "all.csv", "WINDOWS.TXT"}) {
+        CAPTURE(name);
+        for (const std::string arguments :
+             {"due", "due A --json", "show", "show --json", "show --records", "fleet", "replay"}) {
+            CAPTURE(arguments);
+            const Run read = of(name, arguments);
+            CHECK(read.code == 0);
+            CHECK(read.out == bench.book(arguments).out);
+        }
+        for (const std::string form : {".txt", ".csv"}) {
+            const std::string again = bench.path("again" + form);
+            CHECK(of(name, "export --force " + again).code == 0);
+            CHECK(file_text(again) == file_text(bench.path("all" + form)));
+        }
+        CHECK(of(name, "export --force --readings A " + bench.path("a.toml")).code == 0);
+        CHECK(has(file_text(bench.path("a.toml")), "118 degC"));
+        CHECK(has(of(name, "export --force " + bench.path(name)).out, "that is the book itself"));
+        const std::string before = file_text(bench.path(name));
+        for (const std::string& arguments :
+             {std::string("add oil A"), std::string("add case B"),
+              std::string("correct x --strike"), "import " + bench.path("all.csv"),
+              "merge " + bench.path("shop.book"), "backup " + bench.path("copy.book")}) {
+            CAPTURE(arguments);
+            const Run written = of(name, arguments);
+            CHECK(written.code == 2);
+            CHECK(has(written.out, name + ": a book in text form is only read"));
+            CHECK(has(written.out, "caseload book import "));
+            CHECK(file_text(bench.path(name)) == before);
+        }
+    }
+    CHECK_FALSE(std::filesystem::exists(bench.path("copy.book")));
+    CHECK(has(bench.book("merge " + bench.path("all.txt")).out, "caseload book import "));
+    CHECK(of("none.txt", "due").code == 5);
+    // Checked as import checks it.
+    std::string moved = text;
+    moved.replace(moved.find("position = bearing.output_rear"), 30,
+                  "position = bearing.ouput_rear ");
+    std::ofstream(bench.path("moved.txt"), std::ios::binary) << moved;
+    const Run wrong = of("moved.txt", "due");
+    CHECK(wrong.code == 2);
+    CHECK(has(wrong.out, "no position \"bearing.ouput_rear \" in A"));
+    std::string lost = text;
+    lost.replace(lost.find(" case A\n"), 8, " case B\n");
+    std::ofstream(bench.path("lost.txt"), std::ios::binary) << lost;
+    CHECK(has(of("lost.txt", "show").out, "there is no case \"A\""));
+}

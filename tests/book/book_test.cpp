@@ -53,45 +53,6 @@ using test_files::has;
 
 }  // namespace
 
-TEST_CASE("book: text and CSV give every byte back") {
-    Records records{
-        record("1", "2026-01-02", "case", {}),
-        record("2", "2026-01-03", "oil",
-               {{"words", "a, \"b\"\n\r\n  c = d \\ \\n  "}, {"other", " x"}}),
-        record("3", "2026-01-04", "reading",
-               {{"what", "end play"}, {"reads", "0.1 mm"}, {"\xC3\xA9", "\xE2\x82\xAC\t"}})};
-    records[1].serial = "A, \"1\" \\";
-    CHECK(book::from_text(book::to_text(records), "t").records == records);
-    CHECK(book::from_csv(book::to_csv(records), "t").records == records);
-    CHECK(has(book::to_text(records), "2026-01-02 case A\n"));
-}
-
-TEST_CASE("book: a bad line is told with its number") {
-    const auto refused = [](const std::string& text, int line, const std::string& words) {
-        CAPTURE(text);
-        try {
-            (void)book::from_text(text, "t.txt");
-            FAIL("taken");
-        } catch (const Error& error) {
-            CHECK(error.problems()[0].where.line == line);
-            CHECK(has(error.problems()[0].text, words));
-        }
-    };
-    const std::string head = "caseload book, text form 1\n";
-    refused("", 1, "empty");
-    refused("x\n", 1, "must begin");
-    refused(head + "  a = b\n", 2, "before the first");
-    refused(head + "2026-01-01 case\n", 2, "date kind case");
-    refused(head + "2026-02-30 case A\n  id: 1\n", 3, "no such day");
-    refused(head + "2026-01-01 bolt A\n  id: 1\n", 3, "unknown kind");
-    refused(head + "2026-01-01 event A\n  id: 1\n", 3, "needs \"times\"");
-    refused(head + "2026-01-01 case A\n  id: 1\n  a\n", 4, "key = value");
-    refused(head + "2026-01-01 case A\n  id: 1\n  a = b\\x\n", 4, "known are");
-    CHECK_THROWS_AS((void)book::from_csv("id\n", "t"), Error);
-    CHECK_THROWS_AS((void)book::from_csv(book::to_csv({}) + "1,2\n", "t"), Error);
-    CHECK_THROWS_AS((void)book::from_csv(book::to_csv({}) + "\"1\n", "t"), Error);
-}
-
 TEST_CASE("book: days of the calendar") {
     for (const char* good : {"2026-11-20", "2024-02-29", "2000-02-29"})
         CHECK_NOTHROW(book::require_date(good));

@@ -7,24 +7,18 @@
 #include "caseload/show/problems.hpp"
 #include "duty/log_text.hpp"
 #include "input/shortest.hpp"
+#include "require.hpp"
 
 #include <cstddef>
 #include <cstdint>
-#include <cstdio>
-#include <cstdlib>
 #include <optional>
 #include <string>
 #include <string_view>
 
 using namespace caseload;
+using fuzz::require;
 
 namespace {
-
-void require(bool holds, const char* what, const std::string& text) {
-    if (holds) return;
-    std::fprintf(stderr, "%s:\n%s\n", what, text.c_str());
-    std::abort();
-}
 
 /// A word like a number that is none. Headings of the log may hold it on the screen; the event
 /// holds none of the log's words.

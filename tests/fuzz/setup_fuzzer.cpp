@@ -3,28 +3,22 @@
 #include "caseload/input.hpp"
 #include "caseload/show/problems.hpp"
 #include "input/shortest.hpp"
+#include "require.hpp"
 
 #include <cstddef>
 #include <cstdint>
-#include <cstdio>
-#include <cstdlib>
 #include <optional>
 #include <string>
 #include <string_view>
 
 using namespace caseload;
+using fuzz::require;
 
 namespace {
 
 std::optional<std::string> find_base(const std::string& name) {
     if (name == "b") return input_test::shortest();
     return std::nullopt;
-}
-
-void require(bool holds, const char* what, const std::string& text) {
-    if (holds) return;
-    std::fprintf(stderr, "%s:\n%s\n", what, text.c_str());
-    std::abort();
 }
 
 }  // namespace

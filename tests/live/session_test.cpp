@@ -5,6 +5,8 @@
 #include "examples.hpp"
 #include "files.hpp"
 #include "input/shortest.hpp"
+#include "json_check.hpp"
+#include "live/asked.hpp"
 #include "live/fill.hpp"
 #include "program.hpp"
 #include "show/json_value.hpp"
@@ -108,6 +110,40 @@ TEST_CASE("live: bases stand beside the setup") {
     CHECK(has(session.answer("compare", "vehicle.mass", "2000 kg"), "engine-limited"));
     CHECK(has(session.answer("sets", "", ""), "SETS"));
     CHECK(has(session.answer("why", "", ""), "\"addresses\":[\""));
+}
+
+TEST_CASE("live: draws that are no count are refused in words") {
+    live::Session session;
+    session.answer("open", "our.toml", input_test::shortest());
+    for (const std::string draws : {"0", "62", "1048576", "99999999999999999999", "-1", "63 ", "x"})
+        CHECK(has(session.answer("band", draws, ""), "must be from 63 to 1048575"));
+    CHECK(has(session.answer("line", "63", ""), "{\"ok\":true"));
+}
+
+TEST_CASE("live: every answer is JSON, whatever is asked") {
+    for (const char* good : {"{}", "[]", "null", "-0.5e+3", "0", "{\"a\":[1,\"\\u00e4\",true]}",
+                             "\"\xC3\xA4\\n\"", " { \"a\" : [ ] }\n"})
+        CHECK(JsonCheck::valid(good));
+    for (const char* bad : {"", "{", "{\"a\"}", "[1,]", "01", "nan", "1.", "\"\\x\"", "\"\n\"",
+                            "\"\xE4\"", "\"a", "1 2", "{\"a\":1,}", "\"\\u00g0\"", "+1", "1e"})
+        CHECK_FALSE(JsonCheck::valid(bad));
+    live::Session alone;
+    CHECK(has(alone.answer("change", "K\xE4se", "1"), "K\xEF\xBF\xBDse: there is no such key"));
+    int answers = 0;
+    for (const std::string& file : test_files::below("tests/golden/asked", {".txt"})) {
+        CAPTURE(file);
+        live::Session session;
+        session.answer("line", "63", "");
+        asked::each(
+            file_text(test_files::root + file),
+            [&](const std::string& question, const std::string& first, const std::string& second) {
+                const std::string answer = session.answer(question, first, second);
+                CHECK(JsonCheck::valid(answer));
+                CHECK_FALSE(has(answer, "our bug"));
+                return ++answers < 1000;
+            });
+    }
+    CHECK(answers >= 30);
 }
 
 TEST_CASE("program: --live without its part says where it was looked for, and writes nothing") {

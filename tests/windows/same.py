@@ -1,6 +1,7 @@
 #!/usr/bin/env python3
 """The Windows program under wine against the native one: every number of every example, and what a
-user of Windows meets: names beyond ASCII, CR LF, a mistake, a setup dropped on the program.
+user of Windows meets: names beyond ASCII, CR LF, a mistake, a setup dropped on the program, the
+shop's book in text form.
 
 usage: same.py CASELOAD CASELOAD.EXE EXAMPLES
 
@@ -53,6 +54,46 @@ def at_rest(document):
             for leg in document["assessment"][side]["legs"]]
 
 
+def book_differences(programs, folder):
+    """The book is kept by the native program; the other reads its text form to the byte."""
+    native, windows = programs
+    for words in (["add", "case", "TC-07", "--date", "2026-01-01", "--words", "Größe"],
+                  ["add", "event", "TC-07", "light.toml", "--date", "2026-01-02", "--times", "2"],
+                  ["add", "finding", "TC-07", "bearing.output_rear", "abrasive-wear",
+                   "--date", "2026-01-03"],
+                  ["add", "part", "TC-07", "bearing.output_rear", "B-1", "--date", "2026-01-04"],
+                  ["export", "Büro.txt"], ["export", "shop.csv"]):
+        code, said = run(native + ["book"] + words, folder)
+        if code != 0:
+            yield f"book {words}: {code}, {said}"
+    text = folder / "Büro.txt"
+    (folder / "crlf.txt").write_bytes(text.read_bytes().replace(b"\n", b"\r\n"))
+    for name in (text.name, "crlf.txt", "shop.csv"):
+        for words in (["due"], ["due", "--json"], ["show"], ["show", "--json"],
+                      ["show", "--records"], ["fleet"], ["replay"]):
+            answers = [run(program + ["book"] + words + ["--book", name], folder)
+                       for program in programs]
+            if answers[0] != answers[1] or answers[1][0] != 0:
+                yield f"book {words} of {name}: {answers[0]} and {answers[1]}"
+        for ending, same_as in ((".txt", text), (".csv", folder / "shop.csv")):
+            again = folder / f"again{ending}"
+            code, said = run(windows + ["book", "export", "--force", again.name, "--book", name],
+                             folder)
+            if code != 0 or again.read_bytes() != same_as.read_bytes():
+                yield f"book export of {name} to {ending}: {code}, {said}"
+        before = (folder / name).read_bytes()
+        for words in (["add", "oil", "TC-07"], ["import", "shop.csv"], ["backup", "copy.book"],
+                      ["merge", "shop.book"], ["correct", "x", "--strike"]):
+            code, said = run(windows + ["book"] + words + ["--book", name], folder)
+            if code != 2 or "keeps no book file itself; it reads the text form" not in said:
+                yield f"book {words} of {name}: {code}, {said}"
+        if (folder / name).read_bytes() != before or (folder / "copy.book").exists():
+            yield f"book: {name} was written to"
+    code, said = run(windows + ["book", "due"], folder)
+    if code != 2 or "caseload book export" not in said:
+        yield f"book due of the book's own file: {code}, {said}"
+
+
 def main():
     if len(sys.argv) != 4:
         sys.exit(__doc__)
@@ -92,9 +133,7 @@ def main():
         mistakes = [run(program + ["assess", "typo.toml"], folder) for program in programs]
         if mistakes[0] != mistakes[1] or mistakes[1][0] != 2:
             wrong.append(f"a mistake: {mistakes[0]} and {mistakes[1]}")
-        code, said = run(programs[1] + ["book", "show"], folder)
-        if code != 2 or "keeps no service book" not in said:
-            wrong.append(f"book: {code}, {said}")
+        wrong += list(book_differences(programs, folder))
     if wrong:
         sys.exit("\n".join(wrong[:40]) + f"\n{len(wrong)} differences")
     if compared < 8:

@@ -25,6 +25,19 @@ struct Record {
 
 using Records = std::vector<Record>;  ///< in the order they were written
 
+/// Most of what a book takes; beyond it is no service record. What a book holds comes back from its
+/// text form and its CSV, so both readers share these.
+namespace most {
+constexpr std::size_t word_bytes = 1000;         ///< id, case, setup, version, key
+constexpr std::size_t value_bytes = 1U << 20U;   ///< as a setup's text
+constexpr std::size_t line_bytes = 3U << 20U;    ///< a value with every byte escaped
+constexpr std::size_t file_bytes = 256U << 20U;  ///< of the text form or CSV
+constexpr std::size_t fields = 1000;             ///< of a record
+constexpr std::size_t records = 100'000;         ///< of a book
+constexpr double times = 1000;                   ///< equal events in one record
+constexpr double damage = 1e100;                 ///< sums over a book stay finite
+}  // namespace most
+
 /// Value of a field, or "".
 std::string value(const Record& record, std::string_view key);
 void set(Record& record, std::string_view key, std::string text);
@@ -33,11 +46,15 @@ double number(const Record& record, std::string_view key);
 
 /// Throws Error{input} unless it is a day of the calendar written 2026-11-20.
 void require_date(const std::string& date);
-/// Throws Error{input} if a field the kind needs is missing or not understood.
+/// Throws Error{input} if a field the kind needs is missing or not understood, or if anything in it
+/// would not come back from the text form.
 void require_complete(const Record& record);
 
 /// Throws Error{input} when a record names a case, a record or a setup that is not among these.
 void require_references(std::span<const Record> records);
+/// Throws Error{input} when a correction is of a record that is never corrected, or leaves one that
+/// is not complete or names a case or setup that is not among these.
+void require_corrections(std::span<const Record> records);
 struct Position {
     std::string serial;
     std::string name;
@@ -91,10 +108,12 @@ std::span<const Word> finding_words();
 /// Throws Error{input} with the nearest word.
 const Word& finding_word(const std::string& name);
 
-/// Plain dated text; every byte of every field comes back. Throws Error{input} with the line.
+/// Plain dated text; every byte of every complete record comes back. Throws Error{input} for more
+/// than the reader takes.
 std::string to_text(std::span<const Record> records);
+/// Throws Error{input} with the line.
 Incoming from_text(std::string_view text, const std::string& name);
-/// One row a field: id,date,kind,case,setup,version,key,value (RFC 4180).
+/// One row a field: id,date,kind,case,setup,version,key,value (RFC 4180). As above.
 std::string to_csv(std::span<const Record> records);
 Incoming from_csv(std::string_view text, const std::string& name);
 

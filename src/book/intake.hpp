@@ -1,0 +1,39 @@
+// SPDX-License-Identifier: MIT
+// What both readers of a book's text share: records as they come, and limits.
+#pragma once
+
+#include "caseload/book/record.hpp"
+
+#include <set>
+#include <string>
+#include <string_view>
+
+namespace caseload::book {
+
+class Intake {
+public:
+    /// Throws Error{input} if the text is larger than a book's, or UTF-16.
+    Intake(std::string_view text, std::string name);
+
+    /// The record before is complete.
+    void begin(Record record, int line);
+    /// The one that was begun last; none: nullptr.
+    [[nodiscard]] Record* last();
+    /// All of them. Throws Error{input} like `begin`.
+    Incoming finish();
+    [[noreturn]] void refuse(int line, const std::string& text, const std::string& hint = {}) const;
+
+private:
+    void check_last();
+
+    Incoming in_;
+    std::set<std::string> ids_;
+};
+
+/// The text without its mark, which editors of Windows put there.
+std::string_view without_mark(std::string_view text);
+
+/// Throws Error{input} if the readers would not take this book back.
+void require_readable(std::span<const Record> records, std::string_view form);
+
+}  // namespace caseload::book
