@@ -122,6 +122,16 @@ TEST_CASE("why: a mistyped address gets the nearest ones") {
                        "bearing.output_rear.kappa@loop/2, ") != std::string::npos);
 }
 
+TEST_CASE("why: the list for other programs is one document with a name for its numbers") {
+    const std::string root = std::string(CASELOAD_ROOT) + "/";
+    const Run run = run_program_as_user("why " + root + "docs/examples/light.toml --list --json");
+    CHECK(run.code == 0);
+    CHECK(run.out.rfind("{\"schema\":1,\"command\":\"why\",\"caution\":\"", 0) == 0);
+    CHECK(run.out.find("\"setup\":\"light.toml\",\"numbers\":[{\"address\":\"") !=
+          std::string::npos);
+    CHECK(run.out.substr(run.out.size() - 4) == "}]}\n");
+}
+
 TEST_CASE("why: without an address it is the number that decides") {
     const std::string root = std::string(CASELOAD_ROOT) + "/";
     const auto first_line = [&](const std::string& setup) {

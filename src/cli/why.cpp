@@ -102,7 +102,7 @@ int run_why(const WhyArguments& arguments) {
                                 : Reasons(read, answer, table_of(arguments.formulas));
     if (arguments.check) return check(reasons);
     if (arguments.list) {
-        print(arguments.json ? why_list_json(reasons) : why_list(reasons));
+        print(arguments.json ? why_list_json(reasons, read.setup.name) : why_list(reasons));
         return 0;
     }
     const auto show = [&](const std::string& address, const std::string& before) {
