@@ -132,6 +132,24 @@ TEST_CASE("why: the list for other programs is one document with a name for its 
     CHECK(run.out.substr(run.out.size() - 4) == "}]}\n");
 }
 
+TEST_CASE("why: a number or a part alone gets the addresses that hold it, and how many more") {
+    const std::string why = "why " + std::string(CASELOAD_ROOT) + "/docs/examples/light.toml ";
+    const Run number = run_program_as_user(why + "kappa");
+    CHECK(number.code == 2);
+    CAPTURE(number.out);
+    CHECK(number.out.find(" hold it: bearing.input_front.kappa@transit/1, "
+                          "bearing.input_rear.kappa@transit/1, ") != std::string::npos);
+    CHECK(number.out.find(" more; all of them: --list") != std::string::npos);
+    const Run part = run_program_as_user(why + "output_rear");
+    CHECK(part.code == 2);
+    CHECK(part.out.find(" hold it: bearing.output_rear.") != std::string::npos);
+    const Run one = run_program_as_user(why + "driving_h");
+    CHECK(one.out.find("1 holds it: event.driving_h; all of them") != std::string::npos);
+    const Run misspelt = run_program_as_user(why + "kapa");
+    CHECK(misspelt.code == 2);
+    CHECK(misspelt.out.find("nearest: bearing.input_front.kappa@") != std::string::npos);
+}
+
 TEST_CASE("why: without an address it is the number that decides") {
     const std::string root = std::string(CASELOAD_ROOT) + "/";
     const auto first_line = [&](const std::string& setup) {
