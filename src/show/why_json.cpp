@@ -34,9 +34,13 @@ std::string why_json(const Why& why) {
     const bool solved = !n.equation.empty();
     const std::string& formula = solved ? n.equation : n.value_of;
     std::string out = number_of(n).insert(1, beginning() + ",") + member("source", n.source);
-    if (!why.names.empty() || (!formula.empty() && n.origin.empty()))
+    if (!formula.empty() && n.origin.empty())
         out += member(solved ? "equation" : "formula", formula) +
                member("put_in", put_in(formula, why));
+    out += member("in_time", n.in_time) + member("at_least_formula", n.at_least) +
+           member("at_most_formula", n.at_most);
+    if (why.at_least) out += fmt::format(R"(,"at_least":{})", number(*why.at_least));
+    if (why.at_most) out += fmt::format(R"(,"at_most":{})", number(*why.at_most));
     if (solved || !n.may_leave.empty())
         out += fmt::format(R"(,"residual":{})", number(why.residual));
     if (!n.may_leave.empty())

@@ -135,6 +135,7 @@ void add_bearing(const Gather& gather, const LegAnswer& leg, const BearingPlace&
         fmt::format("[duty.speed_rpm@{}] * abs([{}.speed_ratio])", place.at,
                     shaft_part(gather, train, data.shaft));
     to.steps_of(place);
+    if (!gather.lives) return;
     add_states(gather, place, in);
     to.steps_of(place);
 }

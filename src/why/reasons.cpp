@@ -9,6 +9,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <set>
 #include <stdexcept>
@@ -158,7 +159,10 @@ Why Reasons::why(std::string_view address) const {
     why.number = number;
     const bool solved = !number.equation.empty();
     const std::string& expression = solved ? number.equation : number.value_of;
-    if (expression.empty() || !number.origin.empty()) return why;
+    const std::array<const std::string*, 3> told{&expression, &number.at_least, &number.at_most};
+    const bool none =
+        std::all_of(told.begin(), told.end(), [](const std::string* one) { return one->empty(); });
+    if (none || !number.origin.empty()) return why;
     const auto named = [&](std::string_view name) {
         const Number* input = why_detail::meant(all_, index_, number, std::string(name));
         if (input == nullptr)
@@ -166,14 +170,19 @@ Why Reasons::why(std::string_view address) const {
                                    std::string(name));
         return input->value;
     };
-    for (const std::string& name : names_in(expression)) {
-        named(name);
-        why.names.push_back(name);
-        why.inputs.push_back(*why_detail::meant(all_, index_, number, name));
-    }
+    for (const std::string* one : told)
+        for (const std::string& name : one->empty() ? std::vector<std::string>{} : names_in(*one)) {
+            if (std::find(why.names.begin(), why.names.end(), name) != why.names.end()) continue;
+            named(name);
+            why.names.push_back(name);
+            why.inputs.push_back(*why_detail::meant(all_, index_, number, name));
+        }
+    if (!number.may_leave.empty()) why.may_leave = evaluate(number.may_leave, named);
+    if (!number.at_least.empty()) why.at_least = evaluate(number.at_least, named);
+    if (!number.at_most.empty()) why.at_most = evaluate(number.at_most, named);
+    if (expression.empty()) return why;
     const double value = evaluate(expression, named, &why.rows);
     why.residual = solved ? value : value - number.value;
-    if (!number.may_leave.empty()) why.may_leave = evaluate(number.may_leave, named);
     why.largest = largest_terms(expression, named);
     return why;
 }

@@ -42,6 +42,7 @@ void nothing(Number& number, const std::string& reason) {
     number.value_of.clear();
     number.equation.clear();
     number.may_leave.clear();
+    number.in_time.clear();
     number.origin = reason;
 }
 
