@@ -92,8 +92,7 @@ std::string idle_share(const Gather& gather, const std::string& about) {
     std::vector<std::string> driving;
     for (std::size_t leg = 0; leg < prepared.loads.legs.size(); ++leg) {
         const LegLoads& loads = prepared.loads.legs[leg];
-        const auto& run = gather.setup.event.run;
-        const auto times = std::count(run.begin(), run.end(), static_cast<int>(leg));
+        const int times = times_run(gather.setup, leg);
         for (std::size_t bin = 0; times > 0 && bin < loads.bins.size(); ++bin) {
             const std::string at = in_bin(loads.name, bin);
             const Collector::Place place{"bearing", about, "nominal/" + at, kind_word(data.kind)};
@@ -142,7 +141,7 @@ std::string formula_of(const Gather& gather, const Check& check, int& mesh) {
     const std::string one = "[" + part + ".";
     if (check.id == "gears.contact_ratio" || check.id == "gears.backlash") {
         int left = mesh++;
-        for (int index = 0; index <= static_cast<int>(prepared.loads.others.size()); ++index)
+        for (int index = 0; index < trains(prepared.loads); ++index)
             for (const MeshPlace& place : train_of(prepared.loads, index).meshes)
                 if (left-- == 0)
                     return fmt::format(

@@ -238,8 +238,10 @@ private:
             return fmt::format("1.25 * [{0}.{1}@{2}] * tan([{0}.contact_angle_deg] * pi / 180)",
                                bearing(b), radial, at);
         if (data(b).kind != BearingKind::angular_contact_ball) return "0";
-        const Collector::Place place{"bearing", bearing(b), "induced/" + at,
-                                     kind_word(data(b).kind)};
+        // Not a place that holds those of its states: each has factors of its own.
+        const std::string there =
+            (radial == std::string_view("F_r_heat_N") ? "induced/nominal/" : "induced/") + at;
+        const Collector::Place place{"bearing", bearing(b), there, kind_word(data(b).kind)};
         Number& load = to.step(place, "F_r_N", fmt::format("[{}.{}@{}]", bearing(b), radial, at));
         load.words = "radial load that brings it";
         const double F_r_N = load.value;

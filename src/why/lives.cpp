@@ -118,10 +118,10 @@ void add_lives(const Gather& gather) {
         std::string most;
         double worst_rate = -1;
         for (const LegAnswer& leg : answer.fitted.legs) {
-            if (!to.has("event.hottest_oil_degC@" + leg.name)) continue;
+            if (!to.has("event.lives_oil_degC@" + leg.name)) continue;
             const auto index = static_cast<std::size_t>(leg.leg);
-            const double hot_degC = to.number("event.hottest_oil_degC@" + leg.name).value;
-            const auto times = std::count(setup.event.run.begin(), setup.event.run.end(), leg.leg);
+            const double hot_degC = to.number("event.lives_oil_degC@" + leg.name).value;
+            const int times = times_run(setup, index);
             for (std::size_t bin = 0; bin < prepared.loads.legs[index].bins.size(); ++bin) {
                 const std::string at = in_bin(leg.name, bin);
                 if (!to.has(part + ".n_rpm@" + at)) continue;

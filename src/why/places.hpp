@@ -18,8 +18,16 @@ struct Gather {
     bool lives = true;  ///< false: what warms the case alone
 };
 
+/// The fitted train and those of other sets that legs run.
+inline int trains(const Loads& loads) {
+    return 1 + static_cast<int>(loads.others.size());
+}
 /// Parts of a train another leg runs carry the name of its set.
 std::string of_set(const Loads& loads, int train);
+/// "train", "train.A".
+std::string train_part(const Loads& loads, int train);
+/// How often the event runs a leg.
+int times_run(const Setup& setup, std::size_t leg);
 std::string shaft_part(const Gather& gather, int train, int shaft);
 std::string mesh_part(const Gather& gather, int train, const MeshPlace& mesh);
 /// The loads behind a leg at rest.
