@@ -272,7 +272,7 @@ int run(std::vector<std::string> arguments) {
         ++tried;
         Seen most = Seen::not_used;
         // A number that moves steps on so many setups and is never noticed counts as not noticed.
-        int left = 8;
+        int left = 4;
         for (std::size_t k = 0; k < order.size() && most != Seen::noticed && left > 0; ++k) {
             const Seen seen = order[k]->sees(place, table);
             most = std::max(most, seen);
