@@ -21,6 +21,10 @@ std::string joined(std::string text) {
     return text;
 }
 
+const std::string json_caution =
+    "\"caution\":\"An estimate for planning: it does not replace inspection by a competent person; "
+    "symptoms, your eyes and the rule book come first.\"";
+
 bool defers(const std::string& text) {
     return joined(text).find("rule book come first") != std::string::npos;
 }
@@ -74,17 +78,31 @@ TEST_CASE("caution: every JSON document of an answer says it") {
              "compare " + light + " --without fan --json",
              "compare " + light + " --grid 'event.ambient=20 degC:40 degC:2' --json",
              "season " + light + " " + season(folder) + " --json", "why " + light + " --json",
-             "assess " + light + " --curves",
+             "why " + light + " --list --json", "assess " + light + " --curves",
              "duty " + root + "tests/golden/logs/gap.csv --json -o " + folder.path("event.toml"),
              "book show --json" + book(folder), "book due --json" + book(folder),
              "book fleet --json" + book(folder)}) {
         const Run run = run_program_as_user(line);
         CAPTURE(line);
         CHECK(run.code == 0);
-        CHECK(run.out.find("\"caution\":\"An estimate for planning: it does not replace inspection "
-                           "by a competent person; symptoms, your eyes and the rule book come "
-                           "first.\"") != std::string::npos);
+        CHECK(run.out.find(json_caution) != std::string::npos);
     }
+}
+
+TEST_CASE("caution: every line of many variations says it, refused ones too") {
+    const OwnFolder folder("caution_lines");
+    folder.write("variations.csv", "vehicle.mass\n1700 kg\n1900 kq\n");
+    const Run run = run_program_as_user("assess " + examples + "light.toml --draws 63 --each " +
+                                        folder.path("variations.csv") + " --json-lines");
+    CAPTURE(run.out);
+    CHECK(run.code == 0);
+    std::size_t lines = 0;
+    for (std::size_t from = 0; from < run.out.size(); ++lines) {
+        const std::size_t end = run.out.find('\n', from);
+        CHECK(run.out.substr(from, end - from).find(json_caution) != std::string::npos);
+        from = end + 1;
+    }
+    CHECK(lines == 2);
 }
 
 TEST_CASE("caution: every sheet warns and defers") {

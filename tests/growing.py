@@ -43,6 +43,9 @@ def main():
         database.execute("create table answer (line text)")
         database.executemany("insert into answer values (?)", [(line,) for line in whole.splitlines()])
         selected = [row[0] for row in database.execute("select line ->> '$.oil_likely_degC' from answer")]
+        cautions = {row[0] for row in database.execute("select line ->> '$.caution' from answer")}
+        if len(cautions) != 1 or "rule book come first" not in cautions.pop():
+            sys.exit("a line does not say what comes first")
         direct = [json.loads(line)["oil_likely_degC"] for line in whole.splitlines()]
         if selected != direct or len(set(selected)) < len(masses) // 2:
             sys.exit(f"SQLite reads {selected}, the lines say {direct}")

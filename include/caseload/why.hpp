@@ -51,11 +51,14 @@ struct Number {
     std::string equation;   ///< expression that must be 0
     std::string may_leave;  ///< what the solver may leave, an expression; "" when nothing is solved
     std::string solved_how;  ///< the same in words: "film found to 1e-10 K"
-    std::string row;         ///< of tables/quantities.toml, "mesh.d_1_mm"; "" for a step
-    bool by_table = false;   ///< a step that only tables/why.toml calculates: proves nothing
-    std::string origin;      ///< of an entered value, or why it is 0
-    std::string check;       ///< of a check's value, Check::id
-    std::string reason;      ///< of an action, Action::reason
+    std::string in_time;     ///< of what is followed through time: what is summed, in words
+    std::string at_least;    ///< expressions between which it must lie; "" when none is known
+    std::string at_most;
+    std::string row;        ///< of tables/quantities.toml, "mesh.d_1_mm"; "" for a step
+    bool by_table = false;  ///< a step that only tables/why.toml calculates: proves nothing
+    std::string origin;     ///< of an entered value, or why it is 0
+    std::string check;      ///< of a check's value, Check::id
+    std::string reason;     ///< of an action, Action::reason
 };
 
 /// A term of a sum and its value.
@@ -71,8 +74,10 @@ struct Why {
     std::vector<Number> inputs;      ///< of these names
     double residual = 0;             ///< of the equation, or of a solved formula, all digits in
     double may_leave = 0;            ///< of it, by the solver's own step
-    std::vector<Between> rows;       ///< of tables
-    std::vector<Term> largest;       ///< of a sum of more than four, at most three
+    std::optional<double> at_least;  ///< of a number followed through time
+    std::optional<double> at_most;
+    std::vector<Between> rows;  ///< of tables
+    std::vector<Term> largest;  ///< of a sum of more than four, at most three
 };
 
 /// What decides a verdict.
@@ -122,7 +127,8 @@ AnswerRows answer_rows();
 struct Again {
     double printed = 0;
     double again = 0;
-    double allowed = 0;  ///< difference that 12 printed digits and the solver explain
+    double allowed = 0;    ///< difference that 12 printed digits and the solver explain
+    bool bounded = false;  ///< not a value, but bounds were put in: again is the nearest within
     bool agrees = false;
 };
 /// Nothing when the text holds no expression.

@@ -51,7 +51,9 @@ int check(const Reasons& reasons) {
     int told = 0;
     int wrong = 0;
     int steps = 0;
+    int bounded = 0;
     std::set<std::string> rows_told;
+    std::set<std::string> only_bounded;
     std::set<std::string> without;
     std::string out;
     for (const Number& number : reasons.all()) {
@@ -61,9 +63,12 @@ int check(const Reasons& reasons) {
             ++steps;
         } else {
             ++calculated;
+            const bool value = again && !again->bounded;
+            if (again && again->bounded) ++bounded;
+            if (again && again->bounded) only_bounded.insert(kind_of(number));
             if (!again) without.insert(kind_of(number));
-            if (again) ++told;
-            if (again && !number.row.empty()) rows_told.insert(number.row);
+            if (value) ++told;
+            if (value && !number.row.empty()) rows_told.insert(number.row);
         }
         if (!again || again->agrees) continue;
         ++wrong;
@@ -72,19 +77,21 @@ int check(const Reasons& reasons) {
     }
     const AnswerRows rows = answer_rows();
     out += fmt::format(
-        "{} calculated numbers have an address, {} of them a formula to put in again; {} do not "
-        "agree\n{} steps between are calculated by the same formulas alone and count in neither\n"
+        "{} calculated numbers have an address, {} of them a formula to put in again, {} bounds; "
+        "{} do not agree\n{} steps between are calculated by the same formulas alone and count in "
+        "neither\n"
         "{} of the {} calculated rows of tables/quantities.toml that are numbers of an assessment "
         "have one\n({} calculated rows in all: {} are groups of such numbers, {} answer other "
         "questions)\n",
-        calculated, told, wrong, steps, rows_told.size(), rows.numbers.size(), rows.calculated,
-        rows.groups.size(),
+        calculated, told, bounded, wrong, steps, rows_told.size(), rows.numbers.size(),
+        rows.calculated, rows.groups.size(),
         rows.calculated - static_cast<int>(rows.numbers.size() + rows.groups.size()));
     std::set<std::string> rows_without;
     std::set_difference(rows.numbers.begin(), rows.numbers.end(), rows_told.begin(),
                         rows_told.end(), std::inserter(rows_without, rows_without.end()));
     print(out + named("rows without one here:", rows_without) +
-          named("no formula here yet:", without));
+          named("followed in time, within bounds only:", only_bounded) +
+          named("no formula and no bounds:", without));
     return wrong == 0 ? 0 : our_bug;
 }
 
@@ -102,7 +109,7 @@ int run_why(const WhyArguments& arguments) {
                                 : Reasons(read, answer, table_of(arguments.formulas));
     if (arguments.check) return check(reasons);
     if (arguments.list) {
-        print(arguments.json ? why_list_json(reasons) : why_list(reasons));
+        print(arguments.json ? why_list_json(reasons, read.setup.name) : why_list(reasons));
         return 0;
     }
     const auto show = [&](const std::string& address, const std::string& before) {

@@ -25,9 +25,9 @@ std::string each_line(std::size_t number_of, const std::string& setup, const Ass
     };
     const Intervals& due = likely.fitted.intervals;
     return fmt::format(
-        R"({{"number":{},"setup":{},"verdict":{},"decides":{},{},{},"holds_share":{},"fails_share":{},"oil_likely_degC":{},"worst_bearing":{},"life_share_p50":{},"life_share_p90":{},"change_oil_after_events":{},"look_after_events":{},"open_case_after_events":{},"driving_h":{},"error":null}})"
+        R"({{"number":{},"setup":{},{},"verdict":{},"decides":{},{},{},"holds_share":{},"fails_share":{},"oil_likely_degC":{},"worst_bearing":{},"life_share_p50":{},"life_share_p90":{},"change_oil_after_events":{},"look_after_events":{},"open_case_after_events":{},"driving_h":{},"error":null}})"
         "\n",
-        number_of, json_value::text(setup), json_value::text(band.verdict),
+        number_of, json_value::text(setup), json_value::caution(), json_value::text(band.verdict),
         json_value::text(band.decides), oil("fitted", band.fitted.peak_oil_degC),
         oil("without_cooler", band.without.peak_oil_degC),
         json_value::number(band.fitted.holds_share), json_value::number(band.fitted.fails_share),
@@ -40,9 +40,10 @@ std::string each_error_line(std::size_t number_of, const std::string& setup, con
     std::string text;
     for (const Problem& problem : error.problems())
         text += (text.empty() ? "" : "; ") + problem.text;
-    return fmt::format(R"({{"number":{},"setup":{},"verdict":null,"error":{}}})"
+    return fmt::format(R"({{"number":{},"setup":{},{},"verdict":null,"error":{}}})"
                        "\n",
-                       number_of, json_value::text(setup), json_value::text(text));
+                       number_of, json_value::text(setup), json_value::caution(),
+                       json_value::text(text));
 }
 
 }  // namespace caseload

@@ -34,6 +34,14 @@ std::string table_line(const Between& rows) {
                        rows.at, rows.low_at, rows.low, rows.high_at, rows.high);
 }
 
+/// What the bounds are worth.
+std::string bounds_line(const Why& why) {
+    std::string out;
+    if (why.at_least) out += " from " + twelve_digits(*why.at_least);
+    if (why.at_most) out += " to " + twelve_digits(*why.at_most);
+    return "  bounds   " + out + "\n";
+}
+
 }  // namespace
 
 std::string put_in(const std::string& expression, const Why& why) {
@@ -61,6 +69,7 @@ std::string put_in(const std::string& expression, const Why& why) {
 
 std::string why_screen(const Why& why) {
     const Number& n = why.number;
+    const bool bounded = why.at_least || why.at_most;
     std::string out =
         fmt::format("{}\n  {}{}{}\n", n.address, n.words, n.symbol.empty() ? "" : ", ", n.symbol);
     if (!n.equation.empty() && n.origin.empty())
@@ -68,13 +77,19 @@ std::string why_screen(const Why& why) {
             labelled("equation", "0 = " + n.equation) + labelled("put in", put_in(n.equation, why));
     else if (!n.value_of.empty() && n.origin.empty())
         out += labelled("formula", n.value_of) + labelled("put in", put_in(n.value_of, why));
-    else if (n.how != "entered" && n.origin.empty())
+    else if (n.how != "entered" && n.origin.empty() && n.in_time.empty() && !bounded)
         out += "  its formula is not told here yet: docs/method.md, at the source below\n";
+    if (!n.in_time.empty() && n.origin.empty()) out += labelled("in time", n.in_time);
+    if (why.at_least)
+        out += labelled("at least", n.at_least) + labelled("put in", put_in(n.at_least, why));
+    if (why.at_most)
+        out += labelled("at most", n.at_most) + labelled("put in", put_in(n.at_most, why));
     out += fmt::format("  result    {}{}{}\n", twelve_digits(n.value), n.unit.empty() ? "" : " ",
                        n.unit);
-    if (!why.names.empty() && (!n.equation.empty() || !n.may_leave.empty()))
+    if (bounded) out += bounds_line(why);
+    if (!why.names.empty() && !bounded && (!n.equation.empty() || !n.may_leave.empty()))
         out += fmt::format("  residual  {:.1e}\n", why.residual);
-    if (!n.may_leave.empty())
+    if (!n.may_leave.empty() && !why.names.empty())
         out += fmt::format("  solved    to {:.1e}: {}\n", why.may_leave, n.solved_how);
     if (!n.origin.empty())
         out += fmt::format("  {:<10}{}\n", n.how == "entered" ? "entered" : "because", n.origin);

@@ -23,17 +23,24 @@ std::string number_of(const Number& n) {
            member("origin", n.origin);
 }
 
+std::string beginning() {
+    return R"("schema":1,"command":"why",)" + json_value::caution();
+}
+
 }  // namespace
 
 std::string why_json(const Why& why) {
     const Number& n = why.number;
     const bool solved = !n.equation.empty();
     const std::string& formula = solved ? n.equation : n.value_of;
-    std::string out = number_of(n).insert(1, "\"schema\":1," + json_value::caution() + ",") +
-                      member("source", n.source);
-    if (!why.names.empty() || (!formula.empty() && n.origin.empty()))
+    std::string out = number_of(n).insert(1, beginning() + ",") + member("source", n.source);
+    if (!formula.empty() && n.origin.empty())
         out += member(solved ? "equation" : "formula", formula) +
                member("put_in", put_in(formula, why));
+    out += member("in_time", n.in_time) + member("at_least_formula", n.at_least) +
+           member("at_most_formula", n.at_most);
+    if (why.at_least) out += fmt::format(R"(,"at_least":{})", number(*why.at_least));
+    if (why.at_most) out += fmt::format(R"(,"at_most":{})", number(*why.at_most));
     if (solved || !n.may_leave.empty())
         out += fmt::format(R"(,"residual":{})", number(why.residual));
     if (!n.may_leave.empty())
@@ -57,10 +64,10 @@ std::string why_json(const Why& why) {
     return out + ",\"inputs\":[" + inputs + "]}\n";
 }
 
-std::string why_list_json(const Reasons& reasons) {
+std::string why_list_json(const Reasons& reasons, const std::string& setup) {
     std::string out;
-    for (const Number& n : reasons.all()) out += (out.empty() ? "[" : ",\n") + number_of(n) + "}";
-    return (out.empty() ? "[" : out) + "]\n";
+    for (const Number& n : reasons.all()) out += (out.empty() ? "" : ",\n") + number_of(n) + "}";
+    return fmt::format("{{{},\"setup\":{},\"numbers\":[{}]}}\n", beginning(), text(setup), out);
 }
 
 }  // namespace caseload

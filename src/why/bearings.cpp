@@ -135,6 +135,7 @@ void add_bearing(const Gather& gather, const LegAnswer& leg, const BearingPlace&
         fmt::format("[duty.speed_rpm@{}] * abs([{}.speed_ratio])", place.at,
                     shaft_part(gather, train, data.shaft));
     to.steps_of(place);
+    if (!gather.lives) return;
     add_states(gather, place, in);
     to.steps_of(place);
 }
@@ -150,9 +151,9 @@ void add_hot(const Gather& gather, const LegAnswer& leg, const BearingPlace& in)
     const Collector::Place place{"bearing", part, "hot/" + bin, kind_word(data.kind)};
     const Collector::Place oil{"rest", part, place.at, {}};
     const double at_degC =
-        std::min(to.number("event.hottest_oil_degC@" + leg.name).value, oil_ceiling_degC);
+        std::min(to.number("event.lives_oil_degC@" + leg.name).value, oil_ceiling_degC);
     Number& hot = to.add(oil, "at_degC", at_degC);
-    hot.value_of = "min([event.hottest_oil_degC@" + leg.name + "], 160)";
+    hot.value_of = "min([event.lives_oil_degC@" + leg.name + "], 160)";
     to.add(oil, "rho_kgpm3", oil_density_kgpm3(prepared.oil, at_degC));
     to.add(oil, "cp_JpkgK", oil_specific_heat_JpkgK(prepared.oil, at_degC));
     to.step(place, "M_1_Nmm", fmt::format("[{}.M_1_Nmm@{}]", part, bin));

@@ -1,5 +1,7 @@
 // SPDX-License-Identifier: MIT
 // What ends the day or opens the case: checks and actions, of numbers told elsewhere.
+#include "caseload/formulas/bearing_guides.hpp"
+#include "caseload/formulas/iso_281.hpp"
 #include "caseload/formulas/iso_76.hpp"
 #include "caseload/formulas/prop_shaft.hpp"
 #include "why/places.hpp"
@@ -7,7 +9,9 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <optional>
 #include <tuple>
+#include <utility>
 
 namespace caseload::why_detail {
 namespace {
@@ -40,6 +44,7 @@ void add_dent(const Gather& gather, std::size_t b) {
     double most_N = 0;
     std::string at;
     const auto see = [&](const std::vector<LoadState>& states, const std::string& where) {
+        bool here = false;
         for (std::size_t s = 0; s < states.size(); ++s) {
             const BearingLoad& load = states[s].bearings[b];
             const double P_0_N = iso_76::static_equivalent_N(data.kind, data.contact_angle_deg,
@@ -47,26 +52,84 @@ void add_dent(const Gather& gather, std::size_t b) {
             if (P_0_N <= most_N) continue;
             most_N = P_0_N;
             worst = load;
-            at = where.empty() ? "" : fmt::format("{}/{}", where, s + 1);
+            at = fmt::format("{}/{}", where, s + 1);
+            here = true;
         }
+        return here;
     };
-    for (const LegLoads& leg : prepared.loads.legs) {
-        for (std::size_t bin = 0; bin < leg.bins.size(); ++bin)
-            see(leg.bins[bin].for_life, in_bin(leg.name, bin));
-        for (const PeakLoads& peak : leg.peaks) see(peak.states, "");
+    std::optional<std::pair<std::size_t, std::size_t>> blow;
+    for (std::size_t leg = 0; leg < prepared.loads.legs.size(); ++leg) {
+        const LegLoads& loads = prepared.loads.legs[leg];
+        for (std::size_t bin = 0; bin < loads.bins.size(); ++bin)
+            if (see(loads.bins[bin].for_life, in_bin(loads.name, bin))) blow.reset();
+        for (std::size_t k = 0; k < loads.peaks.size(); ++k)
+            if (see(loads.peaks[k].states, "peak/" + in_bin(loads.name, k))) blow.emplace(leg, k);
     }
     if (most_N <= 0) return;
+    if (blow) add_blow_forces(gather, blow->first, blow->second);
     const Collector::Place place{"dent", "bearing." + data.name, {}, kind_word(data.kind)};
     for (const auto& [member, from, value] :
          {std::tuple{"dent_F_r_N", "F_r_max_N", worst.F_r_max_N},
-          std::tuple{"dent_F_a_N", "F_a_N", worst.F_a_N}}) {
-        const std::string address = fmt::format("{}.{}@{}", place.part, from, at);
-        Number& load = to.add(place, member, value);
-        if (!at.empty() && to.has(address)) load.value_of = "[" + address + "]";
-    }
+          std::tuple{"dent_F_a_N", "F_a_N", worst.F_a_N}})
+        to.add(place, member, value).value_of = fmt::format("[{}.{}@{}]", place.part, from, at);
     to.add(place, "dent_P_0_N", most_N);
     if (!to.has(place.part + ".cos_alpha")) to.step({"bearing", place.part, {}, {}}, "cos_alpha");
     to.steps_of(place);
+}
+
+/// Driving time in which a bearing carries less than it needs to roll, over all of it.
+std::string idle_share(const Gather& gather, const std::string& about) {
+    const Prepared& prepared = gather.prepared;
+    Collector& to = gather.to;
+    const auto& bearings = prepared.loads.bearings;
+    const auto b = static_cast<std::size_t>(
+        std::find_if(bearings.begin(), bearings.end(),
+                     [&](const BearingData& data) { return "bearing." + data.name == about; }) -
+        bearings.begin());
+    const BearingData& data = bearings[b];
+    const iso_281::EquivalentLoad kind{data.kind, data.contact_angle_deg, data.f_0, data.C_0_N};
+    std::vector<std::string> idle;
+    std::vector<std::string> driving;
+    for (std::size_t leg = 0; leg < prepared.loads.legs.size(); ++leg) {
+        const LegLoads& loads = prepared.loads.legs[leg];
+        const int times = times_run(gather.setup, leg);
+        for (std::size_t bin = 0; times > 0 && bin < loads.bins.size(); ++bin) {
+            const std::string at = in_bin(loads.name, bin);
+            const Collector::Place place{"bearing", about, "nominal/" + at, kind_word(data.kind)};
+            for (const char* load : {"F_r", "F_a"})
+                to.step(place, fmt::format("{}_N", load),
+                        fmt::format("[{}.{}_heat_N@{}]", about, load, at))
+                    .words = fmt::format("{} load of the nominal torque",
+                                         load[2] == 'r' ? "radial" : "axial");
+            const BearingLoad& load = loads.bins[bin].nominal[b];
+            to.add(place, "P_N", iso_281::equivalent_load_N(kind, {load.F_r_N, load.F_a_N})).words =
+                "equivalent load of the nominal torque";
+            to.steps_of(place);
+            const std::string time =
+                fmt::format("{} * [rest.duration_s@{}] * [duty.share@{}]", times, loads.name, at);
+            driving.push_back(time);
+            idle.push_back(fmt::format("{0} * if([{1}.P_N@nominal/{2}] < {3:g} * [{1}.C_N], 1, 0)",
+                                       time, about, at,
+                                       bearing_guides::least_load_share(data.kind)));
+        }
+    }
+    if (driving.empty()) return "0";
+    return "(" + sum_of(idle) + ") / (" + sum_of(driving) + ")";
+}
+
+/// The hottest of oil and housing in the event, warmed further where a shaft turns under the lip.
+std::string hottest_lip(const Gather& gather) {
+    const auto& runs = gather.answer.fitted.event.runs;
+    std::vector<std::string> hottest{"[event.start_degC]"};
+    for (std::size_t k = 0; k < runs.size(); ++k) {
+        const LegInput& leg = gather.setup.event.legs[static_cast<std::size_t>(runs[k].leg)];
+        const std::string rise = leg.kind == LegKind::drive ? " + 30" : "";
+        if (k == 0) hottest.push_back("[event.start_degC]" + rise);
+        hottest.push_back(
+            fmt::format("max([event.hottest_oil_degC@{0}], [event.hottest_housing_degC@{0}]){1}",
+                        run_at(k), rise));
+    }
+    return "min(" + extreme_of("max", hottest) + ", 160 + 30)";
 }
 
 std::string formula_of(const Gather& gather, const Check& check, int& mesh) {
@@ -78,7 +141,7 @@ std::string formula_of(const Gather& gather, const Check& check, int& mesh) {
     const std::string one = "[" + part + ".";
     if (check.id == "gears.contact_ratio" || check.id == "gears.backlash") {
         int left = mesh++;
-        for (int index = 0; index <= static_cast<int>(prepared.loads.others.size()); ++index)
+        for (int index = 0; index < trains(prepared.loads); ++index)
             for (const MeshPlace& place : train_of(prepared.loads, index).meshes)
                 if (left-- == 0)
                     return fmt::format(
@@ -97,6 +160,8 @@ std::string formula_of(const Gather& gather, const Check& check, int& mesh) {
     if (check.id == "gears.resonance") return "[resonance.resonance_time_share]";
     if (check.id == "shaft.end_play") return one + "end_play_hot_mm]";
     if (check.id == "shaft.end_play_cold") return one + "end_play_cold_mm]";
+    if (check.id == "bearing.least_load") return idle_share(gather, check.about);
+    if (check.id == "seal.lip") return hottest_lip(gather);
     if (check.id == "bearing.life") return one + "life_share]";
     if (check.id == "bearing.dent") return one + "C_0_N] / " + one + "dent_P_0_N]";
     if (check.id == "bearing.rating_share") return one + "P_largest_N] / " + one + "C_N]";
@@ -169,6 +234,8 @@ void add_actions(const Gather& gather) {
         number.words = one.name + ": " + number.words;
         if (one.reason == "oil oxidation")
             number.value_of = "floor(0.5 / [event.oil_dose])";
+        else if (one.reason == "fatigue")
+            number.value_of = "fatigue_events";
         else if (one.reason.find("fatigue") == std::string::npos &&
                  one.reason.find("costs") == std::string::npos)
             number.origin = one.reason;
@@ -203,6 +270,12 @@ void add_actions(const Gather& gather) {
         }
         return product;
     };
+    // Reliability only falls: the last whole event that keeps the aim is the number that keep it.
+    const auto keep = [&](const std::string& most, const std::string& events,
+                          const std::string& given) {
+        return fmt::format("sum(k, 1, {}, if({}{} < aim, 0, 1))", most, reliability(events), given);
+    };
+    to.add(place, "aim", gather.setup.aims.rebuild_reliability);
     to.step(place, "opening_events", "max(open_case_events, 1)");
     to.step(place, "reached", reliability("opening_events"));
     to.step(place, "reached_next", reliability("(opening_events + 1)"));
@@ -211,27 +284,11 @@ void add_actions(const Gather& gather) {
         .value_of = "min(reached, 0.99)";
     to.add(place, "next_event", found.next_event, quantity("intervals", "next_event")).value_of =
         "if(0 < reached, min(reached_next / reached, 0.99), 0)";
-    to.add(place, "fatigue_events", found.fatigue_events, quantity("intervals", "fatigue_events"));
+    to.add(place, "fatigue_events", found.fatigue_events, quantity("intervals", "fatigue_events"))
+        .value_of = keep("-floor(-min(20, 200 / [event.driving_h]))", "k", "");
     to.add(place, "remaining_events", found.remaining_events,
-           quantity("intervals", "remaining_events"));
-}
-
-void add_pump_dead(const Gather& gather) {
-    const Prepared& prepared = gather.prepared;
-    const Assessment& answer = gather.answer;
-    Collector& to = gather.to;
-    if (!answer.pump_dead.asked) return;
-    const Collector::Place dead{"pump_dead", "pump_dead", {}, {}};
-    std::vector<std::string> tops;
-    std::vector<std::string> bottoms;
-    for (std::size_t s = 0; s < prepared.loads.train.shafts.size(); ++s) {
-        const std::string shaft = shaft_part(gather, 0, static_cast<int>(s));
-        tops.push_back(fmt::format("[{0}.z_mm] + [{0}.tip_diameter_mm] / 2", shaft));
-        bottoms.push_back(fmt::format("[{0}.z_mm] - [{0}.tip_diameter_mm] / 2", shaft));
-    }
-    to.members(dead, answer.pump_dead);
-    to.step(dead, "gears_high_mm", extreme_of("max", tops) + " - " + extreme_of("min", bottoms));
-    to.steps_of(dead);
+           quantity("intervals", "remaining_events"))
+        .value_of = "if(0 < reached, " + keep("20", "(opening_events + k)", " / reached") + ", 0)";
 }
 
 }  // namespace caseload::why_detail

@@ -5,7 +5,9 @@
 
 #include <fmt/format.h>
 
+#include <set>
 #include <stdexcept>
+#include <utility>
 
 namespace caseload::why_detail {
 namespace {
@@ -39,12 +41,17 @@ std::string kind_word(BearingKind kind) {
 
 const Number* meant(const std::vector<Number>& all, const Index& index, const Number& by,
                     const std::string& name) {
-    const auto find = [&](const std::string& address) {
+    const auto exactly = [&](const std::string& address) {
         const auto found = index.find(address);
         return found == index.end() ? nullptr : &all[found->second];
     };
-    if (name.front() == '[') return find(name.substr(1, name.size() - 2));
-    const std::string own = by.part + "." + name;
+    if (name.front() == '[') return exactly(name.substr(1, name.size() - 2));
+    const bool dead = by.part.rfind(dead_prefix, 0) == 0;
+    const auto find = [&](const std::string& address) {
+        const Number* own = dead ? exactly(std::string(dead_prefix) + address) : nullptr;
+        return own != nullptr ? own : exactly(address);
+    };
+    const std::string own = (dead ? by.part.substr(dead_prefix.size()) : by.part) + "." + name;
     for (std::string at = by.at; !at.empty(); at.resize(at.rfind('/'))) {
         if (const Number* n = find(own + "@" + at)) return n;
         if (at.find('/') == std::string::npos) break;
@@ -78,10 +85,14 @@ struct Collector::Table {
     }
 };
 
-Collector::Collector(const ReadSetup& read, std::string_view formulas)
-    : read_(read), table_(new Table{toml::parse(formulas), {}}) {
-    for (const Entry& entry : read_.entries) table_->entries[entry.key] = &entry;
+Collector::Collector(const ReadSetup& read, std::string_view formulas) : read_(read) {
+    auto table = std::make_shared<Table>(Table{toml::parse(formulas), {}});
+    for (const Entry& entry : read_.entries) table->entries[entry.key] = &entry;
+    table_ = std::move(table);
 }
+
+Collector::Collector(const ReadSetup& read, std::shared_ptr<const Table> table)
+    : read_(read), table_(std::move(table)) {}
 
 Collector::~Collector() = default;
 
@@ -99,8 +110,7 @@ Number& Collector::add(const Place& place, const std::string& member, double val
     number.address =
         fmt::format("{}.{}{}{}", place.part, member, place.at.empty() ? "" : "@", place.at);
     number.value = value;
-    const toml::node_view<const toml::node> entry =
-        static_cast<const toml::table&>(table_->rows)[place.kind][member];
+    const toml::node_view<const toml::node> entry = table_->rows[place.kind][member];
     const auto text = [&](const char* key, const std::string& otherwise) {
         return entry[key].value_or(otherwise);
     };
@@ -114,6 +124,9 @@ Number& Collector::add(const Place& place, const std::string& member, double val
     number.equation = text("equation", {});
     number.may_leave = text("may_leave", {});
     number.solved_how = text("solved_how", {});
+    number.in_time = text("in_time", {});
+    number.at_least = text("at_least", {});
+    number.at_most = text("at_most", {});
     std::string key = text("key", {});
     if (const std::size_t star = key.find('*'); star != std::string::npos)
         key.replace(star, 1, place.part.substr(place.part.find('.') + 1));
@@ -142,6 +155,43 @@ double Collector::value_of(const Place& place, const std::string& member,
     });
 }
 
+void Collector::take_in(const Collector& other, std::string_view prefix,
+                        const std::string& reason) {
+    const auto here = [&](const Number& number) {
+        const auto found = index.find(number.address);
+        return found == index.end() ? nullptr : &all[found->second];
+    };
+    const auto stays_away = [&](const Number& number) {
+        const Number* own = here(number);
+        return own != nullptr && own->value == number.value && own->value_of == number.value_of &&
+               own->equation == number.equation && own->origin == number.origin;
+    };
+    std::set<std::string> renamed;
+    std::vector<Number> taken;
+    for (const Number& number : other.all) {
+        if (stays_away(number)) continue;
+        renamed.insert(number.address);
+        taken.push_back(number);
+        if (!number.origin.empty() && here(number) != nullptr) taken.back().origin = reason;
+    }
+    const auto rename = [&](std::string& formula) {
+        for (std::size_t at = formula.find('['); at != std::string::npos;
+             at = formula.find('[', at + 1)) {
+            const std::string address = formula.substr(at + 1, formula.find(']', at) - at - 1);
+            if (renamed.count(address) == 1) formula.insert(at + 1, prefix);
+        }
+    };
+    for (Number& number : taken) {
+        number.part.insert(0, prefix);
+        number.address.insert(0, prefix);
+        number.row.clear();
+        for (std::string* formula : {&number.value_of, &number.equation, &number.may_leave})
+            rename(*formula);
+        index[number.address] = all.size();
+        all.push_back(std::move(number));
+    }
+}
+
 void Collector::step(const Place& place, const std::string& member) {
     Number by;
     by.part = place.part;
@@ -165,7 +215,8 @@ void Collector::steps_of(const Place& place) {
     const auto [from, to] = by_place_.equal_range(place.part + "@" + place.at);
     for (auto one = from; one != to; ++one) {
         const Number& number = all[one->second];
-        for (const std::string& formula : {number.value_of, number.equation, number.may_leave})
+        for (const std::string& formula :
+             {number.value_of, number.equation, number.may_leave, number.at_least, number.at_most})
             if (!formula.empty())
                 for (std::string& name : names_in(formula))
                     if (meant(all, index, number, name) == nullptr)

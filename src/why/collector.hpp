@@ -24,6 +24,10 @@ using Index = std::map<std::string, std::size_t, std::less<>>;
 const Number* meant(const std::vector<Number>& all, const Index& index, const Number& by,
                     const std::string& name);
 
+/// Numbers of the case with its scavenge pump dead have this before the part: "pump_dead.rest".
+/// What they do not have of their own is that of the case as it is.
+inline constexpr std::string_view dead_prefix = "pump_dead.";
+
 /// "a + b + ...".
 std::string sum_of(const std::vector<std::string>& terms);
 /// "max(a, max(b, ...))", or min.
@@ -65,6 +69,12 @@ public:
     /// The steps the numbers of this place need, those of formulas set in code too.
     void steps_of(const Place& place);
 
+    /// Another one with nothing in it yet, for another setup with the same entries.
+    [[nodiscard]] Collector beside() const { return {read_, table_}; }
+
+    /// Takes in the numbers of another case under a prefix; those that are the same here stay away.
+    void take_in(const Collector& other, std::string_view prefix, const std::string& reason);
+
     Number& number(const std::string& address) { return all[index.at(address)]; }
     [[nodiscard]] bool has(const std::string& address) const {
         return index.find(address) != index.end();
@@ -77,11 +87,13 @@ public:
     Index index;
 
 private:
+    struct Table;
+    Collector(const ReadSetup& read, std::shared_ptr<const Table> table);
+
     double value_of(const Place& place, const std::string& member, const std::string& formula);
 
-    struct Table;
     const ReadSetup& read_;
-    std::unique_ptr<Table> table_;
+    std::shared_ptr<const Table> table_;
     std::multimap<std::string, std::size_t> by_place_;  ///< numbers of "part@at"
 };
 

@@ -30,7 +30,7 @@ void each_contact(const Gather& gather, const See& see) {
     const Setup& setup = gather.setup;
     const Prepared& prepared = gather.prepared;
     Collector& to = gather.to;
-    for (int train = 0; train <= static_cast<int>(prepared.loads.others.size()); ++train) {
+    for (int train = 0; train < trains(prepared.loads); ++train) {
         const Train& all = train_of(prepared.loads, train);
         for (std::size_t m = 0; m < all.meshes.size(); ++m) {
             const MeshStrength strength(setup, all, m);

@@ -11,22 +11,27 @@
 namespace caseload::why_detail {
 namespace {
 
-struct LegBin {
-    std::size_t leg;
-    std::size_t bin;
+/// A bin of a leg, or a blow in it.
+struct Acting {
+    const LegLoads& leg;
+    std::string at;                           ///< "loop/2", "peak/loop/1"
+    std::string torque;                       ///< address of it at the case input
+    std::string overload;                     ///< on torques for lives
+    const std::vector<BearingLoad>* nominal;  ///< null: of a blow none is kept
+    const std::vector<LoadState>& states;
 };
 
 class ShaftForces {
 public:
-    ShaftForces(const Gather& gather, const LegBin& in, int shaft)
+    ShaftForces(const Gather& gather, const Acting& acting, int shaft)
         : gather_(gather),
-          loads_(gather.prepared.loads.legs[in.leg]),
+          acting_(acting),
+          loads_(acting.leg),
           train_(train_of(gather.prepared.loads, loads_.train)),
-          in_(in),
           shaft_(shaft),
           place_(train_.shafts[static_cast<std::size_t>(shaft)]),
           part_(shaft_part(gather, loads_.train, shaft)),
-          at_(in_bin(loads_.name, in.bin)) {}
+          at_(acting.at) {}
 
     void add() {
         add_actions();
@@ -48,7 +53,6 @@ private:
         return gather_.prepared.loads.bearings[b];
     }
     [[nodiscard]] std::string bearing(std::size_t b) const { return "bearing." + data(b).name; }
-    [[nodiscard]] const BinLoads& bin() const { return loads_.bins[in_.bin]; }
     [[nodiscard]] std::string state(std::size_t s) const {
         return fmt::format("{}/{}", at_, s + 1);
     }
@@ -84,9 +88,8 @@ private:
             const int side = joint.end == End::rear ? 1 : -1;
             const int turns = place_.clockwise ? -1 : 1;
             const int passes = place_.takes_torque_in ? turns : -turns;
-            const std::string half =
-                fmt::format("[duty.torque_Nm@{}] * [{}.torque_ratio] * [{}.share@{}]", at_, part_,
-                            of, loads_.name);
+            const std::string half = fmt::format("[{}] * [{}.torque_ratio] * [{}.share@{}]",
+                                                 acting_.torque, part_, of, loads_.name);
             swing[0].push_back(fmt::format("{} * {} * tan([{}.right_deg] * pi / 180)",
                                            500 * passes * side, half, of));
             swing[1].push_back(fmt::format("{} * {} * tan([{}.down_deg] * pi / 180)",
@@ -115,22 +118,23 @@ private:
         to.step(place, "swing_z_Nmm", shaft + "swing_z_Nmm" + at);
         Number& p = to.add(place, "p_mean", iso_281::life_exponent(data(own).kind));
         p.value_of = is_ball(data(own).kind) ? "3" : "10 / 3";
-        const BearingLoad& load = bin().nominal[own];
-        to.add(place, "F_r_heat_N", load.F_r_N, quantity("bearing_load", "F_r_N"));
-        // The shaft presses against the bearing's reaction.
-        const char* side = front ? "" : "-";
-        to.step(place, "press_deg",
-                fmt::format("180 / pi * atan2({}(torque_z_Nmm + swing_z_Nmm), "
-                            "{}(weight_y_Nmm + torque_y_Nmm + swing_y_Nmm))",
-                            front ? "-" : "", side));
-        to.add(place, "clock_deg", load.clock_deg, quantity("bearing_load", "clock_deg"));
-        for (std::size_t s = 0; s < bin().for_life.size(); ++s) {
-            const LoadState& with = bin().for_life[s];
+        if (acting_.nominal != nullptr) {
+            const BearingLoad& load = (*acting_.nominal)[own];
+            to.add(place, "F_r_heat_N", load.F_r_N, quantity("bearing_load", "F_r_N"));
+            // The shaft presses against the bearing's reaction.
+            to.step(place, "press_deg",
+                    fmt::format("180 / pi * atan2({}(torque_z_Nmm + swing_z_Nmm), "
+                                "{}(weight_y_Nmm + torque_y_Nmm + swing_y_Nmm))",
+                                front ? "-" : "", front ? "" : "-"));
+            to.add(place, "clock_deg", load.clock_deg, quantity("bearing_load", "clock_deg"));
+        }
+        for (std::size_t s = 0; s < acting_.states.size(); ++s) {
+            const LoadState& with = acting_.states[s];
             const Collector::Place there{"force", bearing(own), state(s), {}};
             to.add(there, "F_r_N", with.bearings[own].F_r_N, quantity("bearing_load", "F_r_N"));
             to.add(there, "F_r_max_N", with.bearings[own].F_r_max_N,
                    quantity("bearing_load", "F_r_max_N"));
-            to.step(there, "overload", fmt::format("[rest.overload@{}]", loads_.name));
+            to.step(there, "overload", acting_.overload);
         }
     }
 
@@ -138,16 +142,20 @@ private:
         Collector& to = gather_.to;
         const Collector::Place place{"force", bearing(b), at_, {}};
         const Quantity& row = quantity("bearing_load", "F_r_N");
-        nothing(to.add(place, "F_r_heat_N", bin().nominal[b].F_r_N, row), "carries no radial load");
-        for (std::size_t s = 0; s < bin().for_life.size(); ++s)
-            nothing(to.add({"force", bearing(b), state(s), {}}, "F_r_N",
-                           bin().for_life[s].bearings[b].F_r_N, row),
+        if (acting_.nominal != nullptr)
+            nothing(to.add(place, "F_r_heat_N", (*acting_.nominal)[b].F_r_N, row),
                     "carries no radial load");
+        for (std::size_t s = 0; s < acting_.states.size(); ++s)
+            for (const auto& [member, value] :
+                 {std::pair{"F_r_N", acting_.states[s].bearings[b].F_r_N},
+                  std::pair{"F_r_max_N", acting_.states[s].bearings[b].F_r_max_N}})
+                nothing(to.add({"force", bearing(b), state(s), {}}, member, value, row),
+                        "carries no radial load");
     }
 
     void add_axial_located(std::size_t b, bool takes_it) {
         Collector& to = gather_.to;
-        if (to.has(bearing(b) + ".F_a_heat_N@" + at_)) return;
+        if (to.has(bearing(b) + ".F_a_N@" + state(0))) return;
         const Quantity& row = quantity("bearing_load", "F_a_N");
         const auto add = [&](const std::string& at, const char* member, double value,
                              const std::string& formula) {
@@ -157,10 +165,11 @@ private:
             else
                 nothing(number, "another bearing locates the shaft");
         };
-        add(at_, "F_a_heat_N", bin().nominal[b].F_a_N,
-            fmt::format("abs([{}.F_x_N@{}])", part_, at_));
-        for (std::size_t s = 0; s < bin().for_life.size(); ++s)
-            add(state(s), "F_a_N", bin().for_life[s].bearings[b].F_a_N,
+        if (acting_.nominal != nullptr)
+            add(at_, "F_a_heat_N", (*acting_.nominal)[b].F_a_N,
+                fmt::format("abs([{}.F_x_N@{}])", part_, at_));
+        for (std::size_t s = 0; s < acting_.states.size(); ++s)
+            add(state(s), "F_a_N", acting_.states[s].bearings[b].F_a_N,
                 fmt::format("abs({})", axial(s)));
     }
 
@@ -169,8 +178,7 @@ private:
         Collector& to = gather_.to;
         const std::string slip = fmt::format("{}.slip_N@{}", part_, state(s));
         if (!to.has(slip)) add_slip(s);
-        return fmt::format("[rest.overload@{}] * [{}.F_x_N@{}] + [{}]", loads_.name, part_, at_,
-                           slip);
+        return fmt::format("{} * [{}.F_x_N@{}] + [{}]", acting_.overload, part_, at_, slip);
     }
 
     void add_slip(std::size_t s) {
@@ -183,10 +191,10 @@ private:
             ++slipping;
             if (s == 0 || joint.shaft != place_.name) continue;
             terms.push_back(fmt::format(
-                "{0} * [joint.{1}.slip_friction] * abs([duty.torque_Nm@{2}]) * "
-                "[rest.overload@{3}] * [{4}.torque_ratio] * [joint.{1}.share@{3}] * 2000 / "
-                "[joint.{1}.slip_diameter_mm]",
-                rearward ? 1 : -1, joint.name, at_, loads_.name, part_));
+                "{0} * [joint.{1}.slip_friction] * abs([{2}]) * {3} * [{4}.torque_ratio] * "
+                "[joint.{1}.share@{5}] * 2000 / [joint.{1}.slip_diameter_mm]",
+                rearward ? 1 : -1, joint.name, acting_.torque, acting_.overload, part_,
+                loads_.name));
         }
         gather_.to.step({"shaft_run", part_, state(s), {}}, "slip_N",
                         terms.empty() ? "0" : sum_of(terms));
@@ -194,11 +202,11 @@ private:
 
     /// Facing pair: bearing A is the one the outside force presses on.
     void add_axial_pair(std::size_t front, std::size_t rear) {
+        Collector& to = gather_.to;
         const auto& big_end = gather_.setup.bearings[front].big_end;
         const bool front_takes_rearward = big_end && *big_end == Facing::front;
         const auto add = [&](const std::string& at, const char* radial, const char* member,
                              const std::vector<BearingLoad>& loads, const std::string& force) {
-            Collector& to = gather_.to;
             const std::string formula = force;
             const double F_x_N = evaluate(formula, [&](std::string_view name) {
                 return to.all[to.index.at(std::string(name.substr(1, name.size() - 2)))].value;
@@ -206,32 +214,55 @@ private:
             const bool a_is_front = (F_x_N >= 0) == front_takes_rearward;
             const std::size_t a = a_is_front ? front : rear;
             const std::size_t b = a_is_front ? rear : front;
-            const auto induced = [&](std::size_t of) {
-                return fmt::format("1.25 * [{}.{}@{}] * tan([{}.contact_angle_deg] * pi / 180)",
-                                   bearing(of), radial, at, bearing(of));
-            };
             const std::string outside = "abs(" + formula + ")";
-            for (const std::size_t of : {a, b}) {
-                Number& number = to.add({"force", bearing(of), at, {}}, member, loads[of].F_a_N,
-                                        quantity("bearing_load", "F_a_N"));
-                // Balls in angular contact bring a force that is found step by step: not told.
-                if (data(a).kind == BearingKind::tapered_roller &&
-                    data(b).kind == BearingKind::tapered_roller)
-                    number.value_of =
-                        of == a ? fmt::format("max({}, {} + {})", induced(a), induced(b), outside)
-                                : fmt::format("max({} - {}, {})", induced(a), outside, induced(b));
-            }
+            const std::string of_a = induced(a, radial, at);
+            const std::string of_b = induced(b, radial, at);
+            for (const std::size_t of : {a, b})
+                to.add({"force", bearing(of), at, {}}, member, loads[of].F_a_N,
+                       quantity("bearing_load", "F_a_N"))
+                    .value_of = of == a ? fmt::format("max({}, {} + {})", of_a, of_b, outside)
+                                        : fmt::format("max({} - {}, {})", of_a, outside, of_b);
         };
-        add(at_, "F_r_heat_N", "F_a_heat_N", bin().nominal,
-            fmt::format("[{}.F_x_N@{}]", part_, at_));
-        for (std::size_t s = 0; s < bin().for_life.size(); ++s)
-            add(state(s), "F_r_N", "F_a_N", bin().for_life[s].bearings, axial(s));
+        if (acting_.nominal != nullptr)
+            add(at_, "F_r_heat_N", "F_a_heat_N", *acting_.nominal,
+                fmt::format("[{}.F_x_N@{}]", part_, at_));
+        for (std::size_t s = 0; s < acting_.states.size(); ++s)
+            add(state(s), "F_r_N", "F_a_N", acting_.states[s].bearings, axial(s));
+    }
+
+    /// The axial force a radial load brings. Of balls it is found step by step, as their contact
+    /// takes up more where the force is larger.
+    std::string induced(std::size_t b, const char* radial, const std::string& at) {
+        Collector& to = gather_.to;
+        if (data(b).kind == BearingKind::tapered_roller)
+            return fmt::format("1.25 * [{0}.{1}@{2}] * tan([{0}.contact_angle_deg] * pi / 180)",
+                               bearing(b), radial, at);
+        if (data(b).kind != BearingKind::angular_contact_ball) return "0";
+        // Not a place that holds those of its states: each has factors of its own.
+        const std::string there =
+            (radial == std::string_view("F_r_heat_N") ? "induced/nominal/" : "induced/") + at;
+        const Collector::Place place{"bearing", bearing(b), there, kind_word(data(b).kind)};
+        Number& load = to.step(place, "F_r_N", fmt::format("[{}.{}@{}]", bearing(b), radial, at));
+        load.words = "radial load that brings it";
+        const double F_r_N = load.value;
+        Number& force = to.add(
+            place, "F_a_N",
+            iso_281::induced_axial_N(
+                {data(b).kind, data(b).contact_angle_deg, data(b).f_0, data(b).C_0_N}, F_r_N));
+        force.words = "axial force its radial load brings";
+        force.how = "solved";
+        force.source = "iso-281-2007 table3";
+        force.equation = "e * F_r_N - F_a_N";
+        force.may_leave = "1e-11 * F_a_N";
+        force.solved_how = "found step by step to 1e-12 of itself";
+        to.steps_of(place);
+        return fmt::format("[{}.F_a_N@{}]", bearing(b), place.at);
     }
 
     const Gather& gather_;
+    const Acting& acting_;
     const LegLoads& loads_;
     const Train& train_;
-    LegBin in_;
     int shaft_;
     const ShaftPlace& place_;
     std::string part_;
@@ -239,14 +270,13 @@ private:
 };
 
 /// Force of each mesh on its driven gear, along the axes of the case.
-void add_tooth_forces(const Gather& gather, const LegBin& in) {
+void add_tooth_forces(const Gather& gather, const Acting& acting) {
     const Setup& setup = gather.setup;
-    const Prepared& prepared = gather.prepared;
     Collector& to = gather.to;
-    const LegLoads& loads = prepared.loads.legs[in.leg];
-    const Train& train = train_of(prepared.loads, loads.train);
-    const std::string at = in_bin(loads.name, in.bin);
-    std::string torque = fmt::format("[duty.torque_Nm@{}]", at);
+    const LegLoads& loads = acting.leg;
+    const Train& train = train_of(gather.prepared.loads, loads.train);
+    const std::string& at = acting.at;
+    std::string torque = "[" + acting.torque + "]";
     for (const MeshPlace& mesh : train.meshes) {
         const std::string part = mesh_part(gather, loads.train, mesh);
         const Collector::Place fixed{"tooth", part, {}, {}};
@@ -273,7 +303,24 @@ void add_tooth_forces(const Gather& gather, const LegBin& in) {
     }
 }
 
+void add_acting(const Gather& gather, const Acting& acting) {
+    add_tooth_forces(gather, acting);
+    const Train& train = train_of(gather.prepared.loads, acting.leg.train);
+    for (std::size_t s = 0; s < train.shafts.size(); ++s)
+        ShaftForces(gather, acting, static_cast<int>(s)).add();
+}
+
 }  // namespace
+
+void add_blow_forces(const Gather& gather, std::size_t leg, std::size_t blow) {
+    const LegLoads& loads = gather.prepared.loads.legs[leg];
+    const std::string at = in_bin(loads.name, blow);
+    if (gather.to.has(fmt::format("bearing.{}.F_a_N@peak/{}/1",
+                                  gather.prepared.loads.bearings.front().name, at)))
+        return;
+    add_acting(gather, {loads, "peak/" + at, "peak.torque_Nm@" + at, "1", nullptr,
+                        loads.peaks[blow].states});
+}
 
 void add_forces(const Gather& gather) {
     const Setup& setup = gather.setup;
@@ -304,9 +351,11 @@ void add_forces(const Gather& gather) {
                           : to.origin_of("joint." + joint.name + ".torque_share");
         }
         for (std::size_t bin = 0; bin < loads.legs[leg].bins.size(); ++bin) {
-            add_tooth_forces(gather, {leg, bin});
-            for (std::size_t s = 0; s < train.shafts.size(); ++s)
-                ShaftForces(gather, {leg, bin}, static_cast<int>(s)).add();
+            const BinLoads& at = loads.legs[leg].bins[bin];
+            const std::string there = in_bin(input.name, bin);
+            add_acting(gather,
+                       {loads.legs[leg], there, "duty.torque_Nm@" + there,
+                        fmt::format("[rest.overload@{}]", input.name), &at.nominal, at.for_life});
         }
     }
 }

@@ -9,10 +9,6 @@
 namespace caseload::why_detail {
 namespace {
 
-std::string run_at(std::size_t run) {
-    return fmt::format("run/{}", run + 1);
-}
-
 /// What one run of the event alone uses up. Samples without time before it keep the range of
 /// temperatures, and with it the curves, those of the whole event.
 Damage damage_of_run(const Gather& gather, int run) {
@@ -38,70 +34,35 @@ Damage damage_of_run(const Gather& gather, int run) {
     return event_damage(gather.prepared, one);
 }
 
-struct Hottest {
-    double oil_degC = -oil_ceiling_degC;
-    double steel_degC = -oil_ceiling_degC;
-};
-
-Hottest hottest(const Gather& gather, std::size_t leg) {
-    Hottest out;
-    for (const Sample& sample : gather.answer.fitted.event.samples) {
-        const int at = gather.setup.event.run[static_cast<std::size_t>(sample.run)];
-        if (static_cast<std::size_t>(at) != leg) continue;
-        out.oil_degC = std::max(out.oil_degC, sample.nodes.oil_degC);
-        out.steel_degC = std::max(out.steel_degC, sample.nodes.steel_degC);
-    }
-    return out;
-}
-
-void add_runs(const Gather& gather) {
-    const Setup& setup = gather.setup;
+/// Hotter oil wears more: a run on one side of its leg's rest is bounded by the rate there.
+void bound_lives(const Gather& gather, std::size_t run) {
     const Prepared& prepared = gather.prepared;
-    const Assessment& answer = gather.answer;
     Collector& to = gather.to;
-    const EventHeat& event = answer.fitted.event;
-    std::vector<std::string> peaks;
-    std::vector<std::string> hours;
-    std::vector<std::string> ways;
-    for (std::size_t k = 0; k < event.runs.size(); ++k) {
-        const RunPeak& run = event.runs[k];
-        const LegInput& leg = setup.event.legs[static_cast<std::size_t>(run.leg)];
-        if (!to.has("rest.duration_s@" + leg.name))
-            to.add({"rest", "rest", leg.name, {}}, "duration_s", leg.duration_s).origin =
-                to.origin_of("leg." + leg.name + ".duration");
-        const Collector::Place place{"run", "event", run_at(k), {}};
-        Number& start = to.add(place, "start_s", run.start_s, quantity("run", "start_s"));
-        if (k == 0)
-            nothing(start, "the event begins");
-        else
-            start.value_of = fmt::format("[event.end_s@{}]", run_at(k - 1));
-        to.add(place, "end_s", run.end_s, quantity("run", "end_s")).value_of =
-            fmt::format("start_s + [rest.duration_s@{}]", leg.name);
-        to.add(place, "peak_oil_degC", run.peak_oil_degC, quantity("run", "peak_oil_degC"));
-        to.add(place, "end_oil_degC", run.end_oil_degC, quantity("run", "end_oil_degC"));
-        peaks.push_back(fmt::format("[event.peak_oil_degC@{}]", run_at(k)));
-        if (leg.kind != LegKind::drive) continue;
-        hours.push_back(fmt::format("([event.end_s@{0}] - [event.start_s@{0}]) / 3600", run_at(k)));
-        ways.push_back(fmt::format("[rest.distance_m@{}]", leg.name));
-    }
-    const Collector::Place place{"event", "event", {}, {}};
-    to.add(place, "start_degC", prepared.start_degC).origin =
-        setup.event.oil_at_start_entered ? to.origin_of("event.oil_at_start") : "the ambient";
-    to.add(place, "peak_oil_degC", event.peak_oil_degC, quantity("event", "peak_oil_degC"))
-        .value_of = "max(start_degC, " + extreme_of("max", peaks) + ")";
-    to.add(place, "peak_housing_degC", event.peak_housing_degC,
-           quantity("event", "peak_housing_degC"));
-    to.add(place, "peak_at_s", event.peak_at_s, quantity("event", "peak_at_s"));
-    to.add(place, "driving_h", answer.driving_h, quantity("assessment", "driving_h")).value_of =
-        hours.empty() ? "0" : sum_of(hours);
-    to.add(place, "distance_m", answer.distance_m, quantity("assessment", "distance_m")).value_of =
-        ways.empty() ? "0" : sum_of(ways);
-    for (std::size_t leg = 0; leg < setup.event.legs.size(); ++leg) {
-        const Hottest hot = hottest(gather, leg);
-        if (hot.oil_degC <= -oil_ceiling_degC) continue;
-        const Collector::Place there{"event", "event", setup.event.legs[leg].name, {}};
-        to.add(there, "hottest_oil_degC", hot.oil_degC);
-        to.add(there, "hottest_steel_degC", hot.steel_degC);
+    const auto index = static_cast<std::size_t>(gather.answer.fitted.event.runs[run].leg);
+    const LegLoads& leg = prepared.loads.legs[index];
+    const std::string at = run_at(run);
+    const auto degC = [&](const std::string& member) {
+        return to.number("event." + member + "_oil_degC@" + at).value;
+    };
+    const std::string rest = "rest.oil_degC@" + leg.name;
+    const bool below =
+        to.has(rest) && std::max(degC("start"), degC("hottest")) <= to.number(rest).value;
+    const bool above = to.has(rest) && degC("coldest") >= to.number(rest).value;
+    for (const BearingData& bearing : prepared.loads.bearings) {
+        Number& share = to.number(fmt::format("bearing.{}.life_share@{}", bearing.name, at));
+        if (share.value <= 0) nothing(share, "nothing turns under load");
+        std::vector<std::string> rates;
+        for (std::size_t bin = 0; bin < leg.bins.size(); ++bin) {
+            const std::string there = in_bin(leg.name, bin);
+            if (to.has(fmt::format("bearing.{}.rate_per_h@{}", bearing.name, there)))
+                rates.push_back(fmt::format("[duty.share@{0}] * [bearing.{1}.rate_per_h@{0}]",
+                                            there, bearing.name));
+        }
+        if (rates.empty() || !share.origin.empty()) continue;
+        const std::string all =
+            fmt::format("[rest.duration_s@{}] / 3600 * ({})", leg.name, sum_of(rates));
+        if (below) share.at_most = all;
+        if (above) share.at_least = all;
     }
 }
 
@@ -122,12 +83,10 @@ void add_event(const Gather& gather) {
                            const Quantity& row, const auto& of) {
         std::vector<std::string> terms;
         for (std::size_t k = 0; k < runs; ++k) {
-            Collector::Place at = place;
-            at.at = run_at(k);
-            Number& part = to.add(at, std::string(member), of(parts[k]));
-            part.words = row.words + ", in this run: rate times time, summed over its samples";
-            part.how = "integrated";
-            part.source = row.source;
+            const Collector::Place at{place.kind + "_run", place.part, run_at(k), {}};
+            Number& part = to.add(at, std::string(member), of(parts[k]), row);
+            part.words = row.words + ", in this run";
+            part.row.clear();
             terms.push_back(fmt::format("[{}.{}@{}]", place.part, member, run_at(k)));
         }
         to.add(place, member, whole, row).value_of = sum_of(terms);
@@ -140,6 +99,7 @@ void add_event(const Gather& gather) {
               [b](const Damage& part) {
                   return part.bearings.empty() ? 0 : part.bearings[b].life_share;
               });
+    for (std::size_t k = 0; k < runs; ++k) bound_lives(gather, k);
 }
 
 void add_lives(const Gather& gather) {
@@ -158,10 +118,10 @@ void add_lives(const Gather& gather) {
         std::string most;
         double worst_rate = -1;
         for (const LegAnswer& leg : answer.fitted.legs) {
-            if (!to.has("event.hottest_oil_degC@" + leg.name)) continue;
+            if (!to.has("event.lives_oil_degC@" + leg.name)) continue;
             const auto index = static_cast<std::size_t>(leg.leg);
-            const double hot_degC = to.number("event.hottest_oil_degC@" + leg.name).value;
-            const auto times = std::count(setup.event.run.begin(), setup.event.run.end(), leg.leg);
+            const double hot_degC = to.number("event.lives_oil_degC@" + leg.name).value;
+            const int times = times_run(setup, index);
             for (std::size_t bin = 0; bin < prepared.loads.legs[index].bins.size(); ++bin) {
                 const std::string at = in_bin(leg.name, bin);
                 if (!to.has(part + ".n_rpm@" + at)) continue;

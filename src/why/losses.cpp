@@ -147,8 +147,7 @@ void add_gear_losses(const Gather& gather, const LegAnswer& leg) {
     if (!to.has("gear." + prepared.loads.train.shafts.front().name + ".R_m")) {
         if (setup.lubrication.depth_mm)
             to.add({"shared", "shared", {}, {}}, "dip_mm", *setup.lubrication.depth_mm);
-        for (int index = 0; index <= static_cast<int>(prepared.loads.others.size()); ++index)
-            add_places(gather, index);
+        for (int index = 0; index < trains(prepared.loads); ++index) add_places(gather, index);
     }
     for (std::size_t bin = 0; bin < loads_of(gather, leg).bins.size(); ++bin) {
         add_meshes(gather, leg, bin);

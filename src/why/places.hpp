@@ -15,16 +15,27 @@ struct Gather {
     const Prepared& prepared;
     const Assessment& answer;
     Collector& to;
+    bool lives = true;  ///< false: what warms the case alone
 };
 
+/// The fitted train and those of other sets that legs run.
+inline int trains(const Loads& loads) {
+    return 1 + static_cast<int>(loads.others.size());
+}
 /// Parts of a train another leg runs carry the name of its set.
 std::string of_set(const Loads& loads, int train);
+/// "train", "train.A".
+std::string train_part(const Loads& loads, int train);
+/// How often the event runs a leg.
+int times_run(const Setup& setup, std::size_t leg);
 std::string shaft_part(const Gather& gather, int train, int shaft);
 std::string mesh_part(const Gather& gather, int train, const MeshPlace& mesh);
 /// The loads behind a leg at rest.
 const LegLoads& loads_of(const Gather& gather, const LegAnswer& leg);
 /// "loop/2" of the second bin.
 std::string in_bin(const std::string& leg, std::size_t bin);
+/// "run/3" of the third.
+std::string run_at(std::size_t run);
 /// A number that is 0 because a part is missing or stands.
 void nothing(Number& number, const std::string& reason);
 
@@ -33,6 +44,8 @@ void add_trains(const Gather& gather);
 void add_duty(const Gather& gather);
 void add_ratings(const Gather& gather);
 void add_forces(const Gather& gather);
+/// What a blow in a leg brings to each bearing.
+void add_blow_forces(const Gather& gather, std::size_t leg, std::size_t blow);
 void add_rest(const Gather& gather, const LegAnswer& leg);
 void add_gear_losses(const Gather& gather, const LegAnswer& leg);
 void add_oil_losses(const Gather& gather, const LegAnswer& leg);
@@ -42,6 +55,7 @@ void add_bearings(const Gather& gather, const LegAnswer& leg);
 /// A bearing in a bin with the oil as hot as the leg gets in the event.
 void add_hot(const Gather& gather, const LegAnswer& leg, const BearingPlace& in);
 void add_ledger(const Gather& gather, const LegAnswer& leg);
+void add_runs(const Gather& gather);
 void add_event(const Gather& gather);
 void add_lives(const Gather& gather);
 void add_teeth(const Gather& gather);

@@ -9,7 +9,9 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
+#include <set>
 #include <stdexcept>
 #include <utility>
 
@@ -31,6 +33,51 @@ std::vector<Term> largest_terms(const std::string& expression,
     });
     terms.resize(shown_terms);
     return terms;
+}
+
+std::string listed(const std::vector<std::string>& addresses) {
+    std::string out;
+    for (const std::string& address : addresses) out += (out.empty() ? "" : ", ") + address;
+    return out;
+}
+
+/// A few addresses that hold these words, one of each part first; "" where none does.
+std::string holding(const std::vector<Number>& all, std::string_view words) {
+    constexpr std::size_t few = 4;
+    std::vector<std::string> of_other_parts;
+    std::vector<std::string> of_same_parts;
+    std::set<std::string> parts;
+    for (const Number& one : all)
+        if (one.address.find(words) != std::string::npos)
+            (parts.insert(one.part).second ? of_other_parts : of_same_parts).push_back(one.address);
+    std::vector<std::string> shown = of_other_parts;
+    shown.insert(shown.end(), of_same_parts.begin(), of_same_parts.end());
+    const std::size_t count = shown.size();
+    if (count == 0) return {};
+    shown.resize(std::min(few, count));
+    return fmt::format("{} hold{} it: {}{}", count, count == 1 ? "s" : "", listed(shown),
+                       count > few ? fmt::format(" and {} more", count - few) : "");
+}
+
+/// The addresses that hold what was typed; else the nearest by spelling, where it may stand for
+/// the whole address or for its part or number alone.
+std::string meant_addresses(const std::vector<Number>& all, std::string_view typed) {
+    const std::string holds = typed.empty() ? std::string{} : holding(all, typed);
+    if (!holds.empty()) return holds;
+    std::vector<std::pair<int, std::string>> near;
+    for (const Number& one : all) {
+        int least = input::edit_distance(typed, one.address);
+        for (const std::string& piece : {one.part, one.member, one.part + "." + one.member})
+            least = std::min(least, input::edit_distance(typed, piece));
+        near.emplace_back(least, one.address);
+    }
+    std::stable_sort(near.begin(), near.end(),
+                     [](const auto& a, const auto& b) { return a.first < b.first; });
+    near.resize(std::min<std::size_t>(3, near.size()));
+    std::vector<std::string> addresses;
+    addresses.reserve(near.size());
+    for (const auto& one : near) addresses.push_back(one.second);
+    return "nearest: " + listed(addresses);
 }
 
 }  // namespace
@@ -103,25 +150,19 @@ std::string Reasons::check_address(const Check& check) const {
 
 Why Reasons::why(std::string_view address) const {
     const auto found = index_.find(address);
-    if (found == index_.end()) {
-        std::vector<std::pair<int, std::string>> near;
-        for (const Number& one : all_)
-            near.emplace_back(input::edit_distance(address, one.address), one.address);
-        std::stable_sort(near.begin(), near.end(),
-                         [](const auto& a, const auto& b) { return a.first < b.first; });
-        std::string names;
-        for (std::size_t i = 0; i < std::min<std::size_t>(3, near.size()); ++i)
-            names += (i == 0 ? "" : ", ") + near[i].second;
+    if (found == index_.end())
         throw Error(Error::Kind::input,
-                    fmt::format("{}: no number has this address; nearest: {}; all of them: --list",
-                                address, names));
-    }
+                    fmt::format("{}: no number has this address; {}; all of them: --list", address,
+                                meant_addresses(all_, address)));
     const Number& number = all_[found->second];
     Why why;
     why.number = number;
     const bool solved = !number.equation.empty();
     const std::string& expression = solved ? number.equation : number.value_of;
-    if (expression.empty() || !number.origin.empty()) return why;
+    const std::array<const std::string*, 3> told{&expression, &number.at_least, &number.at_most};
+    const bool none =
+        std::all_of(told.begin(), told.end(), [](const std::string* one) { return one->empty(); });
+    if (none || !number.origin.empty()) return why;
     const auto named = [&](std::string_view name) {
         const Number* input = why_detail::meant(all_, index_, number, std::string(name));
         if (input == nullptr)
@@ -129,14 +170,19 @@ Why Reasons::why(std::string_view address) const {
                                    std::string(name));
         return input->value;
     };
-    for (const std::string& name : names_in(expression)) {
-        named(name);
-        why.names.push_back(name);
-        why.inputs.push_back(*why_detail::meant(all_, index_, number, name));
-    }
+    for (const std::string* one : told)
+        for (const std::string& name : one->empty() ? std::vector<std::string>{} : names_in(*one)) {
+            if (std::find(why.names.begin(), why.names.end(), name) != why.names.end()) continue;
+            named(name);
+            why.names.push_back(name);
+            why.inputs.push_back(*why_detail::meant(all_, index_, number, name));
+        }
+    if (!number.may_leave.empty()) why.may_leave = evaluate(number.may_leave, named);
+    if (!number.at_least.empty()) why.at_least = evaluate(number.at_least, named);
+    if (!number.at_most.empty()) why.at_most = evaluate(number.at_most, named);
+    if (expression.empty()) return why;
     const double value = evaluate(expression, named, &why.rows);
     why.residual = solved ? value : value - number.value;
-    if (!number.may_leave.empty()) why.may_leave = evaluate(number.may_leave, named);
     why.largest = largest_terms(expression, named);
     return why;
 }

@@ -16,6 +16,15 @@ std::string of_set(const Loads& loads, int train) {
     return train == 0 ? std::string{} : train_of(loads, train).set + ".";
 }
 
+std::string train_part(const Loads& loads, int train) {
+    return "train" + (train == 0 ? "" : "." + train_of(loads, train).set);
+}
+
+int times_run(const Setup& setup, std::size_t leg) {
+    return static_cast<int>(
+        std::count(setup.event.run.begin(), setup.event.run.end(), static_cast<int>(leg)));
+}
+
 std::string shaft_part(const Gather& gather, int train, int shaft) {
     const Loads& loads = gather.prepared.loads;
     return "shaft." + of_set(loads, train) +
@@ -42,6 +51,7 @@ void nothing(Number& number, const std::string& reason) {
     number.value_of.clear();
     number.equation.clear();
     number.may_leave.clear();
+    number.in_time.clear();
     number.origin = reason;
 }
 

@@ -137,7 +137,7 @@ void add_play(const Gather& gather) {
                         extreme_of("max", steels)));
     to.step(event, "outgrowth_cold", "(23.4e-6 - 12e-6) * (ambient_degC - 20)");
     std::size_t m = 0;
-    for (int index = 0; index <= static_cast<int>(prepared.loads.others.size()); ++index)
+    for (int index = 0; index < trains(prepared.loads); ++index)
         for (const MeshPlace& mesh : train_of(prepared.loads, index).meshes) {
             const Collector::Place place{"mesh", mesh_part(gather, index, mesh), {}, {}};
             for (const bool hot : {true, false}) {

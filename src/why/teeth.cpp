@@ -115,8 +115,7 @@ private:
         const std::string part = mesh_part(gather_, index_, mesh);
         const double speed_ratio =
             std::fabs(train_.shafts[static_cast<std::size_t>(mesh.driver)].speed_ratio);
-        const auto runs =
-            std::count(setup.event.run.begin(), setup.event.run.end(), static_cast<int>(leg));
+        const int runs = times_run(setup, leg);
         for (std::size_t bin = 0; bin < loads.bins.size(); ++bin) {
             const Bin& duty = loads.bins[bin].bin;
             const Collector::Place place{"stress", part, in_bin(loads.name, bin), {}};
@@ -286,8 +285,7 @@ void add_teeth(const Gather& gather) {
     to.add(shared, "tip_relief_um", setup.gears.tip_relief_um);
     to.add(shared, "rim_ratio", setup.gears.rim_bore_ratio);
     to.add(shared, "scuffing_stage", setup.oil.scuffing_stage);
-    for (int index = 0; index <= static_cast<int>(prepared.loads.others.size()); ++index)
-        TrainTeeth(gather, index).add();
+    for (int index = 0; index < trains(prepared.loads); ++index) TrainTeeth(gather, index).add();
 }
 
 }  // namespace caseload::why_detail

@@ -102,7 +102,7 @@ void add_shafts(const Gather& gather, int index) {
             fmt::format("[{}.d_a{}_mm]", of, s == 0 ? 1 : 2);
         discs.push_back(fmt::format("[{}.pitch_diameter_mm]^2", part));
     }
-    const Collector::Place place{"train", "train" + (index == 0 ? "" : "." + train.set), {}, {}};
+    const Collector::Place place{"train", train_part(prepared.loads, index), {}, {}};
     Number& mass =
         to.add(place, "steel_mass_kg", train.steel_mass_kg, quantity("train", "steel_mass_kg"));
     const std::string all = sum_of(discs);
@@ -176,8 +176,7 @@ void add_bin(const Gather& gather, std::size_t leg, std::size_t bin) {
     add("grade", line.grade);
     add("acceleration_mps2", line.acceleration_mps2);
     to.add(course, "pace_mps", input.course_pace_mps).origin = to.origin_of(key + "pace");
-    const std::string train =
-        "train" + (loads.train == 0 ? "" : "." + train_of(prepared.loads, loads.train).set);
+    const std::string train = train_part(prepared.loads, loads.train);
     to.step(course, "lever_m", "rolling_radius_m / (axle_ratio * [" + train + ".ratio])");
     Number& speed = to.number("duty.road_speed_mps@" + at);
     speed.value_of = "pace_mps * pace_ratio";
@@ -207,8 +206,7 @@ void add_peaks(const Gather& gather, std::size_t leg) {
             torque.origin = entered;
         } else {
             const VehicleInput& vehicle = setup.vehicle;
-            const std::string train =
-                "train" + (loads.train == 0 ? "" : "." + train_of(prepared.loads, loads.train).set);
+            const std::string train = train_part(prepared.loads, loads.train);
             std::string formula =
                 "grip * vehicle_kg * 9.80665 * rolling_radius_m / axle_ratio / [" + train +
                 ".ratio]";
@@ -238,7 +236,7 @@ void add_trains(const Gather& gather) {
     Collector& to = gather.to;
     const Collector::Place shared{"shared", "shared", {}, {}};
     to.add(shared, "drop_deg", setup.box.drop_direction_deg);
-    for (int index = 0; index <= static_cast<int>(prepared.loads.others.size()); ++index) {
+    for (int index = 0; index < trains(prepared.loads); ++index) {
         add_meshes(gather, index);
         add_shafts(gather, index);
         place_axes(gather, index);

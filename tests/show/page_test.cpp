@@ -24,10 +24,7 @@ struct Sheets {
     std::string teardown;
 };
 
-Sheets sheets(const std::string& name, const std::vector<Change>& changes, bool imperial = false) {
-    const Document document(examples::text(name).value(), name, examples::text);
-    ReadSetup read = document.complete(changes);
-    read.setup.imperial = imperial;
+Sheets sheets_of(const ReadSetup& read) {
     const BandOptions few{.draws = 63};
     const Assessment likely = assess(read.setup);
     const Band sure = band(read.setup, likely, few);
@@ -36,6 +33,13 @@ Sheets sheets(const std::string& name, const std::vector<Change>& changes, bool 
     return {page_html({answer, over_time(read.setup, likely, few),
                        seat_sweep(prepare(read.setup), seat_sweep_temps_degC())}),
             card_html(answer, pit_card(read.setup, likely, sure)), teardown_html(answer)};
+}
+
+Sheets sheets(const std::string& name, const std::vector<Change>& changes, bool imperial = false) {
+    const Document document(examples::text(name).value(), name, examples::text);
+    ReadSetup read = document.complete(changes);
+    read.setup.imperial = imperial;
+    return sheets_of(read);
 }
 
 using test_files::has;
@@ -134,8 +138,14 @@ TEST_CASE("page: an event of stops alone still has its sheets") {
     stop.duration_s = 900;
     read.setup.event.legs = {stop};
     read.setup.event.run = {0};
-    const Assessment likely = assess(read.setup);
-    CHECK(pit_card(read.setup, likely, Band{}).rows.empty());
+    const Sheets parked = sheets_of(read);
+    CHECK(has(parked.card, "Nothing is driven in this event: no temperatures to go by."));
+    CHECK(has(parked.card, "Chips, new noise, lost oil or a sudden rise always win"));
+    CHECK(has(parked.card, "Hot oil scalds"));
+    for (const char* told : {"Oil when you arrive", "GO", "WAIT", "<table"})
+        CHECK(!has(parked.card, told));
+    CHECK(has(parked.page, "</html>"));
+    CHECK(has(parked.teardown, "</html>"));
 }
 
 TEST_CASE("page: round numbers stand on the axes") {

@@ -19,8 +19,8 @@ std::string put_in(const std::string& expression, const Why& why);
 /// Every address with its words, a line each.
 std::string why_list(const Reasons& reasons);
 
-/// One number and its reasons as one JSON document, and all addresses with their values.
+/// One number and its reasons as one JSON document, and all addresses of a setup with their values.
 std::string why_json(const Why& why);
-std::string why_list_json(const Reasons& reasons);
+std::string why_list_json(const Reasons& reasons, const std::string& setup);
 
 }  // namespace caseload
