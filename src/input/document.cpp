@@ -104,6 +104,8 @@ Document& Document::operator=(Document&&) noexcept = default;
 
 ReadSetup Document::complete(std::span<const Change> changes) const {
     std::map<std::string, input::Sourced> leaves = data_->merged.leaves;
+    // One layer, as lines of one file: a word among them does not undo what stands beside it.
+    input::Leaves layer;
     for (const Change& change : changes) {
         if (change.key == "base" || change.key == "library" || change.key == "event.from")
             throw Error(
@@ -111,9 +113,10 @@ ReadSetup Document::complete(std::span<const Change> changes) const {
                 {Problem{{},
                          fmt::format("{} names a file and cannot be changed here", change.key),
                          "write a setup of its own with base = and its lines"}});
-        data_->merged.add_layer(leaves, input::parse_change(change.key, change.toml),
-                                Origin::changed);
+        for (auto& [path, leaf] : input::parse_change(change.key, change.toml))
+            layer.insert_or_assign(path, std::move(leaf));
     }
+    data_->merged.add_layer(leaves, std::move(layer), Origin::changed);
     data_->merged.library.offer(leaves);
     Completed completed(data_->name);
     completed.problems = data_->merged.problems;

@@ -158,6 +158,20 @@ TEST_CASE("changes: any key, and only that") {
     }
 }
 
+TEST_CASE("changes: in any order they say the same") {
+    const Document document(shortest(), "shortest.toml", {});
+    const Change angle{"bearing.output_rear.contact_angle", "\"25 deg\""};
+    const Change type{"bearing.output_rear.type", "\"four-point-ball\""};
+    const std::vector<Change> one{angle, type};
+    const std::vector<Change> other{type, angle};
+    const ReadSetup first = document.complete(one);
+    CHECK(entry(first, "bearing.output_rear.contact_angle").number == "25 deg");
+    CHECK(first.setup == document.complete(other).setup);
+    // Of one key given twice the last counts.
+    const std::vector<Change> twice{{"vehicle.mass", "\"2 t\""}, {"vehicle.mass", "\"3 t\""}};
+    CHECK(document.complete(twice).setup.vehicle.mass_kg == 3000);
+}
+
 TEST_CASE("ranges: every assumed value's ends can be set, and are credible") {
     const Document document(shortest() + "cooler.fit = true\ncooler.core = \"280x150x45 mm\"\n",
                             "s.toml", {});
