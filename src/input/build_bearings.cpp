@@ -2,6 +2,8 @@
 // Bearings of a shaft together, and their seats.
 #include "input/build.hpp"
 
+#include "caseload/error.hpp"
+#include "caseload/formulas/bearing_estimate.hpp"
 #include "caseload/formulas/iso_286.hpp"
 
 #include <fmt/format.h>
@@ -45,6 +47,26 @@ void check_size(Completed& from, const BearingInput& bearing) {
         fmt::format("{}: an outside of {:.4g} mm leaves no bearing round a bore of {:.4g} mm",
                     key_of(bearing, "size"), bearing.outside_mm, bearing.bore_mm),
         "the order is bore x outside x width");
+}
+
+/// Its balls or rollers and their life are known for usual proportions only.
+void check_proportions(Completed& from, const BearingInput& bearing) {
+    if (from.broken("bearing." + bearing.name + ".")) return;
+    try {
+        const auto size = bearing_estimate::estimate(bearing.kind,
+                                                     {.bore_mm = bearing.bore_mm,
+                                                      .outside_mm = bearing.outside_mm,
+                                                      .width_mm = bearing.width_mm},
+                                                     bearing.contact_angle_deg);
+        static_cast<void>(size);
+    } catch (const Error& error) {
+        if (error.kind() != Error::Kind::domain) throw;
+        from.problem(key_of(bearing, "size"),
+                     fmt::format("{}: no bearing of this kind has such proportions ({})",
+                                 key_of(bearing, "size"), error.what()),
+                     "the order is bore x outside x width; take a size from a table of ISO 15 or "
+                     "ISO 355");
+    }
 }
 
 struct AngleRange {
@@ -313,6 +335,7 @@ void check_bearings(Completed& from, Setup& setup) {
         check_size(from, bearing);
         check_seat(from, bearing);
         check_contact_angle(from, bearing);
+        check_proportions(from, bearing);
     }
     // What hangs on several bearings is judged when each of them is known.
     if (from.broken("bearing.") || from.broken("gears.train") || from.broken("case.")) return;

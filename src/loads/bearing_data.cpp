@@ -65,16 +65,6 @@ void note_estimate(const BearingInput& input, const bearing_estimate::Estimate& 
                               input.kind == BearingKind::tapered_roller ? "ISO 355" : "ISO 15")});
 }
 
-/// Diameter of balls or rollers, for raceways and their shrink.
-double element_mm(const BearingInput& input) {
-    return bearing_estimate::estimate(input.kind,
-                                      {.bore_mm = input.bore_mm,
-                                       .outside_mm = input.outside_mm,
-                                       .width_mm = input.width_mm},
-                                      input.contact_angle_deg)
-        .D_w_mm;
-}
-
 }  // namespace
 
 BearingData bearing_data(const BearingInput& input, int shaft, Notes& notes) {
@@ -89,7 +79,6 @@ BearingData bearing_data(const BearingInput& input, int shaft, Notes& notes) {
     data.width_mm = input.width_mm;
     data.d_m_mm = (input.bore_mm + input.outside_mm) / 2;
     data.oil_reaching_Lpmin = input.oil_reaching_Lpmin;
-    data.element_mm = element_mm(input);
     data.estimated = !input.dynamic_rating_N || !input.static_rating_N;
     // Entered ratings win; elements and the ISO 76 factor come from the size in any case.
     const bearing_estimate::Estimate size = bearing_estimate::estimate(
