@@ -40,32 +40,30 @@ std::string names_of(const Row& bearings) {
 }
 
 void check_size(Completed& from, const BearingInput& bearing) {
-    if (bearing.outside_mm <= 0 || bearing.outside_mm > least_section_ratio * bearing.bore_mm)
+    if (bearing.outside_mm <= 0) return;
+    const std::string key = key_of(bearing, "size");
+    if (bearing.outside_mm <= least_section_ratio * bearing.bore_mm) {
+        from.problem(
+            key,
+            fmt::format("{}: an outside of {:.4g} mm leaves no bearing round a bore of {:.4g} mm",
+                        key, bearing.outside_mm, bearing.bore_mm),
+            "the order is bore x outside x width");
         return;
-    from.problem(
-        key_of(bearing, "size"),
-        fmt::format("{}: an outside of {:.4g} mm leaves no bearing round a bore of {:.4g} mm",
-                    key_of(bearing, "size"), bearing.outside_mm, bearing.bore_mm),
-        "the order is bore x outside x width");
-}
-
-/// Its balls or rollers and their life are known for usual proportions only.
-void check_proportions(Completed& from, const BearingInput& bearing) {
-    if (from.broken("bearing." + bearing.name + ".")) return;
+    }
+    // Balls or rollers and their life are known for usual proportions only.
     try {
-        const auto size = bearing_estimate::estimate(bearing.kind,
+        static_cast<void>(bearing_estimate::estimate(bearing.kind,
                                                      {.bore_mm = bearing.bore_mm,
                                                       .outside_mm = bearing.outside_mm,
                                                       .width_mm = bearing.width_mm},
-                                                     bearing.contact_angle_deg);
-        static_cast<void>(size);
+                                                     bearing.contact_angle_deg));
     } catch (const Error& error) {
         if (error.kind() != Error::Kind::domain) throw;
-        from.problem(key_of(bearing, "size"),
-                     fmt::format("{}: no bearing of this kind has such proportions ({})",
-                                 key_of(bearing, "size"), error.what()),
-                     "the order is bore x outside x width; take a size from a table of ISO 15 or "
-                     "ISO 355");
+        from.problem(
+            key,
+            fmt::format("{}: no bearing of this kind has such proportions ({})", key, error.what()),
+            "the order is bore x outside x width; take a size from a table of ISO 15 or "
+            "ISO 355");
     }
 }
 
@@ -335,7 +333,6 @@ void check_bearings(Completed& from, Setup& setup) {
         check_size(from, bearing);
         check_seat(from, bearing);
         check_contact_angle(from, bearing);
-        check_proportions(from, bearing);
     }
     // What hangs on several bearings is judged when each of them is known.
     if (from.broken("bearing.") || from.broken("gears.train") || from.broken("case.")) return;
