@@ -42,9 +42,16 @@ void one_network_evaluation(benchmark::State& state) {
 }
 BENCHMARK(one_network_evaluation)->Unit(benchmark::kMicrosecond);
 
+void curves_of_a_leg(benchmark::State& state) {
+    const Prepared prepared = prepare(heavy().setup);
+    for (auto _ : state) benchmark::DoNotOptimize(leg_curves(prepared, 1, {}));
+}
+BENCHMARK(curves_of_a_leg)->Unit(benchmark::kMicrosecond);
+
 void one_steady_leg(benchmark::State& state) {
     const Prepared prepared = prepare(heavy().setup);
-    for (auto _ : state) benchmark::DoNotOptimize(steady(prepared, 1, {}));
+    CaseCurves curves(prepared);
+    for (auto _ : state) benchmark::DoNotOptimize(steady(curves, 1, {}));
 }
 BENCHMARK(one_steady_leg)->Unit(benchmark::kMicrosecond);
 
