@@ -55,5 +55,7 @@ set(CPACK_PACKAGE_CONTACT "the caseload team <caseload@localhost>")
 set(CPACK_PACKAGE_DESCRIPTION_SUMMARY "oil temperature, bearing life and service intervals of a transfer case")
 set(CPACK_DEBIAN_FILE_NAME DEB-DEFAULT)
 set(CPACK_DEBIAN_PACKAGE_SECTION science)
-set(CPACK_DEBIAN_PACKAGE_SHLIBDEPS ON) # none but libc where the program is linked statically
+if(NOT CASELOAD_STATIC) # which needs no library, and asking for them needs dpkg-dev and file
+  set(CPACK_DEBIAN_PACKAGE_SHLIBDEPS ON)
+endif()
 include(CPack)
