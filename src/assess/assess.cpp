@@ -198,8 +198,11 @@ std::vector<Worth> assumptions_by_worth(const Document& document, const ReadSetu
         std::tie(worth.oil_high_K, worth.life_high_share) = at(entry.high);
         if (both) all.push_back(std::move(worth));
     }
+    // Rounded: two bearings in mirror places are worth the same, whatever the last digit says.
+    constexpr double round_to_K = 1e-6;
     const auto size = [&](const Worth& worth) {
-        return std::max(std::fabs(worth.oil_low_K), std::fabs(worth.oil_high_K));
+        return std::round(std::max(std::fabs(worth.oil_low_K), std::fabs(worth.oil_high_K)) /
+                          round_to_K);
     };
     std::stable_sort(all.begin(), all.end(),
                      [&](const Worth& a, const Worth& b) { return size(a) > size(b); });
