@@ -34,7 +34,7 @@ const std::vector<Layer>& layers() {
         {"input", {"include/caseload/input.hpp", "include/caseload/upgrade.hpp", "src/input/"}},
         {"loads", {"include/caseload/loads.hpp", "src/loads/"}},
         {"losses", {"include/caseload/losses.hpp", "src/losses/"}},
-        {"heat", {"include/caseload/heat.hpp", "src/heat/"}},
+        {"heat", {"include/caseload/heat.hpp", "include/caseload/heat_curves.hpp", "src/heat/"}},
         {"damage",
          {"include/caseload/damage.hpp", "include/caseload/seats.hpp", "include/caseload/teeth.hpp",
           "src/damage/"}},

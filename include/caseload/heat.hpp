@@ -7,10 +7,7 @@
 #include "caseload/quantity.hpp"
 
 #include <functional>
-#include <map>
 #include <string>
-#include <tuple>
-#include <utility>
 #include <vector>
 
 namespace caseload {
@@ -69,6 +66,14 @@ struct Drives {
     double exhaust_W = 0;  ///< into the housing
     Conductances paths{};
 };
+
+/// Net heat into each node.
+struct NetHeat {
+    double oil_W = 0;
+    double housing_W = 0;
+    double steel_W = 0;
+};
+NetHeat net_heat(const Nodes& nodes, const Drives& drives);
 
 /// Temperature rates of the network, K/s.
 Nodes rates_Kps(const Capacities& capacities, const Nodes& nodes, const Drives& drives);
@@ -182,7 +187,10 @@ double cooler_heat_W(const Prepared& prepared, std::size_t leg, double oil_degC,
 /// Exhaust heat into the housing at a mean drive power.
 double exhaust_W(const HousingInput& housing, double drive_power_W);
 
-/// The same while this leg drives.
+/// What is left of it this long after the driving has ended.
+double exhaust_left_W(double exhaust_W, Engine engine, double after_s);
+
+/// Exhaust heat into the housing while this leg drives.
 double exhaust_driving_W(const Prepared& prepared, std::size_t leg);
 
 /// State of the temperature switches; they start off.
@@ -200,40 +208,6 @@ bool may_switch(const Setup& setup);
 /// What runs in a leg: what is allowed, what the leg says of a stop, and the switches where fitted.
 Switches in_leg(const Setup& setup, const LegInput& leg, const Switches& allowed,
                 const Latches& latches);
-
-/// Curves one leg's network is integrated with; exported for checks by another integrator.
-struct LegCurves {
-    Curve oil_W;
-    Curve steel_W;
-    Curve housing_W;
-    Curve outside_W;
-    Curve cooler_W;
-};
-LegCurves leg_curves(const Prepared& prepared, std::size_t leg, const Switches& switches);
-
-/// The curves of a case, made when first asked for and kept. `prepared` must outlive them.
-class CaseCurves {
-public:
-    explicit CaseCurves(const Prepared& prepared);
-    const LegCurves& at(std::size_t leg, const Switches& switches);
-    [[nodiscard]] const Prepared& prepared() const { return prepared_; }
-
-private:
-    struct Made {
-        Curve oil_W;
-        Curve steel_W;
-        Curve housing_W;
-    };
-    const Made& made_at(std::size_t leg, bool pump_runs);
-    const Curve& outside(std::size_t leg);
-    [[nodiscard]] Curve cooler(std::size_t leg, const Switches& switches) const;
-
-    const Prepared& prepared_;
-    double coldest_degC_;
-    std::map<std::pair<std::size_t, bool>, Made> made_;
-    std::map<std::size_t, Curve> outside_;
-    std::map<std::tuple<std::size_t, bool, bool, bool>, LegCurves> legs_;
-};
 
 /// One leg at rest.
 struct Steady {
@@ -264,7 +238,6 @@ struct Members<Steady> {
     }
 };
 Steady steady(const Prepared& prepared, std::size_t leg, const Switches& allowed);
-Steady steady(CaseCurves& curves, std::size_t leg, const Switches& allowed);
 
 /// Heat in and out of a steady state, summed by different paths through the code.
 double heat_in_W(const Steady& state);
@@ -330,7 +303,6 @@ struct Members<EventHeat> {
     }
 };
 EventHeat event_heat(const Prepared& prepared, const Switches& allowed);
-EventHeat event_heat(CaseCurves& curves, const Switches& allowed);
 
 /// The case as it stands when an event, or a part of one, begins.
 struct EventStart {
@@ -338,7 +310,6 @@ struct EventStart {
     double exhaust_W = 0;  ///< of the driving before; a stop at the beginning lets it decay
 };
 EventHeat event_heat(const Prepared& prepared, const Switches& allowed, const EventStart& start);
-EventHeat event_heat(CaseCurves& curves, const Switches& allowed, const EventStart& start);
 
 /// Where the oil of a case lies when nothing moves it: the whole fill on the floor of the housing,
 /// gears centred in its height, their displacement not counted. Judgement.
@@ -384,27 +355,5 @@ struct Members<PumpDead> {
     }
 };
 PumpDead pump_dead(const Setup& setup);
-
-/// A leg's network for one state of its switches.
-struct StateCurves {
-    Switches switches;
-    LegCurves curves;
-};
-
-/// A leg as another integrator needs it: every state of the switches it can be in.
-struct LegNetwork {
-    Conductances paths;
-    double exhaust_driving_W = 0;  ///< 0 in a stop: there the last drive leg's decays
-    std::vector<StateCurves> states;
-};
-
-/// The event as another integrator needs it, and what came out here.
-struct EventNetwork {
-    Capacities capacities;
-    Nodes start;
-    std::vector<LegNetwork> legs;  ///< each leg of the setup once
-    EventHeat event;
-};
-EventNetwork event_network(const Prepared& prepared, const Switches& allowed);
 
 }  // namespace caseload

@@ -5,6 +5,7 @@
 #include "caseload/ask/measured.hpp"
 #include "caseload/formulas/bearing_estimate.hpp"
 #include "caseload/formulas/iso_281.hpp"
+#include "caseload/heat_curves.hpp"
 #include "caseload/units.hpp"
 
 #include <fmt/format.h>

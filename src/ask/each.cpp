@@ -75,7 +75,7 @@ EachTable read_each_table(std::string_view text, const std::string& name) {
         text.remove_prefix(std::min(end + 1, text.size()));
         ++number;
         if (!line.empty() && line.back() == '\r') line.remove_suffix(1);
-        if (number == 1 && line.substr(0, 3) == "\xEF\xBB\xBF") line.remove_prefix(3);
+        if (number == 1) line = input::without_mark(line);
         if (input::trimmed(line).empty()) continue;
         const auto refuse = [&](const std::string& what, const std::string& hint) {
             throw Error(Error::Kind::input,

@@ -2,6 +2,7 @@
 #include "caseload/ask/failure.hpp"
 
 #include "caseload/error.hpp"
+#include "heat/at_oil.hpp"
 
 #include <fmt/format.h>
 #include <boost/math/tools/toms748_solve.hpp>
@@ -81,14 +82,7 @@ public:
             const LegCurves curves = leg_curves(prepared_, leg_, now);
             const double exhaust = exhaust_driving_W(prepared_, leg_);
             const auto drives = [&](double, const Nodes& n) {
-                const double oil_degC = std::min(n.oil_degC, oil_ceiling_degC);
-                return Drives{{.oil_W = curves.oil_W(oil_degC),
-                               .steel_W = curves.steel_W(oil_degC),
-                               .housing_W = curves.housing_W(oil_degC)},
-                              curves.outside_W(n.housing_degC),
-                              curves.cooler_W(n.oil_degC),
-                              exhaust,
-                              prepared_.driving};
+                return drives_at(prepared_, curves, {n, exhaust, prepared_.driving});
             };
             t_s = integrate(
                 prepared_.capacities, nodes, {t_s, driven_on_s, 60}, drives,

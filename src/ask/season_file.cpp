@@ -3,6 +3,7 @@
 #include "caseload/ask/season.hpp"
 
 #include "input/fields.hpp"
+#include "input/letters.hpp"
 #include "input/scan.hpp"
 #include "input/value.hpp"
 
@@ -108,8 +109,7 @@ private:
 }  // namespace
 
 std::vector<ComingEvent> read_events(std::string_view text, const std::string& name) {
-    if (text.substr(0, 3) == "\xEF\xBB\xBF") text.remove_prefix(3);
-    return ListReader(text, name).read();
+    return ListReader(input::without_mark(text), name).read();
 }
 
 }  // namespace caseload

@@ -3,6 +3,7 @@
 #include "book/intake.hpp"
 #include "caseload/book/record.hpp"
 #include "caseload/error.hpp"
+#include "input/letters.hpp"
 
 #include <fmt/format.h>
 
@@ -31,7 +32,7 @@ std::string cell(std::string_view text) {
 class CsvReader {
 public:
     CsvReader(std::string_view text, const std::string& name)
-        : in_(text, name), text_(without_mark(text)) {
+        : in_(text, name), text_(input::without_mark(text)) {
         if (fmt::format("{}", fmt::join(row(), ",")) != csv_head)
             in_.refuse(1, fmt::format("must begin with {}", csv_head));
         while (at_ < text_.size()) {

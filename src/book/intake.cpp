@@ -59,11 +59,6 @@ void Intake::check_last() {
                "all of a record stands in one place, once");
 }
 
-std::string_view without_mark(std::string_view text) {
-    if (text.substr(0, 3) == "\xEF\xBB\xBF") text.remove_prefix(3);
-    return text;
-}
-
 void require_readable(std::span<const Record> records, std::string_view form) {
     if (records.size() > most::records)
         refuse_input(

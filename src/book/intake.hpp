@@ -30,9 +30,6 @@ private:
     std::set<std::string> ids_;
 };
 
-/// The text without its mark, which editors of Windows put there.
-std::string_view without_mark(std::string_view text);
-
 /// Throws Error{input} if the readers would not take this book back.
 void require_readable(std::span<const Record> records, std::string_view form);
 

@@ -3,6 +3,7 @@
 #include "book/intake.hpp"
 #include "caseload/book/record.hpp"
 #include "caseload/error.hpp"
+#include "input/letters.hpp"
 
 #include <fmt/format.h>
 
@@ -40,7 +41,7 @@ std::string escaped_key(std::string_view key) {
 class TextReader {
 public:
     TextReader(std::string_view text, const std::string& name) : in_(text, name) {
-        text = without_mark(text);
+        text = input::without_mark(text);
         if (text.empty()) in_.refuse(1, "the file is empty");
         while (!text.empty()) {
             const std::size_t end = std::min(text.find('\n'), text.size());

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+#include "caseload/ask/band.hpp"
 #include "caseload/show/curves.hpp"
 #include "caseload/show/json.hpp"
 #include "caseload/show/page.hpp"
@@ -135,7 +136,7 @@ Command assess_command(CLI::App& program) {
     command
         ->add_option("--draws", options->draws,
                      "draws for the band; 2^k - 1 completes a block: 1023, 4095")
-        ->check(CLI::Range(63, 1048575));
+        ->check(CLI::Range(least_draws, most_draws));
     command->add_option("--threads", options->threads, "threads for the draws")
         ->check(CLI::Range(1, 256));
     command->add_option("--each", options->each.list,

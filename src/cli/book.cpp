@@ -67,7 +67,8 @@ Command book_command(CLI::App& program) {
     added("case", "a case; begins the book if there is none");
     auto* event = added("event", "an event that was run");
     event->add_option("SETUP", a->setup, "setup file of the case in that event")->required();
-    event->add_option("--times", a->times, "so many such events")->check(CLI::Range(1, 1000));
+    event->add_option("--times", a->times, "so many such events")
+        ->check(CLI::Range(1, static_cast<int>(book::most::times)));
     added("oil", "the oil was changed");
     added("look", "drained and looked: nothing found");
     added("opening", "the case was opened; then add findings and parts");

@@ -119,7 +119,7 @@ Command compare_command(CLI::App& program) {
                         "keys with commas between, each alone or as key=low:high:steps: where the "
                         "case stays fine");
     command->add_option("--draws", arguments->draws, "draws for each band; usual 1023, --grid 255")
-        ->check(CLI::Range(63, 1048575));
+        ->check(CLI::Range(least_draws, most_draws));
     command->add_option("--threads", arguments->threads, "threads for the draws")
         ->check(CLI::Range(1, 256));
     command->add_option("--units", arguments->units, "metric or imperial")

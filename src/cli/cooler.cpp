@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+#include "caseload/ask/band.hpp"
 #include "caseload/show/choices.hpp"
 #include "cli/commands.hpp"
 #include "cli/files.hpp"
@@ -46,7 +47,7 @@ Command cooler_command(CLI::App& program) {
     command->add_option("--limit", arguments->limit,
                         "oil temperature to keep, for example \"115 degC\"; else oil_watch");
     command->add_option("--draws", arguments->draws, "draws for each core")
-        ->check(CLI::Range(63, 1048575));
+        ->check(CLI::Range(least_draws, most_draws));
     command->add_option("--threads", arguments->threads, "threads for the draws")
         ->check(CLI::Range(1, 256));
     command->add_option("--units", arguments->units, "metric or imperial")

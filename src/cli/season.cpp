@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "caseload/show/season.hpp"
+#include "caseload/ask/band.hpp"
 #include "cli/commands.hpp"
 #include "cli/files.hpp"
 
@@ -42,7 +43,7 @@ Command season_command(CLI::App& program) {
     command->add_option("SETUP", arguments->setup, "setup file")->required();
     command->add_option("EVENTS", arguments->events, "list of coming events, in TOML")->required();
     command->add_option("--draws", arguments->draws, "draws for each band")
-        ->check(CLI::Range(63, 1048575));
+        ->check(CLI::Range(least_draws, most_draws));
     command->add_option("--threads", arguments->threads, "threads for the draws")
         ->check(CLI::Range(1, 256));
     command->add_option("--units", arguments->units, "metric or imperial")

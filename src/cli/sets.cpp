@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+#include "caseload/ask/band.hpp"
 #include "caseload/show/choices.hpp"
 #include "cli/commands.hpp"
 #include "cli/files.hpp"
@@ -42,7 +43,7 @@ Command sets_command(CLI::App& program) {
                         "speed to be reached, for example \"165 km/h\"; else the course's fastest");
     command->add_flag("--offer", arguments->offer, "pairs of teeth that fit and are not owned");
     command->add_option("--draws", arguments->draws, "draws for each band")
-        ->check(CLI::Range(63, 1048575));
+        ->check(CLI::Range(least_draws, most_draws));
     command->add_option("--threads", arguments->threads, "threads for the draws")
         ->check(CLI::Range(1, 256));
     command->add_option("--units", arguments->units, "metric or imperial")

@@ -72,7 +72,7 @@ public:
         const bool without_date = rules_.by_clock && now.t_s < day_s;
         now.t_s += shift_s_;
         double dt_s = now.t_s - last_t_s_;
-        if (without_date && dt_s < -day_s / 2) {  // midnight
+        if (without_date && dt_s < -day_s / 2) {  // midnight: nothing else sets a clock back so far
             shift_s_ += day_s;
             now.t_s += day_s;
             dt_s += day_s;

@@ -3,6 +3,7 @@
 
 #include "caseload/error.hpp"
 #include "caseload/units.hpp"
+#include "formulas/fourth_root.hpp"
 
 #include <cmath>
 
@@ -26,11 +27,6 @@ double prandtl_term(double a, const Buoyant& flow) {
 
 double fourth_power(double x) {
     return (x * x) * (x * x);
-}
-
-/// x^(1/4), many times faster than std::pow.
-double fourth_root(double x) {
-    return std::sqrt(std::sqrt(x));
 }
 
 }  // namespace

@@ -4,6 +4,7 @@
 #include "caseload/error.hpp"
 #include "caseload/formulas/mesh_loss.hpp"
 #include "caseload/units.hpp"
+#include "formulas/fourth_root.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -45,11 +46,6 @@ struct Place {
     double x_mm;  ///< from the pitch point
     double share;
 };
-
-/// x^(1/4), many times faster than std::pow: a path is looked at in 1200 places.
-double fourth_root(double x) {
-    return std::sqrt(std::sqrt(x));
-}
 
 double flash_at(const iso_21771::Pair& pair, const Rubbing& rubbing, const Place& at) {
     const double rho_1 = pair.d_w1_mm / 2 * std::sin(pair.alpha_wt_rad) + at.x_mm;

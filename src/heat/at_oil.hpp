@@ -2,7 +2,7 @@
 // Parts of the chain for questions asked many times: coolers, the tables of the fast case.
 #pragma once
 
-#include "caseload/heat.hpp"
+#include "caseload/heat_curves.hpp"
 
 namespace caseload {
 
@@ -17,12 +17,13 @@ Prepared prepare(const Setup& setup, Loads loads);
 /// Heat left over for the oil of a drive leg held at this temperature, housing and steel at rest.
 double net_into_oil_W(const Prepared& prepared, std::size_t leg, double oil_degC);
 
-/// A path's heat; beyond the hottest point tabulated in proportion to the difference to its air.
-struct PathEnds {
-    double temp_degC;
-    double air_degC;
+/// What drives a leg's network by its curves.
+struct AtMoment {
+    Nodes nodes;
+    double exhaust_W;
+    Conductances paths;
 };
-double path_W(const Curve& curve, const PathEnds& ends);
+Drives drives_at(const Prepared& prepared, const LegCurves& curves, const AtMoment& at);
 
 /// Oil through the core: pump flow, throttled by the thermostat, then by the pressure bypass.
 struct PumpedOil {

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "caseload/heat.hpp"
+#include "caseload/heat_curves.hpp"
 #include "heat/at_oil.hpp"
 
 #include <algorithm>
@@ -54,11 +54,8 @@ private:
         }
         const Conductances paths = stop ? in_stop(prepared_.driving) : prepared_.driving;
         const auto exhaust_W = [&](double t_s) {
-            if (!stop) return exhaust_W_;
-            const double left = std::exp(-(t_s - stopped_at_s_) / exhaust_decay_s);
-            return exhaust_W_ * (input.engine == Engine::idle
-                                     ? exhaust_idle_share + (1 - exhaust_idle_share) * left
-                                     : left);
+            return stop ? exhaust_left_W(exhaust_W_, input.engine, t_s - stopped_at_s_)
+                        : exhaust_W_;
         };
         const auto see = [&](double t_s, const Nodes& nodes) {
             look_at(t_s, nodes, run);
@@ -69,13 +66,7 @@ private:
             const Switches now = in_leg(setup_, input, allowed_, latches_);
             const LegCurves& curves = curves_.at(leg, now);
             const auto drives = [&](double t_s, const Nodes& nodes) {
-                return Drives{
-                    {curves.oil_W(nodes.oil_degC), curves.steel_W(nodes.oil_degC),
-                     curves.housing_W(nodes.oil_degC)},
-                    path_W(curves.outside_W, {nodes.housing_degC, prepared_.case_air_degC}),
-                    path_W(curves.cooler_W, {nodes.oil_degC, prepared_.cooler_air_degC}),
-                    exhaust_W(t_s),
-                    paths};
+                return drives_at(prepared_, curves, {nodes, exhaust_W(t_s), paths});
             };
             t_s_ = integrate(
                 prepared_.capacities, nodes_, {t_s_, end_s, sample_every_s}, drives, see,

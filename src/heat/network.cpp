@@ -35,16 +35,21 @@ Nodes to_nodes(const State& state) {
 
 }  // namespace
 
-Nodes rates_Kps(const Capacities& capacities, const Nodes& nodes, const Drives& drives) {
+NetHeat net_heat(const Nodes& nodes, const Drives& drives) {
     const Conductances& path = drives.paths;
     const double to_housing_W = path.oil_housing_WpK * (nodes.oil_degC - nodes.housing_degC);
     const double to_steel_W = path.oil_steel_WpK * (nodes.oil_degC - nodes.steel_degC);
     const double steel_housing_W = path.steel_housing_WpK * (nodes.steel_degC - nodes.housing_degC);
-    return {(drives.made.oil_W - to_housing_W - to_steel_W - drives.cooler_W) / capacities.oil_JpK,
-            (drives.made.housing_W + to_housing_W + steel_housing_W - drives.outside_W +
-             drives.exhaust_W) /
-                capacities.housing_JpK,
-            (drives.made.steel_W + to_steel_W - steel_housing_W) / capacities.steel_JpK};
+    return {drives.made.oil_W - to_housing_W - to_steel_W - drives.cooler_W,
+            drives.made.housing_W + to_housing_W + steel_housing_W - drives.outside_W +
+                drives.exhaust_W,
+            drives.made.steel_W + to_steel_W - steel_housing_W};
+}
+
+Nodes rates_Kps(const Capacities& capacities, const Nodes& nodes, const Drives& drives) {
+    const NetHeat net = net_heat(nodes, drives);
+    return {net.oil_W / capacities.oil_JpK, net.housing_W / capacities.housing_JpK,
+            net.steel_W / capacities.steel_JpK};
 }
 
 // NOLINTNEXTLINE(bugprone-easily-swappable-parameters): x before y, as everywhere

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 // A scavenged case whose pump has died: oil collects at the bottom and the gears churn in it.
-#include "caseload/heat.hpp"
+#include "caseload/heat_curves.hpp"
 
 #include "caseload/units.hpp"
 

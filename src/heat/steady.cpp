@@ -15,11 +15,14 @@ constexpr double scan_step_K = 5;
 // The housing cannot be hotter than its hottest neighbour plus what exhaust adds: a generous end
 // of the bracket, widened until it holds.
 constexpr double first_bracket_K = 50;
-// The curves' root is mended on the balance itself until a step is this short; each is a hundredth
-// of the one before, unless a loss steps there.
+// The curves' root is mended on the balance itself until a step is this short: what is left moves
+// a ledger by less than its last printed digit. Five steps usually do; where a loss steps they
+// would go to and fro.
 constexpr double last_step_K = 1e-10;
 constexpr int most_steps = 12;
+// The curves are within some 0.01 K of the balance: further away it is another root.
 constexpr double curves_within_K = 1;
+// Wide enough for differences of curves of some kW, narrow beside their points 8 K apart.
 constexpr double slope_over_K = 0.1;
 
 template <class F>
@@ -65,24 +68,19 @@ struct AtOil {
     double net_W = 0;
 };
 
-/// Heat left over in the oil and the housing.
-struct LeftOver {
-    double oil_W = 0;
-    double housing_W = 0;
-};
-
-double steel_at_rest_degC(const Conductances& path, double steel_W, const Nodes& nodes) {
-    return (steel_W + path.oil_steel_WpK * nodes.oil_degC +
+/// Where steel nets nothing: it has no path outside.
+double steel_at_rest_degC(const Drives& drives, const Nodes& nodes) {
+    const Conductances& path = drives.paths;
+    return (drives.made.steel_W + path.oil_steel_WpK * nodes.oil_degC +
             path.steel_housing_WpK * nodes.housing_degC) /
            (path.oil_steel_WpK + path.steel_housing_WpK);
 }
 
-/// What flows at these temperatures of oil and housing.
-struct Flows {
-    HeatSplit made{};
-    double outside_W = 0;
-    double cooler_W = 0;
-};
+/// Net heat of oil and housing at these temperatures, steel at rest between them.
+NetHeat steel_at_rest(Nodes nodes, const Drives& drives) {
+    nodes.steel_degC = steel_at_rest_degC(drives, nodes);
+    return net_heat(nodes, drives);
+}
 
 class LegBalance {
 public:
@@ -100,17 +98,16 @@ public:
     }
 
     [[nodiscard]] AtOil at(double oil_degC) const {
-        const HeatSplit made = split(losses(oil_degC).ledger);
-        return at(oil_degC, made, cooler_heat_W(prepared_, leg_, oil_degC, switches_),
-                  [this](double housing_degC) { return out_W(housing_degC); });
+        return at(oil_degC, of_oil(oil_degC),
+                  [this](double housing_degC) { return outside_W(housing_degC); });
     }
 
     /// Nothing where the oil finds no rest below its ceiling.
     [[nodiscard]] std::optional<Nodes> at_rest(const LegCurves& curves) const {
         const auto on_curves = lowest_stable_root(
-            coldest_degC_, [&](double oil_degC) { return on_curves_at(curves, oil_degC).net_W; });
+            coldest_degC_, [&](double oil_degC) { return at(oil_degC, curves).net_W; });
         if (on_curves) {
-            const auto mended = at_rest_near(on_curves_at(curves, *on_curves).nodes, curves);
+            const auto mended = at_rest_near(at(*on_curves, curves).nodes, curves);
             if (mended) return mended;
         } else if (at(oil_ceiling_degC).net_W > 0) {
             return std::nullopt;
@@ -122,51 +119,37 @@ public:
     }
 
 private:
-    [[nodiscard]] double out_W(double housing_degC) const {
+    [[nodiscard]] double outside_W(double housing_degC) const {
         const OutsideParts out = outside_parts(prepared_, leg_, housing_degC);
         return out.convection_W + out.radiation_W;
     }
 
-    [[nodiscard]] double curve_out_W(const LegCurves& curves, double housing_degC) const {
-        return path_W(curves.outside_W, {housing_degC, prepared_.case_air_degC});
+    /// By the formulas, but for what leaves the housing.
+    [[nodiscard]] Drives of_oil(double oil_degC) const {
+        return {split(losses(oil_degC).ledger), 0,
+                cooler_heat_W(prepared_, leg_, oil_degC, switches_), exhaust_W_, prepared_.driving};
     }
 
-    [[nodiscard]] Flows curve_flows(const LegCurves& curves, const Nodes& nodes) const {
-        return {{curves.oil_W(nodes.oil_degC), curves.steel_W(nodes.oil_degC),
-                 curves.housing_W(nodes.oil_degC)},
-                curve_out_W(curves, nodes.housing_degC),
-                path_W(curves.cooler_W, {nodes.oil_degC, prepared_.cooler_air_degC})};
+    [[nodiscard]] Drives by_curves(const LegCurves& curves, const Nodes& nodes) const {
+        return drives_at(prepared_, curves, {nodes, exhaust_W_, prepared_.driving});
     }
 
-    [[nodiscard]] LeftOver left_over(const Nodes& nodes, const Flows& flows) const {
-        const Conductances& path = prepared_.driving;
-        const double steel_degC = steel_at_rest_degC(path, flows.made.steel_W, nodes);
-        const double to_housing_W = path.oil_housing_WpK * (nodes.oil_degC - nodes.housing_degC);
-        return {flows.made.oil_W - to_housing_W -
-                    path.oil_steel_WpK * (nodes.oil_degC - steel_degC) - flows.cooler_W,
-                flows.made.housing_W + exhaust_W_ + to_housing_W +
-                    path.steel_housing_WpK * (steel_degC - nodes.housing_degC) - flows.outside_W};
+    [[nodiscard]] AtOil at(double oil_degC, const LegCurves& curves) const {
+        return at(oil_degC, by_curves(curves, {oil_degC, oil_degC, 0}), [&](double housing_degC) {
+            return by_curves(curves, {oil_degC, housing_degC, 0}).outside_W;
+        });
     }
 
+    /// Housing and steel at rest, what leaves the housing given by its temperature.
     template <class F>
-    [[nodiscard]] AtOil at(double oil_degC, const HeatSplit& made, double cooler_W,
-                           const F& outside_W) const {
-        const auto left_at = [&](double housing_degC) {
-            return left_over({oil_degC, housing_degC, 0},
-                             {made, outside_W(housing_degC), cooler_W});
-        };
+    [[nodiscard]] AtOil at(double oil_degC, Drives drives, const F& outside_W) const {
         Nodes nodes{oil_degC, 0, 0};
         nodes.housing_degC = housing_at_rest_degC(prepared_, oil_degC, [&](double housing_degC) {
-            return left_at(housing_degC).housing_W;
+            drives.outside_W = outside_W(housing_degC);
+            return steel_at_rest({oil_degC, housing_degC, 0}, drives).housing_W;
         });
-        nodes.steel_degC = steel_at_rest_degC(prepared_.driving, made.steel_W, nodes);
-        return {nodes, left_over(nodes, {made, 0, cooler_W}).oil_W};
-    }
-
-    [[nodiscard]] AtOil on_curves_at(const LegCurves& curves, double oil_degC) const {
-        const Flows flows = curve_flows(curves, {oil_degC, oil_degC, 0});
-        return at(oil_degC, flows.made, flows.cooler_W,
-                  [&](double housing_degC) { return curve_out_W(curves, housing_degC); });
+        nodes.steel_degC = steel_at_rest_degC(drives, nodes);
+        return {nodes, net_heat(nodes, drives).oil_W};
     }
 
     /// Newton's steps with the slopes of the curves; nothing where they do not settle.
@@ -177,29 +160,27 @@ private:
             Nodes below = guess;
             above.*node += slope_over_K;
             below.*node -= slope_over_K;
-            const LeftOver more = left_over(above, curve_flows(curves, above));
-            const LeftOver less = left_over(below, curve_flows(curves, below));
-            return LeftOver{(more.oil_W - less.oil_W) / (2 * slope_over_K),
-                            (more.housing_W - less.housing_W) / (2 * slope_over_K)};
+            const NetHeat more = steel_at_rest(above, by_curves(curves, above));
+            const NetHeat less = steel_at_rest(below, by_curves(curves, below));
+            return NetHeat{(more.oil_W - less.oil_W) / (2 * slope_over_K),
+                           (more.housing_W - less.housing_W) / (2 * slope_over_K), 0};
         };
-        const LeftOver by_oil = slope(&Nodes::oil_degC);
-        const LeftOver by_housing = slope(&Nodes::housing_degC);
+        const NetHeat by_oil = slope(&Nodes::oil_degC);
+        const NetHeat by_housing = slope(&Nodes::housing_degC);
         const double determinant =
             by_oil.oil_W * by_housing.housing_W - by_housing.oil_W * by_oil.housing_W;
         Nodes nodes = guess;
         for (int step = 0; step < most_steps; ++step) {
-            const HeatSplit made = split(losses(nodes.oil_degC).ledger);
-            const LeftOver left =
-                left_over(nodes, {made, out_W(nodes.housing_degC),
-                                  cooler_heat_W(prepared_, leg_, nodes.oil_degC, switches_)});
+            Drives drives = of_oil(nodes.oil_degC);
+            drives.outside_W = outside_W(nodes.housing_degC);
+            const NetHeat net = steel_at_rest(nodes, drives);
             const double oil_K =
-                (by_housing.oil_W * left.housing_W - by_housing.housing_W * left.oil_W) /
-                determinant;
+                (by_housing.oil_W * net.housing_W - by_housing.housing_W * net.oil_W) / determinant;
             const double housing_K =
-                (by_oil.housing_W * left.oil_W - by_oil.oil_W * left.housing_W) / determinant;
+                (by_oil.housing_W * net.oil_W - by_oil.oil_W * net.housing_W) / determinant;
             nodes.oil_degC += oil_K;
             nodes.housing_degC += housing_K;
-            nodes.steel_degC = steel_at_rest_degC(prepared_.driving, made.steel_W, nodes);
+            nodes.steel_degC = steel_at_rest_degC(drives, nodes);
             // Also false where a step is not a number.
             if (!(std::fabs(nodes.oil_degC - guess.oil_degC) < curves_within_K) ||
                 nodes.oil_degC > oil_ceiling_degC)

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 // TOML text -> leaves. The only user of the TOML parser.
+#include "input/letters.hpp"
 #include "input/scan.hpp"
 #include "input/syntax.hpp"
 #include "input/value.hpp"
@@ -151,8 +152,7 @@ private:
 }  // namespace
 
 Leaves parse_leaves(std::string_view text, const std::string& name) {
-    if (text.substr(0, 3) == "\xEF\xBB\xBF") text.remove_prefix(3);
-    const Source source(text, name);
+    const Source source(without_mark(text), name);
     check_limits(source);
     return Reader(source).read();
 }

@@ -30,6 +30,11 @@ std::string_view trimmed(std::string_view text) {
     return text;
 }
 
+std::string_view without_mark(std::string_view text) {
+    if (text.substr(0, 3) == "\xEF\xBB\xBF") text.remove_prefix(3);
+    return text;
+}
+
 std::size_t utf8_length(std::string_view text, std::size_t at) {
     const unsigned first = code_of(text[at]);
     if (first < 0x80) return 1;

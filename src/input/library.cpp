@@ -3,6 +3,7 @@
 
 #include "input/completed.hpp"
 #include "input/fields.hpp"
+#include "input/letters.hpp"
 #include "input/nearest.hpp"
 #include "input/scan.hpp"
 
@@ -222,7 +223,7 @@ std::vector<std::string> members_taken_by(const std::string& key) {
 }
 
 void Library::read(std::string_view text, const std::string& name) {
-    if (text.substr(0, 3) == "\xEF\xBB\xBF") text.remove_prefix(3);
+    text = without_mark(text);
     Reading reading(name);
     const Leaves leaves = parse_leaves(text, name);
     reading.version(leaves);

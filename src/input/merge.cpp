@@ -3,6 +3,7 @@
 
 #include "caseload/tables.hpp"
 #include "input/fields.hpp"
+#include "input/letters.hpp"
 #include "input/scan.hpp"
 
 #include <fmt/format.h>
@@ -128,8 +129,7 @@ std::string Merged::source_line(const Where& where) const {
 }
 
 void Merged::read(const File& file, const FindBase& find_base) {
-    const Source source(file.text.substr(0, 3) == "\xEF\xBB\xBF" ? file.text.substr(3) : file.text,
-                        file.name);
+    const Source source(without_mark(file.text), file.name);
     std::vector<std::string>& lines = lines_[file.name];
     lines.clear();
     for (int i = 1; i <= static_cast<int>(source.count_lines()); ++i)

@@ -2,6 +2,7 @@
 #include "live/edit.hpp"
 
 #include "caseload/error.hpp"
+#include "input/letters.hpp"
 #include "input/value.hpp"
 
 #include <fmt/format.h>
@@ -125,7 +126,6 @@ std::vector<std::size_t> ends_of_value(const std::string& text, const Where& whe
     return ends;
 }
 
-constexpr std::string_view mark = "\xEF\xBB\xBF";
 constexpr std::string_view text_name = "setup";
 
 /// A key and the value it is to have; none: to be gone.
@@ -309,19 +309,19 @@ std::string typed_form(const Field& field, std::string_view toml) {
 
 namespace {
 
-/// A text without the mark some editors begin it with.
+/// A text, and the mark it began with.
 struct Marked {
     explicit Marked(const std::string& whole)
-        : marked(whole.starts_with(mark)), text(marked ? whole.substr(mark.size()) : whole) {}
-    bool marked;
+        : text(input::without_mark(whole)), mark(whole.substr(0, whole.size() - text.size())) {}
     std::string text;
+    std::string mark;
 };
 
 /// The first way in which that key alone has changed.
 std::string first_right(const Marked& body, const Leaves& before,
                         const std::vector<std::string>& ways, const Wanted& wanted) {
     for (const std::string& way : ways)
-        if (changes_only(before, way, wanted)) return (body.marked ? std::string(mark) : "") + way;
+        if (changes_only(before, way, wanted)) return body.mark + way;
     const auto found = before.find(wanted.key);
     throw Error(Error::Kind::input,
                 {Problem{found == before.end() ? Where{} : found->second.key_where,

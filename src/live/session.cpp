@@ -38,15 +38,13 @@ const input::Field& field_for(const std::string& key) {
 
 /// As --draws of the program; nothing said: as before.
 std::size_t count_of(const std::string& draws, std::size_t before) {
-    constexpr std::size_t least = 63;
-    constexpr std::size_t most = 1048575;
     if (draws.empty()) return before;
     std::size_t count = 0;
     const char* const end = draws.data() + draws.size();
     const auto [stop, failed] = std::from_chars(draws.data(), end, count);
-    if (stop != end || failed != std::errc() || count < least || count > most)
-        throw Error(Error::Kind::input,
-                    fmt::format("draws \"{}\": must be from {} to {}", draws, least, most));
+    if (stop != end || failed != std::errc() || count < least_draws || count > most_draws)
+        throw Error(Error::Kind::input, fmt::format("draws \"{}\": must be from {} to {}", draws,
+                                                    least_draws, most_draws));
     return count;
 }
 

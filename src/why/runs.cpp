@@ -66,7 +66,8 @@ public:
     explicit EventAgain(const Gather& gather)
         : setup_(gather.setup),
           prepared_(gather.prepared),
-          samples_(gather.answer.fitted.event.samples) {}
+          samples_(gather.answer.fitted.event.samples),
+          curves_(gather.prepared) {}
 
     /// Mean flows of the next run, which ends at a sample; Simpson's rule over 64 parts of the way
     /// between two samples, as the cooler's curve bends.
@@ -84,14 +85,14 @@ public:
             const Sample& from = samples_[i];
             const Sample& to = samples_[i + 1];
             latches_ = latches_at(setup_, latches_, from.nodes.oil_degC);
-            const LegCurves& curves = curves_for(leg, in_leg(setup_, input, {}, latches_));
+            const LegCurves& curves = curves_.at(leg, in_leg(setup_, input, {}, latches_));
             const auto drives = [&](double t_s, const Nodes& nodes) {
-                return Drives{{curves.oil_W(nodes.oil_degC), curves.steel_W(nodes.oil_degC),
-                               curves.housing_W(nodes.oil_degC)},
-                              curves.outside_W(nodes.housing_degC),
-                              curves.cooler_W(nodes.oil_degC),
-                              stop ? left_of_exhaust_W(input, t_s) : exhaust_W_,
-                              stop ? in_stop(prepared_.driving) : prepared_.driving};
+                return drives_at(
+                    prepared_, curves,
+                    {nodes,
+                     stop ? exhaust_left_W(exhaust_W_, input.engine, t_s - stopped_at_s_)
+                          : exhaust_W_,
+                     stop ? in_stop(prepared_.driving) : prepared_.driving});
             };
             const double step_s = (to.t_s - from.t_s) / parts;
             int point = 0;
@@ -111,28 +112,13 @@ public:
     }
 
 private:
-    /// Exhaust heat a stop still gets.
-    [[nodiscard]] double left_of_exhaust_W(const LegInput& stop, double t_s) const {
-        const double left = std::exp(-(t_s - stopped_at_s_) / exhaust_decay_s);
-        return exhaust_W_ * (stop.engine == Engine::idle
-                                 ? exhaust_idle_share + (1 - exhaust_idle_share) * left
-                                 : left);
-    }
-
-    const LegCurves& curves_for(std::size_t leg, const Switches& now) {
-        const auto key = std::make_tuple(leg, now.pump, now.fan);
-        const auto found = curves_.find(key);
-        if (found != curves_.end()) return found->second;
-        return curves_.emplace(key, leg_curves(prepared_, leg, now)).first->second;
-    }
-
     const Setup& setup_;
     const Prepared& prepared_;
     const std::vector<Sample>& samples_;
     double exhaust_W_ = 0;
     double stopped_at_s_ = 0;
     Latches latches_;
-    std::map<std::tuple<std::size_t, bool, bool>, LegCurves> curves_;
+    CaseCurves curves_;
 };
 
 struct Node {

@@ -2,6 +2,7 @@
 // Times of the parts, on the larger example. For people; the gate counts instructions instead.
 #include "ask/fast_case.hpp"
 #include "caseload/assess.hpp"
+#include "caseload/heat_curves.hpp"
 #include "example.hpp"
 
 #include <benchmark/benchmark.h>

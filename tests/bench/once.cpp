@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Does one named piece of work a number of times, for counting instructions.
 #include "ask/fast_case.hpp"
+#include "caseload/heat_curves.hpp"
 #include "example.hpp"
 
 #include <cstdio>

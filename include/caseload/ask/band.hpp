@@ -179,6 +179,10 @@ struct Members<Band> {
 using ForEach = std::function<void(std::size_t n, const std::function<void(std::size_t)>& body)>;
 void one_by_one(std::size_t n, const std::function<void(std::size_t)>& body);
 
+/// Fewer say nothing of the outer tenths; more take minutes. Both complete a block (2^k - 1).
+inline constexpr std::size_t least_draws = 63;
+inline constexpr std::size_t most_draws = 1048575;
+
 struct BandOptions {
     std::size_t draws = 1023;  ///< 2^k - 1 completes the block
     ForEach for_each = one_by_one;

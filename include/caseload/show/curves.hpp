@@ -18,7 +18,7 @@
 // exhaust_decay_s, idling to exhaust_idle_share of it.
 #pragma once
 
-#include "caseload/heat.hpp"
+#include "caseload/heat_curves.hpp"
 
 #include <optional>
 #include <string>
