@@ -5,6 +5,8 @@
 #include "caseload/formulas/booser.hpp"
 #include "caseload/units.hpp"
 
+#include <boost/math/tools/roots.hpp>
+
 #include <algorithm>
 #include <cmath>
 #include <map>
@@ -18,7 +20,6 @@ namespace {
 constexpr double step_tolerance_K = 0.01;
 constexpr double longest_step_s = 300;
 constexpr double first_step_s = 1;
-constexpr double latch_resolution_s = 0.5;
 constexpr double never_driven_degC = -300;
 
 template <std::size_t A, std::size_t B>
@@ -163,18 +164,22 @@ private:
     void follow(std::size_t leg, const LegNow& now, double end_s, double& step_s) {
         SlopeAt here = now.slope(t_s_, y_);
         while (t_s_ < end_s) {
-            const double h = std::min({step_s, longest_step_s, end_s - t_s_});
-            const RosenbrockStep::Result next = step_(now, here, t_s_, y_, h);
+            double h = std::min({step_s, longest_step_s, end_s - t_s_});
+            RosenbrockStep::Result next = step_(now, here, t_s_, y_, h);
             const double size = std::cbrt(step_tolerance_K / std::max(next.error, 1e-9));
             step_s = h * std::clamp(0.9 * size, 0.2, 5.0);
             if (next.error > step_tolerance_K) continue;
-            const bool moves = !(latches_at(setup_, latches_, next.y[0]) == latches_);
-            if (moves && h > latch_resolution_s) {
-                step_s = h / 2;
-                continue;
+            const Latches before = latches_;
+            latches_ = latches_at(setup_, before, next.y[0]);
+            const bool moves = !(latches_ == before);
+            if (moves) {
+                // Not after a step that happens to end beyond it: going on and off, that lets the
+                // last digit of a temperature grow to 0.01 K in the hours of an event.
+                h *= switch_share(before, oil_in(now, here.f[0], next.y, h));
+                next = step_(now, here, t_s_, y_, h);
             }
             use_up(leg, {y_[0], next.y[0], h});
-            if (trace_ != nullptr) record(now, here.f[0], next.y, h);
+            if (trace_ != nullptr) record(oil_in(now, here.f[0], next.y, h), h);
             y_ = next.y;
             t_s_ += h;
             see(leg);
@@ -184,17 +189,44 @@ private:
         t_s_ = end_s;
     }
 
-    /// Moments within the step, on the cubic that has the values and slopes of its ends.
-    void record(const LegNow& now, double from_slope_Kps, const Three& to, double h) {
+    /// Oil within a step: the cubic that has the values and slopes of its ends.
+    struct OilIn {
+        double from_degC;
+        double to_degC;
+        double from_rise_K;  ///< slope over the whole step
+        double to_rise_K;
+
+        [[nodiscard]] double at_degC(double u) const {
+            const double v = 1 - u;
+            return v * v * (1 + 2 * u) * from_degC + u * u * (1 + 2 * v) * to_degC +
+                   u * v * (v * from_rise_K - u * to_rise_K);
+        }
+    };
+
+    [[nodiscard]] OilIn oil_in(const LegNow& now, double from_slope_Kps, const Three& to,
+                               double h) const {
+        return {y_[0], to[0], h * from_slope_Kps, h * now.value(t_s_ + h, to)[0]};
+    }
+
+    /// Part of a step at which the first switch moves.
+    [[nodiscard]] double switch_share(const Latches& before, const OilIn& oil) const {
+        constexpr int bits = 40;
+        const auto moved = [&](double u) {
+            return latches_at(setup_, before, oil.at_degC(u)) == before ? -1 : 1;
+        };
+        return boost::math::tools::bisect(moved, 0.0, 1.0,
+                                          boost::math::tools::eps_tolerance<double>(bits))
+            .second;
+    }
+
+    /// Moments within the step.
+    void record(const OilIn& step, double h) {
         constexpr double same_s = 1e-6;
-        const double to_slope_Kps = now.value(t_s_ + h, to)[0];
         std::vector<double>& oil = trace_->oil_degC;
         while (oil.size() < trace_->at_s.size()) {
             const double u = (trace_->at_s[oil.size()] - t_s_) / h;
             if (u > 1 + same_s / h) return;
-            const double v = 1 - u;
-            oil.push_back(v * v * (1 + 2 * u) * y_[0] + u * u * (1 + 2 * v) * to[0] +
-                          u * v * h * (v * from_slope_Kps - u * to_slope_Kps));
+            oil.push_back(step.at_degC(u));
         }
     }
 
