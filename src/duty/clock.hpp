@@ -8,6 +8,8 @@
 namespace caseload::duty {
 
 inline constexpr double day_s = 86400;
+/// Seconds from 1970 to beyond the year 5000: later ones are a fault, and lose their decimals.
+inline constexpr double latest_s = 1e11;
 
 /// "hh:mm:ss.s", "mm:ss.s", "2024-05-01T10:11:12.5Z", the same with a blank, "2024-05-01": seconds,
 /// from 1970 when a date stands there. HHMMSS without colons is read by compact_clock_s.

@@ -43,6 +43,12 @@ void LayoutBuilder::settle_time() {
     if (!(layout_.median_dt_s > 0))
         refuse(header_.first_line, "time does not rise from line to line",
                "name the column that does: --map time=COLUMN");
+    // The last line of a log weighs as much as the middle one.
+    if (layout_.median_dt_s > latest_s)
+        refuse(header_.first_line,
+               fmt::format("lines are {:.4g} s apart; accepted: up to {:g} s", layout_.median_dt_s,
+                           latest_s),
+               "check the column taken as time and its unit; --map time=COLUMN, --unit time=ms");
     Column* const one = column(Channel::time);
     if (one != nullptr && one->unit.empty()) take_seconds(*one);
 }

@@ -3,6 +3,7 @@
 #pragma once
 
 #include "caseload/error.hpp"
+#include "duty/clock.hpp"
 #include "duty/layout.hpp"
 #include "duty/number.hpp"
 #include "duty/separators.hpp"
@@ -25,9 +26,6 @@ struct RowCounts {
 
 /// Progress of a long file; called each few blocks with the bytes read.
 using Progress = std::function<void(std::uint64_t bytes)>;
-
-/// Seconds from 1970 to beyond the year 5000: later ones are a fault, and lose their decimals.
-inline constexpr double latest_s = 1e11;
 
 class RowReader {
 public:
