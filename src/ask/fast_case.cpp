@@ -174,7 +174,7 @@ private:
             const bool moves = !(latches_ == before);
             if (moves) {
                 // Not after a step that happens to end beyond it: going on and off, that lets the
-                // last digit of a temperature grow to 0.01 K in the hours of an event.
+                // last digit of a temperature grow to hundredths of a kelvin in hours.
                 h *= switch_share(before, oil_in(now, here.f[0], next.y, h));
                 next = step_(now, here, t_s_, y_, h);
             }
@@ -210,7 +210,7 @@ private:
 
     /// Part of a step at which the first switch moves.
     [[nodiscard]] double switch_share(const Latches& before, const OilIn& oil) const {
-        constexpr int bits = 40;
+        constexpr int bits = 40;  // the longest step to 3e-10 s
         const auto moved = [&](double u) {
             return latches_at(setup_, before, oil.at_degC(u)) == before ? -1 : 1;
         };

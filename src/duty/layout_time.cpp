@@ -43,7 +43,7 @@ void LayoutBuilder::settle_time() {
     if (!(layout_.median_dt_s > 0))
         refuse(header_.first_line, "time does not rise from line to line",
                "name the column that does: --map time=COLUMN");
-    // The last line of a log weighs as much as the middle one.
+    // A last line has no next: it weighs the median step, and so must stand in the sums.
     if (layout_.median_dt_s > latest_s)
         refuse(header_.first_line,
                fmt::format("lines are {:.4g} s apart; accepted: up to {:g} s", layout_.median_dt_s,
