@@ -17,7 +17,7 @@ namespace caseload {
 namespace {
 
 bool of_name(char c) {
-    return std::isalnum(static_cast<unsigned char>(c)) != 0 || c == '_';
+    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '_';
 }
 
 double one(std::string_view name, double x) {

@@ -3,8 +3,8 @@
 
 #include "caseload/error.hpp"
 #include "support.hpp"
-using namespace caseload;
-using namespace caseload::us_standard_atmosphere;
+
+namespace caseload::us_standard_atmosphere {
 
 TEST_CASE("us-standard-atmosphere-1976 eq-51 density, viscosity, conductivity: library fluids") {
     // fluids 1.0.22, fluids.atmosphere.ATMOSPHERE_1976, printed by tests/reference/air_fluids.py
@@ -74,3 +74,5 @@ TEST_CASE("us-standard-atmosphere-1976 eq-33a pressure at an altitude: library f
     CHECK_THROWS_AS((void)pressure_Pa(-501), Error);
     CHECK_THROWS_AS((void)pressure_Pa(11001), Error);
 }
+
+}  // namespace caseload::us_standard_atmosphere

@@ -3,8 +3,8 @@
 
 #include "caseload/error.hpp"
 #include "support.hpp"
-using namespace caseload;
-using namespace caseload::astm_d1250;
+
+namespace caseload::astm_d1250 {
 
 TEST_CASE("astm-d1250-80 54D density: independent evaluation, no published example found") {
     // tests/reference/heat_values.py.
@@ -29,3 +29,5 @@ TEST_CASE("astm-d1250-80 54D slope against measured oils") {
     CHECK_THROWS_AS((void)density_kgpm3({.density_15C_kgpm3 = 870, .temp_degC = -61}), Error);
     CHECK_THROWS_AS((void)density_kgpm3({.density_15C_kgpm3 = 870, .temp_degC = 401}), Error);
 }
+
+}  // namespace caseload::astm_d1250

@@ -3,8 +3,8 @@
 
 #include "caseload/error.hpp"
 #include "support.hpp"
-using namespace caseload;
-using namespace caseload::astm_d2270;
+
+namespace caseload::astm_d2270 {
 
 namespace {
 
@@ -96,3 +96,5 @@ TEST_CASE("astm-d2270 inverse gives the index back") {
     CHECK_THROWS_AS((void)nu_40C_mm2ps({.nu_100C_mm2ps = 16, .index = 401}), Error);
     CHECK_THROWS_AS((void)nu_40C_mm2ps({.nu_100C_mm2ps = 16, .index = -100.5}), Error);
 }
+
+}  // namespace caseload::astm_d2270

@@ -5,8 +5,8 @@
 #include "support.hpp"
 
 #include <cmath>
-using namespace caseload;
-using namespace caseload::astm_d341;
+
+namespace caseload::astm_d341 {
 
 namespace {
 
@@ -110,3 +110,5 @@ TEST_CASE("astm-d341 eq-1 an oil that does not thin, or out of range, throws") {
     CHECK_THROWS_AS((void)temp_at_viscosity_degC(l, 0.2), Error);
     CHECK_THROWS_AS((void)temp_at_viscosity_degC(l, 3e7), Error);
 }
+
+}  // namespace caseload::astm_d341

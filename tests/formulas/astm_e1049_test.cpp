@@ -6,8 +6,8 @@
 #include <cmath>
 #include <map>
 #include <vector>
-using namespace caseload;
-using namespace caseload::astm_e1049;
+
+namespace caseload::astm_e1049 {
 
 namespace {
 
@@ -60,3 +60,5 @@ TEST_CASE("astm-e1049 5.4.4: the long series, and half of every turn is counted"
     CHECK(counted == (static_cast<double>(turning_points(second).size()) - 1) / 2);
     CHECK(rainflow(std::vector<double>{3}).empty());
 }
+
+}  // namespace caseload::astm_e1049

@@ -9,8 +9,8 @@
 #include <cmath>
 #include <cstdlib>
 #include <string>
-using namespace caseload;
-using namespace caseload::bearing_estimate;
+
+namespace caseload::bearing_estimate {
 using BK = BearingKind;
 
 namespace {
@@ -290,3 +290,5 @@ TEST_CASE("iso-15 boundary dimensions are the ones put in") {
     CHECK(count == 7 * 14 * 3 + 2 * 14 * 5);
     CHECK(sum == doctest::Approx(32313.75).epsilon(1e-12));
 }
+
+}  // namespace caseload::bearing_estimate

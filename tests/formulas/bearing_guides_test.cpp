@@ -3,8 +3,8 @@
 #include "caseload/formulas/bearing_guides.hpp"
 
 #include "support.hpp"
-using namespace caseload;
-using namespace caseload::bearing_guides;
+
+namespace caseload::bearing_guides {
 using BK = BearingKind;
 
 TEST_CASE("bearing-practice speed-parameter") {
@@ -43,3 +43,5 @@ TEST_CASE("bearing-practice minimum-load") {
     CHECK(least_load_share(BK::deep_groove_ball) == 0.01);
     CHECK(least_load_share(BK::cylindrical_roller) == 0.02);
 }
+
+}  // namespace caseload::bearing_guides

@@ -3,8 +3,8 @@
 
 #include "caseload/error.hpp"
 #include "support.hpp"
-using namespace caseload;
-using namespace caseload::booser;
+
+namespace caseload::booser {
 
 TEST_CASE("booser-oxidation life-law: independent evaluation, no published example found") {
     // tests/reference/heat_values.py.
@@ -33,3 +33,5 @@ TEST_CASE("booser-oxidation life-law against what is known of gear oils") {
     CHECK_THROWS_AS((void)oxidation_life_h({.k1 = k1_mineral, .temp_degC = -101}), Error);
     CHECK_THROWS_AS((void)oxidation_life_h({.k1 = 0, .temp_degC = 80}), Error);
 }
+
+}  // namespace caseload::booser

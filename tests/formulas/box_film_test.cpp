@@ -8,8 +8,8 @@
 
 #include <algorithm>
 #include <cmath>
-using namespace caseload;
-using namespace caseload::box_film;
+
+namespace caseload::box_film {
 
 namespace {
 
@@ -116,3 +116,5 @@ TEST_CASE("incropera-6e 9.9 both films: limits and order") {
     for (const auto& row : table)
         CHECK(mixed_Wpm2K(box, state(100, 35, row[0])) == rel(row[1], 0.07));
 }
+
+}  // namespace caseload::box_film

@@ -6,8 +6,8 @@
 #include "support.hpp"
 
 #include <cmath>
-using namespace caseload;
-using namespace caseload::box_wall;
+
+namespace caseload::box_wall {
 
 namespace {
 
@@ -148,3 +148,5 @@ TEST_CASE("incropera-6e 3.1 outside: share of the coat mixes the two") {
     half.coat_resistance_m2KpW = -0.001;
     CHECK_THROWS_AS((void)outside(half, 90), Error);
 }
+
+}  // namespace caseload::box_wall

@@ -7,8 +7,8 @@
 
 #include <algorithm>
 #include <cmath>
-using namespace caseload;
-using namespace caseload::cardan;
+
+namespace caseload::cardan {
 
 TEST_CASE("cardan-statics driving-couple size") {
     // 1500 N m at 12 deg: peak 318.8, mean 159.4 N m (by hand: 1500 tan 12 deg).
@@ -105,3 +105,5 @@ TEST_CASE("cardan-statics acceleration largest over a turn") {
     // Small angles: omega^2 b^2.
     CHECK(peak_acceleration_radps2({.omega_radps = 100, .angle_rad = 1e-3}) == rel(0.01, 1e-5));
 }
+
+}  // namespace caseload::cardan

@@ -6,7 +6,8 @@
 #include "support.hpp"
 
 #include <cmath>
-using namespace caseload;
+
+namespace caseload::churning {
 using churning::Bath;
 using churning::Gear;
 
@@ -227,3 +228,5 @@ TEST_CASE("changenet-2011 gamma omega squared times a length, by hand") {
     CHECK(changenet::branch_acceleration_mps2(gear, 0) == 0);
     CHECK_THROWS_AS(static_cast<void>(changenet::branch_acceleration_mps2(gear, -1)), Error);
 }
+
+}  // namespace caseload::churning

@@ -3,8 +3,8 @@
 
 #include "caseload/error.hpp"
 #include "support.hpp"
-using namespace caseload;
-using namespace caseload::convection;
+
+namespace caseload::convection {
 
 // Worked examples as printed in open companion notebooks of the textbooks; properties are those of
 // the source. Where the source takes g = 9.8 the tolerance holds the 0.02 % that makes.
@@ -175,3 +175,5 @@ TEST_CASE("churchill-1983 sphere against a library and a cube") {
     CHECK(nusselt_sphere_natural({.Ra = Ra, .Pr = 0.7}) * 0.02685 / D * 0.24 * 50 ==
           rel(51.8, 0.10));
 }
+
+}  // namespace caseload::convection

@@ -5,8 +5,8 @@
 #include "support.hpp"
 
 #include <cmath>
-using namespace caseload;
-using namespace caseload::exchanger;
+
+namespace caseload::exchanger {
 
 namespace {
 
@@ -178,3 +178,5 @@ TEST_CASE("hagen-poiseuille core-drop in proportion to viscosity and flow") {
           exchanger::CoreFlow{1, 1, -1}})
         CHECK_THROWS_AS((void)exchanger::core_drop_Pa(bad), Error);
 }
+
+}  // namespace caseload::exchanger

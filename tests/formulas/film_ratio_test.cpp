@@ -7,8 +7,8 @@
 #include "support.hpp"
 
 #include <cmath>
-using namespace caseload;
-using namespace caseload::film_ratio;
+
+namespace caseload::film_ratio {
 
 namespace {
 
@@ -152,3 +152,5 @@ TEST_CASE("gear-practice film-ratio of both flanks") {
     CHECK_THROWS_AS((void)film_ratio::ratio({.h_um = 1, .Rq_1_um = 0, .Rq_2_um = 1}), Error);
     CHECK_THROWS_AS((void)film_ratio::ratio({.h_um = 1, .Rq_1_um = 1, .Rq_2_um = 0}), Error);
 }
+
+}  // namespace caseload::film_ratio

@@ -6,8 +6,8 @@
 #include "support.hpp"
 
 #include <cmath>
-using namespace caseload;
-using namespace caseload::gear_forces;
+
+namespace caseload::gear_forces {
 
 TEST_CASE("gear-statics tooth-forces of textbook gears") {
     // Khurmi & Gupta 12.1: 120 kW at 650 r/min, 250 mm, 20 deg: total tooth load 15.01 kN.
@@ -53,3 +53,5 @@ TEST_CASE("gear-statics tooth-forces bad input") {
     bad.beta_w_rad = -0.1;
     CHECK_THROWS_AS((void)forces(bad), Error);
 }
+
+}  // namespace caseload::gear_forces

@@ -7,8 +7,8 @@
 #include "support.hpp"
 
 #include <cmath>
-using namespace caseload;
-using namespace caseload::iso_15312;
+
+namespace caseload::iso_15312 {
 using BK = BearingKind;
 
 TEST_CASE("iso-15312-2018 table-factors by series") {
@@ -86,3 +86,5 @@ TEST_CASE("iso-15312-2018 rating of 110x170x28") {
     CHECK_THROWS_AS((void)thermal_speed_rpm(bearing, {.f_0r = 1, .f_1r = 0}), Error);
     CHECK_THROWS_AS((void)thermal_speed_rpm({bearing.boundary, 0}, friction), Error);
 }
+
+}  // namespace caseload::iso_15312

@@ -8,8 +8,8 @@
 #include <algorithm>
 #include <cmath>
 #include <string>
-using namespace caseload;
-using namespace caseload::iso_21771;
+
+namespace caseload::iso_21771 {
 using Severity = Finding::Severity;
 
 namespace {
@@ -358,3 +358,5 @@ TEST_CASE("iso-21771 sums of teeth that fit") {
     CHECK(fits(-0.995));
     CHECK_FALSE(fits(-1.005));
 }
+
+}  // namespace caseload::iso_21771

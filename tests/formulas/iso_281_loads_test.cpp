@@ -9,8 +9,8 @@
 #include <array>
 #include <cmath>
 #include <vector>
-using namespace caseload;
-using namespace caseload::iso_281;
+
+namespace caseload::iso_281 {
 using BK = BearingKind;
 
 namespace {
@@ -224,3 +224,5 @@ TEST_CASE("bearing-practice mean-load") {
     CHECK_THROWS_AS((void)mean({{-1, 1}}, 3), Error);
     CHECK_THROWS_AS((void)mean({{1, 1}}, 0), Error);
 }
+
+}  // namespace caseload::iso_281

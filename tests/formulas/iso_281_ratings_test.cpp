@@ -5,8 +5,8 @@
 #include "support.hpp"
 
 #include <cmath>
-using namespace caseload;
-using namespace caseload::iso_281;
+
+namespace caseload::iso_281 {
 
 TEST_CASE("iso-281-2007 table2 f_c of ball bearings") {
     // From memory; the closed formula, also from memory, rounds to every entry.
@@ -81,3 +81,5 @@ TEST_CASE("iso-281-2007 7.1 rating of roller bearings") {
     CHECK_THROWS_AS((void)C(9.6, 1.1), Error);
     CHECK_THROWS_AS((void)C(9.6, 1, 0), Error);
 }
+
+}  // namespace caseload::iso_281

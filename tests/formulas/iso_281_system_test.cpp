@@ -6,8 +6,8 @@
 #include "support.hpp"
 
 #include <vector>
-using namespace caseload;
-using namespace caseload::iso_281;
+
+namespace caseload::iso_281 {
 
 TEST_CASE("bearing-practice system-life of two and four bearings") {
     // Recomputed: tests/reference/bearing_values.py.
@@ -40,3 +40,5 @@ TEST_CASE("iso-281-2007 9.2-system with the failure-free share") {
     CHECK_THROWS_AS((void)system_life_three_parameter(std::vector<double>{}), Error);
     CHECK_THROWS_AS((void)system_life_three_parameter(std::vector<double>{1, -1}), Error);
 }
+
+}  // namespace caseload::iso_281

@@ -7,8 +7,8 @@
 
 #include <array>
 #include <cmath>
-using namespace caseload;
-using namespace caseload::iso_281;
+
+namespace caseload::iso_281 {
 using BK = BearingKind;
 
 namespace {
@@ -301,3 +301,5 @@ TEST_CASE("iso-281-2007 B.3.3 fatigue limit") {
     CHECK_THROWS_AS((void)limit(BK::deep_groove_ball, 0, 85), Error);
     CHECK_THROWS_AS((void)limit(BK::deep_groove_ball, 1, 0), Error);
 }
+
+}  // namespace caseload::iso_281

@@ -6,8 +6,8 @@
 
 #include <cmath>
 #include <string>
-using namespace caseload;
-using namespace caseload::iso_286;
+
+namespace caseload::iso_286 {
 
 namespace {
 
@@ -87,3 +87,5 @@ TEST_CASE("iso-286-2-2010 hole-names and sizes held") {
     CHECK_THROWS_AS((void)hole_band_mm("N7", 250.1), Error);
     CHECK_THROWS_AS((void)hole_band_mm("N7", NAN), Error);
 }
+
+}  // namespace caseload::iso_286

@@ -3,8 +3,8 @@
 
 #include "caseload/error.hpp"
 #include "support.hpp"
-using namespace caseload;
-using namespace caseload::iso_3448;
+
+namespace caseload::iso_3448 {
 
 TEST_CASE("iso-3448-1992 table1 limits of each class, gaps between") {
     struct Row {
@@ -29,3 +29,5 @@ TEST_CASE("iso-3448-1992 table1 limits of each class, gaps between") {
     }
     CHECK_THROWS_AS((void)viscosity_class(-1), Error);
 }
+
+}  // namespace caseload::iso_3448

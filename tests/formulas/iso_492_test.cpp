@@ -3,8 +3,8 @@
 
 #include "caseload/error.hpp"
 #include "support.hpp"
-using namespace caseload;
-using namespace caseload::iso_492;
+
+namespace caseload::iso_492 {
 
 TEST_CASE("iso-492-2014 outside-diameter limits as tabulated, from memory") {
     const double table[][2] = {{80, -13},      {80.001, -15},  {120, -15},
@@ -40,3 +40,5 @@ TEST_CASE("iso-286-1-2010 interference of a ring in its seat") {
     CHECK_THROWS_AS((void)seat_interference_mm("N7", 72), Error);
     CHECK_THROWS_AS((void)seat_interference_mm("X7", 140), Error);
 }
+
+}  // namespace caseload::iso_492

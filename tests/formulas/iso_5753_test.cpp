@@ -7,8 +7,8 @@
 #include <array>
 #include <cstddef>
 #include <iterator>
-using namespace caseload;
-using namespace caseload::iso_5753;
+
+namespace caseload::iso_5753 {
 
 namespace {
 
@@ -91,3 +91,5 @@ TEST_CASE("iso-5753-1-2009 radial-clearance grows with class and bore") {
                                    BearingKind::tapered_roller, BearingKind::spherical_roller})
         CHECK(!radial_clearance_mm(kind, Class::CN, 100).has_value());
 }
+
+}  // namespace caseload::iso_5753

@@ -8,8 +8,8 @@
 #include "support.hpp"
 
 #include <cmath>
-using namespace caseload;
-using namespace caseload::iso_6336_1;
+
+namespace caseload::iso_6336_1 {
 
 namespace {
 
@@ -245,3 +245,5 @@ TEST_CASE("iso-6336-1 root-face-factor wide teeth feel it more") {
     CHECK_THROWS_AS((void)root_face_factor({.K_Hbeta = 1.2, .face_width_mm = 40, .module_mm = 0}),
                     Error);
 }
+
+}  // namespace caseload::iso_6336_1

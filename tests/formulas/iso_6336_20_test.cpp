@@ -8,8 +8,8 @@
 
 #include <cmath>
 #include <limits>
-using namespace caseload;
-using namespace caseload::iso_6336_20;
+
+namespace caseload::iso_6336_20 {
 
 namespace {
 
@@ -213,3 +213,5 @@ TEST_CASE("iso-ts-6336-20 safety same oil factor on both sides") {
     CHECK_THROWS_AS((void)safety({.scuffing_degC = 1, .contact_degC = nan, .oil_degC = 0}), Error);
     CHECK_THROWS_AS((void)safety({.scuffing_degC = 1, .contact_degC = 1, .oil_degC = nan}), Error);
 }
+
+}  // namespace caseload::iso_6336_20

@@ -8,8 +8,8 @@
 
 #include <cmath>
 #include <vector>
-using namespace caseload;
-using namespace caseload::iso_6336_2;
+
+namespace caseload::iso_6336_2 {
 
 namespace {
 
@@ -162,3 +162,5 @@ TEST_CASE("iso-6336-2 limit is a product") {
     CHECK_THROWS_AS((void)with([](auto& l) { l.Z_v = 0; }), Error);
     CHECK_THROWS_AS((void)with([](auto& l) { l.Z_R = 0; }), Error);
 }
+
+}  // namespace caseload::iso_6336_2

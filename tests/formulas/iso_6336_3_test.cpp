@@ -7,8 +7,8 @@
 #include "support.hpp"
 
 #include <cmath>
-using namespace caseload;
-using namespace caseload::iso_6336_3;
+
+namespace caseload::iso_6336_3 {
 
 TEST_CASE("iso-6336-3 root-form at the outer point of single contact, recomputed") {
     struct Row {
@@ -171,3 +171,5 @@ TEST_CASE("iso-6336-3 limit surface and size count, an idler keeps 0.7") {
     limit.sigma_Flim_MPa = 0;
     CHECK_THROWS_AS((void)limit_MPa(limit), Error);
 }
+
+}  // namespace caseload::iso_6336_3

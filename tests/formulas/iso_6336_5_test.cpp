@@ -6,7 +6,8 @@
 #include "support.hpp"
 
 #include <algorithm>
-using namespace caseload;
+
+namespace caseload::iso_6336_5 {
 
 TEST_CASE("iso-6336-5 material the stress numbers, from memory") {
     CHECK(iso_6336_5::material("carburised-ML").sigma_Hlim_MPa == 1300);
@@ -28,3 +29,5 @@ TEST_CASE("iso-6336-5 names a setup accepts exactly the steels of the table") {
     REQUIRE(field != fields.end());
     CHECK(input::split_words(field->accepted) == iso_6336_5::material_names());
 }
+
+}  // namespace caseload::iso_6336_5

@@ -12,8 +12,8 @@
 #include <array>
 #include <cmath>
 #include <limits>
-using namespace caseload;
-using namespace caseload::iso_6336_6;
+
+namespace caseload::iso_6336_6 {
 using iso_6336_2::no_pitting;
 using iso_6336_2::some_pitting;
 using iso_6336_3::root_life;
@@ -123,3 +123,5 @@ TEST_CASE("iso-6336-6 cycles one a turn") {
     CHECK_THROWS_AS((void)load_cycles({.n_rpm = -1, .time_h = 2}), Error);
     CHECK_THROWS_AS((void)load_cycles({.n_rpm = 1, .time_h = -2}), Error);
 }
+
+}  // namespace caseload::iso_6336_6

@@ -5,7 +5,8 @@
 #include "support.hpp"
 
 #include <cmath>
-using namespace caseload;
+
+namespace caseload::iso_76 {
 using BK = BearingKind;
 
 TEST_CASE("iso-76-2006 table1 f_0 is Hertz contact at 4200 MPa") {
@@ -79,3 +80,5 @@ TEST_CASE("iso-76-2006 table3 static equivalent load") {
     CHECK_THROWS_AS((void)P_0(BK::deep_groove_ball, 0, -1, 1), Error);
     CHECK_THROWS_AS((void)P_0(BK::deep_groove_ball, 0, 1, -1), Error);
 }
+
+}  // namespace caseload::iso_76

@@ -4,7 +4,8 @@
 #include "caseload/error.hpp"
 #include "caseload/units.hpp"
 #include "support.hpp"
-using namespace caseload;
+
+namespace caseload::lip_seal {
 using iso_tr_14179_1::Lip;
 using iso_tr_14179_1::LipMaterial;
 
@@ -70,3 +71,5 @@ TEST_CASE("gear-practice lips each further one half") {
 TEST_CASE("gear-practice lip-speed 75 mm at 5727 r/min runs 22.5 m/s") {
     CHECK(within(iso_tr_14179_1::lip_speed_mps(lip), 22.5, 0.05));
 }
+
+}  // namespace caseload::lip_seal

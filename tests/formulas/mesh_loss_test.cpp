@@ -7,7 +7,8 @@
 
 #include <cmath>
 #include <utility>
-using namespace caseload;
+
+namespace caseload::mesh_loss {
 using iso_21771::Pair;
 using iso_21771::PairInput;
 
@@ -246,3 +247,5 @@ TEST_CASE("xu-2007 mesh-loss of the spur rig, recomputed by a fine midpoint rule
                                                                      .S_um = 0.07}),
                     Error);
 }
+
+}  // namespace caseload::mesh_loss

@@ -4,7 +4,8 @@
 #include "caseload/error.hpp"
 #include "caseload/units.hpp"
 #include "support.hpp"
-using namespace caseload;
+
+namespace caseload::oil_acceleration {
 using oil_acceleration::power_W;
 
 TEST_CASE("momentum thrown-oil by hand") {
@@ -35,3 +36,5 @@ TEST_CASE("momentum thrown-oil is never negative") {
     CHECK_THROWS_AS(
         (void)power_W({.mass_flow_kgps = 1, .v_mps = -1, .jet_speed_mps = 20, .rehit = 1}), Error);
 }
+
+}  // namespace caseload::oil_acceleration

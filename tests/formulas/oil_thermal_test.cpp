@@ -3,8 +3,8 @@
 
 #include "caseload/error.hpp"
 #include "support.hpp"
-using namespace caseload;
-using namespace caseload::oil_thermal;
+
+namespace caseload::oil_thermal {
 
 TEST_CASE("oil-heat-data fit specific heat against the data it was fitted to") {
     // Mineral: engine oil of Incropera 6e at 79.85 degC; heat-transfer oil at 0, 40, 100, 150 degC.
@@ -43,3 +43,5 @@ TEST_CASE("oil-heat-data conductivity against the data it was fitted to") {
     CHECK(within(conductivity_WpmK(BaseOil::synthetic, 100), 0.1414, 5e-5));
     CHECK_THROWS_AS((void)conductivity_WpmK(BaseOil::synthetic, 401), Error);
 }
+
+}  // namespace caseload::oil_thermal

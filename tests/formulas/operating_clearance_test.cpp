@@ -8,8 +8,8 @@
 #include "support.hpp"
 
 #include <cmath>
-using namespace caseload;
-using namespace caseload::operating_clearance;
+
+namespace caseload::operating_clearance {
 
 TEST_CASE("bearing-practice outer-raceway diameter") {
     CHECK(outer_raceway_mm({140, 18, 0}) == rel(158, 1e-12));
@@ -130,3 +130,5 @@ TEST_CASE("harris-4e 2-end-play of a ball bearing") {
     CHECK(ball_end_play_mm(grooves, 1e-6) == rel(std::sqrt(4 * 0.508 * 1e-6), 1e-6));
     CHECK(ball_end_play_mm(grooves, 0) == 0);
 }
+
+}  // namespace caseload::operating_clearance

@@ -5,8 +5,8 @@
 #include "support.hpp"
 
 #include <cmath>
-using namespace caseload;
-using namespace caseload::palmgren;
+
+namespace caseload::palmgren {
 using BK = BearingKind;
 
 namespace {
@@ -115,3 +115,5 @@ TEST_CASE("harris-4e table14.2P1 load the friction depends on") {
     CHECK_THROWS_AS((void)P1(BK::deep_groove_ball, 0, -1, 1), Error);
     CHECK_THROWS_AS((void)P1(BK::deep_groove_ball, 0, 1, -1), Error);
 }
+
+}  // namespace caseload::palmgren

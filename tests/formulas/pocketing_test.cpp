@@ -4,8 +4,8 @@
 #include "caseload/error.hpp"
 #include "caseload/units.hpp"
 #include "support.hpp"
-using namespace caseload;
-using namespace caseload::pocketing;
+
+namespace caseload::pocketing {
 
 namespace {
 constexpr Squeeze ref{.z_1 = 36,
@@ -44,3 +44,5 @@ TEST_CASE("pocketing-estimate derived power: both sides of its limits") {
     s.density_kgpm3 = 0;
     CHECK_THROWS_AS((void)power_W(s), Error);
 }
+
+}  // namespace caseload::pocketing

@@ -3,7 +3,8 @@
 
 #include "caseload/error.hpp"
 #include "support.hpp"
-using namespace caseload;
+
+namespace caseload::prop_shaft {
 using prop_shaft::critical_speed_rpm;
 
 TEST_CASE("beam-theory pinned-tube recomputed apart from the code") {
@@ -38,3 +39,5 @@ TEST_CASE("beam-theory pinned-tube scaling and range") {
                     Error);
     CHECK(prop_shaft::ends_share == 0.9);  // judgement: nothing to test it against
 }
+
+}  // namespace caseload::prop_shaft

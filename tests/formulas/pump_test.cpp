@@ -4,8 +4,8 @@
 #include "caseload/error.hpp"
 #include "caseload/units.hpp"
 #include "support.hpp"
-using namespace caseload;
-using namespace caseload::pump;
+
+namespace caseload::pump {
 
 TEST_CASE("esposito-fluid-power 5.8 shaft power: size of the product, by hand") {
     // 10 L/min at 2 bar and 0.5: 67 W; 8 L/min at 5 bar and 0.6: 111 W.
@@ -34,3 +34,5 @@ TEST_CASE("esposito-fluid-power 5.2 displacement of a gear pump") {
                         {.outside_mm = 75, .inside_mm = 76, .width_mm = 25, .n_rpm = 1000}),
                     Error);
 }
+
+}  // namespace caseload::pump

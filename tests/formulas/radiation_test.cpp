@@ -3,8 +3,8 @@
 
 #include "caseload/error.hpp"
 #include "support.hpp"
-using namespace caseload;
-using namespace caseload::radiation;
+
+namespace caseload::radiation {
 
 TEST_CASE("incropera-6e 1.9 radiative coefficient") {
     // Independent evaluation of sigma (T_s^4 - T_r^4)/(T_s - T_r), emissivity 0.9.
@@ -23,3 +23,5 @@ TEST_CASE("incropera-6e 1.9 radiative coefficient") {
         CHECK_THROWS_AS((void)coefficient_Wpm2K(0.9, {20, outside_degC}), Error);
     }
 }
+
+}  // namespace caseload::radiation

@@ -13,8 +13,8 @@
 #include <array>
 #include <cmath>
 #include <vector>
-using namespace caseload;
-using namespace caseload::replacement;
+
+namespace caseload::replacement {
 
 namespace {
 
@@ -211,3 +211,5 @@ TEST_CASE("barlow-hunter-1960 minimal-repair age") {
     CHECK_THROWS_AS((void)minimal_repair_age({2.5, 1000, 0, 5}), Error);
     CHECK_THROWS_AS((void)minimal_repair_age({2.5, 1000, 1, 0}), Error);
 }
+
+}  // namespace caseload::replacement

@@ -6,8 +6,8 @@
 #include "support.hpp"
 
 #include <cmath>
-using namespace caseload;
-using namespace caseload::road_load;
+
+namespace caseload::road_load {
 
 namespace {
 constexpr Car car{.mass_kg = 2300, .drag_area_m2 = 2.3, .rotating_mass_factor = 1.06};
@@ -64,3 +64,5 @@ TEST_CASE("gillespie-1992 driveline by hand") {
          {Driveline{0, 5.43, 1.25}, Driveline{0.475488, 0, 1.25}, Driveline{0.475488, 5.43, 0}})
         CHECK_THROWS_AS((void)input_lever_m(bad), Error);
 }
+
+}  // namespace caseload::road_load

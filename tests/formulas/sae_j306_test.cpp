@@ -7,8 +7,8 @@
 #include <algorithm>
 #include <cmath>
 #include <iterator>
-using namespace caseload;
-using namespace caseload::sae_j306;
+
+namespace caseload::sae_j306 {
 
 TEST_CASE("sae-j306-2019 table1 W grades, the ranges without W join without a gap") {
     struct Row {
@@ -54,3 +54,5 @@ TEST_CASE("sae-j306-2019 table1-summer both sides of every limit") {
     CHECK(summer_grade(500) == "250");
     CHECK_THROWS_AS((void)summer_grade(0), Error);
 }
+
+}  // namespace caseload::sae_j306

@@ -9,8 +9,8 @@
 #include <cmath>
 #include <random>
 #include <vector>
-using namespace caseload;
-using namespace caseload::statics;
+
+namespace caseload::statics {
 
 TEST_CASE("gear-statics two-bearings signs by cases one can see") {
     const Supports s{.A_mm = 0, .B_mm = 100};
@@ -91,3 +91,5 @@ TEST_CASE("gear-statics two-bearings B must lie behind A") {
     CHECK_THROWS_AS((void)reactions({.A_mm = 5, .B_mm = 5}, {}, {.M_y_Nmm = 0, .M_z_Nmm = 0}),
                     Error);
 }
+
+}  // namespace caseload::statics

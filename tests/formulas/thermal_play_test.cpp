@@ -7,8 +7,8 @@
 #include "support.hpp"
 
 #include <cmath>
-using namespace caseload;
-using namespace caseload::thermal_play;
+
+namespace caseload::thermal_play {
 
 namespace {
 
@@ -84,3 +84,5 @@ TEST_CASE("linear-expansion backlash of wider centres against the involute itsel
     CHECK_NOTHROW((void)backlash_change_mm(at(20, 20), {185, 45}));
     CHECK_NOTHROW((void)backlash_change_mm(at(20, 20), {185, 5}));
 }
+
+}  // namespace caseload::thermal_play

@@ -7,8 +7,8 @@
 #include "support.hpp"
 
 #include <cmath>
-using namespace caseload;
-using namespace caseload::thick_ring;
+
+namespace caseload::thick_ring {
 
 namespace {
 
@@ -270,3 +270,5 @@ TEST_CASE("lame-1852 slip torque of a pressed ring") {
     CHECK_THROWS_AS((void)slip_torque_Nm({1, 170, 28, 1.005}), Error);
     CHECK_NOTHROW((void)slip_torque_Nm({1, 170, 28, 1}));
 }
+
+}  // namespace caseload::thick_ring

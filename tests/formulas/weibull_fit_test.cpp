@@ -10,8 +10,8 @@
 #include <cmath>
 #include <limits>
 #include <vector>
-using namespace caseload;
-using namespace caseload::weibull_fit;
+
+namespace caseload::weibull_fit {
 
 namespace {
 
@@ -172,3 +172,5 @@ TEST_CASE("gelman-bda3 2.6-quantile rises") {
     }
     CHECK_THROWS_AS((void)quantile(k, 1), Error);
 }
+
+}  // namespace caseload::weibull_fit

@@ -6,8 +6,8 @@
 #include "support.hpp"
 
 #include <cmath>
-using namespace caseload;
-using namespace caseload::weibull;
+
+namespace caseload::weibull {
 
 TEST_CASE("weibull-1951 two-parameter life") {
     for (const double slope : {1.17, 1.34, 1.5}) {
@@ -83,3 +83,5 @@ TEST_CASE("shigley-8e-solutions 11-check reliability of a chosen bearing") {
     CHECK(reliability_on_duty(iso, {10, 500, 3}, 100) == rel(iso_281::survival(0.5), 1e-12));
     CHECK_THROWS_AS((void)reliability_on_duty(shigley, {1, 0, 3}, 10), Error);
 }
+
+}  // namespace caseload::weibull

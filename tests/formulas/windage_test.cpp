@@ -7,7 +7,8 @@
 
 #include <algorithm>
 #include <cmath>
-using namespace caseload;
+
+namespace caseload::windage {
 
 namespace {
 
@@ -116,3 +117,5 @@ TEST_CASE("diab-2004 dimensional form: scaling and the farthest wall that counts
 TEST_CASE("diab-2004 dimensional form: helical share as stated") {
     CHECK(diab::helical_share == 0.8);  // from memory, no published figure to test against
 }
+
+}  // namespace caseload::windage

@@ -5,7 +5,7 @@
 #include <set>
 #include <string>
 
-using namespace caseload::input;
+namespace caseload::input {
 
 namespace {
 
@@ -255,3 +255,5 @@ TEST_CASE("sizes: three lengths and their unit") {
                              "90,5x140x24 mm", "axbxc mm", "90x140x mm"})
         CHECK_FALSE(read_size(text).ok);
 }
+
+}  // namespace caseload::input
