@@ -167,7 +167,7 @@ Calibration calibrate(const Setup& given, const std::string& date, const ForEach
     setup.factors = {};
     const ReadingModel model(setup);
     const Choice choice =
-        choose_factors(model, model.observations(), setup.gears.helix_angle_deg > 0);
+        FactorChoice(model, setup.gears.helix_angle_deg > 0)(model.observations());
     refuse_unbelievable(choice.fit);
     if (!choice.fit.found)
         throw Error(Error::Kind::domain, {Problem{{},

@@ -80,24 +80,37 @@ FitPlan plan_of(const std::vector<std::size_t>& rows, Others others, bool helica
     return plan;
 }
 
-}  // namespace
-
-Fit fit_of(const ReadingModel& model, const std::vector<Observation>& seen,
-           const std::vector<std::size_t>& rows, Others others, bool helical) {
+/// What is fitted moves freely.
+FitPlan wide_plan_of(const std::vector<std::size_t>& rows, Others others, bool helical) {
     FitPlan plan = plan_of(rows, others, helical);
     plan.prior_width = fitted_prior_width;
-    return fit_factors(model, seen, plan);
+    return plan;
 }
 
-Choice choose_factors(const ReadingModel& model, const std::vector<Observation>& seen,
-                      bool helical) {
+}  // namespace
+
+FactorFit::FactorFit(const ReadingModel& model, const std::vector<std::size_t>& rows, Others others,
+                     bool helical)
+    : model_(model), plan_(wide_plan_of(rows, others, helical)), middle_(middle_of(model, plan_)) {}
+
+Fit FactorFit::operator()(const std::vector<Observation>& seen) const {
+    return fit_factors(model_, seen, plan_, middle_);
+}
+
+FactorChoice::FactorChoice(const ReadingModel& model, bool helical)
+    : model_(model),
+      helical_(helical),
+      middle_(middle_of(model, plan_of({}, Others::within_band, helical))) {}
+
+Choice FactorChoice::operator()(const std::vector<Observation>& seen) const {
     Choice choice;
-    choice.helical = helical;
+    choice.helical = helical_;
     std::vector<std::size_t> kept(fitted_rows.begin(), fitted_rows.end());
     // Slopes where everything is as likely as the band has it.
-    const Fit by_band = fit_factors(model, seen, plan_of(kept, Others::within_band, helical));
+    const Fit by_band =
+        fit_factors(model_, seen, plan_of(kept, Others::within_band, helical_), middle_);
     while (!kept.empty()) {
-        const Spreads spreads(by_band, kept, helical);
+        const Spreads spreads(by_band, kept, helical_);
         const auto worst = std::max_element(
             kept.begin(), kept.end(),
             [&](std::size_t a, std::size_t b) { return spreads.left(a) < spreads.left(b); });
@@ -106,7 +119,8 @@ Choice choose_factors(const ReadingModel& model, const std::vector<Observation>&
             choice.like.at(*worst) = factor_rows().at(spreads.most_like(*worst)).words;
         kept.erase(worst);
     }
-    choice.fit = fit_of(model, seen, kept, Others::within_band, helical);
+    choice.fit =
+        fit_factors(model_, seen, wide_plan_of(kept, Others::within_band, helical_), by_band);
     return choice;
 }
 

@@ -22,13 +22,31 @@ struct Choice {
 inline constexpr double fitted_prior_width = 10;
 
 /// Drops one factor at a time until the readings tell the others apart, then fits those; all others
-/// stay uncertain within the band.
-Choice choose_factors(const ReadingModel& model, const std::vector<Observation>& seen,
-                      bool helical);
+/// stay uncertain within the band. The model outlives it.
+class FactorChoice {
+public:
+    FactorChoice(const ReadingModel& model, bool helical);
+    [[nodiscard]] Choice operator()(const std::vector<Observation>& seen) const;
 
-/// The fit of given factors alone; the others uncertain within the band, or held at 1.
+private:
+    const ReadingModel& model_;
+    bool helical_;
+    Fit middle_;
+};
+
+/// The fit of given factors alone; the others uncertain within the band, or held at 1. The model
+/// outlives it.
 enum class Others { within_band, held };
-Fit fit_of(const ReadingModel& model, const std::vector<Observation>& seen,
-           const std::vector<std::size_t>& rows, Others others, bool helical);
+class FactorFit {
+public:
+    FactorFit(const ReadingModel& model, const std::vector<std::size_t>& rows, Others others,
+              bool helical);
+    [[nodiscard]] Fit operator()(const std::vector<Observation>& seen) const;
+
+private:
+    const ReadingModel& model_;
+    FitPlan plan_;
+    Fit middle_;
+};
 
 }  // namespace caseload

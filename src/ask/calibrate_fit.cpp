@@ -145,19 +145,31 @@ Likelihood likelihood(const Observation& seen, double calculated_degC) {
     return {std::log(chance), slope, slope * slope - (a * at_a - b * at_b) / (chance * s * s)};
 }
 
+Fit middle_of(const ReadingModel& model, const FitPlan& plan) {
+    const std::vector<Observation>& all = model.observations();
+    const Target problem(model, all, plan);
+    Fit fit;
+    for (std::size_t j = 0; j < problem.rows.size(); ++j)
+        fit.ln.at(problem.rows[j]) = problem.middle[j];
+    fit.calculated_degC = problem.calculated(fit.ln);
+    fit.slope_K = problem.slopes(fit.ln);
+    return fit;
+}
+
 Fit fit_factors(const ReadingModel& model, const std::vector<Observation>& seen,
-                const FitPlan& plan) {
+                const FitPlan& plan, const Fit& from) {
     const Target problem(model, seen, plan);
     const std::size_t n = problem.rows.size();
     Fit fit;
     fit.rows = problem.rows;
     fit.fitted = plan.fitted;
-    for (std::size_t j = 0; j < n; ++j) fit.ln.at(fit.rows[j]) = problem.middle[j];
-    fit.calculated_degC = problem.calculated(fit.ln);
+    fit.ln = from.ln;
+    fit.calculated_degC = from.calculated_degC;
+    fit.slope_K = from.slope_K;
     double value = problem.value(fit.ln, fit.calculated_degC);
     double damping = 0;
     for (int round = 0; round < most_rounds; ++round) {
-        fit.slope_K = problem.slopes(fit.ln);
+        if (round > 0) fit.slope_K = problem.slopes(fit.ln);
         const Curvature here = curvature(problem, seen, fit);
         const auto lower = cholesky(here.information);
         if (!lower) return fit;

@@ -36,9 +36,11 @@ struct Fit {
 };
 
 /// Fisher scoring on the logarithm of likelihood and prior; a window of a strip counts by the
-/// chance of a temperature within it.
+/// chance of a temperature within it. Begins at `from`, of a fit with the same free factors.
 Fit fit_factors(const ReadingModel& model, const std::vector<Observation>& seen,
-                const FitPlan& plan);
+                const FitPlan& plan, const Fit& from);
+/// Temperatures and their slopes at the middle of the prior, whatever was seen.
+Fit middle_of(const ReadingModel& model, const FitPlan& plan);
 
 /// Logarithm of the likelihood of one observation at a calculated temperature, its slope, and what
 /// the observation tells (negative second derivative).

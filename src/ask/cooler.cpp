@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "caseload/ask/cooler.hpp"
 
+#include "ask/fast_case.hpp"
+#include "caseload/ask/measured.hpp"
 #include "caseload/units.hpp"
 #include "heat/at_oil.hpp"
 
@@ -49,6 +51,9 @@ public:
             std::max(setup_.limits.oil_stop_degC, setup_.limits.oil_watch_degC);
         answer_.limit_degC = setup_.limits.oil_watch_degC;
         if (options.core_mm) refuse_outside_box(*options.core_mm);
+        fast_.emplace(setup_, FastUse::drawn_temperatures);
+        drawn_.emplace(setup_);
+        points_ = sobol_points(options.band.draws);
     }
 
     CoolerAnswer run() {
@@ -97,12 +102,26 @@ private:
     }
 
     void without() {
-        Setup bare = setup_;
-        bare.cooler.fit = false;
-        const Assessment likely = assess(bare);
-        const Band sure = band(bare, likely, options_.band);
-        answer_.without_degC = sure.fitted.peak_oil_degC;
-        answer_.without_holds_share = sure.fitted.holds_share;
+        const OilBand sure = oil_band(*fast_, false);
+        answer_.without_degC = sure.peak_degC;
+        answer_.without_holds_share = sure.holds_share;
+    }
+
+    struct OilBand {
+        Percentiles peak_degC;
+        double holds_share;
+    };
+    /// The event's oil peak over the draws of the band.
+    [[nodiscard]] OilBand oil_band(const FastCase& fast, bool cooler) const {
+        std::vector<double> peaks_degC(points_.size());
+        options_.band.for_each(points_.size(), [&](std::size_t i) {
+            peaks_degC[i] = fast.run((*drawn_)(points_[i]), cooler).peak_oil_degC;
+        });
+        const auto hold = std::count_if(peaks_degC.begin(), peaks_degC.end(), [this](double degC) {
+            return degC <= setup_.limits.oil_watch_degC;
+        });
+        const double share = static_cast<double>(hold) / static_cast<double>(points_.size());
+        return {percentiles(std::move(peaks_degC)), share};
     }
 
     /// Heat left over with the oil held at the limit: made less given off by the case.
@@ -171,18 +190,18 @@ private:
         result.duct = kind.duct;
         result.fan_face_speed_mps = kind.fan_mps;
         result.estimated = !core.rating;
-        const Setup setup = with(core, kind);
-        const Assessment likely = assess(setup);
-        const Band sure = band(setup, likely, options_.band);
-        result.oil_degC = sure.fitted.peak_oil_degC;
-        result.holds_share = sure.fitted.holds_share;
+        const OilBand sure = oil_band(fast_->with_core(with(core, kind).cooler), true);
+        result.oil_degC = sure.peak_degC;
+        result.holds_share = sure.holds_share;
         result.holds = result.holds_share >= holding_share;
-        flows(setup, likely, result);
         return result;
     }
 
-    static void flows(const Setup& setup, const Assessment& likely, CoreResult& result) {
+    /// What flows through the core in the hottest leg, likely values.
+    void add_flows(const CoreInput& core, const Kind& kind, CoreResult& result) const {
+        const Setup setup = with(core, kind);
         const Prepared prepared = prepare(setup);
+        const Assessment likely = assess(setup);
         const LegAnswer* hottest = nullptr;
         for (const LegAnswer& leg : likely.fitted.legs)
             if (hottest == nullptr || leg.at_rest.nodes.oil_degC > hottest->at_rest.nodes.oil_degC)
@@ -204,7 +223,9 @@ private:
     }
 
     [[nodiscard]] CoreResult own(const std::string& name, const CoreInput& core) const {
-        CoreResult result = judged(core, {"", "sealed", setup_.cooler.fan_face_speed_mps});
+        const Kind kind{"", "sealed", setup_.cooler.fan_face_speed_mps};
+        CoreResult result = judged(core, kind);
+        add_flows(core, kind, result);
         result.name = name;
         result.construction = core.construction;
         const auto& box = options_.box_mm;
@@ -247,15 +268,16 @@ private:
     /// Bisection over whole centimetres: more face never makes the oil hotter.
     [[nodiscard]] CoreResult smallest(const Kind& kind) const {
         const double longest = std::max(options_.box_mm[0], options_.box_mm[1]);
-        const auto at = [&](int steps) {
-            return judged(core_of(std::min(longest, step_mm * steps), kind.construction), kind);
+        const auto core = [&](int steps) {
+            return core_of(std::min(longest, step_mm * steps), kind.construction);
         };
+        const auto at = [&](int steps) { return judged(core(steps), kind); };
         int high = static_cast<int>(std::ceil(longest / step_mm - 1e-9));
         int low = static_cast<int>(smallest_mm / step_mm);
         CoreResult best = at(high);
         if (!best.holds) {
             best.remark = "does not hold even as large as the box";
-            return best;
+            low = high;
         }
         while (high - low > 1) {
             const int middle = (low + high) / 2;
@@ -267,6 +289,7 @@ private:
                 low = middle;
             }
         }
+        add_flows(core(high), kind, best);
         return best;
     }
 
@@ -336,6 +359,10 @@ private:
 
     const CoolerOptions& options_;
     Setup setup_;
+    // What the draws have in common for all cores, made once.
+    std::optional<FastCase> fast_;
+    std::optional<FactorDraws> drawn_;
+    std::vector<std::array<double, band_factors>> points_;
     CoolerAnswer answer_;
 };
 

@@ -243,7 +243,7 @@ private:
     };
 
     void use_up(std::size_t leg, const OilStep& step) {
-        if (t_.use == FastUse::temperatures) return;
+        if (t_.use != FastUse::everything) return;
         const auto& [from_degC, to_degC, duration_s] = step;
         const double hours = h_from_s(duration_s);
         const auto oil_per_h = [this](double temp_degC) {

@@ -6,6 +6,7 @@
 #include "ask/fast_tables.hpp"
 #include "caseload/ask/band.hpp"
 
+#include <utility>
 #include <vector>
 
 namespace caseload {
@@ -20,6 +21,11 @@ class FastCase {
 public:
     explicit FastCase(const Setup& setup, FastUse use = FastUse::everything)
         : tables_(setup, use) {}
+    /// The same case with another core, at a fraction of the price of a new one. Its thermostat is
+    /// the one there was: the grid stands on it.
+    [[nodiscard]] FastCase with_core(const CoolerInput& cooler) const {
+        return FastCase(tables_.with_core(cooler));
+    }
 
     [[nodiscard]] DrawResult run(const Factors& factors, bool cooler) const;
     struct BothSides {
@@ -32,6 +38,8 @@ public:
     DrawResult follow(const Factors& factors, bool cooler, OilTrace& trace) const;
 
 private:
+    explicit FastCase(FastTables tables) : tables_(std::move(tables)) {}
+
     FastTables tables_;
 };
 

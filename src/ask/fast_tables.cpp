@@ -77,6 +77,13 @@ FastTables::FastTables(Setup given, FastUse asked) : use(asked), setup(std::move
     tabulate_cooler(nominal.loads);
 }
 
+FastTables FastTables::with_core(const CoolerInput& cooler) const {
+    FastTables other = *this;
+    other.setup.cooler = cooler;
+    other.tabulate_cooler(prepare(other.setup).loads);
+    return other;
+}
+
 void FastTables::note_runs(const Prepared& nominal) {
     for (std::size_t leg = 0; leg < legs.size(); ++leg) {
         legs[leg].stop = setup.event.legs[leg].kind == LegKind::stop;

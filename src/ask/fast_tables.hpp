@@ -38,8 +38,9 @@ struct FastNodes {
     static constexpr double most_air_share = 5;
 };
 
-/// What is asked of the tables.
-enum class FastUse { everything, temperatures };
+/// What is asked of the tables: all of a draw of the band, its temperatures, or temperatures with
+/// the wider factors of a calibration.
+enum class FastUse { everything, drawn_temperatures, temperatures };
 
 using Row = std::vector<double>;
 
@@ -74,6 +75,8 @@ struct LegTables {
 
 struct FastTables {
     explicit FastTables(Setup given, FastUse use = FastUse::everything);
+    /// With another core in the same place: tables of what it passes anew, all others as they are.
+    [[nodiscard]] FastTables with_core(const CoolerInput& cooler) const;
 
     FastUse use;
     FastNodes nodes;

@@ -129,8 +129,9 @@ bool holds(const Fit& fit, std::size_t row, const FactorPlace& truth) {
 /// Share of the seeds whose band holds the factor.
 double share_within(const ReadingModel& model, const Made& made) {
     int within = 0;
+    const FactorFit fit_of(model, {made.row}, made.others, false);
     for_each_seed(model, made, [&](const FactorPlace& truth, const std::vector<Observation>& seen) {
-        const Fit fit = fit_of(model, seen, {made.row}, made.others, false);
+        const Fit fit = fit_of(seen);
         REQUIRE(fit.found);
         within += holds(fit, made.row, truth) ? 1 : 0;
     });
@@ -167,8 +168,9 @@ struct Claims {
 /// By row of fitted_rows.
 std::array<Claims, fitted_rows.size()> claims_of(const ReadingModel& model, const Made& made) {
     std::array<Claims, fitted_rows.size()> claims;
+    const FactorChoice choice_of(model, false);
     for_each_seed(model, made, [&](const FactorPlace& truth, const std::vector<Observation>& seen) {
-        const Choice choice = choose_factors(model, seen, false);
+        const Choice choice = choice_of(seen);
         REQUIRE(choice.fit.found);
         for (std::size_t k = 0; k < fitted_rows.size(); ++k) {
             if (!choice.fit.fitted.at(fitted_rows.at(k))) continue;
