@@ -10,6 +10,8 @@
 #include <string>
 #include <vector>
 
+namespace cautions_tests {
+
 namespace {
 
 using test_files::root;
@@ -124,3 +126,5 @@ TEST_CASE("caution: every sheet warns and defers") {
     CHECK(card.find("competent inspector come first") != std::string::npos);
     CHECK(card.find("calds") != std::string::npos);
 }
+
+}  // namespace cautions_tests

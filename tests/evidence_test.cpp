@@ -11,7 +11,7 @@
 #include <set>
 #include <string>
 
-using namespace caseload;
+namespace caseload::evidence_tests {
 
 TEST_CASE(
     "evidence: every published figure is calculated and met, or deviates for a stated reason") {
@@ -123,3 +123,5 @@ TEST_CASE("evidence: docs/validation.md is what the program writes") {
     const Run json = run_program_as_user("evidence --json");
     CHECK(json.out.rfind(R"({"schema":1,"instrumented_case":false,)", 0) == 0);
 }
+
+}  // namespace caseload::evidence_tests

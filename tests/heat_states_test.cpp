@@ -8,7 +8,8 @@
 #include <cmath>
 #include <utility>
 
-using namespace caseload;
+namespace caseload::heat_states_tests {
+
 using namespace caseload::event_balance;
 using examples::then_stop;
 using examples::with_bins;
@@ -308,3 +309,5 @@ TEST_CASE("event.run: a count repeats a leg, byte for byte") {
     CHECK(within(event_heat(a, {}).samples.back().nodes.oil_degC,
                  event_heat(b, {}).samples.back().nodes.oil_degC, 2e-3));
 }
+
+}  // namespace caseload::heat_states_tests

@@ -10,7 +10,8 @@
 #include <algorithm>
 #include <cmath>
 
-using namespace caseload;
+namespace caseload::heat_surroundings_tests {
+
 using namespace caseload::event_balance;
 using examples::then_stop;
 using examples::with_bins;
@@ -186,3 +187,5 @@ TEST_CASE("hot soak: the housing may rise after stopping, and its peak is kept")
         (comes_W - out.convection_W - out.radiation_W) / prepared.capacities.housing_JpK;
     CHECK((soak.samples[1].nodes.housing_degC - at_stop.housing_degC) / 30 == rel(slope_Kps, 0.15));
 }
+
+}  // namespace caseload::heat_surroundings_tests

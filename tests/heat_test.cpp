@@ -14,7 +14,7 @@
 #include <iterator>
 #include <string>
 
-using namespace caseload;
+namespace caseload::heat_tests {
 
 namespace {
 
@@ -227,3 +227,5 @@ TEST_CASE("loads: the steady couple of a rear joint by hand") {
     const double clock_deg = std::fmod(std::atan2(y_1, z_0) * 180 / pi + 360, 360);
     CHECK(with.clock_deg == rel(clock_deg, 1e-9));
 }
+
+}  // namespace caseload::heat_tests

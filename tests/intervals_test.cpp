@@ -7,7 +7,7 @@
 #include <algorithm>
 #include <cmath>
 
-using namespace caseload;
+namespace caseload::intervals_tests {
 
 namespace {
 
@@ -108,3 +108,5 @@ TEST_CASE("damage: life along the event equals the rate at a held temperature ti
     // Booser, synthetic, 95 degC: log10 L = -8.8 + 4750/368.15.
     CHECK(damage.oil_dose == rel(1 / std::pow(10, -8.8 + 4750 / 368.15), 1e-9));
 }
+
+}  // namespace caseload::intervals_tests

@@ -13,6 +13,8 @@
 #include <string_view>
 #include <vector>
 
+namespace layers_tests {
+
 namespace {
 
 struct Layer {
@@ -210,3 +212,5 @@ TEST_CASE("layers: the check finds what it is for") {
                        "not found: src/loads/train.cpp > #include NAME"});
     }
 }
+
+}  // namespace layers_tests

@@ -10,7 +10,7 @@
 
 #include <cmath>
 
-using namespace caseload;
+namespace caseload::losses_tests {
 
 namespace {
 
@@ -331,3 +331,5 @@ TEST_CASE("pump dead: a fill below the gears reaches nothing") {
     setup.oil.fill_L = 0.7;
     CHECK(pump_dead(setup).reaches_gears);
 }
+
+}  // namespace caseload::losses_tests

@@ -11,6 +11,8 @@
 #include <string>
 #include <vector>
 
+namespace method_tests {
+
 namespace {
 
 using Strings = std::vector<std::string>;
@@ -92,3 +94,5 @@ TEST_CASE("method: the checks find what they are for") {
           std::set<std::string>{"a::f_N", "b::h"});
     CHECK(missing({"a", "b"}, {"b", "c"}) == Strings{"a"});
 }
+
+}  // namespace method_tests

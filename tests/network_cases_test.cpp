@@ -14,7 +14,7 @@
 #include <cmath>
 #include <cstdint>
 
-using namespace caseload;
+namespace caseload::network_cases_tests {
 
 namespace {
 
@@ -180,3 +180,5 @@ TEST_CASE("network: drive, soak, drive with a cooler (NL2), cold start (NL3)") {
     check(run(cold, 300, true, -10, true), 21.25, 7.51, 31.60);
     check(run(cold, 600, true, -10, true), 26.23, 16.75, 38.44);
 }
+
+}  // namespace caseload::network_cases_tests

@@ -12,7 +12,7 @@
 #include <sstream>
 #include <string>
 
-using namespace caseload;
+namespace caseload::program_tests {
 
 namespace {
 
@@ -146,3 +146,5 @@ TEST_CASE("documents: CI runs the README's test command word for word") {
     CHECK(line.size() > 100);
     CHECK(ci.find("\n" + line + "\n") != std::string::npos);
 }
+
+}  // namespace caseload::program_tests

@@ -13,7 +13,8 @@
 #include <string>
 #include <type_traits>
 
-using namespace caseload;
+namespace caseload::properties_tests {
+
 using namespace caseload::random_setups;
 
 namespace {
@@ -294,3 +295,5 @@ TEST_CASE("properties: the band of random setups is finite and in order") {
         }
     }
 }
+
+}  // namespace caseload::properties_tests

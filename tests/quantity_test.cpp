@@ -11,7 +11,7 @@
 #include <set>
 #include <string>
 
-using namespace caseload;
+namespace caseload::quantity_tests {
 
 namespace {
 
@@ -71,3 +71,5 @@ TEST_CASE("quantities: a member that is not listed is seen") {
     CHECK(counting::fields<Note>() == 3);
     CHECK_THROWS_AS(quantity("losses", "no_such_W"), std::out_of_range);
 }
+
+}  // namespace caseload::quantity_tests

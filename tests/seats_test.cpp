@@ -11,7 +11,7 @@
 #include <algorithm>
 #include <cmath>
 
-using namespace caseload;
+namespace caseload::seats_tests {
 
 namespace {
 
@@ -192,3 +192,5 @@ TEST_CASE("checks: bearings by hand") {
     CHECK(found(check(heavy, heat), "bearing.dent", rear).value <
           found(checked, "bearing.dent", rear).value);
 }
+
+}  // namespace caseload::seats_tests

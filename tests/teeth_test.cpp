@@ -10,7 +10,7 @@
 
 #include <cmath>
 
-using namespace caseload;
+namespace caseload::teeth_tests {
 
 namespace {
 
@@ -167,3 +167,5 @@ TEST_CASE("teeth: scuffing and film look at the hottest steel and oil of the eve
     // S_B as its definition says, from the parts shown.
     CHECK(at_80.S_B == rel((at_80.scuffing_degC - 80) / (at_80.contact_degC - 80), 1e-12));
 }
+
+}  // namespace caseload::teeth_tests

@@ -11,6 +11,8 @@
 #include <string>
 #include <vector>
 
+namespace titles_tests {
+
 namespace {
 
 using test_files::citations;
@@ -128,3 +130,5 @@ TEST_CASE("titles: the checks find what they are for") {
     CHECK(untested({"a-1 9.3"}, {"a-1 9.3: works"}).empty());
     CHECK(untested({"a-1 9.3"}, {"a-1 9.3"}).empty());
 }
+
+}  // namespace titles_tests

@@ -7,7 +7,7 @@
 
 #include <cmath>
 
-using namespace caseload;
+namespace caseload::vehicle_tests {
 
 namespace {
 
@@ -187,3 +187,5 @@ TEST_CASE("power question: any 60 minutes above 250 kW, stops as nothing") {
     CHECK(asked({{120, 200}, {30, 310}}));
     CHECK(!asked({{120, 180}, {30, 310}}));
 }
+
+}  // namespace caseload::vehicle_tests

@@ -10,7 +10,7 @@
 #include <sstream>
 #include <string>
 
-using namespace caseload;
+namespace caseload::why_tests {
 
 TEST_CASE("why: an expression is read as written") {
     const auto named = [](std::string_view name) { return name == "x" ? 3.0 : 5.0; };
@@ -227,3 +227,5 @@ TEST_CASE("why: a constant of the formula table 1 % larger ends the check with 7
     CHECK(run_program_as_user(check + folder.path("same.toml")).code == 0);
     CHECK(run_program_as_user(check + folder.path("changed.toml")).code == 70);
 }
+
+}  // namespace caseload::why_tests

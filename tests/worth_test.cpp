@@ -8,7 +8,7 @@
 #include <algorithm>
 #include <string>
 
-using namespace caseload;
+namespace caseload::worth_tests {
 
 namespace {
 
@@ -55,3 +55,5 @@ TEST_CASE("worth: every end of every assumption through the whole chain gives th
         CHECK(std::count_if(all.begin(), all.end(), moved) > 10);
     }
 }
+
+}  // namespace caseload::worth_tests

@@ -59,7 +59,7 @@ void refuse_same_files(const AssessOptions& options) {
 
 /// Files asked for beside the answer, and which were written.
 std::string write_sheets(const AssessOptions& options, const Answer& answer,
-                         const BandOptions& draws) {
+                         const BandOptions& draws, const std::string& part) {
     std::string written;
     const auto write = [&](const std::string& path, const std::string& html) {
         write_file(path, html);
@@ -71,7 +71,7 @@ std::string write_sheets(const AssessOptions& options, const Answer& answer,
         const std::vector<SeatSweep> seats = seat_sweep(prepare(setup), seat_sweep_temps_degC());
         const Reasons reasons(answer.read, answer.likely);
         const PageAnswer page{answer, moments, seats, &reasons};
-        write(options.page, options.live ? live_page(options.setup, page) : page_html(page));
+        write(options.page, options.live ? live_page(part, options.setup, page) : page_html(page));
     }
     if (!options.card.empty())
         write(options.card, card_html(answer, pit_card(setup, answer.likely, answer.band)));
@@ -86,12 +86,13 @@ void run_assess(const AssessOptions& options) {
     const Document document = read_document(options.setup);
     ReadSetup read = document.complete();
     if (!options.units.empty()) read.setup.imperial = options.units == "imperial";
+    const std::string part = options.live ? live_part() : "";  // refused before the work, not after
     const Assessment likely = assess(read.setup);
     const BandOptions draws{.draws = options.draws, .for_each = on_threads(options.threads)};
     const Band sure = band(read.setup, likely, draws);
     const std::vector<Worth> worth = assumptions_by_worth(document, read);
     const Answer answer{read, likely, sure, worth};
-    const std::string written = write_sheets(options, answer, draws);
+    const std::string written = write_sheets(options, answer, draws, part);
     if (options.json) {
         print(assessment_json(answer));
         return;

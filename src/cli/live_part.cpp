@@ -25,7 +25,9 @@ std::filesystem::path program_folder() {
 #endif
 }
 
-std::string read_part() {
+}  // namespace
+
+std::string live_part() {
     const std::filesystem::path folder = program_folder();
     const std::vector<std::filesystem::path> places{
         folder / part_name, folder.parent_path() / "share" / "caseload" / part_name,
@@ -51,6 +53,8 @@ std::string read_part() {
                                      looked)}});
 }
 
+namespace {
+
 live::SetupText setup_text(const std::string& path) {
     const std::filesystem::path folder = path_of(path).parent_path();
     live::SetupText setup{file_name(path), file_text(path_of(path)).value_or(""), {}};
@@ -64,8 +68,9 @@ live::SetupText setup_text(const std::string& path) {
 
 }  // namespace
 
-std::string live_page(const std::string& setup_path, const PageAnswer& page) {
-    return live::filled_page(read_part(), setup_text(setup_path), page);
+std::string live_page(const std::string& part, const std::string& setup_path,
+                      const PageAnswer& page) {
+    return live::filled_page(part, setup_text(setup_path), page);
 }
 
 }  // namespace caseload

@@ -7,9 +7,13 @@
 
 namespace caseload {
 
-/// The page of a setup file with the live part inside. The live part is the file caseload.html,
-/// looked for beside the program, in share/caseload beside its folder, and where the build leaves
-/// it. Throws Error{file} when it is not there or belongs to another version.
-std::string live_page(const std::string& setup_path, const PageAnswer& page);
+/// The live part: the file caseload.html, looked for beside the program, in share/caseload beside
+/// its folder, and where the build leaves it. Throws Error{file} when it is not there or belongs to
+/// another version.
+std::string live_part();
+
+/// The page of a setup file with the live part inside.
+std::string live_page(const std::string& part, const std::string& setup_path,
+                      const PageAnswer& page);
 
 }  // namespace caseload

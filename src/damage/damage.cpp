@@ -14,7 +14,7 @@
 namespace caseload {
 namespace {
 
-constexpr double curve_step_K = 4;
+constexpr double rate_step_K = 4;
 
 // Codes of the life standard's table lie two numbers apart.
 constexpr int codes_a_class = 2;
@@ -121,9 +121,9 @@ Damage event_damage(const Prepared& prepared, const EventHeat& heat) {
         warmest = std::max(warmest, sample.nodes.oil_degC);
     }
     // A curve wants a few points even where nothing moves.
-    constexpr double least_span_K = 5 * curve_step_K;
+    constexpr double least_span_K = 5 * rate_step_K;
     coldest = std::floor(std::min(coldest, oil_ceiling_degC - least_span_K));
-    warmest = std::min(std::max(warmest, coldest + least_span_K) + curve_step_K, oil_ceiling_degC);
+    warmest = std::min(std::max(warmest, coldest + least_span_K) + rate_step_K, oil_ceiling_degC);
     // Rate of each bearing over oil temperature, per leg: integrated along the event's samples.
     std::vector<std::vector<Curve>> rates(setup.event.legs.size());
     for (std::size_t leg = 0; leg < rates.size(); ++leg) {
@@ -132,7 +132,7 @@ Damage event_damage(const Prepared& prepared, const EventHeat& heat) {
         for (std::size_t b = 0; b < bearings; ++b) {
             std::vector<double> x;
             std::vector<double> y;
-            const auto pieces = static_cast<int>(std::ceil((warmest - coldest) / curve_step_K));
+            const auto pieces = static_cast<int>(std::ceil((warmest - coldest) / rate_step_K));
             for (int i = 0; i <= pieces; ++i) {
                 const double oil_degC = coldest + (warmest - coldest) * i / pieces;
                 double rate_per_h = 0;

@@ -141,14 +141,14 @@ private:
         if (c == '[') {
             const std::size_t end = text_.find(']');
             if (end == std::string_view::npos) throw std::invalid_argument("wanted ]");
-            const std::string address(text_.substr(0, end + 1));
+            const std::string_view address = text_.substr(0, end + 1);
             text_.remove_prefix(end + 1);
             return named_(address);
         }
         std::size_t n = 0;
         while (n < text_.size() && of_name(text_[n])) ++n;
         if (n == 0) throw std::invalid_argument("no number or name: " + std::string(text_));
-        const std::string name(text_.substr(0, n));
+        const std::string_view name = text_.substr(0, n);
         text_.remove_prefix(n);
         if (!take('(')) return value_of(name);
         if (name == "if") return either();
@@ -161,7 +161,7 @@ private:
         if (rows_ != nullptr) rows_->push_back(rows);
         return taken(rows);
     }
-    double value_of(const std::string& name) {
+    double value_of(std::string_view name) {
         for (auto counter = counters_.rbegin(); counter != counters_.rend(); ++counter)
             if (counter->first == name) return counter->second;
         return name == "pi" ? std::numbers::pi : named_(name);
@@ -193,7 +193,7 @@ private:
         peek();
         std::size_t n = 0;
         while (n < text_.size() && of_name(text_[n])) ++n;
-        const std::string counter(text_.substr(0, n));
+        const std::string_view counter = text_.substr(0, n);
         text_.remove_prefix(n);
         need(',');
         const double from = compared();
@@ -218,7 +218,8 @@ private:
     std::string_view text_;
     const std::function<double(std::string_view)>& named_;
     std::vector<Between>* rows_;
-    std::vector<std::pair<std::string, double>> counters_;  ///< of sum and largest, inner ones last
+    std::vector<std::pair<std::string_view, double>>
+        counters_;  ///< of sum and largest, inner ones last
 };
 
 }  // namespace

@@ -8,7 +8,7 @@
 #include <algorithm>
 #include <cmath>
 
-using namespace caseload;
+namespace caseload::band_tests {
 
 namespace {
 
@@ -105,3 +105,5 @@ TEST_CASE("band: the middle of every factor") {
     CHECK(at_middle.mesh == rel(std::sqrt(0.75 * 1.35), 1e-12));
     CHECK(at_middle.air_share == rel(std::sqrt(0.43 * 2.0), 1e-12));
 }
+
+}  // namespace caseload::band_tests

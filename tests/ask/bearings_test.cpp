@@ -11,7 +11,7 @@
 
 #include <string>
 
-using namespace caseload;
+namespace caseload::bearings_tests {
 
 namespace {
 
@@ -139,3 +139,5 @@ TEST_CASE("bearings: the command and its errors") {
                                       {}),
                       "candidate.thin has a bore of 85 mm and fits no shaft");
 }
+
+}  // namespace caseload::bearings_tests

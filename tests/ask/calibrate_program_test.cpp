@@ -9,6 +9,8 @@
 #include <fstream>
 #include <string>
 
+namespace calibrate_program_tests {
+
 namespace {
 
 using test_files::root;
@@ -116,3 +118,5 @@ TEST_CASE("calibrate program: readings that nothing believable explains end with
     CHECK(has(refused.out, "believable factors explain the readings"));
     CHECK_FALSE(std::filesystem::exists(paddock.path("measured.toml")));
 }
+
+}  // namespace calibrate_program_tests

@@ -20,7 +20,7 @@
 #include <fstream>
 #include <iterator>
 
-using namespace caseload;
+namespace caseload::calibrate_tests {
 
 namespace {
 
@@ -338,3 +338,5 @@ TEST_CASE("calibrate: a strip counts by its window, as a thermometer far outside
     }
     CHECK(std::isfinite(likelihood(strip, -400).log));
 }
+
+}  // namespace caseload::calibrate_tests

@@ -11,7 +11,7 @@
 #include <string>
 #include <vector>
 
-using namespace caseload;
+namespace caseload::compare_tests {
 
 namespace {
 
@@ -170,3 +170,5 @@ TEST_CASE("compare: the command, its units and its mistakes") {
     CHECK(run_program_as_user("compare " + light_file).code == 2);
     CHECK(run_program_as_user("compare " + light_file + " nowhere.toml").code == 5);
 }
+
+}  // namespace caseload::compare_tests

@@ -9,7 +9,7 @@
 #include <cmath>
 #include <string>
 
-using namespace caseload;
+namespace caseload::cooler_tests {
 
 namespace {
 
@@ -162,3 +162,5 @@ TEST_CASE("cooler: the command, its first line and its errors") {
     CHECK(no_pump.code == 2);
     CHECK(no_pump.out.find("this case has no oil pump") != std::string::npos);
 }
+
+}  // namespace caseload::cooler_tests

@@ -11,7 +11,7 @@
 #include <cmath>
 #include <set>
 
-using namespace caseload;
+namespace caseload::draws_tests {
 
 namespace {
 
@@ -166,3 +166,5 @@ TEST_CASE("draws: each factor keeps to its law") {
         CHECK(!row.source.empty());
     }
 }
+
+}  // namespace caseload::draws_tests

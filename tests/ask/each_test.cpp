@@ -9,7 +9,7 @@
 #include <fstream>
 #include <string>
 
-using namespace caseload;
+namespace caseload::each_tests {
 
 namespace {
 
@@ -105,3 +105,5 @@ TEST_CASE("each: what cannot be done is said") {
     CHECK(run_program_as_user(base + " --out /no/such/folder/x").code == 5);
     CHECK(run_program_as_user("assess").code == 2);
 }
+
+}  // namespace caseload::each_tests

@@ -8,7 +8,7 @@
 
 #include <string>
 
-using namespace caseload;
+namespace caseload::failure_tests {
 
 namespace {
 
@@ -91,3 +91,5 @@ TEST_CASE("failure: what is not fitted cannot fail") {
     CHECK(json.code == 0);
     CHECK(json.out.find("\"without\":\"pump\"") != std::string::npos);
 }
+
+}  // namespace caseload::failure_tests

@@ -12,7 +12,7 @@
 #include <fstream>
 #include <iterator>
 
-using namespace caseload;
+namespace caseload::fast_case_tests {
 
 namespace {
 
@@ -180,3 +180,5 @@ thermostat_opens = "84.1 degC"
         CHECK(one.reading_oil_degC == doctest::Approx(other.reading_oil_degC).epsilon(1e-8));
     }
 }
+
+}  // namespace caseload::fast_case_tests

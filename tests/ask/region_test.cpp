@@ -8,7 +8,7 @@
 
 #include <string>
 
-using namespace caseload;
+namespace caseload::region_tests {
 
 namespace {
 
@@ -84,3 +84,5 @@ TEST_CASE("region: the command prints the engine's share before the table") {
     CHECK(json.out.find("\"cells\":[{\"values\":[\"1700 kg\"]") != std::string::npos);
     CHECK(run_program_as_user("compare " + light_file + " --grid vehicle.mas").code == 2);
 }
+
+}  // namespace caseload::region_tests

@@ -11,7 +11,7 @@
 #include <fstream>
 #include <string>
 
-using namespace caseload;
+namespace caseload::season_tests {
 
 namespace {
 
@@ -166,3 +166,5 @@ TEST_CASE("season: the command") {
     CHECK(bad.out.find("caseload_season.toml:1") != std::string::npos);
     std::filesystem::remove(path);
 }
+
+}  // namespace caseload::season_tests

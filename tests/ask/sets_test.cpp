@@ -8,7 +8,7 @@
 
 #include <string>
 
-using namespace caseload;
+namespace caseload::sets_tests {
 
 namespace {
 
@@ -149,3 +149,5 @@ TEST_CASE("sets: the command, its first line and its errors") {
     CHECK(json.code == 0);
     CHECK(json.out.find("\"top_road_speed_mps\":[") != std::string::npos);
 }
+
+}  // namespace caseload::sets_tests

@@ -10,7 +10,7 @@
 #include <algorithm>
 #include <cmath>
 
-using namespace caseload;
+namespace caseload::sheets_tests {
 
 namespace {
 
@@ -278,3 +278,5 @@ TEST_CASE("sheets: a seat over its temperature is the seat the checks look at") 
     CHECK(temps_degC.size() == 37);
     CHECK(seat_sweep(prepare(examples::setup("dip.toml")), {20.0}).empty());
 }
+
+}  // namespace caseload::sheets_tests

@@ -13,7 +13,7 @@
 #include <fstream>
 #include <string>
 
-using namespace caseload;
+namespace caseload::book_incoming_tests {
 
 namespace {
 
@@ -292,3 +292,5 @@ TEST_CASE("book json: show, due and fleet as documents") {
     CHECK(has(fleet.out, "\"bearings\":1,\"failures\":0"));
     CHECK(has(fleet.out, "\"given_slope\":2,\"ten_percent_at\":null"));
 }
+
+}  // namespace caseload::book_incoming_tests

@@ -9,6 +9,8 @@
 #include <fstream>
 #include <string>
 
+namespace book_program_tests {
+
 namespace {
 
 using test_files::root;
@@ -175,3 +177,5 @@ TEST_CASE("book: its text form and CSV are read like the book itself, and never 
     std::ofstream(bench.path("lost.txt"), std::ios::binary) << lost;
     CHECK(has(of("lost.txt", "show").out, "there is no case \"A\""));
 }
+
+}  // namespace book_program_tests

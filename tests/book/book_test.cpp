@@ -13,7 +13,8 @@
 #include <string>
 #include <vector>
 
-using namespace caseload;
+namespace caseload::book_tests {
+
 using book::Record;
 using book::Records;
 
@@ -214,3 +215,5 @@ TEST_CASE("book: a season with the program") {
     CHECK(has(folder.book("replay").out, "1 event calculated again: all agree"));
     CHECK(folder.book("correct nothing --strike").code == 2);
 }
+
+}  // namespace caseload::book_tests

@@ -9,7 +9,8 @@
 #include <utility>
 #include <vector>
 
-using namespace caseload;
+namespace caseload::book_text_tests {
+
 using book::Record;
 using book::Records;
 
@@ -280,3 +281,5 @@ TEST_CASE("book text: every sample book is read and comes back, but for the dama
     }
     CHECK(read >= 6);
 }
+
+}  // namespace caseload::book_text_tests

@@ -9,7 +9,8 @@
 
 #include <string>
 
-using namespace caseload;
+namespace caseload::answer_tests {
+
 using namespace caseload::duty;
 using duty_test::read;
 
@@ -161,3 +162,5 @@ TEST_CASE("duty: no leg is longer than a setup takes") {
     CHECK(words_refused(text) ==
           "drive-1 lasts 120 h over 6480 km; a leg is at most 100 h and 5000 km");
 }
+
+}  // namespace caseload::answer_tests

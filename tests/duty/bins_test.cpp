@@ -18,14 +18,15 @@
 #include <string>
 #include <vector>
 
-using namespace caseload;
+namespace caseload::bins_tests {
+
 using namespace caseload::duty;
 using duty_test::read;
 
 namespace {
 
 enum class Kind { spikes, unrelated, one_power };
-constexpr std::size_t sample_count = 3000;
+constexpr std::size_t sample_count = 2000;
 
 /// 90 % of the tooth damage in 0.2 % of the time; speed and torque that do not know each other; an
 /// engine at full power, torque over speed.
@@ -116,3 +117,5 @@ TEST_CASE("duty: bins against the samples one by one, bearings and teeth to 1 %,
             }
         }
 }
+
+}  // namespace caseload::bins_tests

@@ -11,7 +11,8 @@
 #include <functional>
 #include <string>
 
-using namespace caseload;
+namespace caseload::duty_tests {
+
 using namespace caseload::duty;
 using duty_test::read;
 
@@ -241,3 +242,5 @@ TEST_CASE("duty: gaps are missing, short holes are filled, time that runs back i
     CHECK(read(cut).samples == 599);
     CHECK(read(cut).remarks.front() == "line 601, the last, has no line end and was left out");
 }
+
+}  // namespace caseload::duty_tests

@@ -15,7 +15,7 @@
 #include <fstream>
 #include <string>
 
-using namespace caseload;
+namespace caseload::files_tests {
 
 namespace {
 
@@ -223,3 +223,5 @@ TEST_CASE("duty: --json is one document a log") {
         " | /usr/bin/python3 -c 'import json,sys; print(len(json.load(sys.stdin)[\"legs\"]))'");
     CHECK(parsed.out == "1\n");
 }
+
+}  // namespace caseload::files_tests

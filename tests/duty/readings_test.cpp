@@ -16,7 +16,8 @@
 #include <functional>
 #include <string>
 
-using namespace caseload;
+namespace caseload::readings_tests {
+
 using namespace caseload::duty;
 
 namespace {
@@ -139,3 +140,5 @@ TEST_CASE("duty: oil that says nothing is no reading") {
     for (int i = 0; i < 400; ++i) text += fmt::format("{},1500,400,15,15\n", i);
     CHECK(refusal(text, 20) == none);  // colder than the air
 }
+
+}  // namespace caseload::readings_tests

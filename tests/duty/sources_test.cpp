@@ -11,7 +11,8 @@
 #include <functional>
 #include <string>
 
-using namespace caseload;
+namespace caseload::sources_tests {
+
 using namespace caseload::duty;
 using duty_test::read;
 
@@ -223,3 +224,5 @@ TEST_CASE("duty: too many legs are refused with the file's name") {
         CHECK(error.problems().front().where.file == "log.csv");
     }
 }
+
+}  // namespace caseload::sources_tests

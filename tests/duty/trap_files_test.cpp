@@ -10,6 +10,8 @@
 #include <string>
 #include <vector>
 
+namespace trap_files_tests {
+
 namespace {
 
 const std::string folder = test_files::root + "tests/golden/logs";
@@ -79,3 +81,5 @@ TEST_CASE("duty: a folder, a missing log and an event that cannot be written") {
                                 "you write there?\n" +
                                 end);
 }
+
+}  // namespace trap_files_tests

@@ -12,7 +12,8 @@
 #include <string>
 #include <vector>
 
-using namespace caseload;
+namespace caseload::bad_files_tests {
+
 using namespace caseload::input_test;
 
 namespace {
@@ -134,3 +135,5 @@ TEST_CASE("bad input: every kind of unit is met") {
         CHECK(all.find("units accepted: " + std::string(words.accepted)) != std::string::npos);
     }
 }
+
+}  // namespace caseload::bad_files_tests

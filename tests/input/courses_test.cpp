@@ -10,7 +10,8 @@
 #include <cmath>
 #include <string>
 
-using namespace caseload;
+namespace caseload::courses_tests {
+
 using namespace caseload::input;
 
 namespace {
@@ -118,3 +119,5 @@ TEST_CASE("courses: overload 1.25, and a usual pace with its credible ends") {
     }
     CHECK(names().size() == 6);
 }
+
+}  // namespace caseload::courses_tests

@@ -10,7 +10,8 @@
 #include <map>
 #include <set>
 
-using namespace caseload;
+namespace caseload::document_tests {
+
 using namespace caseload::input_test;
 
 namespace {
@@ -402,3 +403,5 @@ TEST_CASE("limits: size, line length, depth, number of problems") {
         bins += "[\"" + std::to_string(1000 + 100 * i) + " rpm\", \"700 N m\"],";
     CHECK(refused(shortest() + "vehicle.engine_torque = [" + bins + "]\n") == "accepted");
 }
+
+}  // namespace caseload::document_tests

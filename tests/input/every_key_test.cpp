@@ -9,7 +9,8 @@
 #include <string>
 #include <vector>
 
-using namespace caseload;
+namespace caseload::every_key_tests {
+
 using namespace caseload::input_test;
 
 TEST_CASE("setup: every row of the field table moves it") {
@@ -94,3 +95,5 @@ TEST_CASE("setup: every row of the field table moves it") {
         CHECK(moved.count(key) == 1);
     }
 }
+
+}  // namespace caseload::every_key_tests

@@ -15,7 +15,8 @@
 #include <map>
 #include <string>
 
-using namespace caseload;
+namespace caseload::library_tests {
+
 using namespace caseload::input_test;
 
 namespace {
@@ -303,3 +304,5 @@ TEST_CASE("library: what is written from a setup with parts of the shop is read 
     CHECK(test_files::has(run("book replay" + book), "all agree with the book"));
     CHECK(test_files::has(run("book due" + book), "why: "));
 }
+
+}  // namespace caseload::library_tests

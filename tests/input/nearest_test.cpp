@@ -6,6 +6,8 @@
 #include <string>
 #include <vector>
 
+namespace nearest_tests {
+
 using namespace caseload::input;
 
 TEST_CASE("edit distance: insertions, deletions, replacements, swaps") {
@@ -60,3 +62,5 @@ TEST_CASE("fields: patterns") {
     CHECK(is_heading("bearing.anything"));
     CHECK_FALSE(is_heading("oil.fill"));
 }
+
+}  // namespace nearest_tests

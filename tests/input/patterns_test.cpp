@@ -11,7 +11,8 @@
 #include <algorithm>
 #include <cmath>
 
-using namespace caseload;
+namespace caseload::patterns_tests {
+
 using namespace caseload::input_test;
 
 namespace {
@@ -144,3 +145,5 @@ TEST_CASE("patterns: bearing sizes are of ISO 15, diameter series 0, width serie
                                                                 .outside_mm = bearing.outside_mm,
                                                                 .width_mm = bearing.width_mm}));
 }
+
+}  // namespace caseload::patterns_tests

@@ -10,7 +10,8 @@
 
 #include <cmath>
 
-using namespace caseload;
+namespace caseload::setup_tests {
+
 using namespace caseload::input_test;
 
 TEST_CASE("setup: the shortest useful file completes") {
@@ -333,3 +334,5 @@ TEST_CASE("setup: run items") {
     CHECK_THROWS_AS(static_cast<void>(run("\"3 loop\"")), Error);
     CHECK_THROWS_AS(static_cast<void>(run("\"0 x x2\"")), Error);
 }
+
+}  // namespace caseload::setup_tests

@@ -8,7 +8,7 @@
 
 #include <string>
 
-using namespace caseload;
+namespace caseload::upgrade_tests {
 
 namespace {
 
@@ -57,3 +57,5 @@ TEST_CASE("upgrade: the program leaves current and later files as they are") {
     CHECK(file_text(later) == before);
     CHECK(run_program_as_user("upgrade not-there.toml").code == 5);
 }
+
+}  // namespace caseload::upgrade_tests

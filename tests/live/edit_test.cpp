@@ -12,7 +12,8 @@
 #include <utility>
 #include <vector>
 
-using namespace caseload;
+namespace caseload::edit_tests {
+
 using live::typed_form;
 using live::typed_toml;
 using live::with_value;
@@ -161,3 +162,5 @@ TEST_CASE("live: every entry of every example can be written into its text") {
     CHECK(written > 800);
     CHECK(left == std::vector<std::pair<std::string, std::string>>{});
 }
+
+}  // namespace caseload::edit_tests

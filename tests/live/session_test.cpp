@@ -17,7 +17,7 @@
 #include <stdexcept>
 #include <string>
 
-using namespace caseload;
+namespace caseload::session_tests {
 
 namespace {
 
@@ -155,7 +155,8 @@ TEST_CASE("program: --live without its part says where it was looked for, and wr
     const std::string light = test_files::root + "docs/examples/light.toml";
     const std::string page = (folder / "page.html").string();
     const auto run = [&](const std::string& arguments) {
-        return run_command((folder / "bin/caseload").string() + " assess " + light + arguments);
+        return run_command((folder / "bin/caseload").string() + " assess " + light + " --draws 63" +
+                           arguments);
     };
     const Run alone = run(" --live");
     CHECK(alone.code == 2);
@@ -177,3 +178,5 @@ TEST_CASE("program: --live without its part says where it was looked for, and wr
     CHECK(has(file_text(page), "class=\"verdict"));
     fs::remove_all(folder);
 }
+
+}  // namespace caseload::session_tests

@@ -16,7 +16,8 @@
 #include <string>
 #include <tuple>
 
-using namespace caseload;
+namespace caseload::bearings_tests {
+
 using namespace caseload::loads_test;
 
 namespace {
@@ -316,3 +317,5 @@ TEST_CASE("bearings: input and output side by side need room past a folded idler
         CHECK(said);
     }
 }
+
+}  // namespace caseload::bearings_tests

@@ -10,7 +10,8 @@
 #include <string>
 #include <vector>
 
-using namespace caseload;
+namespace caseload::forces_tests {
+
 using namespace caseload::loads_test;
 
 namespace {
@@ -315,3 +316,5 @@ TEST_CASE("forces: turning the whole case about the input turns every clock posi
         }
     }
 }
+
+}  // namespace caseload::forces_tests

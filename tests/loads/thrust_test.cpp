@@ -6,7 +6,8 @@
 #include <array>
 #include <string>
 
-using namespace caseload;
+namespace caseload::thrust_tests {
+
 using namespace caseload::loads_test;
 
 TEST_CASE("forces: thrust of both shafts, by hand, both hands and senses, drive and coast") {
@@ -122,3 +123,5 @@ TEST_CASE("forces: limits of a facing pair") {
     const double between_N = own_rear - own_front;
     CHECK(at(between_N * (1 + 1e-9))[2].F_a_N == rel(at(between_N * (1 - 1e-9))[2].F_a_N, 1e-8));
 }
+
+}  // namespace caseload::thrust_tests

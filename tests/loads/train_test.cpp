@@ -17,7 +17,8 @@
 #include <tuple>
 #include <vector>
 
-using namespace caseload;
+namespace caseload::train_tests {
+
 using namespace caseload::loads_test;
 
 namespace {
@@ -297,3 +298,5 @@ TEST_CASE("train: swapping helical gears turns the thrust of both shafts round")
     // F_a = 2 T tan(beta) / d on the reference circle of the driver.
     CHECK(in_swapped == rel(-in * 33 / 41, 1e-9));
 }
+
+}  // namespace caseload::train_tests

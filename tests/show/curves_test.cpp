@@ -11,7 +11,7 @@
 #include <optional>
 #include <string>
 
-using namespace caseload;
+namespace caseload::curves_tests {
 
 namespace {
 
@@ -97,3 +97,5 @@ TEST_CASE("curves: the document names both sides, or one without a cooler") {
     CHECK(one.find(R"("switch_hysteresis_K":5,"pump_on_above_degC":85,"fan_on_above_degC":88)") !=
           std::string::npos);
 }
+
+}  // namespace caseload::curves_tests

@@ -11,7 +11,7 @@
 #include <sstream>
 #include <string>
 
-using namespace caseload;
+namespace caseload::imperial_tests {
 
 namespace {
 
@@ -122,3 +122,5 @@ TEST_CASE("ceiling: no temperature above 160 degC is told, in any units or form"
             CHECK(numbers > 20);
         }
 }
+
+}  // namespace caseload::imperial_tests

@@ -14,7 +14,7 @@
 #include <filesystem>
 #include <string>
 
-using namespace caseload;
+namespace caseload::page_tests {
 
 namespace {
 
@@ -209,3 +209,5 @@ TEST_CASE("page: files are whole or not there, and not asked for where they cann
     }
     CHECK(!std::filesystem::exists("x.html"));
 }
+
+}  // namespace caseload::page_tests

@@ -4,7 +4,7 @@
 
 #include <string>
 
-using namespace caseload;
+namespace caseload::problems_tests {
 
 TEST_CASE("problem report: place, caret, hint, count") {
     const Error error(Error::Kind::input,
@@ -47,3 +47,5 @@ TEST_CASE("problem report: nothing in a file reaches the terminal as a command")
               {{{"a\x1B[31m.toml", 1, 1, 1, "\x1B[2J\tx = 1"}, "bad \x07", "hint \x1B"}}));
     for (const char c : report) CHECK((static_cast<unsigned char>(c) >= 0x20 || c == '\n'));
 }
+
+}  // namespace caseload::problems_tests
