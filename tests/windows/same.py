@@ -1,24 +1,32 @@
 #!/usr/bin/env python3
-"""The Windows program under wine against the native one: every number of every example, and what a
-user of Windows meets: names beyond ASCII, CR LF, a mistake, a setup dropped on the program, the
-shop's book in text form.
+"""The Windows program under wine against the native one: every number of every example, random
+setups in one process, and what a user of Windows meets: names beyond ASCII, CR LF, a mistake, a
+setup dropped on the program, the shop's book in text form.
 
-usage: same.py CASELOAD CASELOAD.EXE EXAMPLES
+usage: same.py CASELOAD CASELOAD.EXE EXAMPLES RANDOM [WHOLE]
 
-Numbers at rest agree to 1e-8 of their size, what the roots are solved to: pow and exp of the two C
+RANDOM holds lines of caseload_random_setups. Both programs answer all of them by one --each, whose
+lines hold what an event comes to; the first WHOLE (40) each by --json too, where the numbers at rest
+are.
+
+What no event goes into agrees to 1e-8, what the roots are solved to: pow and exp of the two C
 libraries differ in their last digit. Over an event to 1e-6: what its steps are followed to."""
 import json
-import math
 import os
+import re
 import shutil
 import subprocess
 import sys
 import tempfile
+import time
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
 AT_REST = 1e-8
 OVER_EVENT = 1e-6
-SMALL = 1e-6  # W, K: what a balance is solved to
+NO_EVENT = re.compile(r"\.(at_rest|loads|driving_h|distance_m)\b")
+CEILING = 160  # degC: above it no temperature is told
+DRAWS = ["--draws", "63"]  # the least
 
 
 def run(command, folder):
@@ -29,29 +37,114 @@ def run(command, folder):
     return done.returncode, text.replace("\r\n", "\n")
 
 
-def differences(ours, theirs, tolerance, where=""):
+def leaves(ours, theirs, where=""):
+    """Every value of two documents with its place."""
     if isinstance(ours, dict) and isinstance(theirs, dict):
         if list(ours) != list(theirs):
-            yield f"{where}: other members"
-        for key in ours.keys() & theirs.keys():
-            if key == "peak_at_s":
-                continue  # where a flat top is highest; the top itself is compared
-            yield from differences(ours[key], theirs[key], tolerance, f"{where}.{key}")
+            yield f"{where}: members", list(ours), list(theirs)
+        for key in (one for one in ours if one in theirs):
+            yield from leaves(ours[key], theirs[key], f"{where}.{key}")
     elif isinstance(ours, list) and isinstance(theirs, list):
         if len(ours) != len(theirs):
-            yield f"{where}: {len(ours)} and {len(theirs)} long"
+            yield f"{where}: length", len(ours), len(theirs)
         for i, pair in enumerate(zip(ours, theirs)):
-            yield from differences(*pair, tolerance, f"{where}[{i}]")
-    elif isinstance(ours, float) or isinstance(theirs, float):
-        if not math.isclose(ours, theirs, rel_tol=tolerance, abs_tol=SMALL):
-            yield f"{where}: {ours} and {theirs}"
-    elif ours != theirs:
-        yield f"{where}: {ours} and {theirs}"
+            yield from leaves(*pair, f"{where}[{i}]")
+    else:
+        yield where, ours, theirs
 
 
-def at_rest(document):
-    return [leg["at_rest"] for side in ("fitted", "without")
-            for leg in document["assessment"][side]["legs"]]
+class Comparison:
+    def __init__(self):
+        self.legs = 0
+        self.numbers = 0
+        self.largest = {AT_REST: 0.0, OVER_EVENT: 0.0}
+
+    def differences(self, ours, theirs, where):
+        for place, a, b in leaves(ours, theirs, where):
+            if place.endswith(".peak_at_s"):
+                continue  # where a flat top is highest; the top itself is compared
+            self.legs += place.endswith(".at_rest.found")
+            numbers = all(type(one) in (int, float) for one in (a, b))
+            self.numbers += numbers
+            if a == b and type(a) is type(b):
+                continue
+            # Two whole numbers are counts, of events for instance.
+            if not numbers or float not in (type(a), type(b)):
+                yield f"{place}: {a} and {b}"
+                continue
+            tolerance = AT_REST if NO_EVENT.search(place) else OVER_EVENT
+            # What is near nothing counts against 1 of its unit, a share of a life against itself.
+            least = sys.float_info.min if re.search("share|dose", place) else 1
+            apart = abs(a - b) / max(abs(a), abs(b), least)
+            self.largest[tolerance] = max(self.largest[tolerance], apart)
+            if not apart <= tolerance:
+                yield f"{place}: {a} and {b}, apart by {apart:.1e}"
+
+    def told(self):
+        rest = f"{self.legs} legs at rest to {self.largest[AT_REST]:.1e}, " if self.legs else ""
+        return f"{self.numbers} numbers, {rest}events to {self.largest[OVER_EVENT]:.1e}"
+
+
+def whole(said):
+    """An answer by --json. What an assumption is worth is a difference of two events, near nothing
+    for most, and its place in the list is one of last digits: by its key, and as what the second
+    event comes to."""
+    code, text = said
+    if code != 0:
+        return {"code": code, "said": text}
+    document = json.loads(text)
+    fitted = document["assessment"]["fitted"]
+    peak = fitted["event"]["peak_oil_degC"]
+    peak = CEILING if peak is None else peak
+    life = max(one["life_share"] for one in fitted["damage"]["bearings"])
+    for one in document["assumed"]:
+        for end in ("low", "high"):
+            one[f"oil_{end}_K"] += peak
+            one[f"life_{end}_share"] += life
+    document["assumed"] = dict(sorted((one["key"], one) for one in document["assumed"]))
+    return document
+
+
+def random_differences(programs, folder, setups, wholes):
+    """Random setups: all in one process of each program, some each alone with all their numbers."""
+    (folder / "random").mkdir()
+    names = [f"random/{number}.toml" for number in range(1, len(setups) + 1)]
+    for name, text in zip(names, setups):
+        (folder / name).write_bytes(text.encode())
+    (folder / "random.txt").write_text("\n".join(names) + "\n")
+    rows = []
+    seconds = []
+    for program in programs:
+        begun = time.monotonic()
+        code, said = run(program + ["assess", "--each", "random.txt", "--threads", "2"] + DRAWS,
+                         folder)
+        seconds.append(time.monotonic() - begun)
+        if code != 0:
+            yield f"--each: {code}, {said}"
+            return
+        rows.append([json.loads(line) for line in said.splitlines()])
+    if [(row["number"], row["setup"]) for row in rows[0]] != list(enumerate(names, 1)):
+        yield "--each: not a row for each setup of its list"
+    each = Comparison()
+    yield from each.differences(*rows, "each")
+    answered = sum(row["error"] is None for row in rows[0])
+    if answered < 150:
+        yield f"--each: {answered} rows with an answer are too few"
+    print(f"{len(names)} random setups in one process, {answered} with an answer, native "
+          f"{seconds[0]:.0f} s, under wine {seconds[1]:.0f} s: {each.told()}", flush=True)
+
+    def both(name):
+        return [whole(run(program + ["assess", name, "--json"] + DRAWS, folder))
+                for program in programs]
+
+    alone = Comparison()
+    begun = time.monotonic()
+    with ThreadPoolExecutor(2) as pool:
+        for name, documents in zip(names, pool.map(both, names[:wholes])):
+            yield from alone.differences(*documents, name)
+    if alone.legs < 2 * min(wholes, len(names)):
+        yield f"{alone.legs} legs at rest of random setups are too few"
+    print(f"{wholes} of them each alone, {time.monotonic() - begun:.0f} s: {alone.told()}")
 
 
 def book_differences(programs, folder):
@@ -95,23 +188,27 @@ def book_differences(programs, folder):
 
 
 def main():
-    if len(sys.argv) != 4:
+    if len(sys.argv) not in (5, 6):
         sys.exit(__doc__)
     native, windows = (str(Path(name).resolve()) for name in sys.argv[1:3])
     examples = Path(sys.argv[3])
+    setups = [json.loads(line)["text"]
+              for line in Path(sys.argv[4]).read_text(encoding="utf-8").splitlines()]
+    wholes = int(sys.argv[5]) if len(sys.argv) == 6 else 40
     programs = [native], ["wine", windows]
     wrong = []
-    compared = 0
+    compared = Comparison()
     with tempfile.TemporaryDirectory() as name:
         folder = Path(name)
         shutil.copytree(examples, folder, dirs_exist_ok=True)
         for setup in sorted(examples.glob("*.toml")):
-            documents = [json.loads(run(program + ["assess", setup.name, "--json"], folder)[1])
+            documents = [whole(run(program + ["assess", setup.name, "--json"], folder))
                          for program in programs]
-            rests = [at_rest(document) for document in documents]
-            compared += len(rests[0])
-            wrong += list(differences(*rests, AT_REST, setup.name))
-            wrong += list(differences(*documents, OVER_EVENT, setup.name))
+            if "code" in documents[0]:
+                wrong.append(f"{setup.name}: {documents[0]}")
+            wrong += compared.differences(*documents, setup.name)
+        print(f"examples: {compared.told()}", flush=True)
+        wrong += random_differences(programs, folder, setups, wholes)
         # Names beyond ASCII, and a file as an editor of Windows writes it.
         strange = folder / "Größe" / "réglage 1.toml"
         strange.parent.mkdir()
@@ -136,9 +233,9 @@ def main():
         wrong += list(book_differences(programs, folder))
     if wrong:
         sys.exit("\n".join(wrong[:40]) + f"\n{len(wrong)} differences")
-    if compared < 8:
-        sys.exit(f"{compared} legs are too few")
-    print(f"{compared} legs at rest agree to {AT_REST:g}, their events to {OVER_EVENT:g}")
+    if compared.legs < 8:
+        sys.exit(f"{compared.legs} legs are too few")
+    print(f"all agree: at rest to {AT_REST:g}, over an event to {OVER_EVENT:g}")
 
 
 if __name__ == "__main__":
