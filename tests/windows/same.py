@@ -5,9 +5,8 @@ setup dropped on the program, the shop's book in text form.
 
 usage: same.py CASELOAD CASELOAD.EXE EXAMPLES RANDOM [WHOLE]
 
-RANDOM holds lines of caseload_random_setups. Both programs answer all of them by one --each, whose
-lines hold what an event comes to; the first WHOLE (40) each by --json too, where the numbers at rest
-are.
+RANDOM holds lines of caseload_random_setups. Both programs answer all of them by one --each, the
+first WHOLE (20) each by --json too, where all numbers are.
 
 What no event goes into agrees to 1e-8, what the roots are solved to: pow and exp of the two C
 libraries differ in their last digit. Over an event to 1e-6: what its steps are followed to."""
@@ -24,7 +23,7 @@ from pathlib import Path
 
 AT_REST = 1e-8
 OVER_EVENT = 1e-6
-NO_EVENT = re.compile(r"\.(at_rest|loads|driving_h|distance_m)\b")
+NO_EVENT = re.compile(r"\.(at_rest|oil_at_rest_degC|loads|driving_h|distance_m)\b")
 CEILING = 160  # degC: above it no temperature is told
 DRAWS = ["--draws", "63"]  # the least
 
@@ -63,7 +62,7 @@ class Comparison:
         for place, a, b in leaves(ours, theirs, where):
             if place.endswith(".peak_at_s"):
                 continue  # where a flat top is highest; the top itself is compared
-            self.legs += place.endswith(".at_rest.found")
+            self.legs += place.endswith((".at_rest.found", ".oil_at_rest_degC"))
             numbers = all(type(one) in (int, float) for one in (a, b))
             self.numbers += numbers
             if a == b and type(a) is type(b):
@@ -194,7 +193,7 @@ def main():
     examples = Path(sys.argv[3])
     setups = [json.loads(line)["text"]
               for line in Path(sys.argv[4]).read_text(encoding="utf-8").splitlines()]
-    wholes = int(sys.argv[5]) if len(sys.argv) == 6 else 40
+    wholes = int(sys.argv[5]) if len(sys.argv) == 6 else 20
     programs = [native], ["wine", windows]
     wrong = []
     compared = Comparison()
