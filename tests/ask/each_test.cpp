@@ -1,10 +1,15 @@
 // SPDX-License-Identifier: MIT
 #include "caseload/ask/each.hpp"
 
+#include "caseload/show/each_line.hpp"
+#include "examples.hpp"
 #include "files.hpp"
 #include "program.hpp"
 #include "support.hpp"
 
+#include <fmt/format.h>
+
+#include <algorithm>
 #include <filesystem>
 #include <fstream>
 #include <string>
@@ -57,6 +62,25 @@ TEST_CASE("each: the table as people save it") {
     CHECK_THROWS_WITH(read_each_table("a\n\"1\n", "list.csv"),
                       "a double quote is opened and not closed");
     CHECK_THROWS_WITH(read_each_table("\n \n", "list.csv"), "the list is empty");
+}
+
+TEST_CASE("each: a line says where the hottest leg rests, and nothing where nothing holds it") {
+    const Setup setup = Document("caseload = 1\nbase = \"light.toml\"\n", "a.toml", examples::text)
+                            .complete()
+                            .setup;
+    Assessment likely = assess(setup);
+    const Band sure = band(setup, likely, {.draws = 63});
+    double hottest_degC = -300;
+    for (const LegAnswer& leg : likely.fitted.legs)
+        hottest_degC = std::max(hottest_degC, leg.at_rest.nodes.oil_degC);
+    CHECK(hottest_degC > 40);
+    const std::string named = "\"oil_at_rest_degC\":";
+    CHECK(each_line(1, "a", likely, sure).find(named + fmt::format("{},", hottest_degC)) !=
+          std::string::npos);
+    likely.fitted.legs.front().at_rest.found = false;
+    CHECK(each_line(1, "a", likely, sure).find(named + "null,") != std::string::npos);
+    likely.fitted.legs.clear();
+    CHECK(each_line(1, "a", likely, sure).find(named + "null,") != std::string::npos);
 }
 
 TEST_CASE("each: one line a row, the same for any threads and shards, and after a cut") {

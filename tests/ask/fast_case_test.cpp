@@ -97,6 +97,26 @@ TEST_CASE("fast case: both sides of a draw at once are the same bytes as one aft
     }
 }
 
+TEST_CASE("fast case: with another core it is the same bytes as made with that core") {
+    const Setup setup =
+        read_example(std::string(CASELOAD_ROOT) + "/docs/examples/light.toml").setup;
+    Setup bare = setup;
+    bare.cooler.fit = false;
+    Setup smaller = setup;
+    smaller.cooler.width_mm /= 2;
+    smaller.cooler.fan_face_speed_mps = 4;
+    const FastCase anew(smaller);
+    const FastCase core = FastCase(bare, FastUse::drawn_temperatures).with_core(smaller.cooler);
+    for (const auto& point : sobol_points(7)) {
+        const Factors factors = drawn_factors(point, setup.gears.helix_angle_deg > 0);
+        for (const bool cooler : {true, false}) {
+            const DrawResult expected = anew.run(factors, cooler);
+            CHECK(core.run(factors, cooler).peak_oil_degC == expected.peak_oil_degC);
+            CHECK(core.run(factors, cooler).leg_peak_degC == expected.leg_peak_degC);
+        }
+    }
+}
+
 TEST_CASE(
     "fast case: a measured case's tables meet the direct chain at their ends to 0.05 K and 3 %") {
     const std::string folder = std::string(CASELOAD_ROOT) + "/docs/examples/";
