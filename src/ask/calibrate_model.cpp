@@ -42,7 +42,7 @@ ReadingModel::ReadingModel(const Setup& setup) {
             seen.low_degC = reading.temp_degC;
             seen.high_degC = reading.clear_degC.value_or(reading.temp_degC);
             seen.highest = reading.clear_degC.has_value();
-            seen.run = run_of(setup, std::move(run));
+            seen.run = run_of(std::move(run));
             observations_.push_back(seen);
             continue;
         }
@@ -55,7 +55,7 @@ ReadingModel::ReadingModel(const Setup& setup) {
         const auto rows = static_cast<double>(run.at_s.size() - 1);
         seen.scatter_K *= std::sqrt(std::max(1.0, rows / readings_of_a_log));
         seen.logged = true;
-        seen.run = run_of(setup, std::move(run));
+        seen.run = run_of(std::move(run));
         for (const LoggedTemp& row : reading.series) {
             if (row.t_s <= 0) continue;
             ++seen.moment;
@@ -63,15 +63,41 @@ ReadingModel::ReadingModel(const Setup& setup) {
             observations_.push_back(seen);
         }
     }
+    follow_logs_in_longer_runs();
+    for (Run& run : runs_) run.fast = std::make_shared<const FastCase>(case_of(setup, run));
 }
 
-std::size_t ReadingModel::run_of(const Setup& setup, Run run) {
+std::size_t ReadingModel::run_of(Run run) {
     const auto found = std::find_if(runs_.begin(), runs_.end(), [&](const Run& one) {
-        return one.leg == run.leg && one.ambient_degC == run.ambient_degC &&
-               one.start_degC == run.start_degC && one.duration_s == run.duration_s &&
-               one.cooler == run.cooler && one.at_s == run.at_s;
+        return alike(one, run) && one.duration_s == run.duration_s && one.at_s == run.at_s;
     });
     if (found != runs_.end()) return static_cast<std::size_t>(found - runs_.begin());
+    runs_.push_back(std::move(run));
+    return runs_.size() - 1;
+}
+
+/// A log is the beginning of a longer run in the same circumstances: one calculation for both.
+void ReadingModel::follow_logs_in_longer_runs() {
+    for (std::size_t log = 0; log < runs_.size();) {
+        const auto longer = std::find_if(runs_.begin(), runs_.end(), [&](const Run& one) {
+            return one.at_s.empty() && alike(one, runs_[log]) &&
+                   one.duration_s >= runs_[log].duration_s;
+        });
+        if (runs_[log].at_s.empty() || longer == runs_.end()) {
+            ++log;
+            continue;
+        }
+        longer->at_s = runs_[log].at_s;
+        const auto into = static_cast<std::size_t>(longer - runs_.begin());
+        for (Observation& one : observations_) {
+            if (one.run == log) one.run = into;
+            if (one.run > log) --one.run;
+        }
+        runs_.erase(runs_.begin() + static_cast<std::ptrdiff_t>(log));
+    }
+}
+
+FastCase ReadingModel::case_of(const Setup& setup, const Run& run) {
     Setup alone = setup;
     EventInput& event = alone.event;
     const auto leg = std::find_if(setup.event.legs.begin(), setup.event.legs.end(),
@@ -84,9 +110,7 @@ std::size_t ReadingModel::run_of(const Setup& setup, Run run) {
     event.ambient_degC = run.ambient_degC;
     event.oil_at_start_degC = run.start_degC;
     event.oil_at_start_entered = true;
-    run.fast = std::make_shared<const FastCase>(alone, FastUse::temperatures);
-    runs_.push_back(std::move(run));
-    return runs_.size() - 1;
+    return FastCase(alone, FastUse::temperatures);
 }
 
 std::vector<double> ReadingModel::at(const Factors& factors) const {

@@ -44,7 +44,13 @@ private:
         std::vector<double> at_s;  ///< moments of a log
         std::shared_ptr<const FastCase> fast;
     };
-    std::size_t run_of(const Setup& setup, Run run);
+    [[nodiscard]] static bool alike(const Run& a, const Run& b) {
+        return a.leg == b.leg && a.ambient_degC == b.ambient_degC && a.start_degC == b.start_degC &&
+               a.cooler == b.cooler;
+    }
+    std::size_t run_of(Run run);
+    void follow_logs_in_longer_runs();
+    static FastCase case_of(const Setup& setup, const Run& run);
 
     std::vector<Run> runs_;
     std::vector<Observation> observations_;
