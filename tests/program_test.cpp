@@ -34,12 +34,13 @@ TEST_CASE("program: every example is assessed") {
              {"no cooler", "NEXT", "DECIDES", "NOT SEEN", "MEASURE", "ASSUMED"})
             CHECK(result.out.find(word) != std::string::npos);
         CHECK(result.out.find("nan") == std::string::npos);
-        const Run json = run("assess --json " + root + "/docs/examples/" + name + ".toml");
+        const Run json =
+            run("assess --json --draws 63 " + root + "/docs/examples/" + name + ".toml");
         CHECK(json.code == 0);
         CHECK(json.out.find("\"schema\":1") != std::string::npos);
     }
     const Run imperial =
-        run("assess --detail --units imperial " + root + "/docs/examples/light.toml");
+        run("assess --detail --draws 63 --units imperial " + root + "/docs/examples/light.toml");
     CHECK(imperial.code == 0);
     CHECK(imperial.out.find("degF") != std::string::npos);
     CHECK(imperial.out.find("degC\n") == std::string::npos);
