@@ -143,15 +143,8 @@ private:
 
 /// Oil peak of the event, with or without what was measured.
 Percentiles oil_peak_degC(const Setup& setup, bool cooler, const ForEach& for_each) {
-    constexpr std::size_t draws = 1023;
-    const FactorDraws drawn(setup);
-    const FastCase fast(setup, FastUse::temperatures);
-    const auto points = sobol_points(draws);
-    std::vector<double> peaks_degC(draws);
-    for_each(draws, [&](std::size_t i) {
-        peaks_degC[i] = fast.run(drawn(points[i]), cooler).peak_oil_degC;
-    });
-    return percentiles(std::move(peaks_degC));
+    return percentiles(FastCase(setup, FastUse::temperatures)
+                           .oil_peaks_degC(cooler, {.draws = 1023, .for_each = for_each}));
 }
 
 }  // namespace

@@ -72,43 +72,27 @@ private:
     Matrix covariance_;
 };
 
-FitPlan plan_of(const std::vector<std::size_t>& rows, Others others, bool helical) {
+/// These fitted, their prior so many times as wide as the band's; all others within the band.
+FitPlan plan_of(const std::vector<std::size_t>& rows, bool helical, double prior_width) {
     FitPlan plan;
     plan.helical = helical;
-    plan.free.fill(others == Others::within_band);
-    for (const std::size_t row : rows) plan.fitted.at(row) = plan.free.at(row) = true;
-    return plan;
-}
-
-/// What is fitted moves freely.
-FitPlan wide_plan_of(const std::vector<std::size_t>& rows, Others others, bool helical) {
-    FitPlan plan = plan_of(rows, others, helical);
-    plan.prior_width = fitted_prior_width;
+    plan.prior_width = prior_width;
+    plan.free.fill(true);
+    for (const std::size_t row : rows) plan.fitted.at(row) = true;
     return plan;
 }
 
 }  // namespace
 
-FactorFit::FactorFit(const ReadingModel& model, const std::vector<std::size_t>& rows, Others others,
-                     bool helical)
-    : model_(model), plan_(wide_plan_of(rows, others, helical)), middle_(middle_of(model, plan_)) {}
-
-Fit FactorFit::operator()(const std::vector<Observation>& seen) const {
-    return fit_factors(model_, seen, plan_, middle_);
-}
-
 FactorChoice::FactorChoice(const ReadingModel& model, bool helical)
-    : model_(model),
-      helical_(helical),
-      middle_(middle_of(model, plan_of({}, Others::within_band, helical))) {}
+    : model_(model), helical_(helical), middle_(middle_of(model, plan_of({}, helical, 1))) {}
 
 Choice FactorChoice::operator()(const std::vector<Observation>& seen) const {
     Choice choice;
     choice.helical = helical_;
     std::vector<std::size_t> kept(fitted_rows.begin(), fitted_rows.end());
     // Slopes where everything is as likely as the band has it.
-    const Fit by_band =
-        fit_factors(model_, seen, plan_of(kept, Others::within_band, helical_), middle_);
+    const Fit by_band = fit_factors(model_, seen, plan_of(kept, helical_, 1), middle_);
     while (!kept.empty()) {
         const Spreads spreads(by_band, kept, helical_);
         const auto worst = std::max_element(
@@ -119,8 +103,7 @@ Choice FactorChoice::operator()(const std::vector<Observation>& seen) const {
             choice.like.at(*worst) = factor_rows().at(spreads.most_like(*worst)).words;
         kept.erase(worst);
     }
-    choice.fit =
-        fit_factors(model_, seen, wide_plan_of(kept, Others::within_band, helical_), by_band);
+    choice.fit = fit_factors(model_, seen, plan_of(kept, helical_, fitted_prior_width), by_band);
     return choice;
 }
 

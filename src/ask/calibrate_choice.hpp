@@ -34,19 +34,4 @@ private:
     Fit middle_;
 };
 
-/// The fit of given factors alone; the others uncertain within the band, or held at 1. The model
-/// outlives it.
-enum class Others { within_band, held };
-class FactorFit {
-public:
-    FactorFit(const ReadingModel& model, const std::vector<std::size_t>& rows, Others others,
-              bool helical);
-    [[nodiscard]] Fit operator()(const std::vector<Observation>& seen) const;
-
-private:
-    const ReadingModel& model_;
-    FitPlan plan_;
-    Fit middle_;
-};
-
 }  // namespace caseload

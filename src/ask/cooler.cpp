@@ -2,7 +2,6 @@
 #include "caseload/ask/cooler.hpp"
 
 #include "ask/fast_case.hpp"
-#include "caseload/ask/measured.hpp"
 #include "caseload/units.hpp"
 #include "heat/at_oil.hpp"
 
@@ -52,8 +51,6 @@ public:
         answer_.limit_degC = setup_.limits.oil_watch_degC;
         if (options.core_mm) refuse_outside_box(*options.core_mm);
         fast_.emplace(setup_, FastUse::drawn_temperatures);
-        drawn_.emplace(setup_);
-        points_ = sobol_points(options.band.draws);
     }
 
     CoolerAnswer run() {
@@ -113,14 +110,11 @@ private:
     };
     /// The event's oil peak over the draws of the band.
     [[nodiscard]] OilBand oil_band(const FastCase& fast, bool cooler) const {
-        std::vector<double> peaks_degC(points_.size());
-        options_.band.for_each(points_.size(), [&](std::size_t i) {
-            peaks_degC[i] = fast.run((*drawn_)(points_[i]), cooler).peak_oil_degC;
-        });
+        std::vector<double> peaks_degC = fast.oil_peaks_degC(cooler, options_.band);
         const auto hold = std::count_if(peaks_degC.begin(), peaks_degC.end(), [this](double degC) {
             return degC <= setup_.limits.oil_watch_degC;
         });
-        const double share = static_cast<double>(hold) / static_cast<double>(points_.size());
+        const double share = static_cast<double>(hold) / static_cast<double>(peaks_degC.size());
         return {percentiles(std::move(peaks_degC)), share};
     }
 
@@ -202,10 +196,7 @@ private:
         const Setup setup = with(core, kind);
         const Prepared prepared = prepare(setup);
         const Assessment likely = assess(setup);
-        const LegAnswer* hottest = nullptr;
-        for (const LegAnswer& leg : likely.fitted.legs)
-            if (hottest == nullptr || leg.at_rest.nodes.oil_degC > hottest->at_rest.nodes.oil_degC)
-                hottest = &leg;
+        const LegAnswer* const hottest = hottest_leg(setup, likely.fitted);
         if (hottest == nullptr) return;
         const double oil_degC = std::min(hottest->at_rest.nodes.oil_degC, oil_ceiling_degC);
         const double pump_Lpmin = pump_flow_Lpmin(
@@ -359,10 +350,7 @@ private:
 
     const CoolerOptions& options_;
     Setup setup_;
-    // What the draws have in common for all cores, made once.
-    std::optional<FastCase> fast_;
-    std::optional<FactorDraws> drawn_;
-    std::vector<std::array<double, band_factors>> points_;
+    std::optional<FastCase> fast_;  ///< what the draws have in common for all cores
     CoolerAnswer answer_;
 };
 

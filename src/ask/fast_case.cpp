@@ -2,6 +2,7 @@
 #include "ask/fast_case.hpp"
 
 #include "ask/rosenbrock.hpp"
+#include "caseload/ask/measured.hpp"
 #include "caseload/formulas/booser.hpp"
 #include "caseload/units.hpp"
 
@@ -364,6 +365,16 @@ FastCase::BothSides FastCase::run_both(const Factors& factors) const {
     DrawRun draw(tables_, factors);
     DrawResult with = draw.run(true);
     return {std::move(with), draw.run(false)};
+}
+
+std::vector<double> FastCase::oil_peaks_degC(bool cooler, const BandOptions& draws) const {
+    const FactorDraws drawn(tables_.setup);
+    const auto points = sobol_points(draws.draws);
+    std::vector<double> peaks_degC(points.size());
+    draws.for_each(points.size(), [&](std::size_t i) {
+        peaks_degC[i] = run(drawn(points[i]), cooler).peak_oil_degC;
+    });
+    return peaks_degC;
 }
 
 DrawResult FastCase::follow(const Factors& factors, bool cooler, OilTrace& trace) const {

@@ -21,8 +21,8 @@ class FastCase {
 public:
     explicit FastCase(const Setup& setup, FastUse use = FastUse::everything)
         : tables_(setup, use) {}
-    /// The same case with another core, at a fraction of the price of a new one. Its thermostat is
-    /// the one there was: the grid stands on it.
+    /// The same case with another core and the same thermostat, at a fraction of the price of a new
+    /// one.
     [[nodiscard]] FastCase with_core(const CoolerInput& cooler) const {
         return FastCase(tables_.with_core(cooler));
     }
@@ -34,6 +34,8 @@ public:
     };
     /// Both at less than the price of two: same results as run().
     [[nodiscard]] BothSides run_both(const Factors& factors) const;
+    /// The event's oil peak in each draw of the band, or of what was measured.
+    [[nodiscard]] std::vector<double> oil_peaks_degC(bool cooler, const BandOptions& draws) const;
     /// The same as run(), and the oil on the way.
     DrawResult follow(const Factors& factors, bool cooler, OilTrace& trace) const;
 

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "ask/fast_tables.hpp"
 
+#include "caseload/error.hpp"
 #include "heat/at_oil.hpp"
 
 #include <algorithm>
@@ -78,9 +79,11 @@ FastTables::FastTables(Setup given, FastUse asked) : use(asked), setup(std::move
 }
 
 FastTables FastTables::with_core(const CoolerInput& cooler) const {
+    if (cooler.thermostat_opens_degC != setup.cooler.thermostat_opens_degC)
+        throw Error(Error::Kind::domain, "another core with another thermostat");
     FastTables other = *this;
     other.setup.cooler = cooler;
-    other.tabulate_cooler(prepare(other.setup).loads);
+    other.tabulate_cooler(calculate_loads(other.setup));
     return other;
 }
 

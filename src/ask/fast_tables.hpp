@@ -76,6 +76,7 @@ struct LegTables {
 struct FastTables {
     explicit FastTables(Setup given, FastUse use = FastUse::everything);
     /// With another core in the same place: tables of what it passes anew, all others as they are.
+    /// Throws Error{domain} for another thermostat: the grids stand on it.
     [[nodiscard]] FastTables with_core(const CoolerInput& cooler) const;
 
     FastUse use;

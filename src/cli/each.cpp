@@ -46,7 +46,8 @@ std::string line_of(std::size_t number, const std::string& name, const Document&
     try {
         const ReadSetup read = document.complete(changes);
         const Assessment likely = assess(read.setup);
-        return each_line(number, name, likely, band(read.setup, likely, {.draws = draws}));
+        return each_line(number, name, read.setup, likely,
+                         band(read.setup, likely, {.draws = draws}));
     } catch (const Error& error) {
         return each_error_line(number, name, error);
     }

@@ -89,7 +89,8 @@ std::string Session::answer(std::string_view question, const std::string& first,
         if (question == "json" || question == "line") {
             draws_ = count_of(first, draws_);
             if (question == "line")
-                return member("line", each_line(1, read().setup.name, assessment(), sure()));
+                return member("line",
+                              each_line(1, read().setup.name, read().setup, assessment(), sure()));
             const std::vector<Worth> all = assumptions_by_worth(*document_, read());
             return fmt::format(R"({{"ok":true,"answer":{}}})",
                                assessment_json({*read_, assessment(), sure(), all}));

@@ -5,26 +5,22 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
 #include <limits>
 
 namespace caseload {
 namespace {
 
 /// The hottest leg driven for ever; above any limit where nothing holds it.
-double at_rest_degC(const Side& side) {
-    constexpr double none_degC = std::numeric_limits<double>::infinity();
-    double hottest_degC = side.legs.empty() ? none_degC : -none_degC;
-    for (const LegAnswer& leg : side.legs)
-        hottest_degC =
-            std::max(hottest_degC, leg.at_rest.found ? leg.at_rest.nodes.oil_degC : none_degC);
-    return hottest_degC;
+double at_rest_degC(const Setup& setup, const Side& side) {
+    const LegAnswer* const hottest = hottest_leg(setup, side);
+    return hottest != nullptr && hottest->at_rest.found ? hottest->at_rest.nodes.oil_degC
+                                                        : std::numeric_limits<double>::infinity();
 }
 
 }  // namespace
 
-std::string each_line(std::size_t number_of, const std::string& setup, const Assessment& likely,
-                      const Band& band) {
+std::string each_line(std::size_t number_of, const std::string& name, const Setup& setup,
+                      const Assessment& likely, const Band& band) {
     double life_p50 = 0;
     double life_p90 = 0;
     std::string worst;
@@ -43,12 +39,12 @@ std::string each_line(std::size_t number_of, const std::string& setup, const Ass
     return fmt::format(
         R"({{"number":{},"setup":{},{},"verdict":{},"decides":{},{},{},"holds_share":{},"fails_share":{},"oil_likely_degC":{},"oil_at_rest_degC":{},"worst_bearing":{},"life_share_p50":{},"life_share_p90":{},"change_oil_after_events":{},"look_after_events":{},"open_case_after_events":{},"driving_h":{},"error":null}})"
         "\n",
-        number_of, json_value::text(setup), json_value::caution(), json_value::text(band.verdict),
+        number_of, json_value::text(name), json_value::caution(), json_value::text(band.verdict),
         json_value::text(band.decides), oil("fitted", band.fitted.peak_oil_degC),
         oil("without_cooler", band.without.peak_oil_degC),
         json_value::number(band.fitted.holds_share), json_value::number(band.fitted.fails_share),
         json_value::temp(likely.fitted.event.peak_oil_degC),
-        json_value::temp(at_rest_degC(likely.fitted)), json_value::text(worst),
+        json_value::temp(at_rest_degC(setup, likely.fitted)), json_value::text(worst),
         json_value::number(life_p50), json_value::number(life_p90), due.change_oil.after_events,
         due.look.after_events, due.open_case.after_events, json_value::number(likely.driving_h));
 }

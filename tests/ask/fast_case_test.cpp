@@ -115,6 +115,8 @@ TEST_CASE("fast case: with another core it is the same bytes as made with that c
             CHECK(core.run(factors, cooler).leg_peak_degC == expected.leg_peak_degC);
         }
     }
+    smaller.cooler.thermostat_opens_degC = setup.cooler.thermostat_opens_degC.value_or(80) + 5;
+    CHECK_THROWS_AS((void)core.with_core(smaller.cooler), Error);
 }
 
 TEST_CASE(

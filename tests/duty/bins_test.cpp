@@ -26,7 +26,7 @@ using duty_test::read;
 namespace {
 
 enum class Kind { spikes, unrelated, one_power };
-constexpr std::size_t sample_count = 2000;
+constexpr std::size_t sample_count = 3000;
 
 /// 90 % of the tooth damage in 0.2 % of the time; speed and torque that do not know each other; an
 /// engine at full power, torque over speed.

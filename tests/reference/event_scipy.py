@@ -135,8 +135,9 @@ def integrate(document, side, accuracy):
                     return switch.moves(y[0])
                 event.terminal, event.direction = True, -1
                 events.append(event)
-            solved = solve_ivp(rates, (now_s, end_s), state, method="DOP853", rtol=accuracy, atol=accuracy,
-                               max_step=60, dense_output=True, events=events or None)
+            solved = solve_ivp(rates, (now_s, end_s), state, method="DOP853", rtol=accuracy,
+                               atol=accuracy, max_step=60, dense_output=True,
+                               events=events or None)
             if not solved.success:
                 sys.exit(f"scipy: {solved.message}")
             reached_s, state = solved.t[-1], solved.y[:, -1]
@@ -215,7 +216,7 @@ def main():
         failed |= not worst_K <= TOLERANCE_K
         print(f"{document['setup']}, {name}: {words}")
         for wrong, d, s in wrong_by_a_little(document, side) if self_test else ():
-            apart_K, _ = worst_difference(d, s, accuracy=1e-6)  # enough to be noticed by
+            apart_K, _ = worst_difference(d, s, accuracy=1e-6)  # K: far below TOLERANCE_K
             noticed = apart_K > TOLERANCE_K
             failed |= not noticed
             print(f"  {wrong} wrong: {apart_K:.4f} K, {'noticed' if noticed else 'NOT NOTICED'}")

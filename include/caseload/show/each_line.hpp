@@ -9,8 +9,9 @@
 
 namespace caseload {
 
-std::string each_line(std::size_t number, const std::string& setup, const Assessment& likely,
-                      const Band& band);
+/// `name` is what the caller calls the setup.
+std::string each_line(std::size_t number, const std::string& name, const Setup& setup,
+                      const Assessment& likely, const Band& band);
 
 /// The same for a row that cannot be calculated: its problems in words.
 std::string each_error_line(std::size_t number, const std::string& setup, const Error& error);

@@ -1,0 +1,81 @@
+// SPDX-License-Identifier: MIT
+// A setup as text: what editors make of it, and how much of it is read.
+#include "input/setup_files.hpp"
+#include "support.hpp"
+
+#include <string>
+
+namespace caseload::text_tests {
+
+using namespace caseload::input_test;
+
+TEST_CASE("text: line ends, byte order mark and tabs are fine") {
+    std::string windows;
+    for (const char c : shortest()) windows += c == '\n' ? std::string("\r\n") : std::string(1, c);
+    CHECK(read(windows).setup == read(shortest()).setup);
+    CHECK(read("\xEF\xBB\xBF" + shortest()).setup == read(shortest()).setup);
+    CHECK(read(shortest() + "\tvehicle.grip\t=\t0.7\t# tab\n").setup.vehicle.grip == 0.7);
+    // Columns count characters, not bytes.
+    try {
+        static_cast<void>(
+            read("\xEF\xBB\xBF"
+                 "caseload = 1 \n" +
+                 shortest().substr(13) + "set = { Ä = 1 }\n"));
+        FAIL("accepted");
+    } catch (const Error& error) {
+        CHECK(error.problems()[0].where.column == 9);
+    }
+    try {
+        static_cast<void>(read(shortest() + "title = 'Ä', \n"));
+        FAIL("accepted");
+    } catch (const Error& error) {
+        CHECK(error.problems()[0].where.line == 13);
+        CHECK(error.problems()[0].where.column == 12);
+    }
+}
+
+TEST_CASE("limits: size, line length, depth, number of problems") {
+    const auto refused = [](const std::string& text) {
+        try {
+            static_cast<void>(read(text));
+        } catch (const Error& error) {
+            return error.problems()[0].text;
+        }
+        return std::string("accepted");
+    };
+    const std::string comment = "# " + std::string(4094, 'x') + "\n";
+    CHECK(refused(shortest() + comment) == "accepted");
+    CHECK(refused(shortest() + "#" + comment) == "the line is longer than 4096 characters");
+    std::string large = shortest();
+    while (large.size() + comment.size() <= (1U << 20U)) large += comment;
+    CHECK(refused(large) == "accepted");
+    CHECK(refused(large + comment) == "the file is larger than 1 MiB");
+    CHECK(refused("a = " + std::string(33, '[') + std::string(33, ']')) ==
+          "brackets are nested more than 32 deep");
+    CHECK(refused("a = " + std::string(32, '[') + std::string(32, ']')) == "unknown key a");
+    std::string deep = "a";
+    for (int i = 0; i < 2000; ++i) deep += ".a";
+    CHECK(refused(deep + " = 1") == "the line has more dots than any key or list can use");
+    std::string multi = "a = ";
+    for (int i = 0; i < 3000; ++i) multi += "[\n";
+    CHECK(refused(multi) == "brackets are nested more than 32 deep");
+    std::string list = "vehicle.gearbox = [1";
+    for (int i = 0; i < 1001; ++i) list += ",\n1";
+    CHECK(refused(list + "]") == "the list has more than 1000 members");
+    std::string many = shortest();
+    for (int i = 0; i < 60; ++i) many += "oil.k" + std::to_string(i) + " = 1\n";
+    try {
+        static_cast<void>(read(many));
+        FAIL("accepted");
+    } catch (const Error& error) {
+        CHECK(error.problems().size() == 51);
+        CHECK(error.problems().back().text == "there are more problems than these");
+    }
+    // Many brackets that close again are not deep.
+    std::string bins;
+    for (int i = 0; i < 50; ++i)
+        bins += "[\"" + std::to_string(1000 + 100 * i) + " rpm\", \"700 N m\"],";
+    CHECK(refused(shortest() + "vehicle.engine_torque = [" + bins + "]\n") == "accepted");
+}
+
+}  // namespace caseload::text_tests
