@@ -35,7 +35,7 @@ std::vector<double> largest_static_N(const Loads& loads) {
     return largest;
 }
 
-/// Share of the driving time in which a bearing carries less than it needs to roll.
+/// Share of the time it turns in which a bearing carries less than it needs to roll.
 double idle_time_share(const Prepared& prepared, std::size_t b) {
     const BearingData& data = prepared.loads.bearings[b];
     const double least_N = bearing_guides::least_load_share(data.kind) * data.C_N;
@@ -44,18 +44,19 @@ double idle_time_share(const Prepared& prepared, std::size_t b) {
                                        .f_0 = data.f_0,
                                        .C_0_N = data.C_0_N};
     double idle_s = 0;
-    double driving_s = 0;
+    double turning_s = 0;
     for (const int run : prepared.setup->event.run) {
         const auto leg = static_cast<std::size_t>(run);
         const double duration_s = prepared.setup->event.legs[leg].duration_s;
         for (const BinLoads& bin : prepared.loads.legs[leg].bins) {
+            if (bin.bin.speed_rpm <= 0) continue;
             const BearingLoad& load = bin.nominal[b];
-            driving_s += bin.bin.share * duration_s;
+            turning_s += bin.bin.share * duration_s;
             if (iso_281::equivalent_load_N(kind, {load.F_r_N, load.F_a_N}) < least_N)
                 idle_s += bin.bin.share * duration_s;
         }
     }
-    return driving_s > 0 ? idle_s / driving_s : 0;
+    return turning_s > 0 ? idle_s / turning_s : 0;
 }
 
 }  // namespace

@@ -35,6 +35,38 @@ void normalise(Completed& from, LegInput& leg) {
     for (Bin& bin : leg.bins) bin.share /= sum;
 }
 
+/// A shaft that stands turns no bearing and meshes no tooth: its share counts as time alone. Slower
+/// than the least speed nothing is tested, and torque on a standing case is no slice of a leg.
+void check_speeds(Completed& from, const LegInput& leg) {
+    constexpr double least_rpm = 1;
+    const std::string key = "leg." + leg.name + ".bins";
+    const std::vector<Value>& rows = from.find(key)->value.items;
+    bool turns = false;
+    for (std::size_t row = 0; row < leg.bins.size(); ++row) {
+        const Bin& bin = leg.bins[row];
+        turns = turns || bin.speed_rpm > 0;
+        const bool stands = bin.speed_rpm == 0 && bin.torque_Nm == 0;
+        if (bin.speed_rpm >= least_rpm || stands) continue;
+        const auto speed = std::find_if(rows[row].members.begin(), rows[row].members.end(),
+                                        [](const Member& member) { return member.key == "speed"; });
+        from.add({speed->value.where,
+                  bin.speed_rpm > 0
+                      ? fmt::format("{}, row {}: speed = {:.4g} rpm is neither 0 nor from {:g} to "
+                                    "20000 rpm",
+                                    key, row + 1, bin.speed_rpm, least_rpm)
+                      : fmt::format("{}, row {}: {:.4g} N m at 0 rpm: a case that stands takes no "
+                                    "torque here",
+                                    key, row + 1, bin.torque_Nm),
+                  bin.speed_rpm > 0
+                      ? "a share of standing has speed = \"0 rpm\" and torque = \"0 N m\""
+                      : "write torque = \"0 N m\" for a share of standing, or the speed it turns "
+                        "at; a blow at standstill belongs into peaks"});
+    }
+    if (!turns)
+        from.problem(key, fmt::format("{}: the case stands in every row", key),
+                     "write kind = \"stop\" for a leg that stands");
+}
+
 void compare_distance(Completed& from, LegInput& leg) {
     double mean_mps = 0;
     for (const Bin& bin : leg.bins) mean_mps += bin.share * bin.road_speed_mps;
@@ -88,6 +120,7 @@ void finish_leg(Completed& from, const Setup& setup, LegInput& leg) {
             fmt::format("leg {} drives, but has no bins and no course", leg.name),
             "add bins = [{ share, torque, speed, road_speed }, ..] or course = \"graded\"");
     if (!leg.bins.empty()) {
+        check_speeds(from, leg);
         normalise(from, leg);
         compare_distance(from, leg);
     } else if (from.has(key + ".course")) {

@@ -77,7 +77,7 @@ void add_dent(const Gather& gather, std::size_t b) {
     to.steps_of(place);
 }
 
-/// Driving time in which a bearing carries less than it needs to roll, over all of it.
+/// Time in which a bearing turns with less load than it needs to roll, over all in which it turns.
 std::string idle_share(const Gather& gather, const std::string& about) {
     const Prepared& prepared = gather.prepared;
     Collector& to = gather.to;
@@ -94,6 +94,7 @@ std::string idle_share(const Gather& gather, const std::string& about) {
         const LegLoads& loads = prepared.loads.legs[leg];
         const int times = times_run(gather.setup, leg);
         for (std::size_t bin = 0; times > 0 && bin < loads.bins.size(); ++bin) {
+            if (loads.bins[bin].bin.speed_rpm <= 0) continue;
             const std::string at = in_bin(loads.name, bin);
             const Collector::Place place{"bearing", about, "nominal/" + at, kind_word(data.kind)};
             for (const char* load : {"F_r", "F_a"})
