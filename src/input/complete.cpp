@@ -44,9 +44,10 @@ private:
         static const std::map<std::string, Value, std::less<>> all = [] {
             std::map<std::string, Value, std::less<>> values;
             for (const Field& field : fields())
-                if (!field.fallback.empty())
-                    values[std::string(field.fallback)] =
-                        parse_change("standard", field.fallback).at("standard").value;
+                for (const std::string_view text : {field.fallback, field.other})
+                    if (!text.empty())
+                        values[std::string(text)] =
+                            parse_change("standard", text).at("standard").value;
             return values;
         }();
         return all.find(toml)->second;
@@ -60,7 +61,8 @@ private:
                 Item item;
                 item.origin = Origin::standard;
                 item.source = field.source;
-                add_value(to_, key, parsed(field.fallback), std::move(item));
+                const bool other = !field.other_when.empty() && to_.holds(field.other_when, key);
+                add_value(to_, key, parsed(other ? field.other : field.fallback), std::move(item));
             }
         }
     }

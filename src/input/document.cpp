@@ -88,6 +88,24 @@ std::vector<std::string> ordered_keys(const Completed& completed) {
     throw Error(Error::Kind::input, std::move(problems));
 }
 
+/// A dipped case takes neither pump nor cooler over from a pattern, whose case is scavenged; what
+/// the setup itself enters of one stays, with what the pattern says beside it.
+void leave_out_of_dipped(std::map<std::string, input::Sourced>& leaves) {
+    const auto method = leaves.find("lubrication.method");
+    if (method == leaves.end() || method->second.origin == Origin::pattern ||
+        method->second.leaf.value.text != "dip")
+        return;
+    for (const std::string_view part : {"lubrication.pump.", "cooler."}) {
+        const auto of_part = [&](const auto& one) { return one.first.starts_with(part); };
+        const bool entered = std::any_of(leaves.begin(), leaves.end(), [&](const auto& one) {
+            return of_part(one) && one.second.origin != Origin::pattern;
+        });
+        if (entered) continue;
+        for (auto at = leaves.begin(); at != leaves.end();)
+            at = of_part(*at) ? leaves.erase(at) : std::next(at);
+    }
+}
+
 }  // namespace
 
 struct Document::Data {
@@ -117,6 +135,7 @@ ReadSetup Document::complete(std::span<const Change> changes) const {
             layer.insert_or_assign(path, std::move(leaf));
     }
     data_->merged.add_layer(leaves, std::move(layer), Origin::changed);
+    leave_out_of_dipped(leaves);
     data_->merged.library.offer(leaves);
     Completed completed(data_->name);
     completed.problems = data_->merged.problems;

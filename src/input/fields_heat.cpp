@@ -122,6 +122,8 @@ constexpr Field heat_rows[] = {
     {.key = "cooler.fit",
      .kind = K::flag,
      .fallback = "false",
+     .other_when = "cooler.core",
+     .other = "true",
      .words = "a cooler is fitted",
      .source = judgement,
      .put = [](Setup& s, const Item& i) { s.cooler.fit = i.value.flag; }},

@@ -85,6 +85,8 @@ std::string when_words(std::string_view when) {
 std::string standard_words(const Field& field) {
     std::string text;
     if (!field.fallback.empty()) text = fmt::format("`{}`", field.fallback);
+    if (!field.other.empty())
+        text += fmt::format(" (`{}`: {})", field.other, when_words(field.other_when));
     for (const input::Preset& preset : input::presets())
         if (text.empty() &&
             std::find(preset.fills.begin(), preset.fills.end(), field.key) != preset.fills.end())
