@@ -3,25 +3,68 @@
 
 #include "cli/commands.hpp"
 #include "cli/files.hpp"
+#include "input/fields.hpp"
+#include "input/value.hpp"
+#include "live/edit.hpp"
 
 #include <fmt/format.h>
 
 #include <filesystem>
 #include <memory>
+#include <set>
 
 namespace caseload {
 namespace {
 
+/// Keys that a file of this name says by itself or by its bases. What cannot be completed, as a
+/// file of legs alone, says what its own text says.
+std::set<std::string> given_keys(const std::string& path, const std::string& text) {
+    std::set<std::string> keys;
+    for (const auto& [key, leaf] : input::parse_leaves(text, file_name(path))) keys.insert(key);
+    try {
+        for (const Entry& entry : read_document(path).complete().entries)
+            if (entry.origin != Origin::standard) keys.insert(entry.key);
+    } catch (const Error&) {
+        return keys;
+    }
+    return keys;
+}
+
+/// Pump and fan ran in every stop that said nothing of them; today they run while the engine
+/// idles. A stop of this file that leaves them out gets the words that keep its answers.
+void keep_stops(const std::string& path, Upgraded& now) {
+    const std::set<std::string> given = given_keys(path, now.text);
+    for (const auto& [key, leaf] : input::parse_leaves(now.text, file_name(path))) {
+        if (!input::matches("leg.*.kind", key) || leaf.value.text != "stop") continue;
+        const std::string leg = key.substr(0, key.rfind('.'));
+        std::string written;
+        for (const std::string_view part : {"pump", "fan"}) {
+            const std::string added = fmt::format("{}.{}", leg, part);
+            if (given.count(added) > 0) continue;
+            now.text = live::with_value(now.text, added, "\"on\"");
+            written += fmt::format("{}{} = \"on\"", written.empty() ? "" : ", ", part);
+        }
+        if (!written.empty())
+            now.changes.push_back(
+                fmt::format("{}: {}, as a stop without the words was calculated before; an engine "
+                            "that is off leaves them off today",
+                            leg, written));
+    }
+}
+
 void run_upgrade(const std::string& path) {
     const std::optional<std::string> text = file_text(path_of(path));
     if (!text) throw Error(Error::Kind::file, fmt::format("{}: cannot be read", path));
-    const Upgraded now = upgraded(*text, file_name(path));
-    if (now.from == now.to) {
+    Upgraded now = upgraded(*text, file_name(path));
+    keep_stops(path, now);
+    if (now.text == *text) {
         print(fmt::format("{}: version {}, current; nothing to do\n", path, now.to));
         return;
     }
     write_file(path, now.text);
-    std::string said = fmt::format("{}: version {} is now {}\n", path, now.from, now.to);
+    std::string said = now.from == now.to
+                           ? fmt::format("{}: version {}, current\n", path, now.to)
+                           : fmt::format("{}: version {} is now {}\n", path, now.from, now.to);
     for (const std::string& one : now.changes) said += "  " + one + "\n";
     print(said);
 }
@@ -30,7 +73,7 @@ void run_upgrade(const std::string& path) {
 
 Command upgrade_command(CLI::App& program) {
     auto* command =
-        program.add_subcommand("upgrade", "a setup file of an earlier version as today's");
+        program.add_subcommand("upgrade", "convert an old setup file so that it keeps its answers");
     const auto path = std::make_shared<std::string>();
     command->add_option("FILE", *path, "setup file")->required();
     return {command, [path] { run_upgrade(*path); }};

@@ -46,7 +46,7 @@ TEST_CASE("upgrade: today's version is current, a later or unknown one is refuse
 
 TEST_CASE("upgrade: the program leaves current and later files as they are") {
     const std::string root = CASELOAD_ROOT;
-    const Run current = run_program_as_user("upgrade " + root + "/docs/examples/light.toml");
+    const Run current = run_program_as_user("upgrade " + root + "/docs/examples/dip.toml");
     CHECK(current.code == 0);
     CHECK(current.out.find("version 1, current") != std::string::npos);
     const std::string later = root + "/tests/golden/bad/version_2.toml";
