@@ -2,6 +2,7 @@
 // Every row of tables/published.toml against our own calculation.
 #include "caseload/evidence.hpp"
 #include "caseload/show/evidence.hpp"
+#include "formula_use.hpp"
 #include "program.hpp"
 #include "support.hpp"
 
@@ -90,6 +91,85 @@ TEST_CASE("evidence: a row that should be met and is not fails, and stands first
     CHECK(evidence.rows.back().row.id == "two");
     CHECK(evidence.worst_share == rel(0.8, 1e-9));
     CHECK(evidence_screen(evidence).find("2 FAIL") != std::string::npos);
+}
+
+TEST_CASE("evidence: figures of functions no answer uses are counted apart") {
+    PublishedRow printed;
+    printed.id = "two";
+    printed.source = "iso-281-2007";
+    printed.published = 2;
+    printed.tolerance = 0.5;
+    printed.seen = "seen";
+    PublishedRow remembered = printed;
+    remembered.seen = "from memory";
+    PublishedRow own = printed;
+    own.seen = "recomputed";
+    PublishedRow unused = own;
+    unused.no_answer_uses = "space::name";
+    unused.published = 3;
+    unused.deviates = "printed with another constant";
+    const Evidence evidence =
+        recompute({printed, remembered, own, unused}, {{"two", [] { return 2.0; }}});
+    CHECK(evidence_counts(evidence) ==
+          "2 figures printed in an outside source, of functions an answer uses; 1 figures "
+          "recomputed by ourselves; 1 figures of functions no answer uses");
+    CHECK(evidence.printed.met == 2);
+    CHECK(evidence.printed.from_memory == 1);
+    CHECK(evidence.recomputed.met == 1);
+    CHECK(evidence.unused.met == 0);
+    CHECK(evidence_markdown(evidence).find("recomputed; no answer uses space::name |") !=
+          std::string::npos);
+}
+
+TEST_CASE(
+    "evidence: each row names the functions behind it that no answer uses, as the source has it") {
+    const test_files::Sources sources = test_files::project_sources();
+    const test_files::Names used = test_files::used_by_answers(sources);
+    const auto behind = test_files::behind_figures(sources);
+    int with_functions = 0;
+    for (const PublishedRow& row : published_rows()) {
+        CAPTURE(row.id);
+        REQUIRE(behind.count(row.id) == 1);
+        std::string unused;
+        for (const std::string& name : behind.at(row.id))
+            if (used.count(name) == 0) unused += (unused.empty() ? "" : ", ") + name;
+        CHECK(row.no_answer_uses == unused);
+        if (!behind.at(row.id).empty()) ++with_functions;
+    }
+    // Two rest on the chain's own loads, no formula of its own between.
+    CHECK(with_functions == static_cast<int>(behind.size()) - 2);
+}
+
+TEST_CASE("evidence: the source is read as it is meant") {
+    const test_files::Sources sources{
+        {"include/caseload/formulas/a.hpp",
+         "namespace caseload::a {\n[[nodiscard]] double used_N(int);\n[[nodiscard]] double "
+         "inner_N();\n[[nodiscard]] double idle_N();\n[[nodiscard]] double told_N();\n}\n"},
+        {"src/formulas/a.cpp",
+         "namespace caseload::a {\nnamespace {\ndouble half() {\n    return inner_N() / 2;\n}\n}\n"
+         "double used_N(int idle_N) {\n    return half() + idle_N;\n}\n"
+         "double inner_N() {\n    return 2;\n}\ndouble idle_N() {\n    return inner_N();\n}\n}\n"},
+        {"src/why/w.cpp", "void w() {\n    a::told_N();\n}\n"},
+        {"src/loads/l.cpp", "namespace caseload {\ndouble l() {\n    return a::used_N(1);\n}\n}\n"},
+        {"src/evidence/e.cpp",
+         "namespace caseload {\nconstexpr Row rows[] = {\n    {1},\n    {2}};\n"
+         "struct Mean {\n    double of = a::idle_N();\n};\n"
+         "double worst() {\n    return a::used_N(rows[0].x);\n}\n"
+         "constexpr Calculation own[] = {\n    {\"x-1\", worst},\n"
+         "    {\"x-2\", [] { return worst() + Mean{}.of; }},\n};\n}\n"}};
+    CHECK(test_files::used_by_answers(sources) == test_files::Names{"a::inner_N", "a::used_N"});
+    const auto behind = test_files::behind_figures(sources);
+    CHECK(behind.size() == 2);
+    CHECK(behind.at("x-1") == test_files::Names{"a::used_N"});
+    CHECK(behind.at("x-2") == test_files::Names{"a::idle_N", "a::used_N"});
+}
+
+TEST_CASE("evidence: README says the program's three numbers") {
+    const std::string readme = file_text(std::string(CASELOAD_ROOT) + "/README.md");
+    const std::string counts = evidence_counts(recompute(published_rows(), calculations()));
+    CAPTURE(counts);
+    CHECK(readme.find("`caseload evidence` recalculates on your machine: " + counts) !=
+          std::string::npos);
 }
 
 TEST_CASE("evidence: constants from memory are counted from bibliography and tables") {

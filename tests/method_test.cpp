@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // docs/method.md names every place the formula headers cite, and no place or function that is gone.
 #include "citations.hpp"
+#include "formula_use.hpp"
 
 #include <doctest/doctest.h>
 
@@ -39,20 +40,6 @@ std::set<std::string> named(const std::string& text) {
     return all_of(text, form);
 }
 
-/// space::name of every function the header declares: one starts with [[nodiscard]].
-std::set<std::string> declared(const std::string& header) {
-    static const std::regex space("^namespace caseload(::([a-z0-9_]+))? \\{.*");
-    static const std::regex function("^\\[\\[nodiscard\\]\\][^(]* ([A-Za-z0-9_]+)\\(.*");
-    std::set<std::string> found;
-    std::string in;
-    for (const std::string& line : test_files::lines(header)) {
-        std::smatch part;
-        if (std::regex_match(line, part, space)) in = part.str(2);
-        if (std::regex_match(line, part, function)) found.insert(in + "::" + part.str(1));
-    }
-    return found;
-}
-
 Strings missing(const std::set<std::string>& wanted, const std::set<std::string>& from) {
     Strings gone;
     std::set_difference(wanted.begin(), wanted.end(), from.begin(), from.end(),
@@ -70,7 +57,7 @@ TEST_CASE("method: docs/method.md has every cited place and every function of th
         const std::string header = test_files::file_text(test_files::root + file);
         const Strings cited = test_files::citations(header).found;
         places.insert(cited.begin(), cited.end());
-        const std::set<std::string> here = declared(header);
+        const std::set<std::string> here = test_files::declared(header);
         functions.insert(here.begin(), here.end());
     }
     CHECK(places.size() > 100);
@@ -85,12 +72,30 @@ TEST_CASE("method: docs/method.md has every cited place and every function of th
         FAIL_CHECK("docs/method.md names " << name << ", which no header declares");
 }
 
+TEST_CASE("method: what is listed as used by no answer is that, and whole") {
+    const std::string text = test_files::file_text(test_files::root + "docs/method.md");
+    const std::size_t list = text.find("## Used by no answer");
+    REQUIRE(list != std::string::npos);
+    const test_files::Sources sources = test_files::project_sources();
+    const std::set<std::string> used = test_files::used_by_answers(sources);
+    CHECK(used.size() > 100);
+    std::set<std::string> unused;
+    for (const std::string& name : test_files::formula_functions(sources))
+        if (used.count(name) == 0) unused.insert(name);
+    const std::set<std::string> listed = named(text.substr(list));
+    for (const std::string& name : missing(unused, listed))
+        FAIL_CHECK("docs/method.md does not list " << name << ", which no answer uses");
+    for (const std::string& name : missing(listed, unused))
+        FAIL_CHECK("docs/method.md lists " << name << " as used by no answer; one uses it");
+}
+
 TEST_CASE("method: the checks find what they are for") {
     CHECK(told("[a-1 5.3] [a-1 5.3h] (a-1 6) [link](b.md) [a b c]") ==
           std::set<std::string>{"a-1 5.3", "a-1 5.3h"});
     CHECK(named("`a_1::f_N` a::g `h` `b::K`") == std::set<std::string>{"a_1::f_N", "b::K"});
-    CHECK(declared("namespace caseload::a {\n[[nodiscard]] std::set<int> f_N(int);\nint g();\n"
-                   "namespace caseload::b {\n[[nodiscard]] double h(\n") ==
+    CHECK(test_files::declared(
+              "namespace caseload::a {\n[[nodiscard]] std::set<int> f_N(int);\nint g();\n"
+              "namespace caseload::b {\n[[nodiscard]] double h(\n") ==
           std::set<std::string>{"a::f_N", "b::h"});
     CHECK(missing({"a", "b"}, {"b", "c"}) == Strings{"a"});
 }

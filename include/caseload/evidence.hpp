@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-// Published figures recomputed by our own code: tables/published.toml holds the figures, the
-// functions here the calculations, matched by id.
+// Figures recalculated by our own code: tables/published.toml holds the figures, the functions here
+// the calculations, matched by id.
 #pragma once
 
 #include <span>
@@ -36,11 +36,20 @@ struct PublishedRow {
     std::string words;    ///< what is calculated
     double published = 0;
     std::string unit;
-    double tolerance = 0;  ///< absolute, in `unit`
-    std::string reason;    ///< why that tolerance
-    std::string seen;      ///< "seen" | "recomputed" | "from memory"
-    std::string deviates;  ///< reason why the figure is not reproduced; "" when it should be
+    double tolerance = 0;        ///< absolute, in `unit`
+    std::string reason;          ///< why that tolerance
+    std::string seen;            ///< "seen" | "recomputed" | "from memory"
+    std::string deviates;        ///< reason why the figure is not reproduced; "" when it should be
+    std::string no_answer_uses;  ///< functions behind it that no answer uses; "" when all are used
 };
+
+/// What a figure is evidence of.
+enum class Counts {
+    printed,     ///< printed in an outside source, of functions an answer uses
+    recomputed,  ///< of such functions too, but our own second calculation, or not seen in print
+    unused,      ///< a function behind it is used by no answer
+};
+[[nodiscard]] Counts counts_as(const PublishedRow& row);
 
 /// The rows of tables/published.toml, by id.
 std::vector<PublishedRow> published_rows();
@@ -82,13 +91,22 @@ struct Places {
 };
 Places constant_places();
 
+/// Figures of one kind.
+struct Counted {
+    int figures = 0;
+    int met = 0;
+    int from_memory = 0;  ///< the figure itself is quoted from memory
+};
+
 struct Evidence {
     std::vector<Recomputed> rows;  ///< failing first, then differing, then by source
+    Counted printed;
+    Counted recomputed;
+    Counted unused;
     int reproduced = 0;
     int differs = 0;
     int fails = 0;
-    int printed_from_memory = 0;  ///< rows whose published figure is itself from memory
-    double worst_share = 0;       ///< largest deviation over its tolerance among the reproduced
+    double worst_share = 0;  ///< largest deviation over its tolerance among the reproduced
     std::string worst_id;
     Places places;
 };

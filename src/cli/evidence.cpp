@@ -26,7 +26,7 @@ int run_evidence(const EvidenceArguments& arguments) {
 Command evidence_command(CLI::App& program) {
     auto* command = program.add_subcommand(
         "evidence",
-        "published figures recalculated here; code 1 when one that should be is not met");
+        "figures of others recalculated here; code 1 when one that should be is not met");
     const auto arguments = std::make_shared<EvidenceArguments>();
     command->add_flag("--json", arguments->json, "one JSON document");
     command->add_flag("--markdown", arguments->markdown, "as docs/validation.md")

@@ -172,27 +172,28 @@ struct Run {
     double eta_mPas;
     double Ra_um;
     double X_L;
-    bool limited;
 };
-constexpr Run ref_run{600, 7000, 45, 12.5, 0.4, schlenk::X_L_synthetic, true};
+constexpr Run ref_run{600, 7000, 45, 12.5, 0.4, schlenk::X_L_synthetic};
 
-double friction(const Pair& p, const Run& r) {
-    const double omega = radps_from_rpm(r.n_rpm);
+double friction_at(const Pair& p, const Run& r, double v_sumC_mps) {
     const double F_bt_N = gear_forces::forces({.torque_Nm = r.torque_Nm,
                                                .d_w_mm = p.d_w1_mm,
                                                .alpha_wt_rad = p.alpha_wt_rad,
                                                .beta_w_rad = 0})
                               .F_bt_N;
-    return schlenk::friction(
-        {.w_Npmm = F_bt_N / r.b_mm,
-         .v_sumC_mps = r.limited
-                           ? schlenk::sum_speed_mps({.v_mps = omega * m_from_mm(p.d_w1_mm / 2),
-                                                     .alpha_wt_rad = p.alpha_wt_rad})
-                           : iso_21771::sum_speed_mps(p, omega),
-         .rho_redC_mm = p.rho_redC_mm,
-         .eta_mPas = r.eta_mPas,
-         .Ra_um = r.Ra_um,
-         .X_L = r.X_L});
+    return schlenk::friction({.w_Npmm = F_bt_N / r.b_mm,
+                              .v_sumC_mps = v_sumC_mps,
+                              .rho_redC_mm = p.rho_redC_mm,
+                              .eta_mPas = r.eta_mPas,
+                              .Ra_um = r.Ra_um,
+                              .X_L = r.X_L});
+}
+
+double friction(const Pair& p, const Run& r) {
+    return friction_at(
+        p, r,
+        schlenk::sum_speed_mps({.v_mps = radps_from_rpm(r.n_rpm) * m_from_mm(p.d_w1_mm / 2),
+                                .alpha_wt_rad = p.alpha_wt_rad}));
 }
 
 gear_forces::Forces ref_forces() {
@@ -202,12 +203,16 @@ gear_forces::Forces ref_forces() {
                                 .beta_w_rad = 0});
 }
 
+double loss_at_W(const Pair& p, const Run& r, double mu) {
+    return mu * mesh_loss::loss_factor(p) * r.torque_Nm * radps_from_rpm(r.n_rpm);
+}
+
 double loss_W(const Pair& p, const Run& r) {
-    return friction(p, r) * mesh_loss::loss_factor(p) * r.torque_Nm * radps_from_rpm(r.n_rpm);
+    return loss_at_W(p, r, friction(p, r));
 }
 
 double rig_W(double n_rpm) {
-    return loss_W(geometry_rig(), {413, n_rpm, 26.7, 10.6, 0.056, schlenk::X_L_synthetic, true});
+    return loss_W(geometry_rig(), {413, n_rpm, 26.7, 10.6, 0.056, schlenk::X_L_synthetic});
 }
 double rig_xu_W(double n_rpm) {
     return xu::mesh_loss_W(geometry_rig(), {.torque_1_Nm = 413,
@@ -217,11 +222,17 @@ double rig_xu_W(double n_rpm) {
                                             .S_um = 0.07});
 }
 
-double ref_changed_W(double X_L, bool limited) {
+double ref_W(double X_L) {
     Run r = ref_run;
     r.X_L = X_L;
-    r.limited = limited;
     return loss_W(geometry_ref(), r);
+}
+
+/// The same without the limit of speed that the method puts on its friction.
+double ref_unlimited_W() {
+    const double v_sumC_mps =
+        iso_21771::sum_speed_mps(geometry_ref(), radps_from_rpm(ref_run.n_rpm));
+    return loss_at_W(geometry_ref(), ref_run, friction_at(geometry_ref(), ref_run, v_sumC_mps));
 }
 
 constexpr Calculation own_gears[] = {
@@ -313,13 +324,12 @@ constexpr Calculation own_gears[] = {
     {"own-ref-force-bt", []() -> double { return ref_forces().F_bt_N; }},
     {"own-ref-friction", []() -> double { return friction(geometry_ref(), ref_run); }},
     {"own-ref-loss", []() -> double { return loss_W(geometry_ref(), ref_run); }},
-    {"own-ref-loss-unlimited",
-     []() -> double { return ref_changed_W(schlenk::X_L_synthetic, false); }},
-    {"own-ref-loss-mineral", []() -> double { return ref_changed_W(schlenk::X_L_mineral, true); }},
+    {"own-ref-loss-unlimited", ref_unlimited_W},
+    {"own-ref-loss-mineral", []() -> double { return ref_W(schlenk::X_L_mineral); }},
     {"own-ref-loss-light",
      []() -> double {
-         return loss_W(geometry_ref(), {125e3 / radps_from_rpm(7000), 7000, 45, 12.5, 0.4,
-                                        schlenk::X_L_synthetic, true});
+         return loss_W(geometry_ref(),
+                       {125e3 / radps_from_rpm(7000), 7000, 45, 12.5, 0.4, schlenk::X_L_synthetic});
      }},
     {"own-ref-xu",
      []() -> double {

@@ -3,7 +3,6 @@
 
 #include "caseload/evidence.hpp"
 #include "caseload/formulas/astm_d1250.hpp"
-#include "caseload/formulas/astm_d2270.hpp"
 #include "caseload/formulas/astm_d341.hpp"
 #include "caseload/formulas/booser.hpp"
 #include "caseload/formulas/box_film.hpp"
@@ -17,11 +16,6 @@
 
 namespace caseload {
 namespace {
-
-int index_of(double nu_40, double nu_100) {
-    return astm_d2270::rounded_index(
-        astm_d2270::viscosity_index({.nu_40C_mm2ps = nu_40, .nu_100C_mm2ps = nu_100}));
-}
 
 /// Largest deviation in per cent over temperatures of two oils.
 double worst_viscosity() {
@@ -45,8 +39,9 @@ double worst_viscosity() {
     return 100 * worst;
 }
 
+/// By the film an answer uses, in still air.
 double natural(double surface, double air, double pressure_Pa = 101325) {
-    return box_film::natural_Wpm2K(
+    return box_film::mixed_Wpm2K(
         reference_box,
         {.surface_degC = surface, .air_degC = air, .speed_mps = 0, .pressure_Pa = pressure_Pa});
 }
@@ -88,9 +83,6 @@ double incropera_9_2() {
 }
 
 constexpr Calculation own_heat[] = {
-    {"astm-d2270-example-1", [] { return static_cast<double>(index_of(73.30, 8.86)); }},
-    {"astm-d2270-example-2", [] { return static_cast<double>(index_of(22.83, 5.05)); }},
-    {"astm-d2270-example-3", [] { return static_cast<double>(index_of(53.47, 7.80)); }},
     {"astm-d341-table", worst_viscosity},
     {"astm-d1250-60",
      [] { return astm_d1250::density_kgpm3({.density_15C_kgpm3 = 890, .temp_degC = 60}); }},

@@ -3,7 +3,6 @@
 #include "evidence/heat.hpp"
 
 #include "caseload/formulas/astm_d1250.hpp"
-#include "caseload/formulas/astm_d2270.hpp"
 #include "caseload/formulas/astm_d341.hpp"
 #include "caseload/formulas/booser.hpp"
 #include "caseload/formulas/iso_3448.hpp"
@@ -99,8 +98,6 @@ double worst_life_share() {
 }
 
 constexpr Calculation own_oil[] = {
-    {"astm-d2270-thick",
-     [] { return astm_d2270::viscosity_index({.nu_40C_mm2ps = 1000, .nu_100C_mm2ps = 100}); }},
     {"cengel-a13-viscosity-60", [] { return engine_oil_mm2ps(60); }},
     {"cengel-a13-viscosity-120", [] { return engine_oil_mm2ps(120); }},
     {"cengel-a13-viscosity-140", [] { return engine_oil_mm2ps(140); }},

@@ -35,8 +35,14 @@ std::vector<PublishedRow> published_rows() {
         if (member == "reason") row.reason = value.text;
         if (member == "seen") row.seen = value.text;
         if (member == "deviates") row.deviates = value.text;
+        if (member == "no_answer_uses") row.no_answer_uses = value.text;
     }
     return rows;
+}
+
+Counts counts_as(const PublishedRow& row) {
+    if (!row.no_answer_uses.empty()) return Counts::unused;
+    return row.seen == "recomputed" ? Counts::recomputed : Counts::printed;
 }
 
 }  // namespace caseload

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// Every published figure beside our own, and where our constants come from.
+// Every figure beside our own, and where our constants come from.
 #include "caseload/evidence.hpp"
 
 #include "caseload/tables.hpp"
@@ -149,7 +149,13 @@ Evidence recompute(const std::vector<PublishedRow>& rows,
         } else {
             ++evidence.fails;
         }
-        if (row.seen == memory) ++evidence.printed_from_memory;
+        const Counts counts = counts_as(row);
+        Counted& kind = counts == Counts::printed      ? evidence.printed
+                        : counts == Counts::recomputed ? evidence.recomputed
+                                                       : evidence.unused;
+        ++kind.figures;
+        if (met) ++kind.met;
+        if (row.seen == memory) ++kind.from_memory;
         evidence.rows.push_back(std::move(one));
     }
     std::stable_sort(

@@ -6,7 +6,6 @@
 #include "caseload/formulas/replacement.hpp"
 #include "caseload/formulas/thermal_play.hpp"
 #include "caseload/formulas/thick_ring.hpp"
-#include "caseload/formulas/weibull.hpp"
 
 #include <algorithm>
 #include <array>
@@ -158,8 +157,9 @@ constexpr operating_clearance::Grooves ball_209{.D_w_mm = 12.7, .f_i = 0.52, .f_
 
 // --- replacement ---------------------------------------------------------------------------------
 
-replacement::Survival weibull_life(const weibull::Distribution& distribution) {
-    return [=](double age) { return weibull::reliability(distribution, age); };
+/// The survival the sources put into the rule: no failure-free age.
+replacement::Survival weibull_life(double theta, double slope) {
+    return [=](double age) { return std::exp(-std::pow(age / theta, slope)); };
 }
 
 double uniform_rate(double age_km) {
@@ -169,7 +169,7 @@ double uniform_rate(double age_km) {
 
 const replacement::Optimum& library_case() {
     static const replacement::Optimum best =
-        replacement::optimum(weibull_life({0, 1000, 2.5}), {1, 5}).value();
+        replacement::optimum(weibull_life(1000, 2.5), {1, 5}).value();
     return best;
 }
 
@@ -194,7 +194,7 @@ double worst_age_table() {
     Worst worst;
     for (const AgeRow& row : age_rows) {
         const auto best =
-            replacement::optimum(weibull_life({0, 1, row.slope}), {1, row.failure}).value();
+            replacement::optimum(weibull_life(1, row.slope), {1, row.failure}).value();
         worst.meet(best.age - row.age);
         worst.meet(best.cost_ratio - row.cost_ratio);
         worst.meet(best.survival - row.survival);
@@ -210,7 +210,7 @@ double worst_lecture() {
                                {10, 3.825, 0.3949},
                                {11, 3.692, 0.4089}};
     for (const auto& row : table) {
-        const auto best = replacement::optimum(weibull_life({0, 10, 3}), {1, row[0]}).value();
+        const auto best = replacement::optimum(weibull_life(10, 3), {1, row[0]}).value();
         worst.meet(best.age - row[1]);
         worst.meet(best.cost_rate - row[2]);
     }

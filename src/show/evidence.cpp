@@ -7,7 +7,6 @@
 #include <fmt/format.h>
 
 #include <cmath>
-#include <set>
 
 namespace caseload {
 namespace {
@@ -48,17 +47,26 @@ std::string title(const SourceRow& source) {
 }
 
 std::string totals(const Evidence& evidence) {
-    const std::size_t all = evidence.rows.size();
-    std::set<std::string> sources;
-    for (const Recomputed& one : evidence.rows) sources.insert(one.row.source);
-    std::string text = fmt::format("{} of {} published figures of {} sources are reproduced",
-                                   evidence.reproduced, all, sources.size());
+    std::string text = evidence_counts(evidence) + ".";
+    text += fmt::format(" Met within tolerance: {}, {} and {} of them", evidence.printed.met,
+                        evidence.recomputed.met, evidence.unused.met);
     if (evidence.differs > 0)
         text += fmt::format("; {} differ for a reason given", evidence.differs);
     text += evidence.fails > 0
                 ? fmt::format("; {} FAIL: this program is not to be trusted", evidence.fails)
                 : "; none fails";
-    return text + ".";
+    text += ".";
+    if (evidence.printed.from_memory > 0)
+        text += fmt::format(" {} of the {} printed ones are quoted from memory.",
+                            evidence.printed.from_memory, evidence.printed.figures);
+    return text;
+}
+
+/// Last column of a figure: what it counts as, and how it was seen.
+std::string seen(const PublishedRow& row) {
+    return row.no_answer_uses.empty()
+               ? row.seen
+               : fmt::format("{}; no answer uses {}", row.seen, row.no_answer_uses);
 }
 
 std::string worst(const Evidence& evidence) {
@@ -72,9 +80,9 @@ std::string memory(const Evidence& evidence) {
     return fmt::format(
         "{} of {} places our constants are taken from are from memory, wholly or in part: {} of {} "
         "sources of the bibliography, {} of {} rows of the tables of data. {} more rows are "
-        "judgement and claim no source. Of the published figures {} are themselves from memory.",
+        "judgement and claim no source.",
         p.sources_from_memory + p.rows_from_memory, p.sources + p.rows, p.sources_from_memory,
-        p.sources, p.rows_from_memory, p.rows, p.rows_judged, evidence.printed_from_memory);
+        p.sources, p.rows_from_memory, p.rows, p.rows_judged);
 }
 
 std::string row_lines(const Recomputed& one) {
@@ -85,10 +93,15 @@ std::string row_lines(const Recomputed& one) {
     out += wrapped(std::string(14, ' '),
                    fmt::format("published {}, ours {}, off by {}; tolerance {}: {}; figure {}",
                                with_unit(figure(row.published), row.unit), figure(one.ours),
-                               deviation(one), figure(row.tolerance), row.reason, row.seen));
+                               deviation(one), figure(row.tolerance), row.reason, seen(row)));
     if (one.outcome == Outcome::differs)
         out += wrapped(std::string(14, ' '), "why: " + row.deviates);
     return out;
+}
+
+std::string counted(const Counted& kind) {
+    return fmt::format(R"({{"figures":{},"met":{},"from_memory":{}}})", kind.figures, kind.met,
+                       kind.from_memory);
 }
 
 std::string cell(const std::string& text) {
@@ -101,6 +114,14 @@ std::string cell(const std::string& text) {
 }
 
 }  // namespace
+
+std::string evidence_counts(const Evidence& evidence) {
+    return fmt::format(
+        "{} figures printed in an outside source, of functions an answer uses; {} figures "
+        "recomputed "
+        "by ourselves; {} figures of functions no answer uses",
+        evidence.printed.figures, evidence.recomputed.figures, evidence.unused.figures);
+}
 
 std::string evidence_screen(const Evidence& evidence) {
     std::string out = wrapped("", std::string(no_comparison)) + "\n" +
@@ -132,7 +153,7 @@ std::string evidence_markdown(const Evidence& evidence) {
                         cell(title(one.source)), cell(row.example), cell(row.words),
                         one.outcome == Outcome::differs ? ". Why: " + cell(row.deviates) : "",
                         with_unit(figure(row.published), row.unit), figure(one.ours),
-                        deviation(one), figure(row.tolerance), cell(row.reason), row.seen);
+                        deviation(one), figure(row.tolerance), cell(row.reason), seen(row));
     }
     return out;
 }
@@ -143,19 +164,21 @@ std::string evidence_json(const Evidence& evidence) {
     std::string rows;
     for (const Recomputed& one : evidence.rows)
         rows += fmt::format(
-            R"({}{{"id":{},"status":{},"source":{},"title":{},"edition":{},"example":{},"words":{},"published":{},"ours":{},"deviation":{},"unit":{},"tolerance":{},"reason":{},"seen":{},"deviates":{}}})",
+            R"({}{{"id":{},"status":{},"source":{},"title":{},"edition":{},"example":{},"words":{},"published":{},"ours":{},"deviation":{},"unit":{},"tolerance":{},"reason":{},"seen":{},"deviates":{},"no_answer_uses":{}}})",
             rows.empty() ? "" : ",", text(one.row.id), text(word(one.outcome)),
             text(one.row.source), text(one.source.title), text(one.source.edition),
             text(one.row.example), text(one.row.words), number(one.row.published), number(one.ours),
             number(one.deviation), text(one.row.unit), number(one.row.tolerance),
-            text(one.row.reason), text(one.row.seen), text(one.row.deviates));
+            text(one.row.reason), text(one.row.seen), text(one.row.deviates),
+            text(one.row.no_answer_uses));
     const Places& p = evidence.places;
     return fmt::format(
-        R"({{"schema":1,"instrumented_case":false,"reproduced":{},"differs":{},"fails":{},"printed_from_memory":{},"worst_share":{},"worst_id":{},"places":{{"sources":{},"sources_from_memory":{},"rows":{},"rows_from_memory":{},"rows_judged":{}}},"rows":[{}]}})"
+        R"({{"schema":1,"instrumented_case":false,"reproduced":{},"differs":{},"fails":{},"printed":{},"recomputed":{},"unused":{},"worst_share":{},"worst_id":{},"places":{{"sources":{},"sources_from_memory":{},"rows":{},"rows_from_memory":{},"rows_judged":{}}},"rows":[{}]}})"
         "\n",
-        evidence.reproduced, evidence.differs, evidence.fails, evidence.printed_from_memory,
-        number(evidence.worst_share), text(evidence.worst_id), p.sources, p.sources_from_memory,
-        p.rows, p.rows_from_memory, p.rows_judged, rows);
+        evidence.reproduced, evidence.differs, evidence.fails, counted(evidence.printed),
+        counted(evidence.recomputed), counted(evidence.unused), number(evidence.worst_share),
+        text(evidence.worst_id), p.sources, p.sources_from_memory, p.rows, p.rows_from_memory,
+        p.rows_judged, rows);
 }
 
 }  // namespace caseload

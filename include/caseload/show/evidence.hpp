@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// Published figures beside our own: for a terminal, as docs/validation.md, as JSON schema
+// Figures of others beside our own: for a terminal, as docs/validation.md, as JSON schema
 // version 1. Never calculates.
 #pragma once
 
@@ -9,6 +9,8 @@
 
 namespace caseload {
 
+/// The three numbers of the headline, without a full stop: README has the same words.
+std::string evidence_counts(const Evidence& evidence);
 std::string evidence_screen(const Evidence& evidence);
 std::string evidence_markdown(const Evidence& evidence);
 std::string evidence_json(const Evidence& evidence);
