@@ -70,17 +70,61 @@ TEST_CASE("dip: churning in the slow branch, between the branches and in the fas
     CHECK(at_80(shared).churning_W == rel(0.25 * 44.65173 + 0.75 * 970.6251, printed));
 }
 
-TEST_CASE("dip: air drags the gears that do not dip, never both") {
+TEST_CASE("dip: air drags the part of each rim that is above the oil") {
     const Setup one = dip("0 deg", 32);
-    // Air and mist of 0.002 oil by volume round the input gear alone.
-    CHECK(at_80(one, {1, 300, 1500, 15}).windage_W == rel(5.455016, 1e-4));
-    CHECK(at_80(one, {1, 300, 5000, 15}).windage_W == rel(149.5246, 1e-4));
-    CHECK(at_80(dip("90 deg", 32), {1, 300, 5000, 15}).windage_W == 0);
-    // Teeth touch the oil, the pitch circle does not: 5 mm of teeth above it.
-    const LossLedger touched = at_80(dip("0 deg", 4.9), {1, 300, 5000, 15});
+    const Bin slow{1, 300, 1500, 15};
+    const Bin fast{1, 300, 5000, 15};
+    // Air and mist of 0.002 oil by volume round the input gear, which is dry. The output's pitch
+    // circle of 195 mm is 27 mm deep: 1 - acos(1 - 27/97.5)/pi = 0.7573 of its rim is above the
+    // oil. Touching only with its tips, 5 mm of teeth, all of it.
+    const LossLedger touched = at_80(dip("0 deg", 4.9), fast);
     CHECK(touched.churning_W == 0);
-    CHECK(touched.windage_W > 149.6);
-    CHECK(at_80(dip("0 deg", 5.1), {1, 300, 5000, 15}).churning_W > 0);
+    const double input_W = 149.5246;
+    const double output_W = touched.windage_W - input_W;
+    CHECK(output_W > 50);
+    const double dry = 1 - std::acos(1 - 27 / 97.5) / pi;
+    CHECK(dry == rel(0.7573, 1e-4));
+    CHECK(at_80(one, fast).windage_W == rel(input_W + dry * output_W, 1e-4));
+    CHECK(at_80(one, slow).windage_W > 5.455016);  // of the input alone
+    // Beyond its axis.
+    CHECK(at_80(dip("0 deg", 120), fast).windage_W ==
+          rel(input_W + (1 - std::acos(1 - 115 / 97.5) / pi) * output_W, 1e-4));
+}
+
+TEST_CASE("dip: a gear that begins to dip loses no heat at once") {
+    // It fell from 137 to 64 W of windage between 5.0 and 5.1 mm of the tip circle.
+    double last_W = -1;
+    for (double depth_mm = 4.9; depth_mm < 5.3; depth_mm += 0.005) {
+        const LossLedger at = at_80(dip("0 deg", depth_mm), {1, 300, 5000, 15});
+        const double W = at.windage_W + at.churning_W;
+        if (last_W >= 0) CHECK(std::fabs(W - last_W) < 0.03 * W);
+        last_W = W;
+    }
+}
+
+TEST_CASE("scavenged: helix and face width change heat without a step") {
+    const Bin fast{1, 300, 5000, 15};
+    const auto drag_W = [&](double helix_deg, double width_mm) {
+        Setup setup = examples::setup("light.toml");
+        setup.gears.helix_angle_deg = helix_deg;
+        setup.gears.hand_on_input = helix_deg > 0 ? Hand::right : Hand::none;
+        setup.gears.face_width_mm = width_mm;
+        return at_80(setup, fast);
+    };
+    const LossLedger spur = drag_W(0, 45);
+    const LossLedger next = drag_W(0.01, 45);
+    CHECK(spur.pocketing_W > 1);
+    CHECK(next.windage_W == rel(spur.windage_W, 1e-3));
+    CHECK(next.pocketing_W == rel(spur.pocketing_W, 2e-3));
+    // Teeth that overlap whole: 0.8 of the windage, nothing squeezed.
+    const LossLedger helical = drag_W(12, 90);
+    CHECK(helical.windage_W == rel(0.8 * drag_W(0, 90).windage_W, 1e-9));
+    CHECK(helical.pocketing_W == 0);
+    for (const double modules : {5.0, 6.0, 7.0})
+        CHECK(drag_W(0, 5.001 * modules).pocketing_W - drag_W(0, 4.999 * modules).pocketing_W <
+              0.01 * spur.pocketing_W);
+    CHECK(drag_W(0, 24.9).pocketing_W == 0);
+    CHECK(drag_W(0, 30).pocketing_W > 0);
 }
 
 TEST_CASE("dip: no oil is thrown or squeezed, and a pump only pumps") {

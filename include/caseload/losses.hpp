@@ -126,8 +126,9 @@ struct PreparedLosses {
         std::vector<double> shaft_omega_radps;
     };
     struct GearTerm {
-        churning::Gear gear{};  ///< at its working pitch circle
-        double depth_m = 0;     ///< of that circle in the oil; 0 or less: the gear runs in air
+        churning::Gear gear{};     ///< at its working pitch circle
+        double depth_m = 0;        ///< of that circle in the oil; 0 or less: the gear runs in air
+        double helical_share = 1;  ///< of the windage of a spur gear
     };
     int train = 0;                ///< as LegLoads::train
     std::vector<BinTerm> bins;    ///< empty for a stop
@@ -140,9 +141,9 @@ std::vector<double> pitch_depths_mm(const Train& train, double lowest_tip_depth_
 
 PreparedLosses prepare_losses(const Setup& setup, const Loads& loads, const LegLoads& leg);
 
-/// Losses of a leg. A gear whose pitch circle dips churns; one that does not drags air and mist;
-/// oil is thrown and squeezed from the teeth in scavenged cases only. The pump's own power is part
-/// of the ledger when it runs.
+/// Losses of a leg. The part of a gear's rim above the oil drags air and mist; a gear whose pitch
+/// circle dips churns too; oil is thrown and squeezed from the teeth in scavenged cases only. The
+/// pump's own power is part of the ledger when it runs.
 struct OilState {
     double temp_degC = 0;
     bool pump_runs = true;

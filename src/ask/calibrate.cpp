@@ -159,8 +159,7 @@ Calibration calibrate(const Setup& given, const std::string& date, const ForEach
     setup.measured.reset();
     setup.factors = {};
     const ReadingModel model(setup);
-    const Choice choice =
-        FactorChoice(model, setup.gears.helix_angle_deg > 0)(model.observations());
+    const Choice choice = FactorChoice(model, helical_share(setup))(model.observations());
     refuse_unbelievable(choice.fit);
     if (!choice.fit.found)
         throw Error(Error::Kind::domain, {Problem{{},

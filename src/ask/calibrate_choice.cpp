@@ -13,7 +13,7 @@ namespace {
 /// Spreads of all heat factors after the readings, by the slopes of one place.
 class Spreads {
 public:
-    Spreads(const Fit& at, const std::vector<std::size_t>& kept, bool helical)
+    Spreads(const Fit& at, const std::vector<std::size_t>& kept, double helical)
         : at_(at), helical_(helical) {
         const std::size_t n = at.rows.size();
         Matrix information(n);
@@ -68,12 +68,12 @@ private:
     }
 
     const Fit& at_;
-    bool helical_;
+    double helical_;
     Matrix covariance_;
 };
 
 /// These fitted, their prior so many times as wide as the band's; all others within the band.
-FitPlan plan_of(const std::vector<std::size_t>& rows, bool helical, double prior_width) {
+FitPlan plan_of(const std::vector<std::size_t>& rows, double helical, double prior_width) {
     FitPlan plan;
     plan.helical = helical;
     plan.prior_width = prior_width;
@@ -84,7 +84,7 @@ FitPlan plan_of(const std::vector<std::size_t>& rows, bool helical, double prior
 
 }  // namespace
 
-FactorChoice::FactorChoice(const ReadingModel& model, bool helical)
+FactorChoice::FactorChoice(const ReadingModel& model, double helical)
     : model_(model), helical_(helical), middle_(middle_of(model, plan_of({}, helical, 1))) {}
 
 Choice FactorChoice::operator()(const std::vector<Observation>& seen) const {

@@ -13,7 +13,7 @@ namespace caseload {
 
 struct Choice {
     Fit fit;
-    bool helical = false;
+    double helical = 0;                          ///< as `drawn_factors`
     std::array<std::string, heat_factors> like;  ///< of what is not told apart
 };
 
@@ -25,12 +25,12 @@ inline constexpr double fitted_prior_width = 10;
 /// stay uncertain within the band. The model outlives it.
 class FactorChoice {
 public:
-    FactorChoice(const ReadingModel& model, bool helical);
+    FactorChoice(const ReadingModel& model, double helical);
     [[nodiscard]] Choice operator()(const std::vector<Observation>& seen) const;
 
 private:
     const ReadingModel& model_;
-    bool helical_;
+    double helical_;
     Fit middle_;
 };
 

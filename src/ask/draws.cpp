@@ -2,7 +2,9 @@
 // Draws of the uncertain factors, and the statistics of what comes out.
 #include "caseload/ask/band.hpp"
 #include "caseload/error.hpp"
+#include "caseload/formulas/iso_21771.hpp"
 #include "caseload/tables.hpp"
+#include "caseload/units.hpp"
 #include "third_party/toml.hpp"
 
 #include <boost/math/distributions/normal.hpp>
@@ -73,7 +75,16 @@ std::vector<std::array<double, band_factors>> sobol_points(std::size_t draws) {
     return points;
 }
 
-Factors drawn_factors(const std::array<double, band_factors>& point, bool helical) {
+double helical_share(const Setup& setup) {
+    const GearsInput& gears = setup.gears;
+    return std::min(
+        iso_21771::overlap_ratio({.face_width_mm = gears.face_width_mm,
+                                  .angle_rad = rad_from_deg(std::fabs(gears.helix_angle_deg)),
+                                  .module_mm = gears.module_mm}),
+        1.0);
+}
+
+Factors drawn_factors(const std::array<double, band_factors>& point, double helical) {
     const auto& rows = factor_rows();
     const auto drawn = [&](std::size_t i) { return value(rows[i], point[i]); };
     const auto other = [&](std::size_t i) {
@@ -81,7 +92,7 @@ Factors drawn_factors(const std::array<double, band_factors>& point, bool helica
     };
     Factors f;
     f.load = drawn(0);
-    f.mesh = helical ? other(1) : drawn(1);
+    f.mesh = std::pow(drawn(1), 1 - helical) * std::pow(other(1), helical);
     f.windage = drawn(2);
     f.pocketing = other(2);
     f.thrown = drawn(3);

@@ -36,12 +36,12 @@ double heat_factor(const Factors& factors, std::size_t row) {
     return factors.*members.at(row);
 }
 
-LnBand ln_band(std::size_t row, bool helical) {
+LnBand ln_band(std::size_t row, double helical) {
     const FactorRow& of = factor_rows().at(row);
     if (of.law == "log-normal") return {0, of.sd};
-    const bool other = helical && row == mesh_row;
-    const double low = other ? of.other_low : of.low;
-    const double high = other ? of.other_high : of.high;
+    const double other = row == mesh_row ? helical : 0;
+    const double low = std::pow(of.low, 1 - other) * std::pow(of.other_low, other);
+    const double high = std::pow(of.high, 1 - other) * std::pow(of.other_high, other);
     return {std::log(low * high) / 2, std::log(high / low) / std::sqrt(12.0)};
 }
 
@@ -54,7 +54,7 @@ Factors factors_at(const FactorPlace& ln) {
 }
 
 FactorDraws::FactorDraws(const Setup& setup)
-    : helical_(setup.gears.helix_angle_deg > 0), measured_(setup.measured.has_value()) {
+    : helical_(helical_share(setup)), measured_(setup.measured.has_value()) {
     if (!measured_) return;
     const auto& rows = setup.measured->factors;
     Matrix correlation(heat_factors);

@@ -86,6 +86,10 @@ Immersion immersion(const Dip& dip) {
             .chord_m = 2 * dip.R_m * std::sin(theta)};
 }
 
+double dry_share(const Dip& dip) {
+    return 1 - immersion(dip).theta_rad / pi;
+}
+
 }  // namespace churning
 
 namespace changenet {

@@ -209,7 +209,9 @@ Pair pair(const PairInput& in, const TipDiameters& measured) {
     p.eps_1 = p.g_1_mm / p.p_bt_mm;
     p.eps_2 = p.g_2_mm / p.p_bt_mm;
     p.eps_alpha = p.eps_1 + p.eps_2;
-    p.eps_beta = in.face_width_mm * std::sin(in.helix_angle_rad) / (pi * in.module_mm);
+    p.eps_beta = overlap_ratio({.face_width_mm = in.face_width_mm,
+                                .angle_rad = in.helix_angle_rad,
+                                .module_mm = in.module_mm});
     p.rho_redC_mm = rho_1 * rho_2 / (rho_1 + rho_2) / std::cos(p.beta_b_rad);
     p.T1T2_mm = a * sin_w;
     p.T1A_mm = p.T1T2_mm - two.reach;
@@ -224,6 +226,13 @@ Pair pair(const PairInput& in, const TipDiameters& measured) {
     p.d_Ff1_mm = form_diameter_mm(one, in, t);
     p.d_Ff2_mm = form_diameter_mm(two, in, t);
     return p;
+}
+
+double overlap_ratio(const Helix& helix) {
+    require_not_negative(helix.face_width_mm, "face_width_mm");
+    require_within(helix.angle_rad, {0, rad_from_deg(45)}, "angle_rad");
+    require_positive(helix.module_mm, "module_mm");
+    return helix.face_width_mm * std::sin(helix.angle_rad) / (pi * helix.module_mm);
 }
 
 double least_shift(const Tooth& tooth) {

@@ -9,6 +9,11 @@
 
 namespace caseload::diab {
 
+double helical_share(double overlap_ratio) {
+    require_not_negative(overlap_ratio, "overlap_ratio");
+    return 1 - helical_less * std::min(overlap_ratio, 1.0);
+}
+
 double windage_torque_Nm(const Gear& gear, const Medium& medium) {
     require_positive(gear.R_m, "R_m");
     require_positive(gear.b_m, "b_m");

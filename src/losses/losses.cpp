@@ -76,7 +76,7 @@ void add_mesh_losses(const Setup& setup, const Train& train, const Oil& oil, con
                                                  .X_L = X_L});
             into.mesh_W += setup.factors.mesh * bin.share * mesh.power_W * mesh.loss_factor * mu;
         }
-        if (setup.gears.helix_angle_deg == 0 && setup.lubrication.method == Method::scavenged) {
+        if (setup.lubrication.method == Method::scavenged) {
             const MeshPlace& place = train.meshes[i];
             const auto n_rpm = [&](int shaft) {
                 return rpm_from_radps(bin.shaft_omega_radps[static_cast<std::size_t>(shaft)]);
@@ -89,7 +89,8 @@ void add_mesh_losses(const Setup& setup, const Train& train, const Oil& oil, con
                      .module_mm = setup.gears.module_mm,
                      .face_width_mm = setup.gears.face_width_mm,
                      .pitch_speed_mps = mesh.pitch_speed_mps,
-                     .density_kgpm3 = m.mist_density_kgpm3});
+                     .density_kgpm3 = m.mist_density_kgpm3,
+                     .overlap_ratio = place.pair.eps_beta});
         }
     }
 }
@@ -97,7 +98,6 @@ void add_mesh_losses(const Setup& setup, const Train& train, const Oil& oil, con
 void add_windage(const Setup& setup, const MediumAt& m, const PreparedLosses& leg,
                  const PreparedLosses::BinTerm& bin, LossLedger& into) {
     for (std::size_t s = 0; s < leg.gears.size(); ++s) {
-        if (leg.gears[s].depth_m > 0) continue;  // churns instead
         const churning::Gear& gear = leg.gears[s].gear;
         const double R_m = gear.R_m;
         const double gap_m = setup.lubrication.side_gap_mm
@@ -108,8 +108,9 @@ void add_windage(const Setup& setup, const MediumAt& m, const PreparedLosses& le
         const double torque_Nm = diab::windage_torque_Nm(
             {.R_m = R_m, .b_m = gear.b_m, .z = gear.z, .h_1_m = gap_m, .h_2_m = gap_m},
             {.omega_radps = omega, .density_kgpm3 = m.mist_density_kgpm3, .mu_Pas = m.air_mu_Pas});
-        const double helical = setup.gears.helix_angle_deg == 0 ? 1 : diab::helical_share;
-        into.windage_W += setup.factors.windage * bin.share * helical * torque_Nm * omega;
+        const double dry = churning::dry_share({.R_m = R_m, .depth_m = leg.gears[s].depth_m});
+        into.windage_W += setup.factors.windage * bin.share * leg.gears[s].helical_share * dry *
+                          torque_Nm * omega;
     }
 }
 
@@ -160,7 +161,8 @@ std::vector<PreparedLosses::GearTerm> gear_terms(const Setup& setup, const Train
                                   .z = train.shafts[s].teeth,
                                   .alpha_t_rad = train.meshes.front().pair.alpha_t_rad,
                                   .beta_rad = rad_from_deg(setup.gears.helix_angle_deg)},
-                         .depth_m = m_from_mm(depths_mm[s])});
+                         .depth_m = m_from_mm(depths_mm[s]),
+                         .helical_share = diab::helical_share(train.meshes.front().pair.eps_beta)});
     return terms;
 }
 

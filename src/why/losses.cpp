@@ -19,8 +19,7 @@ void add_meshes(const Gather& gather, const LegAnswer& leg, std::size_t bin) {
     const Train& train = train_of(prepared.loads, loads.train);
     const PreparedLosses::BinTerm& terms =
         prepared.losses[static_cast<std::size_t>(leg.leg)].bins[bin];
-    const bool squeezes =
-        setup.gears.helix_angle_deg == 0 && setup.lubrication.method == Method::scavenged;
+    const bool squeezes = setup.lubrication.method == Method::scavenged;
     double torque_Nm = std::fabs(loads.bins[bin].bin.torque_Nm);
     std::string before;
     for (std::size_t i = 0; i < train.meshes.size(); ++i) {
@@ -71,10 +70,8 @@ void add_gears(const Gather& gather, const LegAnswer& leg, std::size_t bin) {
                quantity("bin", "shaft_speed_rpm"))
             .value_of = fmt::format("[duty.speed_rpm@{}] * abs([{}.speed_ratio])", place.at, shaft);
         if (omega_radps <= 0) continue;
-        if (terms.gears[s].depth_m > 0)
-            to.step(place, "churned_W");
-        else
-            to.step(place, "air_W");
+        to.step(place, "air_W");
+        if (terms.gears[s].depth_m > 0) to.step(place, "churned_W");
     }
 }
 
@@ -107,7 +104,12 @@ void add_places(const Gather& gather, int index) {
             to.step(place, "gap_mm", "0.1 * R_m * 1000");
         to.step(place, "alpha_t_rad",
                 "[" + mesh_part(gather, index, train.meshes.front()) + ".alpha_t_rad]");
-        if (depths_mm.empty()) continue;
+        to.step(place, "eps_beta",
+                "[" + mesh_part(gather, index, train.meshes.front()) + ".eps_beta]");
+        if (depths_mm.empty()) {
+            to.step(place, "dry", "1");
+            continue;
+        }
         to.add(place, "depth_mm", depths_mm[s]).value_of =
             fmt::format("{} + dip_mm - [{}.z_mm] + [{}.pitch_diameter_mm] / 2",
                         extreme_of("min", tips), shaft, shaft);

@@ -153,6 +153,9 @@ TEST_CASE("draws: each factor keeps to its law") {
     CHECK(most.mesh == rel(1.35, 1e-6));
     CHECK(drawn_factors(low, true).mesh == rel(0.7, 1e-6));
     CHECK(drawn_factors(high, true).mesh == rel(1.5, 1e-6));
+    // Between spur and helical teeth the range opens with the overlap.
+    CHECK(drawn_factors(high, 0.5).mesh == rel(std::sqrt(1.35 * 1.5), 1e-6));
+    CHECK(drawn_factors(middle, 1e-4).mesh == rel(mid.mesh, 1e-5));
     CHECK(least.pocketing == rel(0.3, 1e-6));
     CHECK(most.pocketing == rel(3, 1e-6));
     CHECK(least.churning_fast == rel(0.4, 1e-6));

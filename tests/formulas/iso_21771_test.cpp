@@ -172,6 +172,17 @@ TEST_CASE("iso-21771 pair helical: 36/44, module 4.75, 18 deg on 200 mm, recompu
     CHECK(p.eps_beta == rel(45 * std::sin(rad_from_deg(18)) / (pi * 4.75), 1e-12));
 }
 
+TEST_CASE("iso-21771 overlap ratio") {
+    // 45 mm, 15 deg, module 5: 45 x 0.258819 / 15.70796 = 0.741462.
+    const auto overlap = [](double deg) {
+        return overlap_ratio({.face_width_mm = 45, .angle_rad = rad_from_deg(deg), .module_mm = 5});
+    };
+    CHECK(overlap(15) == rel(0.741462, 1e-6));
+    CHECK(overlap(0) == 0);
+    CHECK_THROWS_AS((void)overlap(46), Error);
+    CHECK_THROWS_AS((void)overlap(-1), Error);
+}
+
 TEST_CASE("iso-21771 pair refuses what cannot be built") {
     CHECK_THROWS_WITH_AS((void)pair(spur(36, 48, 197)),
                          "36/48 teeth of module 5 mm do not go on a centre distance of 197 mm: at "

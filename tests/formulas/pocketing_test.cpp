@@ -24,10 +24,23 @@ TEST_CASE("pocketing-estimate derived power, by hand") {
 
 TEST_CASE("pocketing-estimate derived power: both sides of its limits") {
     Squeeze s = ref;
-    s.face_width_mm = 30;
+    s.face_width_mm = 25;  // 5 modules
     CHECK(power_W(s) == 0);
-    s.face_width_mm = 30.1;
-    CHECK(power_W(s) > 50);
+    s.face_width_mm = 25.1;
+    CHECK(power_W(s) > 0);
+    CHECK(power_W(s) < 1);
+    // 6 modules: half of all. v_ex = 0.143 x 6 x 65.973 = 56.605 m/s; Q = 8400/s x 2.1e-6 m3;
+    // P = 0.01764 x 2.7 / 2 x 56.605^2 = 76.30 W.
+    s.face_width_mm = 30;
+    CHECK(power_W(s) == rel(76.30 / 2, 1e-4));
+    const double just_below = [&] {
+        Squeeze narrow = ref;
+        narrow.face_width_mm = 34.999;
+        return power_W(narrow);
+    }();
+    s.face_width_mm = 35;  // 7 modules: from here on all
+    CHECK(power_W(s) == rel(76.30 * 7 * 7 * 7 / (6 * 6 * 6), 1e-4));
+    CHECK(power_W(s) == rel(just_below, 1e-3));
     // The exit speed stops at 250 m/s; then only the flow grows.
     s = ref;
     s.pitch_speed_mps = 250 / (0.143 * 9);
@@ -41,6 +54,17 @@ TEST_CASE("pocketing-estimate derived power: both sides of its limits") {
     CHECK(power_W(s) == rel(2 * at_limit, 1e-12));
     s.n_1_rpm = 0;
     CHECK(power_W(s) == 0);
+    s = ref;
+    const double spur_W = power_W(s);
+    s.overlap_ratio = 0.25;
+    CHECK(power_W(s) == rel(0.75 * spur_W, 1e-12));
+    s.overlap_ratio = 1;
+    CHECK(power_W(s) == 0);
+    s.overlap_ratio = 1.5;
+    CHECK(power_W(s) == 0);
+    s.overlap_ratio = -0.1;
+    CHECK_THROWS_AS((void)power_W(s), Error);
+    s = ref;
     s.density_kgpm3 = 0;
     CHECK_THROWS_AS((void)power_W(s), Error);
 }

@@ -55,6 +55,14 @@ TEST_CASE("diab-2004 dimensional form, recomputed") {
     for (const Row& row : rows) CHECK(diab_W(row) == rel(row.diab_W, 1e-4));
 }
 
+TEST_CASE("gear-practice helical-windage comes in with the overlap") {
+    CHECK(diab::helical_share(0) == 1);
+    CHECK(diab::helical_share(0.5) == rel(0.9, 1e-14));
+    CHECK(diab::helical_share(1) == rel(0.8, 1e-14));
+    CHECK(diab::helical_share(2) == rel(0.8, 1e-14));
+    CHECK_THROWS_AS((void)diab::helical_share(-0.1), Error);
+}
+
 TEST_CASE("dawson-1984 power recomputed") {
     for (const Row& row : rows) CHECK(dawson_W(row) == rel(row.dawson_W, 1e-5));
     const dawson::Gear gear{.root_diameter_mm = 150, .b_mm = 40, .module_mm = 4};
@@ -115,7 +123,7 @@ TEST_CASE("diab-2004 dimensional form: scaling and the farthest wall that counts
 }
 
 TEST_CASE("diab-2004 dimensional form: helical share as stated") {
-    CHECK(diab::helical_share == 0.8);  // from memory, no published figure to test against
+    CHECK(diab::helical_less == 0.2);  // from memory, no published figure to test against
 }
 
 }  // namespace caseload::windage

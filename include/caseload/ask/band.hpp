@@ -37,8 +37,11 @@ const std::array<FactorRow, band_factors>& factor_rows();
 /// Source: S. Joe, F. Y. Kuo, SIAM J. Sci. Comput. 30 (2008) 2635, as in Boost.Random.
 std::vector<std::array<double, band_factors>> sobol_points(std::size_t draws);
 
-/// Factors of one point of the unit cube.
-Factors drawn_factors(const std::array<double, band_factors>& point, bool helical);
+/// Factors of one point of the unit cube. `helical`: share of the way from the range of spur teeth
+/// to that of helical ones, 0 to 1.
+Factors drawn_factors(const std::array<double, band_factors>& point, double helical);
+/// That share for a setup's teeth: their overlap ratio, at most 1. Judgement.
+double helical_share(const Setup& setup);
 
 /// Value below which a share q of the sorted sample lies, linear at (N - 1) q.
 double quantile(const std::vector<double>& sorted, double q);

@@ -30,7 +30,7 @@ struct LnBand {
     double middle;
     double spread;
 };
-LnBand ln_band(std::size_t row, bool helical);
+LnBand ln_band(std::size_t row, double helical);
 
 /// Draws factors of a case: the band's, and within what was measured on it.
 class FactorDraws {
@@ -40,7 +40,7 @@ public:
     Factors operator()(const std::array<double, band_factors>& point) const;
 
 private:
-    bool helical_ = false;
+    double helical_ = 0;
     bool measured_ = false;
     FactorPlace ln_middle_{};
     std::array<double, heat_factors> spread_{};

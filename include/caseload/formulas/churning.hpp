@@ -22,6 +22,15 @@ struct Immersion {
 /// Source   gear-practice, immersion
 [[nodiscard]] Immersion immersion(const Dip& dip);
 
+/// Share of a gear's rim above the oil, which drags air and mist: 1 - acos(1 - h/R)/pi. 1 for a
+/// gear that does not dip, 0 for one that is covered.
+///
+/// Range    R > 0; depth counts from 0 to 2 R.
+/// Note     DERIVED: the arc that is not wetted; that windage goes with it is judgement. It makes
+///          the drag of a gear that begins to dip continuous.
+/// Source   gear-practice, dry-share
+[[nodiscard]] double dry_share(const Dip& dip);
+
 struct Gear {
     double R_m;  ///< pitch radius
     double b_m;
@@ -45,7 +54,7 @@ namespace caseload::changenet {
 
 /// V_0 / D^3 is not taken below: smaller fills were not tested. From memory.
 inline constexpr double least_volume_ratio = 0.3;
-/// Below this speed of the pitch circle the band is 0.6 to 1.7, above it 0.4 to 2.5.
+/// Speed of the pitch circle the law was tested to. From memory.
 inline constexpr double tested_speed_mps = 25;
 /// Between these accelerations the slow and the fast branch are blended. From memory.
 inline constexpr double slow_to_mps2 = 750;

@@ -106,6 +106,17 @@ struct Pair {
 /// Source   iso-21771, measured-tips
 [[nodiscard]] Pair pair(const PairInput& input, const TipDiameters& measured);
 
+struct Helix {
+    double face_width_mm;
+    double angle_rad;  ///< at the reference cylinder
+    double module_mm;  ///< normal
+};
+
+/// Overlap ratio eps_beta = b sin beta / (pi m_n): teeth in contact along the face; 0 for spur.
+/// Range    width >= 0, angle 0 to 45 deg, module > 0.
+/// Source   iso-21771, overlap
+[[nodiscard]] double overlap_ratio(const Helix& helix);
+
 struct Tooth {
     int z;
     double pressure_angle_rad;

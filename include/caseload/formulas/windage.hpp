@@ -5,8 +5,17 @@
 
 namespace caseload::diab {
 
-/// Share of the spur value a helical gear below 30 deg takes. From memory, weak.
-inline constexpr double helical_share = 0.8;
+/// What a helical gear below 30 deg drags less than a spur one once a whole tooth overlaps. From
+/// memory, weak.
+inline constexpr double helical_less = 0.2;
+
+/// Windage of a helical gear over that of a spur one: 1 - 0.2 min(1, eps_beta).
+///
+/// Range    overlap ratio >= 0.
+/// Note     the 0.2 from memory; that it comes in with the overlap is judgement, so that the
+///          smallest helix changes next to nothing.
+/// Source   gear-practice, helical-windage
+[[nodiscard]] double helical_share(double overlap_ratio);
 
 struct Gear {
     double R_m;  ///< pitch radius
