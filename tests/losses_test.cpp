@@ -145,22 +145,27 @@ TEST_CASE("dip: no oil is thrown or squeezed, and a pump only pumps") {
     CHECK(at_80(scavenged, bin).pump_W == rel(60, 1e-12));
 }
 
-TEST_CASE("dip: the factor of fast churning acts above 25 m/s of the pitch circle") {
+TEST_CASE("dip: the factor of fast churning comes in from 15 to 35 m/s of the pitch circle") {
     Setup setup = dip("0 deg", 32);
-    // Output pitch circle 195 mm, ratio 39/35: 25 m/s at 2728.5 r/min of the input.
-    const double n_rpm = 25 / 0.0975 * 30 / pi * 39 / 35;
-    const auto churning_W = [&](double at_rpm) {
-        return at_80(setup, {1, 300, at_rpm, 15}).churning_W;
+    // Output pitch circle 195 mm, ratio 39/35.
+    const auto churning_W = [&](double v_mps) {
+        return at_80(setup, {1, 300, v_mps / 0.0975 * 30 / pi * 39 / 35, 15}).churning_W;
     };
-    const double slow_W = churning_W(0.999 * n_rpm);
-    const double fast_W = churning_W(1.001 * n_rpm);
+    const double slow_W = churning_W(14.99);
+    const double between_W = churning_W(25);
+    const double fast_W = churning_W(35.01);
     setup.factors.churning = 3;
-    CHECK(churning_W(0.999 * n_rpm) == rel(3 * slow_W, 1e-12));
-    CHECK(churning_W(1.001 * n_rpm) == rel(fast_W, 1e-12));
+    CHECK(churning_W(14.99) == rel(3 * slow_W, 1e-12));
+    CHECK(churning_W(25) == rel(std::sqrt(3) * between_W, 1e-9));
+    CHECK(churning_W(35.01) == rel(fast_W, 1e-12));
     setup.factors.churning = 1;
     setup.factors.churning_fast = 2;
-    CHECK(churning_W(0.999 * n_rpm) == rel(slow_W, 1e-12));
-    CHECK(churning_W(1.001 * n_rpm) == rel(2 * fast_W, 1e-12));
+    CHECK(churning_W(14.99) == rel(slow_W, 1e-12));
+    CHECK(churning_W(25) == rel(std::sqrt(2) * between_W, 1e-9));
+    CHECK(churning_W(35.01) == rel(2 * fast_W, 1e-12));
+    // No step anywhere between.
+    for (double v_mps = 14; v_mps < 36; v_mps += 0.5)
+        CHECK(churning_W(1.0005 * v_mps) == rel(churning_W(v_mps), 1e-2));
 }
 
 TEST_CASE("dip: deeper is more, a small fill counts as the least tested") {

@@ -139,6 +139,9 @@ struct PreparedLosses {
 /// lowest tip circle, the case standing. Negative: above the oil.
 std::vector<double> pitch_depths_mm(const Train& train, double lowest_tip_depth_mm);
 
+/// Factor on what a gear churns at a pitch-line speed: both of a draw, blended as their ranges are.
+double churning_factor(const Factors& factors, double v_mps);
+
 PreparedLosses prepare_losses(const Setup& setup, const Loads& loads, const LegLoads& leg);
 
 /// Losses of a leg. The part of a gear's rim above the oil drags air and mist; a gear whose pitch

@@ -369,7 +369,7 @@ struct Factors {
     double pocketing = 1;
     double thrown = 1;
     double churning = 1;
-    double churning_fast = 1;  ///< the same where a gear passes 25 m/s
+    double churning_fast = 1;  ///< the same where a gear runs at 35 m/s; between, both count
     double bearing_friction = 1;
     double seals = 1;
     double pump = 1;

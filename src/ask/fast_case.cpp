@@ -101,6 +101,8 @@ public:
           air_share_(tables.nodes.air_share.weights(std::log(factors.air_share))),
           face_(tables.nodes.face.weights(std::log(factors.face_speed))),
           air_(tables.nodes.air.weights(factors.air_K)),
+          churning_(tables.nodes.churning_ratio.weights(
+              std::log(factors.churning_fast / factors.churning))),
           k1_(setup_.oil.synthetic ? booser::k1_synthetic : booser::k1_mineral) {
         driving_ = t_.driving;
         driving_.oil_housing_WpK =
@@ -313,8 +315,8 @@ private:
             ledger.windage_W = factors_.windage * table.windage[i];
             ledger.pocketing_W = factors_.pocketing * table.pocketing[i];
             ledger.thrown_W = factors_.thrown * table.thrown[i];
-            ledger.churning_W = factors_.churning * table.churning[i] +
-                                factors_.churning_fast * table.churning_fast[i];
+            for (std::size_t k = 0; k < FastNodes::churnings && !table.churning[k].empty(); ++k)
+                ledger.churning_W += factors_.churning * churning_[k] * table.churning[k][i];
             ledger.seals_W = factors_.seals * table.seals[i];
             ledger.pump_W = factors_.pump * table.pump[i];
             ledger.mesh_W = mesh * table.mesh[i];
@@ -342,6 +344,7 @@ private:
     std::array<double, FastNodes::air_shares> air_share_;
     std::array<double, FastNodes::face_speeds> face_;
     std::array<double, FastNodes::airs> air_;
+    std::array<double, FastNodes::churnings> churning_;
     double k1_;
     Conductances driving_{};
     std::map<std::tuple<std::size_t, bool, bool>, LegNow> made_;

@@ -143,15 +143,13 @@ void FastTables::tabulate_losses(const Prepared& nominal) {
         for (const bool pump : {false, true}) {
             if (!pump && !pump_may_stand(leg)) continue;
             LossTables& t = legs[leg].losses[pump ? 1 : 0].emplace();
-            for (Row* row : {&t.mesh, &t.windage, &t.pocketing, &t.thrown, &t.churning,
-                             &t.churning_fast, &t.seals, &t.pump})
+            for (Row* row : {&t.mesh, &t.windage, &t.pocketing, &t.thrown, &t.seals, &t.pump})
                 row->resize(n);
             at_temperatures(coarse, nominal, leg, pump, [&t](std::size_t i, const LossesAt& l) {
                 t.mesh[i] = l.ledger.mesh_W;
                 t.windage[i] = l.ledger.windage_W;
                 t.pocketing[i] = l.ledger.pocketing_W;
                 t.thrown[i] = l.ledger.thrown_W;
-                t.churning[i] = l.ledger.churning_W;
                 t.seals[i] = l.ledger.seals_W;
                 t.pump[i] = l.ledger.pump_W;
             });
@@ -160,7 +158,7 @@ void FastTables::tabulate_losses(const Prepared& nominal) {
         }
     }
     mesh_ratios(nominal);
-    split_fast_churning();
+    tabulate_churning(nominal);
     for (std::size_t l = 0; l < FastNodes::loads; ++l) {
         Setup loaded = setup;
         loaded.factors.load = std::exp(nodes.load[l]);
@@ -214,22 +212,27 @@ void FastTables::mesh_ratios(const Prepared& nominal) {
     }
 }
 
-void FastTables::split_fast_churning() {
-    Setup slow = setup;
-    slow.factors.churning_fast = 0;
-    const Prepared prepared = prepare(slow);
-    for (std::size_t leg = 0; leg < legs.size(); ++leg)
-        for (const bool pump : {false, true}) {
-            auto& table = legs[leg].losses[pump ? 1 : 0];
-            if (!table || std::all_of(table->churning.begin(), table->churning.end(),
-                                      [](double W) { return W == 0; }))
-                continue;
-            at_temperatures(coarse, prepared, leg, pump,
-                            [&table](std::size_t i, const LossesAt& l) {
-                                table->churning_fast[i] = table->churning[i] - l.ledger.churning_W;
-                                table->churning[i] = l.ledger.churning_W;
-                            });
+void FastTables::tabulate_churning(const Prepared& nominal) {
+    if (setup.lubrication.method != Method::dip) return;
+    for (std::size_t k = 0; k < FastNodes::churnings; ++k) {
+        Setup faster = setup;
+        faster.factors.churning_fast = std::exp(nodes.churning_ratio[k]);
+        for (std::size_t leg = 0; leg < legs.size(); ++leg) {
+            PreparedLosses churned = nominal.losses[leg];
+            for (auto& bin : churned.bins) {
+                bin.bearings.clear();
+                bin.meshes.clear();
+            }
+            for (auto& table : legs[leg].losses) {
+                if (!table) continue;
+                Row& row = table->churning.at(k);
+                for (std::size_t i = 0; i < coarse.y.size(); ++i)
+                    row.push_back(
+                        losses_at(faster, nominal.loads, nominal.oil, churned, {coarse.x(i), true})
+                            .ledger.churning_W);
+            }
         }
+    }
 }
 
 // What depends on load and bearing friction: teeth, bearings, and the life they use.

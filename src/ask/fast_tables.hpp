@@ -23,6 +23,7 @@ struct FastNodes {
     static constexpr std::size_t air_shares = 7;
     static constexpr std::size_t face_speeds = 5;
     static constexpr std::size_t airs = 3;
+    static constexpr std::size_t churnings = 5;
     static constexpr std::size_t classes = 3;
     // Logarithms of the factors; kelvin for the air.
     FactorNodes<loads> load{{-0.45, 0.45}};
@@ -30,6 +31,9 @@ struct FastNodes {
     FactorNodes<air_shares> air_share{{std::log(0.3), std::log(2.4)}};
     FactorNodes<face_speeds> face{{std::log(0.4), std::log(2.1)}};
     FactorNodes<airs> air{{-6, 6}};
+    /// Fast churning over slow: both ranges of a draw, -0.41 to 0.39, and beyond for a measured
+    /// case.
+    FactorNodes<churnings> churning_ratio{{-1, 1}};
 
     /// Ends for a case that was measured: its factors may lie where nobody would draw them.
     static constexpr double least_friction = 0.25;
@@ -48,8 +52,8 @@ struct LossTables {
     Row windage;
     Row pocketing;
     Row thrown;
-    Row churning;
-    Row churning_fast;  ///< the part beyond 25 m/s
+    /// By the logarithm of fast churning over slow, slow churning 1; empty rows: nothing dips.
+    std::array<Row, FastNodes::churnings> churning;
     Row seals;
     Row pump;
     Row mesh;
@@ -110,7 +114,7 @@ private:
     [[nodiscard]] bool pump_may_stand(std::size_t leg) const;
     void tabulate_losses(const Prepared& nominal);
     void mesh_ratios(const Prepared& nominal);
-    void split_fast_churning();
+    void tabulate_churning(const Prepared& nominal);
     struct NodePlace {
         std::size_t load;
         std::size_t friction;

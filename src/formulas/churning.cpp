@@ -94,6 +94,11 @@ double dry_share(const Dip& dip) {
 
 namespace changenet {
 
+double fast_range_share(double v_mps) {
+    const double t = blend(v_mps, {slow_range_to_mps, fast_range_from_mps});
+    return t * t * (3 - 2 * t);
+}
+
 double branch_acceleration_mps2(const churning::Gear& gear, double omega_radps) {
     require_not_negative(omega_radps, "omega_radps");
     return omega_radps * omega_radps * std::cbrt(gear.R_m * gear.b_m * gear.module_m);

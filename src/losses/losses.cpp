@@ -126,9 +126,8 @@ void add_churning(const Setup& setup, const MediumAt& m, const PreparedLosses& l
                                                       .oil_volume_m3 = m3_from_L(setup.oil.fill_L),
                                                       .density_kgpm3 = m.oil_density_kgpm3,
                                                       .nu_m2ps = m2ps_from_mm2ps(m.nu_mm2ps)});
-        const bool fast = omega * term.gear.R_m > changenet::tested_speed_mps;
-        into.churning_W += (fast ? setup.factors.churning_fast : setup.factors.churning) *
-                           bin.share * torque_Nm * omega;
+        into.churning_W +=
+            churning_factor(setup.factors, omega * term.gear.R_m) * bin.share * torque_Nm * omega;
     }
 }
 
@@ -219,6 +218,12 @@ std::vector<double> pitch_depths_mm(const Train& train, double lowest_tip_depth_
     for (const ShaftPlace& shaft : train.shafts)
         depths_mm.push_back(level_mm - (shaft.z_mm - shaft.pitch_diameter_mm / 2));
     return depths_mm;
+}
+
+double churning_factor(const Factors& factors, double v_mps) {
+    if (factors.churning == factors.churning_fast) return factors.churning;
+    const double fast = changenet::fast_range_share(v_mps);
+    return std::pow(factors.churning, 1 - fast) * std::pow(factors.churning_fast, fast);
 }
 
 PreparedLosses prepare_losses(const Setup& setup, const Loads& loads, const LegLoads& leg) {

@@ -74,8 +74,10 @@ void note_churning(const Setup& setup, const DippingGear& gear, const PreparedLo
         add_note(notes, {"losses.churning_speed", about,
                          fmt::format(
                              "gear {} dips at up to {:.0f} m/s; churning was tested to {:.0f} m/s: "
-                             "0.4 to 2.5 of the value there; advise less oil",
-                             gear.shaft, fastest_mps, changenet::tested_speed_mps)});
+                             "its range grows to 0.4 to 2.5 of the value at {:.0f} m/s; advise "
+                             "less oil",
+                             gear.shaft, fastest_mps, changenet::tested_speed_mps,
+                             changenet::fast_range_from_mps)});
     if (blended_share > 0)
         add_note(notes, {"losses.churning_blend", about,
                          fmt::format("gear {}: for {:.0f} % of a leg churning lies between two "

@@ -211,8 +211,7 @@ void add_ledger(const Gather& gather, const LegAnswer& leg) {
             const double v_mps =
                 prepared.losses[static_cast<std::size_t>(leg.leg)].bins[bin].shaft_omega_radps[s] *
                 gears[s].gear.R_m;
-            const double factor =
-                v_mps > changenet::tested_speed_mps ? factors.churning_fast : factors.churning;
+            const double factor = churning_factor(factors, v_mps);
             if (factor == 1)
                 term("churning_W", part + ".churned_W");
             else if (to.has(part + ".churned_W@" + at))

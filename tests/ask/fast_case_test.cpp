@@ -4,6 +4,7 @@
 
 #include "caseload/ask/measured.hpp"
 #include "caseload/input.hpp"
+#include "caseload/units.hpp"
 #include "support.hpp"
 
 #include <algorithm>
@@ -70,11 +71,39 @@ TEST_CASE("fast case: the tables meet the direct chain to 0.05 K and 1 % of dama
         const auto points = sobol_points(63);
         for (std::size_t i = 0; i < points.size(); i += 6) {
             CAPTURE(i);
-            const Factors factors = drawn_factors(points[i], read.setup.gears.helix_angle_deg > 0);
+            const Factors factors = drawn_factors(points[i], helical_share(read.setup));
             compare(read.setup, fast, factors, {true});
             compare(read.setup, fast, factors, {false});
         }
     }
+}
+
+TEST_CASE("fast case: churning between both of its ranges meets the direct chain") {
+    Setup setup = read_example(std::string(CASELOAD_ROOT) + "/docs/examples/dip.toml").setup;
+    const Loads loads = calculate_loads(setup);
+    double fastest_mps = 0;
+    for (std::size_t l = 0; l < loads.legs.size(); ++l) {
+        setup.event.legs[l].course_lines.clear();
+        for (const BinLoads& bin : loads.legs[l].bins) {
+            setup.event.legs[l].bins.push_back(bin.bin);
+            setup.event.legs[l].bins.back().speed_rpm *= 1.5;
+            fastest_mps = std::max(fastest_mps, 1.5 * radps_from_rpm(bin.bin.speed_rpm) * 0.0875);
+        }
+    }
+    CHECK(fastest_mps > 25);
+    const FastCase fast(setup);
+    for (const double u : {0.02, 0.3, 0.7, 0.98}) {
+        CAPTURE(u);
+        std::array<double, band_factors> point{};
+        point.fill(0.5);
+        point[4] = u;
+        compare(setup, fast, drawn_factors(point, 0), {false});
+    }
+    // A measured case may lie farther out.
+    Factors measured;
+    measured.churning = 2.4;
+    measured.churning_fast = 4.5;
+    compare(setup, fast, measured, {false});
 }
 
 TEST_CASE("fast case: both sides of a draw at once are the same bytes as one after the other") {
@@ -82,7 +111,7 @@ TEST_CASE("fast case: both sides of a draw at once are the same bytes as one aft
     const FastCase fast(read.setup);
     const auto points = sobol_points(7);
     for (const auto& point : points) {
-        const Factors factors = drawn_factors(point, read.setup.gears.helix_angle_deg > 0);
+        const Factors factors = drawn_factors(point, helical_share(read.setup));
         const FastCase::BothSides both = fast.run_both(factors);
         for (const auto& [got, cooler] :
              {std::pair{both.with_cooler, true}, std::pair{both.without, false}}) {
@@ -108,7 +137,7 @@ TEST_CASE("fast case: with another core it is the same bytes as made with that c
     const FastCase anew(smaller);
     const FastCase core = FastCase(bare, FastUse::drawn_temperatures).with_core(smaller.cooler);
     for (const auto& point : sobol_points(7)) {
-        const Factors factors = drawn_factors(point, setup.gears.helix_angle_deg > 0);
+        const Factors factors = drawn_factors(point, helical_share(setup));
         for (const bool cooler : {true, false}) {
             const DrawResult expected = anew.run(factors, cooler);
             CHECK(core.run(factors, cooler).peak_oil_degC == expected.peak_oil_degC);

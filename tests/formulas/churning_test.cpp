@@ -65,6 +65,45 @@ TEST_CASE("gear-practice immersion of a disc") {
     CHECK_THROWS_AS((void)churning::immersion({.R_m = 0, .depth_m = 0.1}), Error);
 }
 
+TEST_CASE("gear-practice dry-share of a gear that dips") {
+    // Printed to three figures for a radius of 90 mm.
+    const double printed[][2] = {{0, 1}, {0.1, 0.985}, {6, 0.883}, {20, 0.784}, {90, 0.5}};
+    for (const auto& row : printed)
+        CHECK(within(churning::dry_share({.R_m = 0.090, .depth_m = row[0] / 1000}), row[1], 5e-4));
+    CHECK(churning::dry_share({.R_m = 0.090, .depth_m = -0.01}) == 1);
+    CHECK(churning::dry_share({.R_m = 0.090, .depth_m = 0.18}) == 0);
+    CHECK(churning::dry_share({.R_m = 0.090, .depth_m = 0.3}) == 0);
+    double last = 1;
+    for (double depth_m = 0.001; depth_m < 0.18; depth_m += 0.001) {
+        const double dry = churning::dry_share({.R_m = 0.090, .depth_m = depth_m});
+        CHECK(dry < last);
+        last = dry;
+    }
+    CHECK_THROWS_AS((void)churning::dry_share({.R_m = 0, .depth_m = 0.1}), Error);
+}
+
+TEST_CASE("gear-practice churning-range widens with speed") {
+    // Ends as tables/band.toml has them, 0.6..1.7 and 0.4..2.5; printed to three figures.
+    const auto end = [](double v_mps, double slow, double fast) {
+        const double w = changenet::fast_range_share(v_mps);
+        return std::exp((1 - w) * std::log(slow) + w * std::log(fast));
+    };
+    CHECK(changenet::fast_range_share(0) == 0);
+    CHECK(end(15, 0.6, 0.4) == rel(0.6, 1e-12));
+    CHECK(end(15, 1.7, 2.5) == rel(1.7, 1e-12));
+    CHECK(within(end(20, 0.6, 0.4), 0.563, 5e-4));
+    CHECK(within(end(20, 1.7, 2.5), 1.81, 5e-3));
+    CHECK(within(end(25, 0.6, 0.4), 0.490, 5e-4));
+    CHECK(within(end(25, 1.7, 2.5), 2.06, 5e-3));
+    CHECK(changenet::fast_range_share(changenet::tested_speed_mps) == rel(0.5, 1e-14));
+    CHECK(end(35, 0.6, 0.4) == rel(0.4, 1e-12));
+    CHECK(end(35, 1.7, 2.5) == rel(2.5, 1e-12));
+    CHECK(changenet::fast_range_share(80) == 1);
+    // No corner at either end.
+    CHECK(changenet::fast_range_share(15.01) < 1e-6);
+    CHECK(changenet::fast_range_share(34.99) > 1 - 1e-6);
+}
+
 TEST_CASE("changenet-2011 unlimited recomputed") {
     CHECK(changenet::churning_torque_unlimited_Nm(luke_gear, luke_bath) == rel(1.859799778, 1e-8));
     CHECK(changenet::churning_torque_unlimited_Nm(wide(luke_gear), luke_bath) ==

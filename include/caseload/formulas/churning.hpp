@@ -56,6 +56,18 @@ namespace caseload::changenet {
 inline constexpr double least_volume_ratio = 0.3;
 /// Speed of the pitch circle the law was tested to. From memory.
 inline constexpr double tested_speed_mps = 25;
+/// Up to the first speed the range of the tests is taken, 0.6 to 1.7; from the second on the wide
+/// one, 0.4 to 2.5. Judgement, half and half at `tested_speed_mps`.
+inline constexpr double slow_range_to_mps = 15;
+inline constexpr double fast_range_from_mps = 35;
+
+/// How far a pitch-line speed lies between both ranges: t^2 (3 - 2 t), t = (v - 15)/20 from 0 to 1.
+///
+/// Range    any speed.
+/// Note     judgement. The ends of the range at a speed are those of both, to the powers of one
+///          less this share and of this share: 0.49 to 2.06 at 25 m/s.
+/// Source   gear-practice, churning-range
+[[nodiscard]] double fast_range_share(double v_mps);
 /// Between these accelerations the slow and the fast branch are blended. From memory.
 inline constexpr double slow_to_mps2 = 750;
 inline constexpr double fast_from_mps2 = 1250;
