@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "caseload/ask/compare.hpp"
 
+#include "caseload/figures.hpp"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -34,8 +36,8 @@ void add_action(Comparison& into, const std::string& what, const Actions& action
 }
 
 std::string times_words(double times) {
-    return times >= 1 ? fmt::format("{:.2g} times as much", times)
-                      : fmt::format("{:.2g} of what it used before", times);
+    return times >= 1 ? fmt::format("{} times as much", figures(times, 2))
+                      : fmt::format("{} of what it used before", figures(times, 2));
 }
 
 /// What the part that decides uses, against before.

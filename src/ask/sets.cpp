@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "caseload/ask/sets.hpp"
 
+#include "caseload/figures.hpp"
 #include "caseload/formulas/prop_shaft.hpp"
 #include "caseload/units.hpp"
 
@@ -352,8 +353,8 @@ private:
             answer_.why_not_next = "longer gearing than the speed needs: the engine pulls less";
         else
             answer_.why_not_next = fmt::format(
-                "it uses {:.2g} % of its teeth and {:.2g} % of its worst bearing an event",
-                100 * next.tooth_share, 100 * next.bearing_share.p50);
+                "it uses {} % of its teeth and {} % of its worst bearing an event",
+                percent_figures(next.tooth_share), percent_figures(next.bearing_share.p50));
     }
 
     const Document& document_;

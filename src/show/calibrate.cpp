@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "caseload/show/calibrate.hpp"
 
+#include "caseload/figures.hpp"
+
 #include "show/json_value.hpp"
 #include "show/lines.hpp"
 #include "show/units_shown.hpp"
@@ -110,12 +112,11 @@ std::string calibration_screen(const Setup& setup, const Calibration& found) {
                                   setup.readings.size() == 1 ? "" : "s");
     out += factor_block(found) + "\n" + reading_block(found, units);
     if (found.widened > 1)
-        out +=
-            wrapped("  CONTRADICTION   ",
-                    fmt::format("chance alone makes a misfit like this in {:.2g} of 100 cases: a "
-                                "reading, or something in the setup, is wrong. Every spread was "
-                                "widened by {:.1f}.",
-                                100 * found.chance, found.widened));
+        out += wrapped("  CONTRADICTION   ",
+                       fmt::format("chance alone makes a misfit like this in {} of 100 cases: a "
+                                   "reading, or something in the setup, is wrong. Every spread was "
+                                   "widened by {:.1f}.",
+                                   figures(100 * found.chance, 2), found.widened));
     out +=
         fmt::format("\n  OIL PEAK, {:<6}              low    likely      high\n", units.degree());
     for (const OilPeak& peak : found.peaks) {
@@ -179,8 +180,9 @@ std::string measured_sentence(const Setup& setup) {
     std::string factors;
     for (std::size_t k = 0; k < measured.factors.size(); ++k)
         if (measured.factors[k].told_apart)
-            factors += fmt::format("{} {} {:.2g}", factors.empty() ? ":" : ",",
-                                   factor_rows().at(k).words, measured.factors[k].median);
+            factors +=
+                fmt::format("{} {} {}", factors.empty() ? ":" : ",", factor_rows().at(k).words,
+                            figures(measured.factors[k].median, 2));
     return fmt::format("Measured on this case, {} temperature{}, {}{}.", measured.readings,
                        measured.readings == 1 ? "" : "s", measured.date, factors);
 }

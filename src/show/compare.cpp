@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "caseload/show/compare.hpp"
 
+#include "caseload/figures.hpp"
+
 #include "show/json_value.hpp"
 #include "show/lines.hpp"
 #include "show/units_shown.hpp"
@@ -15,7 +17,7 @@ using json_value::text;
 
 std::string shown(const Units& units, const Moved& moved, double value) {
     if (moved.unit == "degC") return units.temp(value);
-    if (moved.unit == "%") return fmt::format("{:.2g}", value);
+    if (moved.unit == "%") return figures(value, 2);
     return units.number(value, moved.unit);
 }
 

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Everything behind the first screen, one part a block.
+#include "caseload/figures.hpp"
 #include "caseload/show/text.hpp"
 #include "show/units_shown.hpp"
 
@@ -118,14 +119,15 @@ std::string detail_screen(const Answer& answer) {
     for (const Part& part : likely.parts)
         out += fmt::format("  {:<24} {}\n  {:<24} {}\n", part.name, units.text(part.size), "",
                            part.look_at);
-    out += fmt::format("\nOil: {:.3g} of its oxidation life per event (a factor of 3 either way)\n",
-                       likely.fitted.damage.oil_dose);
+    out += fmt::format("\nOil: {} of its oxidation life per event (a factor of 3 either way)\n",
+                       figures(likely.fitted.damage.oil_dose, 3));
     out += "\nAssumed, by worth (oil peak, largest bearing share):\n";
     for (const Worth& one : answer.worth)
-        out += fmt::format("  {:<52} {} .. {}   {:+.2g} .. {:+.2g}\n",
+        out += fmt::format("  {:<52} {} .. {}   {} .. {}\n",
                            fmt::format("{}: {}", one.entry.key, units.text(one.entry.number)),
                            units.difference(one.oil_low_K), units.difference(one.oil_high_K),
-                           one.life_low_share, one.life_high_share);
+                           signed_figures(one.life_low_share, 2),
+                           signed_figures(one.life_high_share, 2));
     out += "\nNotes:\n";
     for (const Notes* notes : {&answer.read.notes, &likely.notes})
         for (const Note& note : *notes) out += fmt::format("  {}\n", units.text(note.text));

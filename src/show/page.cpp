@@ -1,5 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "caseload/show/page.hpp"
+
+#include "caseload/figures.hpp"
 #include "caseload/show/why.hpp"
 
 #include "show/lines.hpp"
@@ -84,7 +86,7 @@ std::string unbroken(std::string_view words) {
 
 std::string percent(double share) {
     if (share <= 0) return "nothing that counts";
-    return share > 0 && share < 1e-6 ? "below 0.0001 %" : fmt::format("{:.2g} %", 100 * share);
+    return percent_figures(share) + " %";
 }
 
 void unfold(const PageAnswer& page, HtmlTable& table, std::size_t column,

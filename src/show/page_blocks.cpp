@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 // One part a block: words, then its numbers folded.
+#include "caseload/figures.hpp"
 #include "show/page_parts.hpp"
 
 #include <fmt/format.h>
@@ -49,8 +50,8 @@ std::string bearing_words(const PageAnswer& page, std::size_t b, const Units& un
         percent(share.p50), percent(share.p10), percent(share.p90), worn_by(damage),
         clock_words(damage.clock_deg), units.number(std::round(damage.P_largest_N), "N"),
         units.unit("N"), units.temp(damage.worst_film_degC), units.degree());
-    words += fmt::format(" and has at its thinnest {:.2g} of the viscosity it should have.",
-                         damage.worst_kappa);
+    words += fmt::format(" and has at its thinnest {} of the viscosity it should have.",
+                         figures(damage.worst_kappa, 2));
     if (data.estimated) words += " Ratings estimated from the size.";
     for (const SeatResult& seat : side.checked.seats)
         if (seat.bearing == damage.name)

@@ -152,7 +152,7 @@ std::string ledger_section(const PageAnswer& page, const Units& units) {
                          rest.found
                              ? fmt::format(": oil at {} {}", units.temp(rest.nodes.oil_degC),
                                            units.degree())
-                             : fmt::format(": no balance below {} {}, short by {}",
+                             : fmt::format(": the oil does not settle below {} {}, {}",
                                            units.temp(oil_ceiling_degC), units.degree(),
                                            units.short_by({rest.short_by_W, rest.short_by_WpK}))),
              table(page, ledger, hottest->name, units)});

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "caseload/show/season.hpp"
 
+#include "caseload/figures.hpp"
+
 #include "show/json_value.hpp"
 #include "show/lines.hpp"
 #include "show/units_shown.hpp"
@@ -43,10 +45,10 @@ std::string season_screen(const Setup& setup, const Season& season) {
                                fmt::format("{} ({})", words_of(action), units.text(action.reason)));
         };
         lines("before", event.before);
-        out += fmt::format("  {:>2} {:<21} {:<12} {:<7} {:>9} {:>9}  {:.2g} % {}\n", i + 1,
+        out += fmt::format("  {:>2} {:<21} {:<12} {:<7} {:>9} {:>9}  {} % {}\n", i + 1,
                            event.name.substr(0, 21), event.date.substr(0, 12), event.verdict,
                            units.temp(event.oil_likely_degC), units.temp(event.oil_high_degC),
-                           100 * event.used_share, event.decided_by);
+                           percent_figures(event.used_share), event.decided_by);
         lines("after", event.actions);
     }
     return out + "\n" +

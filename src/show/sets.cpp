@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Which set to fit: the decision, then a column a set.
+#include "caseload/figures.hpp"
 #include "caseload/show/choices.hpp"
 #include "caseload/units.hpp"
 #include "show/json_writer.hpp"
@@ -10,14 +11,17 @@
 #include <fmt/ranges.h>
 
 #include <algorithm>
+#include <cmath>
 #include <functional>
+#include <string>
+#include <utility>
+#include <vector>
 
 namespace caseload {
 namespace {
 
-constexpr int head_width = 34;
-constexpr int column_width = 16;
-constexpr std::size_t most_columns = 4;  // what a screen of 100 columns holds
+constexpr std::size_t gap = 2;           // blanks between columns
+constexpr std::size_t most_columns = 4;  // sets beside each other
 constexpr std::size_t most_offers = 12;
 
 std::string teeth_of(const SetResult& set) {
@@ -29,31 +33,61 @@ std::string called(const SetResult& set) {
                                      : fmt::format("{} (set {})", teeth_of(set), set.name);
 }
 
+std::string speed_of(const Units& units, double mps) {
+    return units.imperial() ? fmt::format("{:.0f} mph", mph_from_mps(mps))
+                            : fmt::format("{:.0f} km/h", kmph_from_mps(mps));
+}
+
+/// Words and a column for each set, as wide as their widest cell.
 class Columns {
 public:
-    Columns(const Units& units, const std::vector<SetResult>& sets) : units_(units), sets_(sets) {}
+    Columns(const Units& units, const std::vector<SetResult>& sets)
+        : units_(units), sets_(sets), widths_(sets.size(), 0) {}
 
     void row(const std::string& words, const std::function<std::string(const SetResult&)>& cell) {
-        out_ += fmt::format("    {:<{}}", words, head_width);
-        for (const SetResult& set : sets_) out_ += fmt::format("{:>{}}", cell(set), column_width);
-        out_ += '\n';
+        std::vector<std::string> cells;
+        for (std::size_t i = 0; i < sets_.size(); ++i) {
+            cells.push_back(cell(sets_[i]));
+            widths_[i] = std::max(widths_[i], cells.back().size());
+        }
+        head_width_ = std::max(head_width_, words.size());
+        rows_.emplace_back(words, std::move(cells));
     }
 
-    [[nodiscard]] std::string speed(double mps) const {
-        return units_.imperial() ? fmt::format("{:.0f} mph", mph_from_mps(mps))
-                                 : fmt::format("{:.0f} km/h", kmph_from_mps(mps));
-    }
+    [[nodiscard]] std::string speed(double mps) const { return speed_of(units_, mps); }
 
-    std::string take() { return std::move(out_); }
+    /// As many columns as a screen holds, at least one.
+    [[nodiscard]] std::string text() const {
+        std::size_t columns = 1;
+        std::size_t width = indent + head_width_ + gap + widths_.front();
+        while (columns < widths_.size() && width + gap + widths_[columns] <= screen_width)
+            width += gap + widths_[columns++];
+        std::string out;
+        for (const auto& [words, cells] : rows_) {
+            out += fmt::format("{:{}}{:<{}}", "", indent, words, head_width_);
+            for (std::size_t i = 0; i < columns; ++i)
+                out += fmt::format("{:{}}{:>{}}", "", gap, cells[i], widths_[i]);
+            out += '\n';
+        }
+        return columns < widths_.size() ? out + "    The other sets: --json\n" : out;
+    }
 
 private:
+    static constexpr std::size_t indent = 4;
     const Units& units_;
     const std::vector<SetResult>& sets_;
-    std::string out_;
+    std::vector<std::size_t> widths_;
+    std::size_t head_width_ = 0;
+    std::vector<std::pair<std::string, std::vector<std::string>>> rows_;
 };
 
+/// "118..137..>160": narrow enough for a column.
 std::string band_of(const Units& units, const Percentiles& oil) {
-    return fmt::format("{}..{}..{}", units.temp(oil.p10), units.temp(oil.p50), units.temp(oil.p90));
+    const auto temp = [&](double degC) {
+        const std::string words = units.temp(degC);
+        return words.rfind("above ", 0) == 0 ? ">" + words.substr(6) : words;
+    };
+    return fmt::format("{}..{}..{}", temp(oil.p10), temp(oil.p50), temp(oil.p90));
 }
 
 void speed_rows(const Setup& setup, const std::vector<SetResult>& sets, Columns& columns) {
@@ -74,7 +108,7 @@ void speed_rows(const Setup& setup, const std::vector<SetResult>& sets, Columns&
         columns.row("  engine, tallest gear",
                     [&](const SetResult& s) { return rpm(s.fast_engine_rpm); });
     if (setup.vehicle.prop_shaft)
-        columns.row("  of the whirl speed (stop at 90 %)", [&](const SetResult& s) {
+        columns.row("  prop shaft, % of critical speed", [&](const SetResult& s) {
             return s.whirl_share > 0 ? fmt::format("{:.0f} %", 100 * s.whirl_share) : "-";
         });
 }
@@ -90,10 +124,10 @@ void use_rows(const Setup& setup, const Units& units, Columns& columns) {
             return known(s) ? band_of(units, s.oil_without_degC) : "-";
         });
     columns.row("worst bearing, life used an event", [&](const SetResult& s) {
-        return known(s) ? fmt::format("{:.2g} %", 100 * s.bearing_share.p50) : "-";
+        return known(s) ? percent_figures(s.bearing_share.p50) + " %" : "-";
     });
     columns.row("worst tooth, life used an event", [&](const SetResult& s) {
-        return known(s) ? fmt::format("{:.2g} %", 100 * s.tooth_share) : "-";
+        return known(s) ? percent_figures(s.tooth_share) + " %" : "-";
     });
 }
 
@@ -106,7 +140,7 @@ void split_rows(Columns& columns) {
     });
     columns.row("  torque on the axle pinion", [](const SetResult& s) {
         return s.other_pinion_torque > 0
-                   ? fmt::format("{:+.0f} %", 100 * (s.other_pinion_torque - 1))
+                   ? signed_figures(std::round(100 * (s.other_pinion_torque - 1)), 1) + " %"
                    : "-";
     });
 }
@@ -122,7 +156,7 @@ std::vector<SetResult> shown(const SetsAnswer& answer) {
             answer.sets.begin() + from + static_cast<std::ptrdiff_t>(most_columns)};
 }
 
-std::string offers(const SetsAnswer& answer, const Columns& columns) {
+std::string offers(const SetsAnswer& answer, const Units& units) {
     std::string out = "\n  NOT OWNED      pairs of teeth that fit this centre distance\n";
     if (answer.offers.empty()) return out + "    none within ratios of 0.63 to 1.6\n";
     std::size_t told = 0;
@@ -130,7 +164,7 @@ std::string offers(const SetsAnswer& answer, const Columns& columns) {
         if (++told > most_offers) break;
         const std::string head = fmt::format(
             "    {:<8} ratio {:.3f}{}", fmt::format("{}", fmt::join(one.teeth, "/")), one.ratio,
-            one.top_road_speed_mps > 0 ? "   top speed " + columns.speed(one.top_road_speed_mps)
+            one.top_road_speed_mps > 0 ? "   top speed " + speed_of(units, one.top_road_speed_mps)
                                        : "");
         out += one.remark.empty() ? head + '\n' : wrapped(head + "   ", one.remark);
     }
@@ -175,8 +209,8 @@ std::string sets_screen(const Setup& setup, const SetsAnswer& answer) {
     speed_rows(setup, sets, columns);
     use_rows(setup, units, columns);
     if (setup.vehicle.axle_ratio > 0) split_rows(columns);
-    const Columns words(units, sets);
-    out += "\n  SETS\n" + columns.take();
+    out += "\n  SETS\n" + columns.text();
+    if (setup.vehicle.prop_shaft) out += "    prop shaft: stop at 90 % of critical speed\n";
     bool first = true;
     for (const SetResult& set : answer.sets) {
         if (set.cannot.empty()) continue;
@@ -191,7 +225,7 @@ std::string sets_screen(const Setup& setup, const SetsAnswer& answer) {
             "  NOT KNOWN      whirl: enter vehicle.prop_shaft; long shafts suffer above 6500 "
             "r/min\n"
             "                 (common practice, no published source)\n";
-    if (!answer.offers.empty()) out += offers(answer, words);
+    if (!answer.offers.empty()) out += offers(answer, units);
     return out + fmt::format("\n{}   More: --offer, --top-speed\n", deference);
 }
 

@@ -2,6 +2,7 @@
 // The first screen: verdict, oil, next actions, what decides, what is not seen, what to measure.
 #include "caseload/show/text.hpp"
 
+#include "caseload/figures.hpp"
 #include "caseload/units.hpp"
 #include "show/lines.hpp"
 #include "show/units_shown.hpp"
@@ -145,11 +146,11 @@ std::string decides_block(const Answer& answer, const Units& units) {
         out += fmt::format(
             "  3 DECIDES       {}: {} made{}\n                  {}\n", hottest->name,
             units.power(heat_in_W(rest)),
-            rest.found
-                ? fmt::format(", at rest with oil at {} {}", units.temp(rest.nodes.oil_degC),
-                              units.degree())
-                : fmt::format("; no balance below {} {}: short by {}", units.temp(oil_ceiling_degC),
-                              units.degree(), units.short_by({rest.short_by_W, rest.short_by_WpK})),
+            rest.found ? fmt::format(", at rest with oil at {} {}", units.temp(rest.nodes.oil_degC),
+                                     units.degree())
+                       : fmt::format(",\n                  the oil does not settle below {} {}: {}",
+                                     units.temp(oil_ceiling_degC), units.degree(),
+                                     units.short_by({rest.short_by_W, rest.short_by_WpK})),
             ledger(rest.losses.ledger));
     }
     if (const Weakest weakest = weakest_part(answer, units); !weakest.words.empty())
@@ -168,9 +169,10 @@ std::string decides_block(const Answer& answer, const Units& units) {
     out += "    bearing life used this event (10 % failing), low .. likely .. high:\n";
     std::string line;
     for (std::size_t b = 0; b < std::min<std::size_t>(bearings.size(), 2); ++b)
-        line += fmt::format("{}{} {:.2g} .. {:.2g} .. {:.2g} %", b == 0 ? "" : "   ",
-                            bearings[b].name, 100 * bearings[b].of.p10, 100 * bearings[b].of.p50,
-                            100 * bearings[b].of.p90);
+        line +=
+            fmt::format("{}{} {} .. {} .. {} %", b == 0 ? "" : "   ", bearings[b].name,
+                        percent_figures(bearings[b].of.p10), percent_figures(bearings[b].of.p50),
+                        percent_figures(bearings[b].of.p90));
     return out + fmt::format("                  {}\n\n", line);
 }
 

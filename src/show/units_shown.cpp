@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "show/units_shown.hpp"
 
+#include "caseload/figures.hpp"
 #include "caseload/units.hpp"
 
 #include <fast_float/fast_float.h>
@@ -17,9 +18,8 @@ namespace caseload {
 namespace {
 
 std::string digits(double value) {
-    if (!std::isfinite(value)) return "none";
-    value += 0.0;  // no "-0"
-    return std::fabs(value) >= 1e4 ? fmt::format("{:.0f}", value) : fmt::format("{:.4g}", value);
+    constexpr int shown = 4;
+    return figures(value, shown);
 }
 
 struct Imperial {
@@ -86,21 +86,21 @@ std::size_t number_end(std::string_view words, std::size_t at) {
 /// As many figures as the number had, at least three: a conversion must not round further. Never
 /// with an exponent.
 std::string converted(std::string_view number, double (*from)(double)) {
-    const auto figures = std::count_if(number.begin(), number.end(), is_digit);
+    const auto given = std::count_if(number.begin(), number.end(), is_digit);
     double value = 0;
     fast_float::from_chars(number.data(), number.data() + number.size(), value);
     const double shown = from(value);
     constexpr double three_figures = 999.5;
     return std::fabs(shown) >= three_figures
                ? fmt::format("{:.0f}", shown)
-               : fmt::format("{:.{}g}", shown, std::clamp<std::ptrdiff_t>(figures, 3, 6));
+               : figures(shown, static_cast<int>(std::clamp<std::ptrdiff_t>(given, 3, 6)));
 }
 
 }  // namespace
 
 std::string Units::temp(double temp_degC) const {
     if (temp_degC > oil_ceiling_degC) return imperial_ ? "above 320" : "above 160";
-    return fmt::format("{:.0f}", imperial_ ? degF_from_degC(temp_degC) : temp_degC);
+    return whole(imperial_ ? degF_from_degC(temp_degC) : temp_degC);
 }
 
 double Units::temp_value(double temp_degC) const {
@@ -118,8 +118,7 @@ std::string Units::difference(double difference_K) const {
 }
 
 std::string Units::width(double difference_K) const {
-    return imperial_ ? fmt::format("{:.0f} F", degF_from_K(difference_K))
-                     : fmt::format("{:.0f} K", difference_K);
+    return imperial_ ? whole(degF_from_K(difference_K)) + " F" : whole(difference_K) + " K";
 }
 
 std::string Units::number(double value, std::string_view unit) const {
@@ -144,14 +143,26 @@ std::string Units::power(double power_W) const {
 }
 
 std::string Units::heat(double power_W) const {
-    return imperial_ ? fmt::format("{:.2f} hp", hp_from_W(power_W))
-                     : fmt::format("{:.0f} W", power_W);
+    return imperial_ ? fmt::format("{:.2f} hp", hp_from_W(power_W)) : whole(power_W) + " W";
+}
+
+std::string Units::heat_or_power(double power_W) const {
+    constexpr double little_W = 995;
+    if (power_W >= little_W) return power(power_W);
+    if (imperial_) return fmt::format("{} hp", figures(hp_from_W(power_W), 2));
+    return power_W < 1 ? "less than 1 W" : fmt::format("{:.0f} W", power_W);
+}
+
+std::string Units::per_kelvin(double path_WpK) const {
+    if (std::round(path_WpK) <= 0) return {};
+    return imperial_ ? fmt::format("{} hp per F", figures(hp_from_W(path_WpK) / degF_from_K(1), 2))
+                     : fmt::format("{:.0f} W per K", path_WpK);
 }
 
 std::string Units::short_by(const Short& heat) const {
-    return imperial_ ? fmt::format("{:.2g} hp, {:.2g} hp/F", hp_from_W(heat.by_W),
-                                   hp_from_W(heat.by_WpK) / degF_from_K(1))
-                     : fmt::format("{:.0f} W, {:.0f} W/K", heat.by_W, heat.by_WpK);
+    const std::string per = per_kelvin(heat.by_WpK);
+    return heat_or_power(heat.by_W) + " more cooling needed" +
+           (per.empty() ? "" : fmt::format(" ({})", per));
 }
 
 std::string Units::text(std::string_view words) const {

@@ -25,7 +25,11 @@ public:
     [[nodiscard]] std::string power(double power_W) const;
     /// One source of heat: W or hp.
     [[nodiscard]] std::string heat(double power_W) const;
-    /// Heat too much, and the same per degree.
+    /// Heat in W or hp where it is little, else as power.
+    [[nodiscard]] std::string heat_or_power(double power_W) const;
+    /// "4 W per K"; "" where that rounds to nothing.
+    [[nodiscard]] std::string per_kelvin(double path_WpK) const;
+    /// Heat too much, and the same per degree: "71 W more cooling needed (1 W per K)".
     struct Short {
         double by_W;
         double by_WpK;

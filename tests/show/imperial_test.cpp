@@ -63,8 +63,8 @@ TEST_CASE("imperial: quantities of their own") {
     CHECK(units.line({"x", 161, "degC"}).find("above 320") != std::string::npos);
     CHECK(units.power(7456.9987) == "10.0 hp");
     CHECK(Units(false).power(7456.9987) == "7.5 kW");
-    CHECK(units.short_by({7456.9987, 134.22598}) == "10 hp, 0.1 hp/F");
-    CHECK(Units(false).short_by({640, 9.2}) == "640 W, 9 W/K");
+    CHECK(units.short_by({7456.9987, 134.22598}) == "10.0 hp more cooling needed (0.1 hp per F)");
+    CHECK(Units(false).short_by({640, 9.2}) == "640 W more cooling needed (9 W per K)");
 }
 
 TEST_CASE("imperial: no metric unit is left on any screen") {

@@ -1,0 +1,23 @@
+// SPDX-License-Identifier: MIT
+// Numbers for people.
+#pragma once
+
+#include <string>
+
+namespace caseload {
+
+/// A number to so many significant figures (1 to 15), written out: no exponent, no zeros behind the
+/// last figure, no "-0". What rounding left of a zero (below 1e-9) is 0. "none" if it is not
+/// finite.
+std::string figures(double value, int significant);
+
+/// A whole number, no "-0".
+std::string whole(double value);
+
+/// A figure with its sign: "+0.3", "-2", "0".
+std::string signed_figures(double value, int significant);
+
+/// A share as per cent to two figures, without the sign of it; "below 0.0001" where less is used.
+std::string percent_figures(double share);
+
+}  // namespace caseload
