@@ -83,8 +83,22 @@ private:
 /// Document(...).complete().
 ReadSetup read_setup(std::string_view text, const std::string& name, const FindBase& find_base);
 
-/// What a core of this size and construction (plate-fin | tube-fin) is estimated to carry.
-CoolerRating estimated_core_rating(const CoreInput& core);
+/// What a core of this size and construction (plate-fin | tube-fin) is estimated to be: its
+/// conductance, and the flows it is meant at. Source: judgement, tables/presets.toml.
+struct CoreEstimate {
+    double conductance_WpK;
+    CoolerRating at;  ///< no heat: that depends on the oil
+};
+CoreEstimate estimated_core(const CoreInput& core);
+
+/// Both streams of a core at its rating, air at sea level.
+struct RatedStreams {
+    double oil_kgps = 0;
+    double oil_WpK = 0;     ///< capacity flow
+    double air_kgpsm2 = 0;  ///< through the face
+    double air_WpK = 0;     ///< capacity flow
+};
+RatedStreams rated_streams(const CoolerInput& cooler, const OilInput& oil);
 
 /// A value with its unit from the command line ("165 km/h"), read as the key pattern's own value.
 /// Throws Error{input} that names the option.

@@ -212,6 +212,8 @@ struct CoolerInput {
     double depth_mm = 0;
     bool rating_estimated = false;
     CoolerRating rating;
+    /// Estimated from the core's size, at the flows of the rating; 0: that of the rating.
+    double conductance_WpK = 0;
     double face_speed_share = 0;
     double fan_face_speed_mps = 0;  ///< 0: no fan
     std::optional<double> fan_on_above_degC;

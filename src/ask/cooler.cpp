@@ -91,7 +91,9 @@ private:
         cooler.depth_mm = core.depth_mm;
         cooler.rating_estimated = !core.rating;
         const double rated_air_degC = cooler.rating.rated_air_degC;
-        cooler.rating = core.rating.value_or(estimated_core_rating(core));
+        const CoreEstimate estimate = estimated_core(core);
+        cooler.rating = core.rating.value_or(estimate.at);
+        cooler.conductance_WpK = core.rating ? 0 : estimate.conductance_WpK;
         cooler.rating.rated_air_degC = rated_air_degC;
         cooler.face_speed_share = kind.duct == "open" ? open_share : sealed_share;
         cooler.fan_face_speed_mps = kind.fan_mps;

@@ -53,6 +53,7 @@ Failed failed_setup(const Setup& setup, const std::string& what) {
         // Half the face carries half the rated heat.
         failed.setup.cooler.width_mm /= 2;
         failed.setup.cooler.rating.heat_W /= 2;
+        failed.setup.cooler.conductance_WpK /= 2;
     } else if (what == "front_shaft") {
         if (std::none_of(setup.joints.begin(), setup.joints.end(),
                          [](const JointInput& joint) { return joint.end == End::front; }))

@@ -119,6 +119,18 @@ double conductance_WpK(const RatingPoint& rating) {
     return ntu_crossflow_unmixed({.effectiveness = effectiveness, .C_ratio = ratio}) * least_WpK;
 }
 
+double heat_W(const RatedCore& core) {
+    require_positive(core.conductance_WpK, "conductance_WpK");
+    require_positive(core.difference_K, "difference_K");
+    require_positive(core.oil_capacity_WpK, "oil_capacity_WpK");
+    require_positive(core.air_capacity_WpK, "air_capacity_WpK");
+    const double least_WpK = std::min(core.oil_capacity_WpK, core.air_capacity_WpK);
+    const double ratio = least_WpK / std::max(core.oil_capacity_WpK, core.air_capacity_WpK);
+    return effectiveness_crossflow_unmixed(
+               {.NTU = core.conductance_WpK / least_WpK, .C_ratio = ratio}) *
+           least_WpK * core.difference_K;
+}
+
 double conductance_scaled_WpK(const Scaling& scaling) {
     require_positive(scaling.conductance_rating_WpK, "conductance_rating_WpK");
     require_within(scaling.oil_side_share, {0, 1}, "oil_side_share");

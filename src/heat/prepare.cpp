@@ -4,6 +4,7 @@
 #include "caseload/formulas/box_film.hpp"
 #include "caseload/formulas/box_wall.hpp"
 #include "caseload/formulas/exchanger.hpp"
+#include "caseload/input.hpp"
 #include "caseload/units.hpp"
 #include "heat/at_oil.hpp"
 
@@ -65,26 +66,19 @@ CoolerModel cooler_model(const Setup& setup, const Oil& oil) {
     if (!cooler.fit) return model;
     const CoolerRating& rating = cooler.rating;
     const double oil_in_degC = rating.rated_air_degC + rating.difference_K;
-    const double sea_level_Pa = us_standard_atmosphere::pressure_Pa(0);
-    const auto air = us_standard_atmosphere::air(
-        {.temp_degC = rating.rated_air_degC, .pressure_Pa = sea_level_Pa});
+    const RatedStreams streams = rated_streams(cooler, setup.oil);
     model.face_m2 = m_from_mm(cooler.width_mm) * m_from_mm(cooler.height_mm);
-    model.air_mass_flux_rating = air.density_kgpm3 * rating.face_speed_mps;
-    model.oil_mass_flow_rating_kgps =
-        oil_density_kgpm3(oil, oil_in_degC) * m3ps_from_Lpmin(rating.oil_flow_Lpmin);
+    model.air_mass_flux_rating = streams.air_kgpsm2;
+    model.oil_mass_flow_rating_kgps = streams.oil_kgps;
     model.viscosity_rating =
         astm_d341::viscosity_mm2ps(oil.fresh, oil_in_degC) * oil_density_kgpm3(oil, oil_in_degC);
-    // An estimate from size is a conductance already: as heat per kelvin between the inlets it
-    // would ask more of a large core than its oil can carry.
     model.conductance_rating_WpK =
-        cooler.rating_estimated
-            ? rating.heat_W / rating.difference_K
-            : exchanger::conductance_WpK(
-                  {.heat_W = rating.heat_W,
-                   .difference_K = rating.difference_K,
-                   .oil_capacity_WpK =
-                       model.oil_mass_flow_rating_kgps * oil_specific_heat_JpkgK(oil, oil_in_degC),
-                   .air_capacity_WpK = model.air_mass_flux_rating * model.face_m2 * air.cp_JpkgK});
+        cooler.conductance_WpK > 0
+            ? cooler.conductance_WpK
+            : exchanger::conductance_WpK({.heat_W = rating.heat_W,
+                                          .difference_K = rating.difference_K,
+                                          .oil_capacity_WpK = streams.oil_WpK,
+                                          .air_capacity_WpK = streams.air_WpK});
     return model;
 }
 

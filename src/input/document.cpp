@@ -40,7 +40,9 @@ Entry entry_of(const std::string& key, const Item& item) {
     entry.key = key;
     entry.field = item.field->key;
     entry.toml = input::toml_text(item.value);
-    entry.number = item.value.kind == input::Value::Kind::text ? item.value.text : entry.toml;
+    entry.number = !item.shown.empty()                           ? item.shown
+                   : item.value.kind == input::Value::Kind::text ? item.value.text
+                                                                 : entry.toml;
     entry.origin = item.origin;
     entry.where = item.where;
     entry.words = item.field->words;

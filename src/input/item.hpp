@@ -22,6 +22,7 @@ struct Item {
     std::string source;
     std::string low;  ///< credible ends, as TOML text
     std::string high;
+    std::string shown;                      ///< value for people, where its text has more figures
     double number = 0;                      ///< in the measure's own unit
     bool by_word = false;                   ///< a quantity given by the field's one word
     std::vector<double> numbers;            ///< of a size or list

@@ -19,8 +19,8 @@ std::string plain(std::string_view text) {
     return out;
 }
 
-/// Values that would mean something else if they were entered: an estimate is not a rating, and
-/// common practice not the user's own rule.
+/// Values that would claim more if they were entered: an estimate is no maker's rating (though it
+/// gives the same answer), and common practice not the user's own rule.
 bool stays_out(const Entry& entry) {
     const bool rule = entry.key.starts_with("rules.");
     return entry.origin == Origin::estimated || (rule && entry.origin == Origin::standard);

@@ -84,7 +84,7 @@ void add_cooler(const Gather& gather, const LegAnswer& leg) {
     if (!prepared.cooler.fitted || !setup.lubrication.pump) return;
     const CoolerInput& cooler = setup.cooler;
     const CoolerModel& model = prepared.cooler;
-    const Collector::Place core{"cooler", "cooler", {}, cooler.rating_estimated ? "size" : "rated"};
+    const Collector::Place core{"cooler", "cooler", {}, {}};
     if (!to.has("cooler.face_m2")) {
         to.add(core, "width_mm", cooler.width_mm);
         to.add(core, "height_mm", cooler.height_mm);
@@ -106,9 +106,8 @@ void add_cooler(const Gather& gather, const LegAnswer& leg) {
         to.add(core, "rating_oil_kgps", model.oil_mass_flow_rating_kgps);
         to.add(core, "rating_viscosity", model.viscosity_rating);
         Number& path = to.add(core, "rating_WpK", model.conductance_rating_WpK);
-        if (cooler.rating_estimated)
-            path.value_of = "rating_heat_W / rating_difference_K";
-        else
+        // A core too large or too small for a rating has none; its conductance is from its size.
+        if (cooler.rating.heat_W > 0)
             path.equation = "rating_heat_W / (rating_least_WpK * rating_difference_K) - rating_eff";
         to.steps_of(core);
     }

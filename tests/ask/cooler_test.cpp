@@ -89,18 +89,20 @@ TEST_CASE("cooler: the smallest core holds and the next smaller one does not") {
     smaller.cooler.height_mm = std::ceil(160.0 * (core.width_mm - 10) / 200 / 10 - 1e-9) * 10;
     smaller.cooler.depth_mm = 45;
     smaller.cooler.rating_estimated = true;
-    smaller.cooler.rating = estimated_core_rating({.width_mm = smaller.cooler.width_mm,
-                                                   .height_mm = smaller.cooler.height_mm,
-                                                   .depth_mm = 45,
-                                                   .construction = core.construction,
-                                                   .rating = std::nullopt});
+    const CoreEstimate estimate = estimated_core({.width_mm = smaller.cooler.width_mm,
+                                                  .height_mm = smaller.cooler.height_mm,
+                                                  .depth_mm = 45,
+                                                  .construction = core.construction,
+                                                  .rating = std::nullopt});
+    smaller.cooler.rating = estimate.at;
+    smaller.cooler.conductance_WpK = estimate.conductance_WpK;
     smaller.cooler.face_speed_share = core.duct == "sealed" ? 0.20 : 0.15;
     smaller.cooler.fan_face_speed_mps = core.fan_face_speed_mps;
     const Band sure = band(smaller, assess(smaller), {.draws = 63, .for_each = one_by_one});
     CHECK(sure.fitted.holds_share < 0.9);
 }
 
-TEST_CASE("cooler: an estimated rating is in proportion to the face") {
+TEST_CASE("cooler: an estimated conductance is in proportion to the face") {
     const CoreInput one{.width_mm = 200,
                         .height_mm = 100,
                         .depth_mm = 45,
@@ -108,9 +110,10 @@ TEST_CASE("cooler: an estimated rating is in proportion to the face") {
                         .rating = std::nullopt};
     CoreInput two = one;
     two.width_mm = 400;
-    CHECK(estimated_core_rating(two).heat_W == rel(2 * estimated_core_rating(one).heat_W, 1e-12));
-    // 4000 W/(K m2), judgement of tables/presets.toml, at a difference of 60 K.
-    CHECK(estimated_core_rating(one).heat_W == rel(4000 * 0.02 * 60, 1e-12));
+    CHECK(estimated_core(two).conductance_WpK ==
+          rel(2 * estimated_core(one).conductance_WpK, 1e-12));
+    // 4000 W/(K m2), judgement of tables/presets.toml.
+    CHECK(estimated_core(one).conductance_WpK == rel(4000 * 0.02, 1e-12));
 }
 
 TEST_CASE("cooler: the chart of face over ambient rises, and its points rest at the limit") {
@@ -130,11 +133,13 @@ TEST_CASE("cooler: the chart of face over ambient rises, and its points rest at 
         setup.cooler.depth_mm = 45;
         setup.cooler.rating_estimated = true;
         setup.cooler.fan_face_speed_mps = 0;
-        setup.cooler.rating = estimated_core_rating({.width_mm = setup.cooler.width_mm,
-                                                     .height_mm = setup.cooler.height_mm,
-                                                     .depth_mm = 45,
-                                                     .construction = "plate-fin",
-                                                     .rating = std::nullopt});
+        const CoreEstimate estimate = estimated_core({.width_mm = setup.cooler.width_mm,
+                                                      .height_mm = setup.cooler.height_mm,
+                                                      .depth_mm = 45,
+                                                      .construction = "plate-fin",
+                                                      .rating = std::nullopt});
+        setup.cooler.rating = estimate.at;
+        setup.cooler.conductance_WpK = estimate.conductance_WpK;
         const Prepared prepared = prepare(setup);
         double hottest_degC = 0;
         for (std::size_t leg = 0; leg < setup.event.legs.size(); ++leg)

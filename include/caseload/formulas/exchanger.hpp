@@ -54,6 +54,19 @@ struct RatingPoint {
 /// Source   incropera-6e, 11.4
 [[nodiscard]] double conductance_WpK(const RatingPoint& rating);
 
+struct RatedCore {
+    double conductance_WpK;
+    double difference_K;  ///< oil inlet - air inlet
+    double oil_capacity_WpK;
+    double air_capacity_WpK;
+};
+
+/// Heat a core carries at these flows, the other way round: Q = eps C_min ITD, NTU = UA / C_min.
+///
+/// Range    all > 0, NTU up to 1e6.
+/// Source   incropera-6e, 11.4
+[[nodiscard]] double heat_W(const RatedCore& core);
+
 struct Scaling {
     double conductance_rating_WpK;
     double oil_side_share;  ///< of the resistance at the rating
