@@ -2,6 +2,7 @@
 #include "caseload/ask/cooler.hpp"
 
 #include "ask/fast_case.hpp"
+#include "caseload/heat_curves.hpp"
 #include "caseload/units.hpp"
 #include "heat/at_oil.hpp"
 
@@ -24,6 +25,9 @@ constexpr double open_share = 0.15;
 constexpr double usual_fan_mps = 4;
 constexpr double step_mm = 10;
 constexpr double smallest_mm = 60;  // of the longer side: below it a core is a fitting
+// As good as none: oil of this capacity keeps its temperature.
+constexpr double held_oil_JpK = 1e18;
+constexpr double stop_step_s = 30;
 constexpr double chart_from_degC = 15;
 constexpr double chart_step_K = 5;
 constexpr int chart_points = 8;
@@ -37,7 +41,7 @@ struct Kind {
 class CoolerRun {
 public:
     CoolerRun(const Document& document, const CoolerOptions& options)
-        : options_(options), setup_(document.complete().setup) {
+        : options_(options), read_(document.complete()), setup_(read_.setup) {
         if (!setup_.lubrication.pump)
             throw Error(
                 Error::Kind::input,
@@ -54,6 +58,7 @@ public:
     }
 
     CoolerAnswer run() {
+        if (setup_.cooler.fit) answer_.fitted = fitted();
         without();
         needs();
         for (const auto& [name, core] : setup_.cores) answer_.own.push_back(own(name, core));
@@ -149,32 +154,72 @@ private:
         answer_.needs.push_back(std::move(need));
     }
 
-    /// What flows into oil held at the limit when a stop begins: hot steel and housing, the pump.
+    /// What flows into oil held at the limit in a stop: most of it from the steel and the housing,
+    /// as they rested in the leg driven before it with the oil at the limit, and from the exhaust.
     void stop_needs(const Prepared& prepared) {
         const Setup& setup = *prepared.setup;
-        const EventHeat heat = event_heat(prepared, {});
-        const Conductances paths = in_stop(prepared.driving);
+        CaseCurves curves(prepared);
+        Nodes nodes{answer_.limit_degC, prepared.start_degC, prepared.start_degC};
+        double exhaust_W = 0;
+        double stopped_s = 0;
         std::map<std::size_t, double> most_W;
-        for (std::size_t i = 1; i < heat.samples.size(); ++i) {
-            const Sample& sample = heat.samples[i];
-            const auto leg =
-                static_cast<std::size_t>(setup.event.run[static_cast<std::size_t>(sample.run)]);
-            if (setup.event.legs[leg].kind != LegKind::stop) continue;
-            const Switches now = in_leg(setup, setup.event.legs[leg], {}, {true, true});
-            const double made_W =
-                split(losses_at(setup, prepared.loads, prepared.oil, prepared.losses[leg],
-                                {.temp_degC = answer_.limit_degC, .pump_runs = now.pump})
-                          .ledger)
-                    .oil_W;
-            const Nodes& from = heat.samples[i - 1].nodes;
-            const double in_W = made_W +
-                                paths.oil_steel_WpK * (from.steel_degC - answer_.limit_degC) +
-                                paths.oil_housing_WpK * (from.housing_degC - answer_.limit_degC);
-            const auto [found, first] = most_W.emplace(leg, in_W);
-            if (!first) found->second = std::max(found->second, in_W);
+        for (const int run : setup.event.run) {
+            const auto leg = static_cast<std::size_t>(run);
+            const LegInput& input = setup.event.legs[leg];
+            if (input.kind == LegKind::drive) {
+                nodes = held_at_oil(prepared, leg, answer_.limit_degC);
+                exhaust_W = exhaust_driving_W(prepared, leg);
+                stopped_s = 0;
+                continue;
+            }
+            const LegCurves& made = curves.at(leg, in_leg(setup, input, {}, {true, true}));
+            const auto drives = [&](double t_s, const Nodes& at) {
+                return drives_at(
+                    prepared, made,
+                    {at, exhaust_left_W(exhaust_W, input.engine, t_s), in_stop(prepared.driving)});
+            };
+            double most = net_heat(nodes, drives(stopped_s, nodes)).oil_W;
+            Capacities held = prepared.capacities;
+            held.oil_JpK = held_oil_JpK;
+            const double end_s = stopped_s + input.duration_s;
+            integrate(held, nodes, {stopped_s, end_s, stop_step_s}, drives,
+                      [&](double t_s, const Nodes& at) {
+                          most = std::max(most, net_heat(at, drives(t_s, at)).oil_W);
+                      },
+                      {});
+            stopped_s = end_s;
+            const auto [found, first] = most_W.emplace(leg, most);
+            if (!first) found->second = std::max(found->second, most);
         }
         for (const auto& [leg, in_W] : most_W)
             add_need(prepared, {setup.event.legs[leg].name, true, in_W, 0});
+    }
+
+    /// The core of the setup as it is fitted: its rating, duct and fan.
+    [[nodiscard]] CoreResult fitted() const {
+        const CoolerInput& cooler = setup_.cooler;
+        CoreResult result;
+        result.width_mm = cooler.width_mm;
+        result.height_mm = cooler.height_mm;
+        result.depth_mm = cooler.depth_mm;
+        for (const Entry& entry : read_.entries) {
+            if (entry.key == "cooler.construction") result.construction = entry.number;
+            if (entry.key == "cooler.duct") result.duct = entry.number;
+            // A share of road speed of one's own is not that of the word.
+            if (entry.key == "cooler.face_speed_share" && entry.origin != Origin::preset)
+                result.duct.clear();
+        }
+        result.fan_face_speed_mps = cooler.fan_face_speed_mps;
+        result.estimated = cooler.rating_estimated;
+        add_band(oil_band(*fast_, true), result);
+        add_flows(setup_, result);
+        return result;
+    }
+
+    static void add_band(const OilBand& sure, CoreResult& result) {
+        result.oil_degC = sure.peak_degC;
+        result.holds_share = sure.holds_share;
+        result.holds = result.holds_share >= holding_share;
     }
 
     [[nodiscard]] CoreResult judged(const CoreInput& core, const Kind& kind) const {
@@ -186,16 +231,12 @@ private:
         result.duct = kind.duct;
         result.fan_face_speed_mps = kind.fan_mps;
         result.estimated = !core.rating;
-        const OilBand sure = oil_band(fast_->with_core(with(core, kind).cooler), true);
-        result.oil_degC = sure.peak_degC;
-        result.holds_share = sure.holds_share;
-        result.holds = result.holds_share >= holding_share;
+        add_band(oil_band(fast_->with_core(with(core, kind).cooler), true), result);
         return result;
     }
 
     /// What flows through the core in the hottest leg, likely values.
-    void add_flows(const CoreInput& core, const Kind& kind, CoreResult& result) const {
-        const Setup setup = with(core, kind);
+    static void add_flows(const Setup& setup, CoreResult& result) {
         const Prepared prepared = prepare(setup);
         const Assessment likely = assess(setup);
         const LegAnswer* const hottest = hottest_leg(setup, likely.fitted);
@@ -218,7 +259,7 @@ private:
     [[nodiscard]] CoreResult own(const std::string& name, const CoreInput& core) const {
         const Kind kind{"", "sealed", setup_.cooler.fan_face_speed_mps};
         CoreResult result = judged(core, kind);
-        add_flows(core, kind, result);
+        add_flows(with(core, kind), result);
         result.name = name;
         result.construction = core.construction;
         const auto& box = options_.box_mm;
@@ -282,7 +323,7 @@ private:
                 low = middle;
             }
         }
-        add_flows(core(high), kind, best);
+        add_flows(with(core(high), kind), best);
         return best;
     }
 
@@ -351,6 +392,7 @@ private:
     }
 
     const CoolerOptions& options_;
+    ReadSetup read_;
     Setup setup_;
     std::optional<FastCase> fast_;  ///< what the draws have in common for all cores
     CoolerAnswer answer_;

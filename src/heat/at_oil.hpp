@@ -17,6 +17,9 @@ Prepared prepare(const Setup& setup, Loads loads);
 /// Heat left over for the oil of a drive leg held at this temperature, housing and steel at rest.
 double net_into_oil_W(const Prepared& prepared, std::size_t leg, double oil_degC);
 
+/// Housing and steel at rest in a drive leg whose oil is held at this temperature.
+Nodes held_at_oil(const Prepared& prepared, std::size_t leg, double oil_degC);
+
 /// What drives a leg's network by its curves.
 struct AtMoment {
     Nodes nodes;

@@ -253,6 +253,10 @@ double net_into_oil_W(const Prepared& prepared, std::size_t leg, double oil_degC
     return LegBalance(prepared, leg, {}).at(oil_degC).net_W;
 }
 
+Nodes held_at_oil(const Prepared& prepared, std::size_t leg, double oil_degC) {
+    return LegBalance(prepared, leg, {}).at(oil_degC).nodes;
+}
+
 double heat_in_W(const Steady& state) {
     return total_W(state.losses.ledger) + state.exhaust_W;
 }

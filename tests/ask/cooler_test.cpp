@@ -1,13 +1,18 @@
 // SPDX-License-Identifier: MIT
 #include "caseload/ask/cooler.hpp"
 
+#include "caseload/show/choices.hpp"
 #include "caseload/units.hpp"
 #include "examples.hpp"
 #include "program.hpp"
 #include "support.hpp"
 
+#include <fmt/format.h>
+
+#include <algorithm>
 #include <cmath>
 #include <string>
+#include <vector>
 
 namespace caseload::cooler_tests {
 
@@ -61,17 +66,102 @@ TEST_CASE("cooler: heat per kelvin a core must carry, by hand") {
     CHECK_THROWS_AS(per_inlet_kelvin_WpK({5000, 0, 45, 45}), Error);
 }
 
-TEST_CASE("cooler: a stop's need is what the driving left, and falls with the limit raised") {
+namespace {
+
+const CoolingNeed& need_of(const CoolerAnswer& answer, const std::string& leg) {
+    for (const CoolingNeed& need : answer.needs)
+        if (need.leg == leg) return need;
+    FAIL("no leg " << leg);
+    return answer.needs.front();
+}
+
+/// The most that flows into oil held at the limit in the stop after an endless drive leg, by the
+/// event's own integration with oil that no heat warms.
+double stop_by_event_W(const Setup& with, const std::string& stop, double limit_degC) {
+    Setup setup = with;
+    setup.cooler.fit = false;
+    std::size_t pit = 0;
+    while (setup.event.legs[pit].name != stop) ++pit;
+    std::size_t before = 0;
+    for (std::size_t i = 1; i < setup.event.run.size(); ++i)
+        if (setup.event.run[i] == static_cast<int>(pit))
+            before = static_cast<std::size_t>(setup.event.run[i - 1]);
+    setup.event.run = {static_cast<int>(before), static_cast<int>(pit)};
+    setup.event.legs[before].duration_s = 40 * 3600;
+    Prepared prepared = prepare(setup);
+    prepared.capacities.oil_JpK = 1e18;
+    const EventHeat heat = event_heat(prepared, {}, {{limit_degC, limit_degC, limit_degC}, 0});
+    const Conductances paths = in_stop(prepared.driving);
+    const double made_W =
+        split(losses_at(setup, prepared.loads, prepared.oil, prepared.losses[pit],
+                        {.temp_degC = limit_degC, .pump_runs = setup.event.legs[pit].pump_on})
+                  .ledger)
+            .oil_W;
+    double most_W = -1e9;
+    for (std::size_t i = 1; i < heat.samples.size(); ++i) {
+        if (heat.samples[i].run != 1) continue;
+        for (const Nodes& nodes : {heat.samples[i - 1].nodes, heat.samples[i].nodes}) {
+            CHECK(within(nodes.oil_degC, limit_degC, 1e-6));
+            most_W =
+                std::max(most_W, made_W + paths.oil_steel_WpK * (nodes.steel_degC - limit_degC) +
+                                     paths.oil_housing_WpK * (nodes.housing_degC - limit_degC));
+        }
+    }
+    return most_W;
+}
+
+}  // namespace
+
+TEST_CASE("cooler: a stop asks for what the leg before left with the oil at the limit") {
     CoolerOptions options = quick_cooler();
-    const auto stop_W = [&](double limit_degC) {
-        options.limit_degC = limit_degC;
-        for (const CoolingNeed& need : size_cooler(hot(), options).needs)
-            if (need.stop) return need.to_carry_W;
-        return -1e9;
-    };
-    const double low_W = stop_W(90);
-    CHECK(low_W > 0);
-    CHECK(stop_W(120) < low_W);
+    for (const double limit_degC : {90.0, 105.0, 121.0})
+        for (const std::string exhaust : {"none", "near-bare"}) {
+            options.limit_degC = limit_degC;
+            const Document document = hot("housing.exhaust = \"" + exhaust + "\"\n");
+            const CoolerAnswer answer = size_cooler(document, options);
+            const double stop_W = need_of(answer, "fuel").to_carry_W;
+            CAPTURE(limit_degC);
+            CAPTURE(exhaust);
+            CHECK(within(stop_W, stop_by_event_W(document.complete().setup, "fuel", limit_degC),
+                         0.5));
+            // Nothing turns in it: it takes less than the leg that heated the case.
+            CHECK(stop_W < need_of(answer, "loop").to_carry_W);
+        }
+}
+
+TEST_CASE("cooler: a stop asks for nothing where the driving does not, however hot without") {
+    // Without a cooler this event ends far above the limit; at 150 degC its legs hold by
+    // themselves.
+    CoolerOptions options = quick_cooler();
+    options.limit_degC = 158;
+    const CoolerAnswer answer = size_cooler(hot("vehicle.mass = \"3600 kg\"\n"), options);
+    REQUIRE(answer.without_degC.p50 > 150);
+    REQUIRE(need_of(answer, "loop").to_carry_W <= 0);
+    CHECK(need_of(answer, "fuel").to_carry_W <= 0);
+    CHECK(need_of(answer, "fuel").per_inlet_kelvin == 0);
+}
+
+TEST_CASE("cooler: the fitted core is judged as the band judges it, and comes first") {
+    CoolerOptions options = quick_cooler();
+    for (const std::string size : {"280x150x45 mm", "60x40x20 mm"}) {
+        const Document document = hot("cooler.core = \"" + size + "\"\n");
+        const Setup setup = document.complete().setup;
+        const CoolerAnswer answer = size_cooler(document, options);
+        REQUIRE(answer.fitted.has_value());
+        const Band sure = band(setup, assess(setup), options.band);
+        CHECK(answer.fitted->holds_share == sure.fitted.holds_share);
+        CHECK(answer.fitted->oil_degC.p50 == sure.fitted.peak_oil_degC.p50);
+        CHECK(answer.fitted->duct == "sealed");
+        const std::string first = test_files::lines(cooler_screen(setup, answer)).at(2);
+        CHECK(first.rfind(fmt::format("  {}  {}, the core that is fitted, keeps the oil below 121 "
+                                      "degC, ",
+                                      answer.fitted->holds ? "KEEP" : "CHANGE", size),
+                          0) == 0);
+    }
+    const CoolerAnswer bare = size_cooler(hot("cooler.fit = false\n"), options);
+    CHECK_FALSE(bare.fitted.has_value());
+    const Document too_small = hot("cooler.core = \"60x40x20 mm\"\nvehicle.mass = \"3900 kg\"\n");
+    CHECK_FALSE(size_cooler(too_small, options).fitted->holds);
 }
 
 TEST_CASE("cooler: the smallest core holds and the next smaller one does not") {
@@ -155,7 +245,11 @@ TEST_CASE("cooler: the command, its first line and its errors") {
     const std::string folder = std::string(CASELOAD_ROOT) + "/docs/examples/";
     const Run run = run_program_as_user("cooler " + folder + "trailer.toml --draws 63");
     CHECK(run.code == 0);
-    CHECK(run.out.find("  FIT  ") != std::string::npos);
+    const std::vector<std::string> screen = test_files::lines(run.out);
+    CHECK(screen.at(2).rfind("  KEEP  280x150x45 mm, the core that is fitted, ", 0) == 0);
+    CHECK(run.out.find("The smallest that would: 70x50x50 mm, ") != std::string::npos);
+    CHECK(run.out.find("  HEAT TO REJECT  with the oil at its limit (likely values)") !=
+          std::string::npos);
     CHECK(run.out.find("Of your own, heater (180x140x30 mm) holds.") != std::string::npos);
     const Run large = run_program_as_user(
         "cooler " + folder + "trailer.toml --core 400x180x45mm --box \"300x200x50 mm\"");

@@ -22,8 +22,9 @@ struct AtLimit {
 };
 double per_inlet_kelvin_WpK(const AtLimit& at);
 
-/// Heat a core must carry for a leg to rest at the limit; in a stop: when it begins, from the
-/// temperatures the driving left, no cooler.
+/// Heat a core must carry for a leg to rest at the limit; in a stop: the most it takes to keep the
+/// oil at the limit, from housing and steel as the leg driven before it left them with the oil at
+/// the limit, and from the exhaust.
 struct CoolingNeed {
     std::string leg;
     bool stop = false;
@@ -49,7 +50,7 @@ struct CoreResult {
     double height_mm = 0;
     double depth_mm = 0;
     std::string construction;
-    std::string duct;  ///< sealed | open
+    std::string duct;  ///< sealed | open | none; "": a share of road speed of its own
     double fan_face_speed_mps = 0;
     bool estimated = true;
     Percentiles oil_degC;             ///< event's peak
@@ -58,7 +59,7 @@ struct CoreResult {
     double oil_flow_Lpmin = 0;        ///< through the core, hottest leg
     double oil_drop_K = 0;            ///< oil in to out there
     double oil_pressure_drop_Pa = 0;  ///< over the core there
-    double cold_flow_share = 0;  ///< of the pump flow that passes the core at the start's cold oil
+    double cold_flow_share = 0;  ///< of the pump flow that goes through it at the start's cold oil
     std::string remark;          ///< why it cannot be fitted; "" when it can
 };
 
@@ -104,7 +105,8 @@ struct Members<AreaAtAmbient> {
 
 struct CoolerAnswer {
     double limit_degC = 0;
-    Percentiles without_degC;  ///< event's oil peak, no cooler
+    std::optional<CoreResult> fitted{};  ///< the setup's own core as it is ducted; absent: none
+    Percentiles without_degC;            ///< event's oil peak, no cooler
     double without_holds_share = 0;
     std::vector<CoolingNeed> needs;  ///< hottest leg first
     std::vector<CoreResult> own;     ///< cores of the setup
@@ -119,6 +121,7 @@ struct Members<CoolerAnswer> {
     static constexpr std::string_view owner = "cooler";
     static constexpr void all(auto&& member) {
         member("limit_degC", &CoolerAnswer::limit_degC);
+        member("fitted", &CoolerAnswer::fitted);
         member("without_degC", &CoolerAnswer::without_degC);
         member("without_holds_share", &CoolerAnswer::without_holds_share);
         member("needs", &CoolerAnswer::needs);
