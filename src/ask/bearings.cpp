@@ -3,15 +3,18 @@
 
 #include "ask/fast_case.hpp"
 #include "caseload/ask/measured.hpp"
+#include "caseload/figures.hpp"
 #include "caseload/formulas/bearing_estimate.hpp"
 #include "caseload/formulas/iso_281.hpp"
 #include "caseload/heat_curves.hpp"
+#include "caseload/intervals.hpp"
 #include "caseload/units.hpp"
 
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <cmath>
+#include <tuple>
 
 namespace caseload {
 namespace {
@@ -78,10 +81,31 @@ public:
         }
         if (answer.positions.empty()) refuse_position(names);
         refuse_candidates();
+        decide(answer);
         return answer;
     }
 
 private:
+    void decide(BearingsAnswer& answer) const {
+        const Intervals due =
+            intervals(setup_, wear_of(setup_, now_.event, now_.damage, now_.checked));
+        answer.planned_events = setup_.rules.open_case_events;
+        answer.fatigue_events = due.fatigue_events;
+        answer.weakest = due.decided_by;
+        const auto any = [&](const auto& is) {
+            return std::any_of(answer.positions.begin(), answer.positions.end(),
+                               [&](const BearingPosition& one) { return is(one.choices.front()); });
+        };
+        if (any([](const BearingChoice& now) { return now.verdict == "stop"; }))
+            answer.decision = "change";
+        else if (!due.fatigue_beyond && due.fatigue_events < answer.planned_events)
+            answer.decision = "open_earlier";
+        else
+            answer.decision = any([](const BearingChoice& now) { return !now.fails.empty(); })
+                                  ? "unsure"
+                                  : "keep";
+    }
+
     void refuse_position(const std::vector<std::string>& names) const {
         std::string all;
         for (const std::string& name : names) all += (all.empty() ? "" : ", ") + name;
@@ -111,26 +135,36 @@ private:
         }
     }
 
+    /// Whether a standard size may be offered in place of what is there.
+    [[nodiscard]] bool goes(const BearingInput& there, const bearing_estimate::Size& size) const {
+        if (size.bore_mm != there.bore_mm ||
+            size.outside_mm > options_.outside_mm.value_or(there.outside_mm) ||
+            size.width_mm > options_.width_mm.value_or(there.width_mm))
+            return false;
+        if (size.outside_mm == there.outside_mm && size.width_mm == there.width_mm) return false;
+        return options_.thinner ||
+               (size.outside_mm >= there.outside_mm && size.width_mm >= there.width_mm);
+    }
+
     [[nodiscard]] BearingPosition position(std::size_t index) const {
         const BearingInput& there = setup_.bearings[index];
         BearingPosition result;
         result.position = there.name;
         result.choices.push_back(judged(index, there, now_));
-        result.choices.back().now = true;
+        BearingChoice& now = result.choices.front();
+        now.now = true;
         std::vector<Tried> others;
         for (const auto& size : bearing_estimate::standard_sizes(there.kind)) {
-            if (size.bore_mm != there.bore_mm ||
-                size.outside_mm > options_.outside_mm.value_or(there.outside_mm) ||
-                size.width_mm > options_.width_mm.value_or(there.width_mm))
-                continue;
-            if (size.outside_mm == there.outside_mm && size.width_mm == there.width_mm &&
-                !there.dynamic_rating_N)
-                continue;  // that is what is there
+            if (!goes(there, size)) continue;
             BearingInput other = there;
             other.outside_mm = size.outside_mm;
             other.width_mm = size.width_mm;
             other.dynamic_rating_N = other.static_rating_N = other.fatigue_limit_N = std::nullopt;
             others.push_back({other, tried(index, other, "")});
+            BearingChoice& choice = others.back().choice;
+            if (!options_.thinner && choice.C_N > 0 && choice.C_N < now.C_N)
+                choice.fails.push_back(fmt::format("rating: C {:.0f} N, what is there has {:.0f} N",
+                                                   choice.C_N, now.C_N));
         }
         for (const auto& [name, candidate] : setup_.candidates)
             if (candidate.bore_mm == there.bore_mm) {
@@ -144,15 +178,21 @@ private:
                 other.fatigue_limit_N = candidate.fatigue_limit_N;
                 others.push_back({other, tried(index, other, name)});
             }
-        std::stable_sort(others.begin(), others.end(), [](const Tried& a, const Tried& b) {
-            return a.choice.mass_kg < b.choice.mass_kg;
+        const auto nearness = [&](const BearingChoice& choice) {
+            return std::make_tuple(std::fabs(choice.outside_mm - there.outside_mm),
+                                   std::fabs(choice.width_mm - there.width_mm), choice.mass_kg);
+        };
+        std::stable_sort(others.begin(), others.end(), [&](const Tried& a, const Tried& b) {
+            return nearness(a.choice) < nearness(b.choice);
         });
-        if (result.choices.front().fails.empty()) {
-            draw(index, draws_now_, result.choices.front());
-            if (result.choices.front().fails.empty()) result.pick = 0;
+        if (now.fails.empty()) {
+            draw(index, draws_now_, now);
+            if (now.fails.empty()) result.pick = 0;
         }
+        const std::size_t watched_now = now.watches.size();
         for (Tried& one : others) {
-            if (result.pick < 0 && one.choice.fails.empty()) {
+            if (result.pick < 0 && one.choice.fails.empty() &&
+                one.choice.watches.size() <= watched_now) {
                 draw(index, drawn(with(index, one.bearing)), one.choice);
                 if (one.choice.fails.empty()) result.pick = static_cast<int>(result.choices.size());
             }
@@ -186,8 +226,39 @@ private:
         choice.holds_share = static_cast<double>(hold) / static_cast<double>(results.size());
         if (*choice.holds_share < holding_share)
             choice.fails.push_back(fmt::format(
-                "not sure enough: life and oil hold in {:.0f} of 100 draws, 90 are asked",
+                "not sure enough: life and oil hold, {:.0f} chances in 100; 90 are asked",
                 std::floor(100 * *choice.holds_share)));
+    }
+
+    /// A check that is not fine, as the assessment judges it.
+    static std::string words_of(const Check& check) {
+        if (check.id == "bearing.life")
+            return fmt::format("life: {} % used by one event", percent_figures(check.value));
+        if (check.id == "bearing.dent")
+            return fmt::format("dents: margin {}, at least {}", figures(check.value, 2),
+                               figures(check.limit, 2));
+        if (check.id == "bearing.speed")
+            return fmt::format("cage speed n d_m {:.0f}; limit for this type {:.0f}", check.value,
+                               check.limit);
+        if (check.id == "bearing.least_load")
+            return fmt::format(
+                "too lightly loaded to roll for {:.0f} % of driving time, at most {:.0f} %",
+                100 * check.value, 100 * check.limit);
+        if (check.id == "bearing.rating_share")
+            return fmt::format("load: {} of its dynamic rating, at most {}",
+                               figures(check.value, 2), figures(check.limit, 2));
+        if (check.id.starts_with("seat.")) return fmt::format("seat: {}", check.consequence);
+        return fmt::format("{} {}, {} {}", check.words, figures(check.value, 3),
+                           check.at_least ? "at least" : "at most", figures(check.limit, 3));
+    }
+
+    /// Whole events until the reliability aimed for is reached.
+    [[nodiscard]] std::string events_words(double share) const {
+        int events = 0;
+        while (events < setup_.rules.open_case_events &&
+               iso_281::survival((events + 1) * share) >= setup_.aims.rebuild_reliability)
+            ++events;
+        return events == 0 ? "not one" : fmt::format("{} event{}", events, events == 1 ? "" : "s");
     }
 
     [[nodiscard]] bool life_holds(double share) const {
@@ -213,6 +284,7 @@ private:
             choice = judged(index, other, run_chain(setup));
         } catch (const Error& error) {
             choice = described(other);
+            choice.verdict = "stop";
             choice.fails.emplace_back(error.problems().empty() ? error.what()
                                                                : error.problems().front().text);
         }
@@ -250,28 +322,28 @@ private:
         choice.heat_added_W = chain.friction_W - now_.friction_W;
         choice.oil_peak_degC = chain.event.peak_oil_degC;
         const std::string about = "bearing." + bearing.name;
+        choice.verdict = "fine";
         for (const Check& check : chain.checked.checks) {
-            if (check.about != about) continue;
-            if (check.id == "bearing.dent") {
-                choice.dent_margin = check.value;
-                if (check.verdict == "stop")
-                    choice.fails.push_back(
-                        fmt::format("dents: margin {:.2g}, 1 is the least", check.value));
-            } else if (check.id == "bearing.speed") {
+            if (check.about != about && check.about != about + ".seat") continue;
+            if (check.id == "bearing.dent") choice.dent_margin = check.value;
+            if (check.id == "bearing.speed") {
                 choice.cage_speed = check.value;
                 choice.speed_limit = check.limit;
-                if (check.verdict != "fine")
-                    choice.fails.push_back(fmt::format(
-                        "speed: n d_m {:.0f}, its kind stands {:.0f}", check.value, check.limit));
-            } else if (check.id.starts_with("seat.") && check.verdict == "stop") {
-                choice.fails.push_back("seat: " + check.consequence);
+            }
+            if (check.verdict == "stop") {
+                choice.verdict = "stop";
+                choice.fails.push_back(words_of(check));
+            } else if (check.verdict == "watch") {
+                if (choice.verdict == "fine") choice.verdict = "watch";
+                choice.watches.push_back(words_of(check));
             }
         }
-        if (!life_holds(choice.life_share))
-            choice.fails.push_back(fmt::format(
-                "life: {:.0f} % used an event, too much for {:.0f} events at {:g} reliability",
-                100 * choice.life_share, setup_.rules.open_case_events,
-                setup_.aims.rebuild_reliability));
+        if (!life_holds(choice.life_share) && choice.life_share <= 1)
+            choice.fails.push_back(
+                fmt::format("life: {} % used an event, enough for {} at {:g} reliability; the case "
+                            "is opened after {:.0f}",
+                            percent_figures(choice.life_share), events_words(choice.life_share),
+                            setup_.aims.rebuild_reliability, setup_.rules.open_case_events));
         if (!oil_holds(choice.oil_peak_degC, now_.event.peak_oil_degC))
             choice.fails.push_back(fmt::format("oil: {:.0f} degC", choice.oil_peak_degC));
         return choice;

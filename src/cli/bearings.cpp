@@ -18,6 +18,7 @@ struct BearingsArguments {
     std::string units;
     std::size_t draws = 255;
     unsigned threads = 1;
+    bool thinner = false;
     bool json = false;
 };
 
@@ -32,6 +33,7 @@ void run_bearings(const BearingsArguments& arguments) {
         options.outside_mm = read_option("--outside", "seal.*.diameter", arguments.outside);
     if (!arguments.width.empty())
         options.width_mm = read_option("--width", "seal.*.diameter", arguments.width);
+    options.thinner = arguments.thinner;
     const BearingsAnswer answer = choose_bearings(document, options);
     print(arguments.json ? bearings_json(setup, answer) : bearings_screen(setup, answer));
 }
@@ -39,8 +41,8 @@ void run_bearings(const BearingsArguments& arguments) {
 }  // namespace
 
 Command bearings_command(CLI::App& program) {
-    auto* command =
-        program.add_subcommand("bearings", "whether a bearing stands this build, and which would");
+    auto* command = program.add_subcommand(
+        "bearings", "whether the bearings are good enough for this build, and which would be");
     const auto arguments = std::make_shared<BearingsArguments>();
     command->add_option("SETUP", arguments->setup, "setup file")->required();
     command->add_option("--position", arguments->position, "one position; else all");
@@ -48,6 +50,8 @@ Command bearings_command(CLI::App& program) {
                         "largest outside diameter; else that of the bearing there");
     command->add_option("--width", arguments->width,
                         "largest width; else that of the bearing there");
+    command->add_flag("--thinner", arguments->thinner,
+                      "sizes narrower, of less section or of lower rating than now, too");
     command->add_option("--draws", arguments->draws, "draws for each bearing that may hold")
         ->check(CLI::Range(least_draws, most_draws));
     command->add_option("--threads", arguments->threads, "threads for the draws")

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Which bearing stands the build: the decision, then a block a position.
+#include "caseload/figures.hpp"
 #include "caseload/show/choices.hpp"
 #include "show/json_writer.hpp"
 #include "show/lines.hpp"
@@ -18,48 +19,90 @@ std::string called(const BearingChoice& choice) {
                        json_writer::word(choice.kind));
 }
 
-/// What is there, what is lighter and holds, what holds among one's own.
-std::string decision(const BearingsAnswer& answer, const Units& units) {
-    std::string failing;
+/// What to fit instead. A seat that fails does so with any bearing: nothing.
+std::string offer(const BearingPosition& one) {
+    if (one.pick > 0)
+        return "; the nearest that holds is " +
+               called(one.choices[static_cast<std::size_t>(one.pick)]);
+    if (one.choices.front().fails.front().rfind("seat:", 0) == 0) return {};
+    return fmt::format("; no other size that goes there {} (--outside, --width, --thinner)",
+                       one.choices.size() == 1 ? "is known" : "holds");
+}
+
+/// One line for each position this is so of.
+template <class Is>
+std::string lines_of(const BearingsAnswer& answer, const Units& units, const Is& is) {
+    std::string out;
     for (const BearingPosition& one : answer.positions)
-        if (!one.choices.front().fails.empty())
-            failing += (failing.empty() ? "" : ", ") + one.position;
-    if (failing.empty())
-        return answer.positions.size() == 1
-                   ? wrapped("  KEEP  ", fmt::format("{} holds with what is there.",
-                                                     answer.positions.front().position))
-                   : wrapped("  KEEP  ", "every position holds with what is there.");
-    std::string out = wrapped("  CHANGE  ", failing + ":");
-    for (const BearingPosition& one : answer.positions) {
-        const BearingChoice& now = one.choices.front();
-        if (now.fails.empty()) continue;
-        out += wrapped(
-            "    ",
-            units.text(fmt::format(
-                "{}: {}; {}.", one.position, now.fails.front(),
-                one.pick < 0 ? "no size within the limits holds"
-                             : "the lightest that holds is " +
-                                   called(one.choices[static_cast<std::size_t>(one.pick)]))));
-    }
+        if (is(one.choices.front()))
+            out += wrapped("    ",
+                           units.text(fmt::format("{}: {}{}.", one.position,
+                                                  one.choices.front().fails.front(), offer(one))));
+    return out;
+}
+
+template <class Is>
+std::string names_of(const BearingsAnswer& answer, const Is& is) {
+    std::string names;
+    for (const BearingPosition& one : answer.positions)
+        if (is(one.choices.front())) names += (names.empty() ? "" : ", ") + one.position;
+    return names;
+}
+
+std::string events_words(double events) {
+    return events < 1 ? "not one event"
+                      : fmt::format("{:.0f} event{}", events, events == 1 ? "" : "s");
+}
+
+std::string decision(const BearingsAnswer& answer, const Units& units) {
+    const auto stops = [](const BearingChoice& now) { return now.verdict == "stop"; };
+    const auto fails = [&](const BearingChoice& now) { return !now.fails.empty() && !stops(now); };
+    const auto good = [](const BearingChoice& now) { return now.fails.empty(); };
+    std::string out;
+    if (answer.decision == "change")
+        out +=
+            wrapped("  CHANGE  ", names_of(answer, stops) + ":") + lines_of(answer, units, stops);
+    const bool earlier = answer.fatigue_events < answer.planned_events;
+    if (answer.decision == "open_earlier" || (answer.decision == "change" && earlier))
+        out +=
+            wrapped("  OPEN EARLIER  ",
+                    fmt::format("fatigue of bearings and teeth allows {}, and the case is opened "
+                                "after {:.0f}: {} wears first.",
+                                events_words(answer.fatigue_events), answer.planned_events,
+                                answer.weakest));
+    else if (!names_of(answer, fails).empty())
+        out += wrapped("  UNSURE  ", names_of(answer, fails) +
+                                         ": good enough with the likely values, not for 9 chances "
+                                         "in 10.");
+    out += lines_of(answer, units, fails);
+    if (const std::string names = names_of(answer, good); !names.empty())
+        out += wrapped("  KEEP  ", names.find(',') == std::string::npos
+                                       ? names + ": the fitted bearing is good enough."
+                                       : names + ": the fitted bearings are good enough.");
+    for (const BearingPosition& one : answer.positions)
+        for (const std::string& words : one.choices.front().watches)
+            out += wrapped("  ON WATCH  ", units.text(fmt::format("{}: {}.", one.position, words)));
     return out;
 }
 
 std::string block(const BearingChoice& choice, const Units& units) {
     std::string out =
         units.text(fmt::format("    {:<6} {}{}\n", choice.fails.empty() ? "holds" : "fails",
-                               called(choice), choice.now ? "  (there now)" : ""));
+                               called(choice), choice.now ? "  (fitted)" : ""));
     if (choice.C_N > 0)
         out += units.text(fmt::format(
-            "           life used {:.2g} % an event   dent margin {:.2g}   cage speed {:.0f} % of "
-            "limit\n           heat {:+.0f} W   about {:.2g} kg{}\n",
-            100 * choice.life_share, choice.dent_margin,
+            "           life used {} % an event   dent margin {}   cage speed {:.0f} % of "
+            "limit\n           heat {} W   about {} kg{}\n",
+            percent_figures(choice.life_share), figures(choice.dent_margin, 2),
             choice.speed_limit > 0 ? 100 * choice.cage_speed / choice.speed_limit : 0,
-            choice.heat_added_W, choice.mass_kg,
+            signed_figures(std::round(choice.heat_added_W), 1), figures(choice.mass_kg, 2),
             choice.estimated ? "   ratings estimated from size" : ""));
     if (choice.holds_share)
-        out += fmt::format("           life and oil hold in {:.0f} of 100 draws\n",
+        out += fmt::format("           life and oil hold, {:.0f} chances in 100\n",
                            std::floor(100 * *choice.holds_share));
     for (const std::string& why : choice.fails) out += wrapped("           ", units.text(why));
+    for (const std::string& why : choice.watches)
+        out += wrapped("           on watch: ", units.text(why));
     return out;
 }
 
@@ -74,11 +117,14 @@ std::string bearings_screen(const Setup& setup, const BearingsAnswer& answer) {
         for (const BearingChoice& choice : one.choices) out += block(choice, units);
     }
     return out +
-           "\nLife, dents, speed, seat and oil must all hold with the likely values, life and oil "
-           "in 9 "
-           "of 10\ndraws too. Dirt, fit and oil supply decide what these do not.\n" +
+           "\nHolds: no check of it or its seat says stop, its life reaches the opening, the oil "
+           "gets "
+           "no hotter\nthan it may; life and oil 9 chances in 10 too. These are the checks of "
+           "assess, which judges the\nwhole case. Dirt, fit and oil supply decide what these do "
+           "not.\n" +
            std::string(deference) +
-           "\nMore: --position, --outside, --width, --draws; own ones under [candidate]\n";
+           "\nMore: --position, --outside, --width (more room), --thinner, --draws; own ones under "
+           "[candidate]\n";
 }
 
 std::string bearings_json(const Setup& setup, const BearingsAnswer& answer) {

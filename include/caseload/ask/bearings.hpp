@@ -11,8 +11,9 @@
 
 namespace caseload {
 
-/// One bearing in one position. It holds only if all five hold, life, dents, speed, seat and oil:
-/// with the likely values, and in 9 of 10 draws of the band.
+/// One bearing in one position. It holds if no check of it says stop, its life reaches the opening
+/// and the oil gets no hotter than it may: with the likely values, life and oil in 9 of 10 draws of
+/// the band too. Checks are those of the assessment, with its words.
 struct BearingChoice {
     std::string name;  ///< own candidate; "" for a standard size
     BearingKind kind = BearingKind::deep_groove_ball;
@@ -30,9 +31,11 @@ struct BearingChoice {
     double oil_peak_degC = 0;
     double mass_kg = 0;  ///< estimated
     /// Of draws in which life and oil hold; the other three do not move with the draws. Absent
-    /// where it was not drawn: it fails already, or a lighter one holds.
+    /// where it was not drawn: it fails already, or a nearer one holds.
     std::optional<double> holds_share{};
-    std::vector<std::string> fails;  ///< what does not hold, in words; empty: it holds
+    std::string verdict;               ///< fine | watch | stop: the worst check of it and its seat
+    std::vector<std::string> watches;  ///< its checks on watch, in words
+    std::vector<std::string> fails;    ///< what does not hold, in words; empty: it holds
 };
 
 template <>
@@ -55,14 +58,19 @@ struct Members<BearingChoice> {
         member("oil_peak_degC", &BearingChoice::oil_peak_degC);
         member("mass_kg", &BearingChoice::mass_kg);
         member("holds_share", &BearingChoice::holds_share);
+        member("verdict", &BearingChoice::verdict);
+        member("watches", &BearingChoice::watches);
         member("fails", &BearingChoice::fails);
     }
 };
 
 struct BearingPosition {
     std::string position;
-    std::vector<BearingChoice> choices;  ///< what is there now first, then by mass
-    int pick = -1;  ///< the lightest that holds; what is there when it holds; -1: none
+    /// What is there now, then the nearest in outside diameter, width, mass.
+    std::vector<BearingChoice> choices;
+    /// What is there when it holds, else the nearest that does and has no check on watch that the
+    /// one there has not; -1: none.
+    int pick = -1;
 };
 
 template <>
@@ -75,21 +83,37 @@ struct Members<BearingPosition> {
     }
 };
 
+/// What it comes to, in the words of the assessment: `change` where a check of a bearing asked for
+/// says stop, which stops the assessment too; `open_earlier` where fatigue of bearings and teeth
+/// opens the case before the user's rule or common practice, as the assessment says; `unsure` where
+/// a bearing holds with the likely values but not in 9 of 10 draws; else `keep`.
 struct BearingsAnswer {
     std::vector<BearingPosition> positions;
+    std::string decision;       ///< change | open_earlier | unsure | keep
+    double planned_events = 0;  ///< opening by the user's rule or common practice
+    double fatigue_events = 0;  ///< what fatigue allows, up to its cap
+    std::string weakest;        ///< part that wears first at the opening
 };
 
 template <>
 struct Members<BearingsAnswer> {
     static constexpr std::string_view owner = "bearings";
-    static constexpr void all(auto&& member) { member("positions", &BearingsAnswer::positions); }
+    static constexpr void all(auto&& member) {
+        member("positions", &BearingsAnswer::positions);
+        member("decision", &BearingsAnswer::decision);
+        member("planned_events", &BearingsAnswer::planned_events);
+        member("fatigue_events", &BearingsAnswer::fatigue_events);
+        member("weakest", &BearingsAnswer::weakest);
+    }
 };
 
-/// What may be fitted. An absent limit is that of the bearing there now; its bore always holds.
+/// What may be fitted. An absent limit is that of the bearing there now; its bore always holds. Own
+/// candidates are judged whatever their size.
 struct BearingsOptions {
     std::string position;  ///< "": all
     std::optional<double> outside_mm{};
     std::optional<double> width_mm{};
+    bool thinner = false;  ///< sizes narrower, of less section or of lower rating than now, too
     BandOptions band{};
 };
 
