@@ -141,8 +141,9 @@ struct Prepared {
     double pressure_Pa = 0;
 };
 
-/// The setup must outlive the result.
+/// The setup must outlive the result, so one that ends with the call is not taken.
 Prepared prepare(const Setup& setup);
+Prepared prepare(const Setup&& setup) = delete;
 
 /// Paths in a stop: splash has ended. Judgement: half to the housing, a quarter to the steel.
 Conductances in_stop(const Conductances& driving);

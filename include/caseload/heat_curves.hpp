@@ -25,6 +25,7 @@ LegCurves leg_curves(const Prepared& prepared, std::size_t leg, const Switches& 
 class CaseCurves {
 public:
     explicit CaseCurves(const Prepared& prepared);
+    explicit CaseCurves(const Prepared&& prepared) = delete;
     const LegCurves& at(std::size_t leg, const Switches& switches);
     [[nodiscard]] const Prepared& prepared() const { return prepared_; }
 

@@ -7,10 +7,16 @@
 #include "cli/version.hpp"
 
 #include <cstdio>
+#include <new>
 #include <string>
 #include <vector>
 
 namespace caseload {
+namespace {
+
+constexpr int no_memory_code = 71;  // sysexits.h: the operating system refuses
+
+}  // namespace
 
 int run_program(int argc, char** argv) {
     CLI::App app{
@@ -40,6 +46,12 @@ int run_program(int argc, char** argv) {
     } catch (const Error& error) {
         std::fputs(problem_report(error).c_str(), stderr);
         return static_cast<int>(error.kind());
+    } catch (const std::bad_alloc&) {
+        std::fputs(
+            "error: the system gives no more memory\n"
+            "  hint: fewer --threads or --draws take less\n",
+            stderr);
+        return no_memory_code;
     } catch (const std::exception& error) {
         std::fprintf(stderr, "caseload: our bug, please report it with the setup file: %s\n",
                      error.what());

@@ -16,6 +16,7 @@
 #include <filesystem>
 #include <map>
 #include <memory>
+#include <new>
 #include <optional>
 #include <string>
 #include <thread>
@@ -151,6 +152,8 @@ std::vector<std::string> events_of(const DutyArguments& arguments) {
 struct LogRead {
     duty::DutyAnswer answer;
     std::optional<Error> failed;
+    bool again = false;      ///< the memory ran out the first time
+    bool no_memory = false;  ///< for good
 };
 
 /// Each log on a thread of its own. When one is refused nothing is written of any.
@@ -167,16 +170,25 @@ std::vector<LogRead> read_logs(const DutyArguments& arguments, const duty::DutyO
     if (threads == 0) threads = std::max(1U, std::thread::hardware_concurrency());
     on_threads(std::min(threads, static_cast<unsigned>(files.size())))(
         files.size(), [&](std::size_t i) {
+            LogRead& one = all[i];
             try {
+                if (one.again) files[i] = std::make_unique<LogFile>(arguments.logs[i]);
                 duty::DutyOptions own = options;
-                if (progress.wanted()) own.progress = progress.of_next();
-                all[i].answer = duty::read_duty(*files[i], file_name(arguments.logs[i]), own);
+                if (progress.wanted() && !one.again) own.progress = progress.of_next();
+                one.answer = duty::read_duty(*files[i], file_name(arguments.logs[i]), own);
                 files[i]->check_unchanged();
             } catch (const Error& error) {
-                all[i].failed = error;
+                one.failed = error;
+            } catch (const std::bad_alloc&) {
+                // Part of standard input is gone.
+                if (one.again || arguments.logs[i] == "-") one.no_memory = true;
+                one.again = true;
+                if (!one.no_memory) throw;
             }
         });
     progress.clear();
+    for (const LogRead& one : all)
+        if (one.no_memory) throw std::bad_alloc();
     std::vector<Problem> problems;
     std::optional<Error::Kind> kind;
     for (const LogRead& one : all) {
@@ -213,9 +225,11 @@ void run_duty(const DutyArguments& arguments, bool resistance_given) {
         readings = duty::readings_text(all[0].answer,
                                        {name_beside(arguments.setup, arguments.readings),
                                         name_beside(events[0], arguments.readings), ambient_degC});
+    std::vector<std::string> texts;  // all of them before one is written
+    for (const LogRead& one : all) texts.push_back(duty::event_text(one.answer));
     std::string screen;
     for (std::size_t i = 0; i < all.size(); ++i) {
-        write_file(events[i], duty::event_text(all[i].answer));
+        write_file(events[i], texts[i]);
         if (arguments.json) {
             screen += duty_json(all[i].answer, events[i]);
             continue;
@@ -236,7 +250,8 @@ void run_duty(const DutyArguments& arguments, bool resistance_given) {
 }  // namespace
 
 Command duty_command(CLI::App& program) {
-    auto* command = program.add_subcommand("duty", "a logger's CSV as an event for event.from");
+    auto* command = program.add_subcommand(
+        "duty", "turn a logger's CSV into an event that a setup takes by event.from");
     const auto arguments = std::make_shared<DutyArguments>();
     command->add_option("LOG", arguments->logs, "the log or several; - reads standard input")
         ->required();
@@ -259,7 +274,9 @@ Command duty_command(CLI::App& program) {
             ->check(CLI::Range(0.005, 0.5));
     command->add_option("--readings", arguments->readings,
                         "write logged oil as a setup for caseload calibrate; with --setup");
-    command->add_option("--threads", arguments->threads, "of several logs as many at once (cores)")
+    command
+        ->add_option("--threads", arguments->threads,
+                     "how many of several logs to read at once; left out: one a processor core")
         ->check(CLI::Range(1, 256));
     command->add_flag("--json", arguments->json, "one JSON document a log");
     command->add_flag("--force", arguments->force,

@@ -3,11 +3,17 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <atomic>
+#include <cstddef>
 #include <cstdio>
 #include <exception>
 #include <fstream>
 #include <iterator>
+#include <limits>
+#include <new>
 #include <thread>
+#include <utility>
 #include <vector>
 
 namespace caseload {
@@ -61,23 +67,87 @@ void write_file(const std::string& path, const std::string& text) {
                             path));
 }
 
-ForEach on_threads(unsigned threads) {
+namespace {
+
+constexpr std::size_t no_piece = std::numeric_limits<std::size_t>::max();
+
+/// The piece at which a thread ended early, and why.
+struct Ended {
+    std::size_t at = no_piece;
+    std::exception_ptr by;
+    bool no_memory = false;
+};
+
+/// Pieces of work, handed out in order to whoever is free.
+class SharedWork {
+public:
+    SharedWork(std::size_t n, const std::function<void(std::size_t)>& body, std::size_t threads)
+        : n_(n), body_(body), working_(threads) {}
+
+    /// Takes pieces until none is left. A thread whose memory ran out ends: the less of them, the
+    /// more is left for the others.
+    Ended take(std::size_t thread) noexcept {
+        while (!failed_ && thread < working_) {
+            const std::size_t i = next_++;
+            if (i >= n_) break;
+            try {
+                body_(i);
+            } catch (const std::bad_alloc&) {
+                return {i, std::current_exception(), true};
+            } catch (...) {
+                failed_ = true;
+                return {i, std::current_exception(), false};
+            }
+        }
+        return {};
+    }
+
+    /// No more threads than these go on; each needs memory of its own.
+    void only(std::size_t threads) { working_ = threads; }
+
+    /// What is left, when no other thread runs: as if all had been done one by one.
+    void finish(std::vector<Ended> ended) {
+        std::sort(ended.begin(), ended.end(),
+                  [](const Ended& a, const Ended& b) { return a.at < b.at; });
+        for (const Ended& one : ended) {
+            if (one.at == no_piece) break;
+            if (!one.no_memory) std::rethrow_exception(one.by);
+            body_(one.at);
+        }
+        for (std::size_t i = next_; i < n_; ++i) body_(i);
+    }
+
+private:
+    std::size_t n_;
+    const std::function<void(std::size_t)>& body_;
+    std::atomic<std::size_t> next_{0};
+    std::atomic<std::size_t> working_;
+    std::atomic<bool> failed_{false};
+};
+
+}  // namespace
+
+ForEach on_threads(unsigned threads, unsigned cores) {
+    if (cores > 0) threads = std::min(threads, cores);
     if (threads <= 1) return one_by_one;
     return [threads](std::size_t n, const std::function<void(std::size_t)>& body) {
-        std::vector<std::exception_ptr> failed(threads);
-        std::vector<std::thread> running;
-        running.reserve(threads);
-        for (unsigned k = 0; k < threads; ++k)
-            running.emplace_back([&, k] {
-                try {
-                    for (std::size_t i = k; i < n; i += threads) body(i);
-                } catch (...) {
-                    failed[k] = std::current_exception();
-                }
-            });
-        for (std::thread& thread : running) thread.join();
-        for (const std::exception_ptr& error : failed)
-            if (error) std::rethrow_exception(error);
+        const std::size_t wanted = std::max<std::size_t>(1, std::min<std::size_t>(threads, n));
+        SharedWork work(n, body, wanted);
+        std::vector<Ended> ended(wanted);
+        std::vector<std::thread> beside;
+        beside.reserve(wanted);
+        for (std::size_t k = 1; k < wanted; ++k) {
+            try {
+                beside.emplace_back([&work, &ended, k] { ended[k] = work.take(k); });
+            } catch (const std::exception&) {
+                // The system starts no more; a quarter of them leaves it room for the work itself.
+                work.only(std::max<std::size_t>(1, k / 4));
+                break;
+            }
+        }
+        ended[0] = work.take(0);
+        for (std::thread& thread : beside) thread.join();
+        work.finish(std::move(ended));
     };
 }
 

@@ -9,6 +9,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <thread>
 
 namespace caseload {
 
@@ -28,7 +29,10 @@ void print(const std::string& text);
 /// A whole file or none: written beside its place, then renamed. Throws Error{file}.
 void write_file(const std::string& path, const std::string& text);
 
-/// Work shared by threads in strides: results stand by number, so their count changes nothing.
-ForEach on_threads(unsigned threads);
+/// Work shared by threads, the calling one among them: results are kept by number, so the count of
+/// threads changes nothing. More than there are cores (0: unknown) would only take memory and are not
+/// started; those the system does not start are done without. A piece whose memory
+/// ran out is done again when the others have ended. Throws what the first piece that failed threw.
+ForEach on_threads(unsigned threads, unsigned cores = std::thread::hardware_concurrency());
 
 }  // namespace caseload

@@ -57,9 +57,15 @@ std::string manual_page(const CLI::App& program) {
     for (const CLI::App* command : program.get_subcommands({}))
         manual_of(*command, command->get_name(), out);
     return out +
-           ".SH EXIT STATUS\n0: answered.  2: the input is at fault; the message says file, line, "
-           "key and what is accepted.\n3: outside the range of a formula.  4: no solution found.  "
-           "5: a file cannot be read or written.\n70: a bug in caseload.\n"
+           ".SH EXIT STATUS\n0: answered.\n.br\n"
+           "1: evidence found a figure that is not met, or book replay an event that "
+           "differs.\n.br\n"
+           "2: the setup, log, book or command line is at fault, or no command was given; the "
+           "message says file, line, key and what is accepted.\n.br\n"
+           "3: outside the range of a formula.\n.br\n4: no solution found.\n.br\n"
+           "5: a file cannot be read or written.\n.br\n"
+           "70: a bug in caseload.\n.br\n"
+           "71: the system gives no more memory. Threads that it does not start are done without.\n"
            ".SH SEE ALSO\nEvery key of a setup file: \\fBcaseload keys\\fR\n";
 }
 

@@ -13,6 +13,7 @@ inline constexpr double dirt_conductivity_WpmK = 0.27;
 /// The setup prepared with the loads of another one, from which it differs only in what loads do
 /// not depend on, such as the air, the oil, the housing.
 Prepared prepare(const Setup& setup, Loads loads);
+Prepared prepare(const Setup&& setup, Loads loads) = delete;
 
 /// Heat left over for the oil of a drive leg held at this temperature, housing and steel at rest.
 double net_into_oil_W(const Prepared& prepared, std::size_t leg, double oil_degC);

@@ -11,6 +11,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <new>
 
 namespace caseload::input {
 namespace {
@@ -28,6 +29,8 @@ public:
             explain_syntax(source_, {static_cast<int>(begin.line), static_cast<int>(begin.column),
                                      std::string(problem.description())});
         } catch (const Error&) {
+            throw;
+        } catch (const std::bad_alloc&) {
             throw;
         } catch (const std::exception& problem) {
             // An assert of the parser; it does not say where.
@@ -56,6 +59,8 @@ private:
             static_cast<void>(toml::parse(text));
         } catch (const toml::parse_error&) {
             return false;  // an open list or text goes on in the next line
+        } catch (const std::bad_alloc&) {
+            throw;
         } catch (const std::exception&) {
             return true;
         }

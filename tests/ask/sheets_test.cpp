@@ -276,7 +276,8 @@ TEST_CASE("sheets: a seat over its temperature is the seat the checks look at") 
     CHECK(temps_degC.front() == -20);
     CHECK(temps_degC.back() == oil_ceiling_degC);
     CHECK(temps_degC.size() == 37);
-    CHECK(seat_sweep(prepare(examples::setup("dip.toml")), {20.0}).empty());
+    const Setup dipped = examples::setup("dip.toml");
+    CHECK(seat_sweep(prepare(dipped), {20.0}).empty());
 }
 
 }  // namespace caseload::sheets_tests

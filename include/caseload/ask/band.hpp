@@ -179,6 +179,7 @@ struct Members<Band> {
 };
 
 /// Runs body(i) for i from 0 to n - 1, in any order and from any threads: results stand by number.
+/// It may run twice for an i at which std::bad_alloc was thrown.
 using ForEach = std::function<void(std::size_t n, const std::function<void(std::size_t)>& body)>;
 void one_by_one(std::size_t n, const std::function<void(std::size_t)>& body);
 
