@@ -8,6 +8,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <string>
+#include <vector>
 
 namespace caseload::duty {
 namespace {
@@ -20,22 +22,22 @@ std::string one_line(std::string text) {
 }
 
 std::string bins_text(const LegInput& leg) {
-    std::string text = "bins = [\n";
+    std::vector<std::string> rows;
     for (const Bin& bin : leg.bins)
-        text += fmt::format(
-            "  {{ share = {:.9g}, torque = \"{:.5g} N m\", speed = \"{:.6g} rpm\", road_speed = "
-            "\"{:.5g} m/s\" }},\n",
-            bin.share, bin.torque_Nm, bin.speed_rpm, bin.road_speed_mps);
-    return text + "]\n";
+        rows.push_back(fmt::format(
+            "{{ share = {:.9g}, torque = \"{:.5g} N m\", speed = \"{:.6g} rpm\", road_speed = "
+            "\"{:.5g} m/s\" }}",
+            bin.share, bin.torque_Nm, bin.speed_rpm, bin.road_speed_mps));
+    return input::entry_lines("bins", rows);
 }
 
 std::string peaks_text(const LegInput& leg) {
     if (leg.peaks.empty()) return {};
-    std::string text = "peaks = [\n";
+    std::vector<std::string> rows;
     for (const Peak& peak : leg.peaks)
-        text += fmt::format("  {{ torque = \"{:.4g} N m\", times = {:g} }},\n", peak.torque_Nm,
-                            peak.times);
-    return text + "]\n";
+        rows.push_back(
+            fmt::format("{{ torque = \"{:.4g} N m\", times = {:g} }}", peak.torque_Nm, peak.times));
+    return input::entry_lines("peaks", rows);
 }
 
 std::string leg_text(const LegInput& leg) {
@@ -116,11 +118,12 @@ std::string event_text(const DutyAnswer& answer) {
         "caseload = 1\n\n[event]\n");
     if (answer.ambient_degC)
         text += fmt::format("ambient = \"{:.1f} degC\"\n", *answer.ambient_degC);
-    text += "run = [";
-    for (std::size_t i = 0; i < answer.legs.size(); ++i)
-        text += fmt::format("{}\"{}\"", i == 0 ? "" : ", ", answer.legs[i].name);
-    text += "]\n";
+    std::vector<std::string> names;
+    for (const LegInput& leg : answer.legs) names.push_back(input::quoted(leg.name));
+    text += input::entry_lines("run", names);
     for (const LegInput& leg : answer.legs) text += leg_text(leg);
+    input::require_readable(text, fmt::format("the event of {}", one_line(answer.file)),
+                            "a longer --shortest-stop makes fewer legs; or cut the log");
     return text;
 }
 
@@ -146,13 +149,16 @@ std::string readings_text(const DutyAnswer& answer, const ReadingsOf& of) {
         any = true;
         text += fmt::format(
             "\n[reading.{}]\nplace = \"oil-bath\"\nleg = \"{}\"\nambient = \"{:.1f} "
-            "degC\"\nseries = [\n",
+            "degC\"\n",
             series.leg, series.leg, *ambient);
+        std::vector<std::string> members;
         for (const OilRow& row : rows)
-            text += fmt::format("  {{ after = \"{:.4g} s\", temp = \"{:.1f} degC\" }},\n",
-                                row.after_s, row.temp_degC);
-        text += "]\n";
+            members.push_back(fmt::format("{{ after = \"{:.4g} s\", temp = \"{:.1f} degC\" }}",
+                                          row.after_s, row.temp_degC));
+        text += input::entry_lines("series", members);
     }
+    input::require_readable(text, fmt::format("the readings of {}", one_line(answer.file)),
+                            "a longer --shortest-stop makes fewer legs; or cut the log");
     if (!any)
         throw Error(Error::Kind::input,
                     {Problem{{answer.file, 0, 0, 0, {}},

@@ -18,7 +18,7 @@ namespace {
 
 constexpr int least_teeth = 12;
 constexpr int most_teeth = 200;
-constexpr std::size_t longest_name = 200;
+constexpr std::size_t longest_text = 200;
 
 std::string_view kind_words(const Value& value) {
     switch (value.kind) {
@@ -45,6 +45,8 @@ public:
     /// Reads item.value; false after adding a problem.
     bool read(Item& item) {
         const Value& value = item.value;
+        if (value.kind == Value::Kind::text && value.text.size() > longest_text)
+            return too_long(value);
         switch (field_.kind) {
             case FieldKind::quantity:
                 return quantity(value, item);
@@ -92,6 +94,10 @@ private:
         return report(value,
                       fmt::format("{} found, but this key takes {}", kind_words(value), expected),
                       std::string(field_.words));
+    }
+
+    bool too_long(const Value& value) {
+        return report(value, "the text is longer than 200 characters", std::string(field_.words));
     }
 
     struct Read {
@@ -180,9 +186,6 @@ private:
         if (std::any_of(value.text.begin(), value.text.end(),
                         [](unsigned char c) { return c < 0x20 || c == 0x7F; }))
             return report(value, "the text holds line ends or control characters",
-                          std::string(field_.words));
-        if (value.text.size() > longest_name)
-            return report(value, "the text is longer than 200 characters",
                           std::string(field_.words));
         return true;
     }
@@ -288,6 +291,7 @@ private:
             return wrong(value, "a list of names in quotes such as [\"input\", \"output\"]");
         for (const Value& one : value.items) {
             if (one.kind != Value::Kind::text) return wrong(one, "names in quotes");
+            if (one.text.size() > longest_text) return too_long(one);
             item.texts.push_back(one.text);
         }
         return true;

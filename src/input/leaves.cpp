@@ -22,7 +22,8 @@ public:
 
     Leaves read() {
         try {
-            const toml::table root = toml::parse(source_.text(), std::string_view(source_.name()));
+            const toml::table root =
+                toml::parse(source_.text(), std::string_view(source_.name()));
             flatten(root, "", 1);
         } catch (const toml::parse_error& problem) {
             const auto begin = problem.source().begin;
@@ -48,7 +49,8 @@ private:
         while (bad - good > 1) {
             const int middle = good + (bad - good) / 2;
             const std::string_view last = source_.line(middle);
-            const auto size = static_cast<std::size_t>(last.data() + last.size() - text.data());
+            const auto size =
+                static_cast<std::size_t>(last.data() + last.size() - source_.text().data());
             (gives_up(text.substr(0, size)) ? bad : good) = middle;
         }
         return bad;
@@ -76,8 +78,10 @@ private:
         const bool one_line = region.begin.line == region.end.line;
         const int begin = static_cast<int>(region.begin.column);
         const int line = static_cast<int>(region.begin.line);
-        const int rest = static_cast<int>(count_characters(source_.line(line))) - begin + 1;
-        const int width = one_line ? static_cast<int>(region.end.column) - begin : rest;
+        // Counted only where it is needed: a value of the command line may be long.
+        const int width =
+            one_line ? static_cast<int>(region.end.column) - begin
+                     : static_cast<int>(count_characters(source_.line(line))) - begin + 1;
         return {line, begin, std::max(width, 1)};
     }
 
@@ -125,6 +129,8 @@ private:
             if (name.empty() || name.find('.') != std::string::npos)
                 source_.fail(at, "a name in quotes is empty or holds a dot",
                              "names are made of letters, digits, - and _");
+            if (name.size() > longest_name)
+                source_.fail(at, "a name is longer than 100 characters", "no key needs as many");
             std::string full = path;
             if (!full.empty()) full += '.';
             full += name;
@@ -150,15 +156,16 @@ private:
     }
 
     static constexpr std::size_t longest_list = 1000;
+    static constexpr std::size_t longest_name = 100;
     const Source& source_;
     Leaves leaves_;
 };
 
 }  // namespace
 
-Leaves parse_leaves(std::string_view text, const std::string& name) {
+Leaves parse_leaves(std::string_view text, const std::string& name, std::size_t longest) {
     const Source source(without_mark(text), name);
-    check_limits(source);
+    check_limits(source, longest);
     return Reader(source).read();
 }
 

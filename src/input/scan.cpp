@@ -22,17 +22,18 @@ void check_characters(const Source& source, int number) {
     const std::string_view line = source.line(number);
     for (std::size_t i = 0; i < line.size();) {
         const std::size_t length = utf8_length(line, i);
-        const int column = static_cast<int>(count_characters(line.substr(0, i))) + 1;
+        const auto here = [&] {
+            return Source::Place{number, static_cast<int>(count_characters(line.substr(0, i))) + 1};
+        };
         if (length == 0)
-            source.fail({number, column}, "the file is not UTF-8 text from here on",
+            source.fail(here(), "the file is not UTF-8 text from here on",
                         "save it as UTF-8 (in the editor: Save as, encoding UTF-8)");
         const unsigned byte = byte_of(line[i]);
         if (byte == '\r')
-            source.fail({number, column}, "the lines end the old Macintosh way",
+            source.fail(here(), "the lines end the old Macintosh way",
                         "save it with line ends LF or CR LF");
         if ((byte < 0x20 && byte != '\t') || byte == 0x7F)
-            source.fail({number, column},
-                        fmt::format("control character {:#04x} in the text", byte),
+            source.fail(here(), fmt::format("control character {:#04x} in the text", byte),
                         "take it out; blanks and tabs are fine");
         i += length;
     }
@@ -114,11 +115,20 @@ private:
             else
                 result.too_many_closed = true;
         } else if (c == '.') {
-            ++dots_;
+            if (!decimal_point()) ++dots_;
         } else if (byte_of(c) >= 0x80 && result.not_ascii.line == 0) {
             result.not_ascii = {number_, column_};
         }
         forward(1);
+    }
+
+    /// Of a number as a value: between digits that no other dot or letter goes before.
+    [[nodiscard]] bool decimal_point() const {
+        if (at_ + 1 >= line_.size() || !digit(line_[at_ + 1])) return false;
+        std::size_t first = at_;
+        while (first > 0 && digit(line_[first - 1])) --first;
+        return first < at_ &&
+               (first == 0 || std::string_view("=,[ \t-+").find(line_[first - 1]) != line_.npos);
     }
 
     void blank(std::size_t count) {
@@ -173,7 +183,7 @@ void Source::fail(const Place& place, std::string text, std::string hint) const 
     throw Error(Error::Kind::input, {Problem{where(place), std::move(text), std::move(hint)}});
 }
 
-void check_limits(const Source& source) {
+void check_limits(const Source& source, std::size_t longest) {
     const std::string_view text = source.text();
     if (text.size() > largest_text)
         source.fail({}, "the file is larger than 1 MiB", "a setup is a few hundred lines");
@@ -183,7 +193,7 @@ void check_limits(const Source& source) {
                     "save it as UTF-8 (in the editor: Save as, encoding UTF-8)");
     Scanner scanner(source);
     for (int number = 1; number <= static_cast<int>(source.count_lines()); ++number) {
-        if (source.line(number).size() > longest_line)
+        if (source.line(number).size() > longest)
             source.fail({number, 1}, "the line is longer than 4096 characters",
                         "break lists over several lines");
         check_characters(source, number);

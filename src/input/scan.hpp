@@ -5,6 +5,7 @@
 
 #include "caseload/error.hpp"
 
+#include <cstddef>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -43,9 +44,9 @@ private:
     std::vector<std::string_view> lines_;
 };
 
-/// Throws Error{input} if the text is too large, not UTF-8, holds control characters, or nests
-/// brackets or dots too deep.
-void check_limits(const Source& source);
+/// Throws Error{input} if the text is too large, a line longer than `longest`, not UTF-8, holds
+/// control characters, or nests brackets or dots too deep.
+void check_limits(const Source& source, std::size_t longest = longest_line);
 
 /// What is open at the end of a line, and what on it stands outside quotes.
 struct LineScan {

@@ -9,6 +9,8 @@ namespace caseload::input {
 namespace {
 
 constexpr std::size_t longest_shown = 60;
+constexpr std::size_t widest_line = 100;
+constexpr int comment_column = 58;
 
 std::string number_text(double number) {
     std::string text = fmt::format("{}", number);
@@ -27,6 +29,13 @@ std::string table_text(const Value& value) {
     for (const auto& [key, item] : value.members)
         text += fmt::format("{}{} = {}", text.size() > 1 ? ", " : " ", key, toml_text(item));
     return text + " }";
+}
+
+std::string shortened(std::string_view text) {
+    if (text.size() <= longest_shown) return std::string(text);
+    std::size_t end = longest_shown;
+    while (end > 0 && (static_cast<unsigned char>(text[end]) & 0xC0U) == 0x80U) --end;
+    return std::string(text.substr(0, end)) + "...";
 }
 
 void forget_places(Value& value) {
@@ -51,6 +60,38 @@ std::string quoted(std::string_view text) {
     return out + "\"";
 }
 
+std::string entry_line(std::string_view key, std::string_view value, std::string_view comment) {
+    const std::string line = fmt::format("{} = {}", key, value);
+    if (comment.empty()) return line + "\n";
+    return fmt::format("{:<{}} # {}\n", line, comment_column, comment);
+}
+
+std::string entry_lines(std::string_view key, std::span<const std::string> members,
+                        std::string_view comment) {
+    const std::string on_one = fmt::format("[{}]", fmt::join(members, ", "));
+    if (key.size() + on_one.size() + 3 <= widest_line) return entry_line(key, on_one, comment);
+    std::string text = entry_line(key, "[", comment);
+    std::string line;
+    for (const std::string& member : members) {
+        const bool row = member.front() == '{' || member.front() == '[';
+        if (!line.empty() && (row || line.size() + member.size() + 2 > widest_line)) {
+            text += line + "\n";
+            line.clear();
+        }
+        line += fmt::format("{}{},", line.empty() ? "  " : " ", member);
+    }
+    return text + line + "\n]\n";
+}
+
+void require_readable(std::string_view text, std::string_view what, std::string_view cure) {
+    if (text.size() > largest_text)
+        throw Error(
+            Error::Kind::input,
+            {Problem{{},
+                     fmt::format("{} would be larger than the 1 MiB a setup may have", what),
+                     std::string(cure)}});
+}
+
 std::string toml_text(const Value& value) {
     switch (value.kind) {
         case Value::Kind::text:
@@ -70,11 +111,7 @@ std::string toml_text(const Value& value) {
 }
 
 std::string short_text(const Value& value) {
-    std::string text = toml_text(value);
-    if (text.size() <= longest_shown) return text;
-    std::size_t end = longest_shown;
-    while (end > 0 && (static_cast<unsigned char>(text[end]) & 0xC0U) == 0x80U) --end;
-    return text.substr(0, end) + "...";
+    return shortened(toml_text(value));
 }
 
 Leaves parse_change(const std::string& key, std::string_view toml) {
@@ -82,12 +119,13 @@ Leaves parse_change(const std::string& key, std::string_view toml) {
         throw Error(
             Error::Kind::input,
             {Problem{{},
-                     fmt::format("{} = {}: {}", key, toml, what),
+                     fmt::format("{} = {}: {}", key, shortened(toml), what),
                      "write the value as in a setup file, for example \"85 kg\" with its quotes"}});
     };
     Leaves read;
     try {
-        read = parse_leaves("value = " + std::string(toml), key);
+        // It is on one line, whatever its length.
+        read = parse_leaves("value = " + std::string(toml), key, largest_text);
     } catch (const Error& error) {
         fail(error.problems().front().text);
     }

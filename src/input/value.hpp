@@ -3,8 +3,11 @@
 #pragma once
 
 #include "caseload/error.hpp"
+#include "input/scan.hpp"
 
+#include <cstddef>
 #include <map>
+#include <span>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -36,6 +39,17 @@ struct Member {
 /// A text as TOML: quoted.
 [[nodiscard]] std::string quoted(std::string_view text);
 
+/// "key = value" with its comment, if any, as every writer of files puts it, with its line end.
+[[nodiscard]] std::string entry_line(std::string_view key, std::string_view value,
+                                     std::string_view comment = {});
+/// The same of a list with these members. Beyond the width of a screen it goes over several lines:
+/// a row or pair on each, words and numbers as many as fit. So no list is too long to be read.
+[[nodiscard]] std::string entry_lines(std::string_view key, std::span<const std::string> members,
+                                      std::string_view comment = {});
+/// Throws Error{input} if a file with this text would be too large to be read as a setup; `what`
+/// it is, and what makes it smaller.
+void require_readable(std::string_view text, std::string_view what, std::string_view cure);
+
 /// The same, cut to fit one line of a message.
 [[nodiscard]] std::string short_text(const Value& value);
 
@@ -49,7 +63,8 @@ using Leaves = std::map<std::string, Leaf>;
 
 /// Parses TOML text. Throws Error{input} with one problem, in our words, where the text is not TOML
 /// or passes a limit of scan.hpp.
-[[nodiscard]] Leaves parse_leaves(std::string_view text, const std::string& name);
+[[nodiscard]] Leaves parse_leaves(std::string_view text, const std::string& name,
+                                  std::size_t longest = longest_line);
 
 /// TOML text of one value as given on the command line, as leaves under `key`. Their places are
 /// empty. Throws Error{input}.

@@ -1,18 +1,22 @@
 // SPDX-License-Identifier: MIT
 // The completed setup as a file, and the file a new setup begins with.
 #include "input/origin.hpp"
+#include "input/value.hpp"
 
 #include <fmt/format.h>
+
+#include <string>
+#include <vector>
 
 namespace caseload {
 namespace {
 
-constexpr int comment_column = 58;
+constexpr std::size_t longest_comment = 200;
 
 /// Text for a comment: one line of plain characters, whatever a file is called.
 std::string plain(std::string_view text) {
     std::string out;
-    for (const char c : text) {
+    for (const char c : text.substr(0, longest_comment)) {
         const auto byte = static_cast<unsigned char>(c);
         out += byte < 0x20 || byte >= 0x7F ? '?' : c;
     }
@@ -24,6 +28,16 @@ std::string plain(std::string_view text) {
 bool stays_out(const Entry& entry) {
     const bool rule = entry.key.starts_with("rules.");
     return entry.origin == Origin::estimated || (rule && entry.origin == Origin::standard);
+}
+
+/// Members of a list as TOML; none for any other value. No value that stays out is a list.
+std::vector<std::string> members_of_list(const std::string& toml) {
+    std::vector<std::string> members;
+    if (toml.front() != '[') return members;
+    const input::Leaves leaves = input::parse_change("list", toml);
+    for (const input::Value& member : leaves.at("list").value.items)
+        members.push_back(input::toml_text(member));
+    return members;
 }
 
 }  // namespace
@@ -57,11 +71,14 @@ std::string completed_text(const ReadSetup& read) {
         const std::string own = entry.key.substr(0, entry.key.find('.'));
         if (own != heading && entry.key.find('.') != std::string::npos) text += '\n';
         heading = own;
-        const std::string line =
-            fmt::format("{}{} = {}", stays_out(entry) ? "# " : "", entry.key, entry.toml);
-        text +=
-            fmt::format("{:<{}} # {}\n", line, comment_column, plain(input::origin_words(entry)));
+        const std::string key = (stays_out(entry) ? "# " : "") + entry.key;
+        const std::string comment = plain(input::origin_words(entry));
+        const std::vector<std::string> members = members_of_list(entry.toml);
+        text += members.empty() ? input::entry_line(key, entry.toml, comment)
+                                : input::entry_lines(key, members, comment);
     }
+    input::require_readable(text, fmt::format("{}, completed,", plain(read.setup.name)),
+                            "give it fewer logged rows or bins");
     return text;
 }
 

@@ -110,7 +110,28 @@ std::size_t offset_of(const std::string& text, const Where& where) {
     return begin + byte_of(std::string_view(text).substr(begin), where.column);
 }
 
-// A list may close in that many places: a change is tried with each.
+/// Byte after the bracket that closes the one at `begin`, if it is one; else `begin`. A change is
+/// verified by what it reads as, so quotes over several lines need no care here.
+std::size_t end_of_list(const std::string& text, std::size_t begin) {
+    if (begin >= text.size() || text[begin] != '[') return begin;
+    int depth = 0;
+    for (std::size_t at = begin; at < text.size(); ++at) {
+        const char c = text[at];
+        if (c == '[') {
+            ++depth;
+        } else if (c == ']') {
+            if (--depth == 0) return at + 1;
+        } else if (c == '#') {
+            at = std::min(text.find('\n', at), text.size());
+        } else if (c == '"' || c == '\'') {
+            for (++at; at < text.size() && text[at] != c; ++at)
+                if (text[at] == '\\' && c == '"') ++at;
+        }
+    }
+    return begin;
+}
+
+// Any value may close in that many places: a change is tried with each.
 constexpr int most_closings = 200;
 
 /// Where a value may end: as wide as its line says, or at any closing bracket or quote further on.
@@ -118,6 +139,7 @@ std::vector<std::size_t> ends_of_value(const std::string& text, const Where& whe
     const std::size_t begin = offset_of(text, where);
     std::vector<std::size_t> ends{begin +
                                   byte_of(std::string_view(text).substr(begin), where.width + 1)};
+    if (const std::size_t end = end_of_list(text, begin); end > begin) ends.push_back(end);
     for (std::size_t at = begin; static_cast<int>(ends.size()) <= most_closings;) {
         at = text.find_first_of("]}\"'", at);
         if (at == std::string::npos) break;
@@ -317,6 +339,26 @@ struct Marked {
     std::string mark;
 };
 
+/// A list too long for one line goes over several, with the line ends of the text.
+std::string as_in_file(const std::string& text, const std::string& key, const std::string& toml) {
+    if (toml.empty() || toml.front() != '[' || toml.find('\n') != std::string::npos) return toml;
+    const Leaves leaves = input::parse_change(key, toml);
+    const auto found = leaves.find(key);
+    if (found == leaves.end()) return toml;
+    std::vector<std::string> members;
+    for (const input::Value& member : found->second.value.items)
+        members.push_back(input::toml_text(member));
+    const std::string entry = input::entry_lines(key, members);
+    const std::string_view value =
+        trimmed(std::string_view(entry).substr(entry.find('[')));  // "key = " and line end off
+    if (value.find('\n', 0) == value.size() - 1) return toml;
+    const bool crlf = text.find("\r\n") != std::string::npos;
+    std::string lines;
+    for (const char c : value.substr(0, value.size() - 1))
+        lines += c == '\n' && crlf ? std::string("\r\n") : std::string(1, c);
+    return lines;
+}
+
 /// The first way in which that key alone has changed.
 std::string first_right(const Marked& body, const Leaves& before,
                         const std::vector<std::string>& ways, const Wanted& wanted) {
@@ -333,15 +375,16 @@ std::string first_right(const Marked& body, const Leaves& before,
 
 std::string with_value(const std::string& text, const std::string& key, const std::string& toml) {
     const Marked body(text);
+    const std::string value = as_in_file(text, key, toml);
     const Leaves before = input::parse_leaves(body.text, std::string(text_name));
     const auto found = before.find(key);
     if (found != before.end())
-        return first_right(body, before, replaced(body.text, found->second.value.where, toml),
-                           {key, toml});
-    std::vector<std::string> ways = added(Lines(body.text), key, toml);
-    const std::vector<std::string> inside = added_inside(body.text, before, key, toml);
+        return first_right(body, before, replaced(body.text, found->second.value.where, value),
+                           {key, value});
+    std::vector<std::string> ways = added(Lines(body.text), key, value);
+    const std::vector<std::string> inside = added_inside(body.text, before, key, value);
     ways.insert(ways.end(), inside.begin(), inside.end());
-    return first_right(body, before, ways, {key, toml});
+    return first_right(body, before, ways, {key, value});
 }
 
 std::string without_value(const std::string& text, const std::string& key) {

@@ -18,7 +18,8 @@ namespace caseload::live {
 [[nodiscard]] std::string typed_form(const input::Field& field, std::string_view toml);
 
 /// The text with `key = toml`, replaced where it stands, else added under its heading or in its
-/// inline table. Throws Error{input} when the text cannot be read, or no such way changes it alone.
+/// inline table; a list too long for a line goes over several. Throws Error{input} when the text
+/// cannot be read, or no such way changes it alone.
 [[nodiscard]] std::string with_value(const std::string& text, const std::string& key,
                                      const std::string& toml);
 

@@ -7,6 +7,8 @@
 
 #include "caseload/tables.hpp"
 
+#include <fmt/format.h>
+
 #include <map>
 #include <set>
 
@@ -237,9 +239,87 @@ TEST_CASE("completed text: reads back to the same setup") {
     }
 }
 
+TEST_CASE("completed text: the longest lists and texts a reader takes come back from it") {
+    // 1000 bins and 1000 names of legs, most a list may have; names and texts as long as may be.
+    std::string names;
+    std::string legs;
+    const std::string longest(96, 'n');
+    for (int k = 0; k < 10; ++k) {
+        const std::string name = fmt::format("{}{}", longest, k);
+        for (int i = 0; i < 100; ++i)
+            names += fmt::format("{}\"{}\"", names.empty() ? "" : ", \n", name);
+        std::string rows;
+        for (int i = 0; i < (k == 0 ? 1000 : 48); ++i)
+            rows += fmt::format(
+                "{{ share = {}, torque = \"{}.123456789 N m\", speed = \"2000.25 rpm\", "
+                "road_speed = \"20.5 m/s\" }},\n",
+                k == 0 ? "0.001" : "0.0208333333333333", 300 + i % 90);
+        legs += fmt::format("[leg.{}]\nduration = \"1 h\"\nbins = [\n{}]\n", name, rows);
+    }
+    std::string text = shortest();
+    for (const char* const key : {"event.course", "event.duration"}) {
+        const std::size_t at = text.find(key);
+        text.erase(at, text.find('\n', at) + 1 - at);
+    }
+    text += fmt::format("title = \"{}\"\noil.fill = \"3{}L\"\nevent.run = [{}]\n{}",
+                        std::string(200, 't'), std::string(198, ' '), names, legs);
+    const ReadSetup first = read(text);
+    const std::string completed = completed_text(first);
+    CHECK(read(completed).setup == first.setup);
+    CHECK(completed_text(read(completed)).size() > 100000);
+}
+
+TEST_CASE("completed text: a setup that would be larger than a reader takes is refused") {
+    std::string text = shortest();
+    for (const char* const key : {"event.course", "event.duration"}) {
+        const std::size_t at = text.find(key);
+        text.erase(at, text.find('\n', at) + 1 - at);
+    }
+    std::string event = "caseload = 1\n[event]\nrun = [\"a0\"]\n";
+    std::string base = text + "event.from = \"event\"\n";
+    for (int k = 0; k < 20; ++k) {
+        std::string rows;
+        for (int i = 0; i < 1000; ++i)
+            rows += "{share=0.001,torque=\"300N m\",speed=\"2000rpm\",road_speed=\"20m/s\"},";
+        for (std::size_t at = rows.find("},"); at != rows.npos; at = rows.find("},", at + 3))
+            rows.insert(at + 2, "\n");
+        (k < 10 ? event : base) +=
+            fmt::format("[leg.a{}]\nduration = \"1 h\"\nbins = [\n{}]\n", k, rows);
+    }
+    const ReadSetup large = read_setup(
+        base, "large.toml", [&](const std::string&) { return std::optional<std::string>(event); });
+    try {
+        static_cast<void>(completed_text(large));
+        FAIL("not refused");
+    } catch (const Error& error) {
+        CHECK(error.kind() == Error::Kind::input);
+        CHECK(std::string(error.what()) ==
+              "large.toml, completed, would be larger than the 1 MiB a setup may have");
+    }
+}
+
+TEST_CASE("names and texts: longer than any needs are refused") {
+    const auto first_problem = [](const std::string& text) {
+        try {
+            static_cast<void>(read(text));
+        } catch (const Error& error) {
+            return error.problems().front().text;
+        }
+        return std::string();
+    };
+    CHECK(first_problem(shortest() + "leg." + std::string(101, 'a') + ".duration = \"1 h\"\n") ==
+          "a name is longer than 100 characters");
+    CHECK(first_problem(shortest() + "oil.fill = \"3" + std::string(199, ' ') + "L\"\n")
+              .ends_with("the text is longer than 200 characters"));
+    CHECK(first_problem(shortest() + "event.run = [\"" + std::string(201, 'a') + "\"]\n")
+              .ends_with("the text is longer than 200 characters"));
+}
+
 TEST_CASE("completed text: names of files cannot break it") {
     const ReadSetup result = read_setup(shortest(), "a\nb = 1\x01\xC3\xA9.toml", {});
     CHECK(read(completed_text(result)).setup.gears == result.setup.gears);
+    const ReadSetup far = read_setup(shortest(), std::string(5000, 'a') + ".toml", {});
+    CHECK(read(completed_text(far)).setup.gears == far.setup.gears);
 }
 
 TEST_CASE("new setup: the ten entries of the shortest file") {

@@ -79,6 +79,26 @@ TEST_CASE("live: a value over several lines is replaced and taken out whole") {
           "oil.fill = \"3 L\"\n");
 }
 
+TEST_CASE("live: a list too long for a line goes over several, and is replaced again") {
+    std::string rows;
+    for (int i = 0; i < 120; ++i)
+        rows += std::string(i == 0 ? "[" : ", ") + "{ share = 0.01, torque = \"300 N m\" }";
+    rows += "]";
+    REQUIRE(rows.size() > 4096);
+    for (const std::string& before :
+         {std::string("caseload = 1\n"), std::string("caseload = 1\r\nleg.a.bins = []\r\n"),
+          std::string("caseload = 1\nleg = { a = { bins = [] } }\n"),
+          std::string("caseload = 1\n[leg.a]\nduration = \"1 h\"\n")}) {
+        CAPTURE(before);
+        const std::string after = with_value(before, "leg.a.bins", rows);
+        const auto leaves = input::parse_leaves(after, "after");
+        CHECK(leaves.at("leg.a.bins").value.items.size() == 120);
+        CHECK((after.find("\r\n  {") != std::string::npos) ==
+              (before.find('\r') != std::string::npos));
+        CHECK(with_value(after, "leg.a.bins", "[]").size() < before.size() + 30);
+    }
+}
+
 TEST_CASE("live: an inline table takes a key and gives one back") {
     const std::string core = "cooler.rating = { heat = \"6 kW\", difference = \"60 K\" } # bench\n";
     CHECK(with_value(core, "cooler.rating.oil_flow", "\"8 L/min\"") ==
