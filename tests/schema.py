@@ -17,7 +17,13 @@ WRONG = {
     "a word that is none": 'housing.place = "outside"',
     "a number where text with its unit belongs": "vehicle.mass = 2350",
     "a bin's member with a typo": "[leg.loop]\nbins = [{ share = 1, torqe = \"300 N m\" }]",
+    "teeth as a name": 'set.A.teeth = "B"',
     "a flag as text": 'oil.ep_additive = "yes"',
+}
+
+
+RIGHT = {
+    "teeth as a ratio": 'gears.fitted = "31/43"\nset.A.teeth = "31/43"',
 }
 
 
@@ -36,6 +42,9 @@ def main():
     for what, toml in WRONG.items():
         if validator.is_valid(tomllib.loads(toml)):
             wrong.append(f"{what} passes: {toml}")
+    for what, toml in RIGHT.items():
+        if not validator.is_valid(tomllib.loads("caseload = 1\n" + toml)):
+            wrong.append(f"{what} is marked: {toml}")
     if wrong:
         sys.exit("\n".join(wrong))
     print(f"{len(setups)} setups pass, {len(WRONG)} mistakes are marked")

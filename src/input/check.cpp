@@ -2,6 +2,7 @@
 // One value against its field: kind, unit, range.
 #include "input/completed.hpp"
 #include "input/fields.hpp"
+#include "input/letters.hpp"
 #include "input/library.hpp"
 #include "input/nearest.hpp"
 #include "input/oils.hpp"
@@ -11,6 +12,7 @@
 #include <algorithm>
 #include <cctype>
 #include <cmath>
+#include <optional>
 #include <utility>
 
 namespace caseload::input {
@@ -68,6 +70,7 @@ public:
             case FieldKind::size:
                 return size(value, item);
             case FieldKind::teeth:
+                if (const std::optional<Value> counts = counts_of(value)) item.value = *counts;
                 return teeth(value, item);
             case FieldKind::numbers:
                 return numbers(value, item);
@@ -257,13 +260,37 @@ private:
         return true;
     }
 
+    /// "31/43" as the list it means; nothing for any other value.
+    static std::optional<Value> counts_of(const Value& value) {
+        if (value.kind != Value::Kind::text || value.text.find('/') == std::string::npos)
+            return std::nullopt;
+        Value list;
+        list.kind = Value::Kind::list;
+        list.where = value.where;
+        std::string_view rest = value.text;
+        while (true) {
+            const std::size_t end = std::min(rest.find('/'), rest.size());
+            const std::string_view digits = trimmed(rest.substr(0, end));
+            if (digits.empty() || digits.size() > 3 ||
+                !std::all_of(digits.begin(), digits.end(), digit))
+                return std::nullopt;
+            Value count;
+            count.kind = Value::Kind::integer;
+            count.where = value.where;
+            for (const char c : digits) count.number = 10 * count.number + (c - '0');
+            list.items.push_back(std::move(count));
+            if (end == rest.size()) return list;
+            rest.remove_prefix(end + 1);
+        }
+    }
+
     bool teeth(const Value& value, Item& item) {
         if (value.kind == Value::Kind::text && !field_.accepted.empty()) return true;
         if (value.kind != Value::Kind::list || value.items.empty())
             return wrong(value,
                          field_.accepted.empty()
-                             ? "a list of tooth counts such as [33, 41]"
-                             : "a list of tooth counts such as [33, 41], or the name of a set");
+                             ? "tooth counts such as [33, 41] or 33/41"
+                             : "tooth counts such as [33, 41] or 33/41, or the name of a set");
         for (const Value& one : value.items) {
             if (one.kind != Value::Kind::integer || one.number < least_teeth ||
                 one.number > most_teeth)

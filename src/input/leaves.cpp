@@ -18,12 +18,12 @@ namespace {
 
 class Reader {
 public:
-    explicit Reader(const Source& source) : source_(source) {}
+    explicit Reader(const Source& source) : source_(source), text_(with_quoted_ratios(source)) {}
 
     Leaves read() {
         try {
             const toml::table root =
-                toml::parse(source_.text(), std::string_view(source_.name()));
+                toml::parse(std::string_view(text_), std::string_view(source_.name()));
             flatten(root, "", 1);
         } catch (const toml::parse_error& problem) {
             const auto begin = problem.source().begin;
@@ -43,7 +43,7 @@ public:
 private:
     /// The line at which the parser gives up without a parse error: every shorter text passes it.
     [[nodiscard]] int first_bad_line() const {
-        const std::string_view text = source_.text();
+        const std::string_view text = text_;
         int good = 0;
         int bad = static_cast<int>(source_.count_lines());
         while (bad - good > 1) {
@@ -91,7 +91,9 @@ private:
         value.where = spot(at);
         if (const auto* text = node.as_string()) {
             value.kind = Value::Kind::text;
-            value.text = text->get();
+            const std::string_view ratio =
+                has_ratios_ ? ratio_at(source_, at) : std::string_view();
+            value.text = ratio.empty() ? text->get() : std::string(ratio);
         } else if (const auto* integer = node.as_integer()) {
             value.kind = Value::Kind::integer;
             value.number = static_cast<double>(integer->get());
@@ -158,6 +160,8 @@ private:
     static constexpr std::size_t longest_list = 1000;
     static constexpr std::size_t longest_name = 100;
     const Source& source_;
+    const std::string text_;  ///< what the parser gets
+    const bool has_ratios_ = text_ != source_.text();
     Leaves leaves_;
 };
 

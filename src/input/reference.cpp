@@ -51,8 +51,8 @@ std::string value_words(const Field& field) {
             return "name";
         case FieldKind::teeth:
             return field.accepted.empty()
-                       ? "list of tooth counts"
-                       : fmt::format("list of tooth counts, or {}", field.accepted);
+                       ? "tooth counts, `[33, 41]` or `33/41`"
+                       : fmt::format("tooth counts, `[33, 41]` or `33/41`, or {}", field.accepted);
         case FieldKind::numbers:
             return "list of numbers";
         case FieldKind::names:

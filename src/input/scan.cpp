@@ -39,6 +39,27 @@ void check_characters(const Source& source, int number) {
     }
 }
 
+bool blank_at(std::string_view text, std::size_t at) {
+    return at < text.size() && (text[at] == ' ' || text[at] == '\t');
+}
+
+/// Bytes of counts joined by /, with blanks round it, at the start of a text; 0 if there are none.
+std::size_t ratio_length(std::string_view text) {
+    std::size_t at = 0;
+    std::size_t counts = 0;
+    while (true) {
+        const std::size_t from = at;
+        while (at < text.size() && digit(text[at])) ++at;
+        if (at == from) return 0;
+        ++counts;
+        std::size_t next = at;
+        while (blank_at(text, next)) ++next;
+        if (next == text.size() || text[next] != '/') return counts > 1 ? at : 0;
+        at = next + 1;
+        while (blank_at(text, at)) ++at;
+    }
+}
+
 /// One pass over the text keeping quotes and brackets in mind.
 class Scanner {
 public:
@@ -201,6 +222,42 @@ void check_limits(const Source& source, std::size_t longest) {
         if (scanner.dots() > most_dots)
             source.fail({number, 1}, "the line has more dots than any key or list can use", {});
     }
+}
+
+std::string with_quoted_ratios(const Source& source) {
+    std::string text(source.text());
+    if (text.find('/') == std::string::npos) return text;
+    Scanner scanner(source);
+    for (int number = 1; number <= static_cast<int>(source.count_lines()); ++number) {
+        scanner.read_line(number);
+        const std::string& bare = scanner.result.bare;
+        if (bare.find('/') == std::string::npos) continue;
+        const auto begin =
+            static_cast<std::size_t>(source.line(number).data() - source.text().data());
+        for (std::size_t at = bare.find('='); at != std::string::npos;
+             at = bare.find('=', at + 1)) {
+            std::size_t from = at + 1;
+            while (blank_at(bare, from)) ++from;
+            const std::size_t length = ratio_length(std::string_view(bare).substr(from));
+            if (length == 0) continue;
+            const std::string_view line = source.line(number);
+            std::size_t after = from + length;
+            while (blank_at(line, after)) ++after;
+            const bool ends =
+                after == line.size() || std::string_view("#,}").find(line[after]) != line.npos;
+            if (!ends) continue;
+            text.replace(begin + from, length, "'" + std::string(length - 2, '_') + "'");
+        }
+    }
+    return text;
+}
+
+std::string_view ratio_at(const Source& source, const Source::Place& place) {
+    const std::string_view line = source.line(place.line);
+    std::size_t at = 0;
+    for (int column = 1; column < place.column && at < line.size(); ++column)
+        at += std::max<std::size_t>(utf8_length(line, at), 1);
+    return line.substr(at, ratio_length(line.substr(at)));
 }
 
 LineScan scan_to(const Source& source, int last) {

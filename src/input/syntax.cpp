@@ -31,9 +31,9 @@ class Explanation {
 public:
     Explanation(const Source& source, const ParserStop& stop)
         : source_(source),
-          stop_(stop),
-          line_(source.line(stop.line)),
-          scan_(scan_to(source, stop.line)),
+          stop_(at_its_heading(source, stop)),
+          line_(source.line(stop_.line)),
+          scan_(scan_to(source, stop_.line)),
           bare_(scan_.bare) {
         const std::size_t equals = bare_.find('=');
         has_equals_ = equals != std::string_view::npos;
@@ -48,6 +48,7 @@ public:
 
     [[noreturn]] void run() const {
         curly_quotes();
+        closed_table();
         given_before();
         bracket_opened_before();
         quote();
@@ -85,13 +86,103 @@ private:
                          "use straight ones: \"...\" (an editor for plain text keeps them)");
     }
 
+    [[nodiscard]] bool heading_line() const {
+        return trimmed(bare_).substr(0, 1) == "[" && !has_equals_;
+    }
+
+    /// A table in braces, and a line that would add to it.
+    void closed_table() const {
+        if (!contains(stop_.description, "redefine") && !contains(stop_.description, "inline"))
+            return;
+        const std::string own = heading_line() ? inside_brackets(line_) : full_key(stop_.line);
+        const ClosedTable closed = closed_table_of(own);
+        if (closed.line == 0) return;
+        const std::string_view marked =
+            heading_line() ? key_.substr(0, key_.find(']') + 1) : std::string_view(key_);
+        const Source::Place place{stop_.line, first_column(),
+                                  std::max(1, static_cast<int>(count_characters(marked)))};
+        const std::string rest =
+            own.size() > closed.name.size() ? own.substr(closed.name.size() + 1) : "";
+        const std::string what = heading_line() ? fmt::format("[{}]", own) : own;
+        const std::string inside =
+            rest.empty()     ? std::string("write its keys inside these braces")
+            : heading_line() ? fmt::format("write {} = {{ ... }} inside these braces", rest)
+                             : fmt::format("write {} = ... inside these braces", rest);
+        source_.fail(place,
+                     fmt::format("{} adds to {}, which ends with its }} in line {}", what,
+                                 closed.name, closed.line),
+                     fmt::format("{}; or give {} the heading [{}] and write its keys below it, one "
+                                 "a line",
+                                 inside, closed.name, closed.name));
+    }
+
+    struct ClosedTable {
+        std::string name;
+        int line = 0;  ///< 0: none
+    };
+
+    /// The table in braces that is this key or heading, or holds it.
+    [[nodiscard]] ClosedTable closed_table_of(const std::string& own) const {
+        std::string heading;
+        for (int number = 1; number < stop_.line; ++number) {
+            const std::string_view text = trimmed(source_.line(number));
+            const std::size_t equals = text.find('=');
+            if (text.substr(0, 1) == "[" && contains(text, "]"))
+                heading = inside_brackets(text) + ".";
+            else if (equals != text.npos && trimmed(text.substr(equals + 1)).substr(0, 1) == "{") {
+                const std::string name = heading + compact(trimmed(text.substr(0, equals)));
+                if (own == name || own.starts_with(name + ".")) return {name, number};
+            }
+        }
+        return {};
+    }
+
+    /// "[oil] # of it" gives "oil".
+    static std::string inside_brackets(std::string_view text) {
+        const std::string whole = compact(trimmed(text));
+        return whole.substr(1, std::min(whole.find(']'), whole.size()) - 1);
+    }
+
+    /// The key of a line with the heading it is under.
+    [[nodiscard]] std::string full_key(int line) const {
+        std::string heading;
+        for (int number = 1; number < line; ++number) {
+            const std::string_view text = trimmed(source_.line(number));
+            if (text.substr(0, 1) == "[" && contains(text, "]"))
+                heading = inside_brackets(text) + ".";
+        }
+        const std::string_view text = source_.line(line);
+        return heading + compact(trimmed(text.substr(0, text.find('='))));
+    }
+
+    /// A heading that cannot be is noticed at what follows it; the parser names it in quotes.
+    static ParserStop at_its_heading(const Source& source, const ParserStop& stop) {
+        if (!contains(stop.description, "table header: cannot")) return stop;
+        const std::size_t open = stop.description.find('\'');
+        const std::size_t close = stop.description.rfind('\'');
+        if (open >= close) return stop;
+        const std::string named = stop.description.substr(open + 1, close - open - 1);
+        for (int number = stop.line; number >= 1; --number) {
+            const std::string_view text = trimmed(source.line(number));
+            if (text.substr(0, 1) != "[" || inside_brackets(text) != named) continue;
+            const auto column = static_cast<int>(
+                count_characters(source.line(number).substr(0, source.line(number).find('['))));
+            return {number, column + 1, stop.description};
+        }
+        return stop;
+    }
+
     void given_before() const {
         if (!contains(stop_.description, "redefine")) return;
-        const bool heading_line = trimmed(bare_).substr(0, 1) == "[" && !has_equals_;
+        const bool heading_line = this->heading_line();
         const int before = line_of_same();
         const std::string since = before > 0 ? fmt::format("line {}", before) : "an earlier line";
         const Source::Place place{stop_.line, first_column(),
                                   static_cast<int>(count_characters(key_))};
+        const bool of_value = !contains(stop_.description, "existing table");
+        if (before == 0 && heading_line && of_value)
+            source_.fail(place, fmt::format("{}: a part of this name is a value already", key_),
+                         "a name holds either one value or further names, not both");
         if (!heading_line && before == 0)
             source_.fail(place,
                          fmt::format("{} is already a value or a heading of another kind", key_),
@@ -271,7 +362,7 @@ private:
     }
 
     const Source& source_;
-    const ParserStop& stop_;
+    const ParserStop stop_;
     std::string_view line_;
     LineScan scan_;
     std::string_view bare_;

@@ -56,9 +56,11 @@ std::string kind_of(const Field& field) {
         case FieldKind::flag:
             return R"("type":"boolean")";
         case FieldKind::teeth: {
+            constexpr std::string_view ratio =
+                R"("type":"string","pattern":"^[0-9 ]+(/[0-9 ]+)+$")";
             const std::string counts = list_of(R"("type":"integer")");
-            return field.accepted.empty() ? counts
-                                          : fmt::format("\"anyOf\":[{{{}}},{{{}}}]", counts, words);
+            return fmt::format("\"anyOf\":[{{{}}},{{{}}}]", counts,
+                               field.accepted.empty() ? std::string(ratio) : words);
         }
         case FieldKind::numbers:
             return list_of(number);

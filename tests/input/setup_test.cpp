@@ -340,4 +340,40 @@ TEST_CASE("setup: run items") {
     CHECK_THROWS_AS(static_cast<void>(run("\"0 x x2\"")), Error);
 }
 
+TEST_CASE("gears: a ratio is read as its teeth, with and without quotes") {
+    const auto with = [](const std::string& teeth) {
+        std::string text = shortest();
+        const std::string line = "gears.fitted = [33, 41]";
+        return read(text.replace(text.find(line), line.size(), "gears.fitted = " + teeth));
+    };
+    const ReadSetup list = with("[31, 43]");
+    for (const std::string teeth : {"31/43", "\"31/43\"", "31 / 43", "\"31 / 43\"", "31/43 # it's",
+                                    "31/43\t", "31/43# \"x\""}) {
+        CAPTURE(teeth);
+        const ReadSetup ratio = with(teeth);
+        CHECK(ratio.setup.gears == list.setup.gears);
+        CHECK(completed_text(ratio) == completed_text(list));
+    }
+    // Every place of the line stays what it is.
+    try {
+        static_cast<void>(
+            read(shortest() + "set = { \"A\" = { teeth = 31/43, in_trailer = 7 } }\n"));
+        FAIL("not refused");
+    } catch (const Error& error) {
+        CHECK(error.problems().front().text.starts_with("set.A.in_trailer = 7"));
+        CHECK(error.problems().front().where.column == 45);
+    }
+    CHECK(read(shortest() + "set.A.teeth = 31/43\n").setup.sets.at("A").teeth ==
+          std::vector<int>{31, 43});
+    CHECK(read(shortest() + "title = \"a = 31/43\" # fitted = 31/43\n").setup.gears ==
+          read(shortest()).setup.gears);
+    // Nothing else takes a ratio.
+    for (const std::string wrong : {"31/", "/43", "31//43", "31/43.5", "31/x", "31.0/43", "-31/43",
+                                    "\"31/43.5\"", "\"31/\"", "[31/43]", "31/43 50"}) {
+        CAPTURE(wrong);
+        CHECK_THROWS_AS(static_cast<void>(with(wrong)), Error);
+    }
+    CHECK_THROWS_AS(static_cast<void>(read(shortest() + "gears.module = 10/2\n")), Error);
+}
+
 }  // namespace caseload::setup_tests

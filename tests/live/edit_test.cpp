@@ -99,6 +99,21 @@ TEST_CASE("live: a list too long for a line goes over several, and is replaced a
     }
 }
 
+TEST_CASE("live: a ratio without quotes is replaced, and its comment stays") {
+    const std::string text = "gears = { fitted = 31/43, module = \"5 mm\" }  # 31/43\n";
+    CHECK(with_value(text, "gears.fitted", "[33, 41]") ==
+          "gears = { fitted = [33, 41], module = \"5 mm\" }  # 31/43\n");
+    CHECK(with_value(text, "gears.module", "\"4 mm\"") ==
+          "gears = { fitted = 31/43, module = \"4 mm\" }  # 31/43\n");
+    CHECK(without_value(text, "gears.fitted") == "gears = { module = \"5 mm\" }  # 31/43\n");
+    CHECK(with_value("gears.fitted = 31 / 43 # it's\n", "gears.fitted", "[33, 41]") ==
+          "gears.fitted = [33, 41] # it's\n");
+    CHECK(with_value("caseload = 1\ngears.fitted = 31/43\n", "gears.fitted",
+                     typed_toml(field("gears.fitted"), "30/44")) ==
+          "caseload = 1\ngears.fitted = [30, 44]\n");
+    CHECK(typed_form(field("gears.fitted"), "\"31/43\"") == "31/43");
+}
+
 TEST_CASE("live: an inline table takes a key and gives one back") {
     const std::string core = "cooler.rating = { heat = \"6 kW\", difference = \"60 K\" } # bench\n";
     CHECK(with_value(core, "cooler.rating.oil_flow", "\"8 L/min\"") ==
