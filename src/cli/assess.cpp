@@ -127,7 +127,8 @@ void answer(AssessOptions& options) {
 }  // namespace
 
 Command assess_command(CLI::App& program) {
-    auto* command = program.add_subcommand("assess", "where a case stands on its event");
+    auto* command = program.add_subcommand(
+        "assess", "oil temperature, bearing life and service intervals for one event");
     const auto options = std::make_shared<AssessOptions>();
     command->add_option("SETUP", options->setup, "setup file");
     command->add_flag("--detail", options->detail, "every part, assumption and note");

@@ -3,6 +3,7 @@
 
 #include "caseload/error.hpp"
 #include "caseload/show/problems.hpp"
+#include "cli/command_line.hpp"
 #include "cli/commands.hpp"
 #include "cli/version.hpp"
 
@@ -33,6 +34,10 @@ int run_program(int argc, char** argv) {
         duty_command(app),    calibrate_command(app), why_command(app),    manual_command(app),
     };
     try {
+        if (argc <= 1) {
+            std::fputs(first_commands().c_str(), stderr);
+            return static_cast<int>(Error::Kind::input);
+        }
         app.parse(argc, argv);
         for (const Command& command : commands)
             if (*command.declared) {
@@ -41,8 +46,11 @@ int run_program(int argc, char** argv) {
             }
         return 0;
     } catch (const CLI::ParseError& error) {
-        const int code = app.exit(error);
-        return code == 0 ? 0 : 2;
+        if (error.get_exit_code() == 0) return app.exit(error);  // help, version
+        const Error refused(Error::Kind::input,
+                            {refused_words(app, {argv + 1, argv + argc}, error)});
+        std::fputs(problem_report(refused).c_str(), stderr);
+        return static_cast<int>(refused.kind());
     } catch (const Error& error) {
         std::fputs(problem_report(error).c_str(), stderr);
         return static_cast<int>(error.kind());
