@@ -3,7 +3,9 @@
 #ifdef _WIN32
 #include "cli/windows.hpp"
 
+#include "caseload/error.hpp"
 #include "cli/cli.hpp"
+#include "cli/dropped.hpp"
 #include "cli/files.hpp"
 
 #include <windows.h>
@@ -12,7 +14,9 @@
 
 #include <cstdio>
 #include <filesystem>
+#include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 namespace caseload {
@@ -48,17 +52,33 @@ bool own_console() {
     return GetConsoleProcessList(processes, 2) == 1;
 }
 
-bool is_setup(const std::string& word) {
+bool is_file(const std::string& word) {
     std::error_code failed;
-    return path_of(word).extension() == ".toml" &&
-           std::filesystem::is_regular_file(path_of(word), failed);
+    return std::filesystem::is_regular_file(path_of(word), failed);
 }
 
-int answer_dropped(const std::string& program, const std::string& setup) {
-    const std::string page = setup.substr(0, setup.size() - std::string(".toml").size()) + ".html";
-    const int code = run({program, "assess", setup, "--page", page});
-    if (code == 0)
-        ShellExecuteW(nullptr, L"open", path_of(page).c_str(), nullptr, nullptr, SW_SHOWNORMAL);
+void print_now(const std::string& text) {
+    std::fputs(text.c_str(), stdout);
+    std::fflush(stdout);
+}
+
+/// Runs one after the other; the code of the last that ended badly.
+int run_task(const std::string& program, const ShellTask& task) {
+    int code = task.runs.empty() ? static_cast<int>(Error::Kind::input) : 0;
+    print_now(task.first);
+    for (const ShellRun& one : task.runs) {
+        int own = 0;
+        if (!one.words.empty()) {
+            std::vector<std::string> words{program};
+            words.insert(words.end(), one.words.begin(), one.words.end());
+            own = run(std::move(words));
+        }
+        if (own != 0) code = own;
+        if (own == 0 && !one.page.empty())
+            ShellExecuteW(nullptr, L"open", path_of(one.page).c_str(), nullptr, nullptr,
+                          SW_SHOWNORMAL);
+    }
+    if (code != 0) print_now(task.if_refused);
     return code;
 }
 
@@ -73,10 +93,16 @@ std::string program_path() {
 
 int run_on_windows() {
     SetConsoleOutputCP(CP_UTF8);
-    const std::vector<std::string> words = arguments();
-    const bool dropped = words.size() == 2 && is_setup(words[1]);
-    const int code = dropped ? answer_dropped(words[0], words[1]) : run(words);
-    if (own_console()) {
+    std::vector<std::string> words = arguments();
+    if (words.empty()) words.emplace_back("caseload");
+    const std::string program = program_path();
+    const bool own_window = own_console();
+    const ShellStart start{{words.begin() + 1, words.end()},
+                           program.substr(0, program.find_last_of("\\/") + 1),
+                           own_window};
+    const std::optional<ShellTask> task = asked_by_shell(start, is_file);
+    const int code = task ? run_task(words.front(), *task) : run(words);
+    if (own_window) {
         std::fputs("\nPress Enter to close.\n", stdout);
         std::fflush(stdout);
         std::getchar();

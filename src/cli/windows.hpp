@@ -5,8 +5,8 @@
 
 namespace caseload {
 
-/// The program on Windows: arguments and console in UTF-8; a setup file dropped on the program is
-/// answered with its page, and the window stays.
+/// The program on Windows: arguments and console in UTF-8; a double click and files dropped on the
+/// program are answered (dropped.hpp), and the window stays.
 int run_on_windows();
 
 /// Where the program's own file is.

@@ -44,6 +44,24 @@ def main():
         dropped = folder / "light.html"
         if code != 0 or "Written: " not in said or dropped.stat().st_size < 50000:
             wrong.append(f"dropped: {code}, {said}")
+        # A log dropped: an event beside it, and a second one beside the first.
+        rows = "".join(f"{i},{2000 + i % 50},{300 + i % 40},20\n" for i in range(900))
+        log = folder / "day 1.csv"
+        log.write_text("Time (s),Case speed (rpm),Case torque (Nm),Speed (m/s)\n" + rows)
+        named = "Z:" + str(log).replace("/", "\\")
+        car = "Z:" + str(folder / "light.toml").replace("/", "\\")
+        for words, event in (([named], "day 1-event.toml"), ([named, car], "day 1-event-2.toml")):
+            code, said = run(windows + words, folder)
+            if code != 0 or "caseload = 1" not in (folder / event).read_text(encoding="utf-8"):
+                wrong.append(f"dropped log: {code}, {said}")
+        log.write_text("Time (s),Engine speed (rpm)\n1,2000\n2,2100\n")
+        code, said = run(windows + [named], folder)
+        if code != 2 or "together with the car's setup" not in said:
+            wrong.append(f"dropped log without its car: {code}, {said}")
+        # Without a word in a prompt; a double click has a window of its own, which wine has not.
+        no_word = [run(program, folder) for program in ([str(native)], windows)]
+        if no_word[0] != no_word[1] or no_word[1][0] != 2 or "The first four" not in no_word[1][1]:
+            wrong.append(f"no command: {no_word}")
         # The program finds the live page beside itself.
         code, said = run(windows + ["assess", "light.toml", "--live", "--page", "live.html"], folder)
         if code != 0 or (folder / "live.html").stat().st_size < page.stat().st_size:
