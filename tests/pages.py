@@ -132,7 +132,7 @@ class Numbers:
     def peaks(self):
         for side in ("fitted", "without"):
             p = self.band[side]["peak_oil_degC"]
-            words = f"likely {temp(p['p50'])} degC, 8 of 10 draws between {temp(p['p10'])} and {temp(p['p90'])}"
+            words = f"likely {temp(p['p50'])} degC, 8 chances in 10 between {temp(p['p10'])} and {temp(p['p90'])}"
             self.compared += 1
             if words not in self.page.text:
                 self.problems.append(f"not on the page: {words}")
@@ -142,7 +142,7 @@ class Numbers:
         rows = {(row[0], row[1]): row[2] for row in table(self.page, "Heat in and out")[1:]}
         names = {"mesh_W": "teeth", "bearings_W": "bearings", "windage_W": "air and mist", "churning_W": "oil churned",
                  "thrown_W": "oil thrown", "pocketing_W": "oil squeezed", "seals_W": "seals", "pump_W": "pump"}
-        hottest = next(leg["at_rest"] for leg in legs if f"Heat on {leg['name']}," in self.page.text)
+        hottest = next(leg["at_rest"] for leg in legs if f"Heat balance on {leg['name']} once" in self.page.text)
         made = hottest["losses"]["ledger"]
         for member, name in names.items():
             if made[member] > 0.5:

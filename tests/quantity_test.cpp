@@ -4,6 +4,7 @@
 
 #include "caseload/ask/bearings.hpp"
 #include "caseload/ask/cooler.hpp"
+#include "caseload/ask/remedy.hpp"
 #include "caseload/ask/sets.hpp"
 #include "caseload/units.hpp"
 #include "support.hpp"
@@ -52,6 +53,7 @@ void walk(const T& value) {
 TEST_CASE("quantities: every member of every result has its row, and no row is left over") {
     walk(Assessment{});
     walk(Band{});
+    walk(Remedy{});
     walk(SetsAnswer{});
     walk(CoolerAnswer{});
     walk(BearingsAnswer{});

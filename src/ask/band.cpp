@@ -160,8 +160,10 @@ void judge(const Setup& setup, const Assessment& likely, Band& band) {
         band.decides = "holds";
     } else {
         band.verdict = "watch";
-        band.decides =
-            side.peak_oil_degC.p50 > setup.limits.oil_watch_degC ? "likely_above" : "may_pass";
+        const double likely_degC = side.peak_oil_degC.p50;
+        band.decides = likely_degC > setup.limits.oil_stop_degC    ? "likely_too_hot"
+                       : likely_degC > setup.limits.oil_watch_degC ? "likely_above"
+                                                                   : "may_pass";
     }
     // What stops the unperturbed case stops it whatever the draws say.
     if (!likely.stopped_by.empty()) {

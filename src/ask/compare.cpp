@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "caseload/ask/compare.hpp"
 
+#include "caseload/ask/verdict.hpp"
 #include "caseload/figures.hpp"
 
 #include <fmt/format.h>
@@ -164,21 +165,7 @@ Calculated calculated(ReadSetup read, const BandOptions& options) {
 }
 
 std::string verdict_reason(const Calculated& answer) {
-    const LimitsInput& limits = answer.read.setup.limits;
-    const std::string& why = answer.sure.decides;
-    if (why == "check") {
-        std::string words = answer.likely.stopped_by;
-        if (!words.empty() && words.back() == '.') words.pop_back();
-        return words;
-    }
-    if (why == "too_hot")
-        return fmt::format("oil passes {:.4g} degC in 9 of 10 draws", limits.oil_stop_degC);
-    if (why == "likely_above")
-        return fmt::format("oil likely passes {:.4g} degC", limits.oil_watch_degC);
-    if (why == "may_pass") return fmt::format("oil may pass {:.4g} degC", limits.oil_watch_degC);
-    for (const Check& check : worst_first(answer.likely.fitted.checked.checks))
-        if (check.verdict == "watch") return check.about + ": " + check.words;
-    return fmt::format("oil stays below {:.4g} degC in 9 of 10 draws", limits.oil_watch_degC);
+    return verdict_reason(answer.read.setup, answer.likely, answer.sure);
 }
 
 EngineLimited engine_limited(const Setup& setup, const Assessment& likely) {

@@ -38,6 +38,24 @@ struct Kind {
     double fan_mps;
 };
 
+/// The setup with this core in that place.
+Setup with_core_in(Setup setup, const CoreInput& core, const Kind& kind) {
+    CoolerInput& cooler = setup.cooler;
+    cooler.fit = true;
+    cooler.width_mm = core.width_mm;
+    cooler.height_mm = core.height_mm;
+    cooler.depth_mm = core.depth_mm;
+    cooler.rating_estimated = !core.rating;
+    const double rated_air_degC = cooler.rating.rated_air_degC;
+    const CoreEstimate estimate = estimated_core(core);
+    cooler.rating = core.rating.value_or(estimate.at);
+    cooler.conductance_WpK = core.rating ? 0 : estimate.conductance_WpK;
+    cooler.rating.rated_air_degC = rated_air_degC;
+    cooler.face_speed_share = kind.duct == "open" ? open_share : sealed_share;
+    cooler.fan_face_speed_mps = kind.fan_mps;
+    return setup;
+}
+
 class CoolerRun {
 public:
     CoolerRun(const Document& document, const CoolerOptions& options)
@@ -88,21 +106,7 @@ private:
     }
 
     [[nodiscard]] Setup with(const CoreInput& core, const Kind& kind) const {
-        Setup setup = setup_;
-        CoolerInput& cooler = setup.cooler;
-        cooler.fit = true;
-        cooler.width_mm = core.width_mm;
-        cooler.height_mm = core.height_mm;
-        cooler.depth_mm = core.depth_mm;
-        cooler.rating_estimated = !core.rating;
-        const double rated_air_degC = cooler.rating.rated_air_degC;
-        const CoreEstimate estimate = estimated_core(core);
-        cooler.rating = core.rating.value_or(estimate.at);
-        cooler.conductance_WpK = core.rating ? 0 : estimate.conductance_WpK;
-        cooler.rating.rated_air_degC = rated_air_degC;
-        cooler.face_speed_share = kind.duct == "open" ? open_share : sealed_share;
-        cooler.fan_face_speed_mps = kind.fan_mps;
-        return setup;
+        return with_core_in(setup_, core, kind);
     }
 
     void without() {
@@ -403,6 +407,16 @@ private:
 double per_inlet_kelvin_WpK(const AtLimit& at) {
     require_positive(at.limit_degC - at.air_degC, "limit_over_air_K");
     return (at.made_W - at.case_W) / (at.limit_degC - at.air_degC);
+}
+
+Setup with_found_core(const Setup& setup, const CoreResult& found) {
+    return with_core_in(setup,
+                        {.width_mm = found.width_mm,
+                         .height_mm = found.height_mm,
+                         .depth_mm = found.depth_mm,
+                         .construction = found.construction,
+                         .rating = std::nullopt},
+                        {found.construction, found.duct, found.fan_face_speed_mps});
 }
 
 CoolerAnswer size_cooler(const Document& document, const CoolerOptions& options) {

@@ -1,22 +1,19 @@
 // SPDX-License-Identifier: MIT
 #include "caseload/ask/failure.hpp"
 
+#include "ask/pace.hpp"
 #include "caseload/error.hpp"
 #include "heat/at_oil.hpp"
 
 #include <fmt/format.h>
-#include <boost/math/tools/toms748_solve.hpp>
 
 #include <algorithm>
 #include <cmath>
-#include <cstdint>
 
 namespace caseload {
 namespace {
 
 constexpr double driven_on_s = 12 * 3600;
-constexpr double pace_step = 0.05;
-constexpr double pace_tolerance = 1e-4;
 
 std::string loss_words(const std::string& what) {
     if (what == "front_shaft") return "without the front shaft";
@@ -108,37 +105,10 @@ private:
 /// Oil at rest above the limit when the leg is driven at a share of its pace.
 double above_limit_K(const Failed& failed, std::size_t leg, double share) {
     Setup slower = failed.setup;
-    LegInput& driven = slower.event.legs[leg];
-    driven.course_pace_mps *= share;
-    for (Bin& bin : driven.bins) {
-        bin.speed_rpm *= share;
-        bin.road_speed_mps *= share;
-    }
+    slow_down(slower.event.legs[leg], share);
     const Prepared prepared = prepare(slower);
     const Steady rest = steady(prepared, leg, failed.allowed);
     return (rest.found ? rest.nodes.oil_degC : oil_ceiling_degC + 1) - slower.limits.oil_watch_degC;
-}
-
-double highest_pace(const Failed& failed, std::size_t leg) {
-    const auto above = [&](double share) { return above_limit_K(failed, leg, share); };
-    double high = 1;
-    double above_high = above(high);
-    if (above_high <= 0) return 1;
-    while (high > least_pace_share + pace_step / 2) {
-        const double low = high - pace_step;
-        const double above_low = above(low);
-        if (above_low > 0) {
-            high = low;
-            above_high = above_low;
-            continue;
-        }
-        std::uintmax_t most = 100;
-        return boost::math::tools::toms748_solve(
-                   above, low, high, above_low, above_high,
-                   [](double a, double b) { return std::fabs(b - a) < pace_tolerance; }, most)
-            .first;
-    }
-    return 0;
 }
 
 std::string minutes(double s) {
@@ -196,7 +166,8 @@ Failure failure(const Setup& setup, const Assessment& likely, const std::string&
         const DrivenOn driven(failed, leg);
         found.watch_after_s = driven.seconds_to(setup.limits.oil_watch_degC, moment->nodes);
         found.stop_after_s = driven.seconds_to(setup.limits.oil_stop_degC, moment->nodes);
-        found.pace_share = highest_pace(failed, leg);
+        found.pace_share =
+            highest_pace([&](double share) { return above_limit_K(failed, leg, share); });
     }
     found.decision = decide(setup, found);
     return found;

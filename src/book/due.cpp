@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+#include "book/stop.hpp"
 #include "caseload/book/state.hpp"
 #include "caseload/formulas/replacement.hpp"
 
@@ -6,11 +7,12 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 namespace caseload::book {
 namespace {
 
-// As without a book: nothing beyond these is told as a number; oil is changed at half its life.
+// As without a book: no number is printed beyond these; oil is changed at half its life.
 constexpr double most_events = 20;
 constexpr double most_hours = 200;
 constexpr double oil_dose_limit = 0.5;
@@ -110,13 +112,61 @@ std::string practice(bool own) {
     return own ? "your rule" : "common practice";
 }
 
-DueOfCase due_of(const State& state, const CaseState& one, std::span<const Record> records) {
+int rank_of(const Due& due) {
+    return due.action == "do_not_run"   ? 0
+           : due.action == "open_case"  ? 1
+           : due.action == "change_oil" ? 2
+                                        : 3;
+}
+
+/// The next first, and one line an action: parts and reasons due at the same time together. What
+/// is due later of an action begins anew when it has been done.
+std::vector<Due> one_line_each(std::vector<Due> actions) {
+    std::stable_sort(actions.begin(), actions.end(), [](const Due& a, const Due& b) {
+        return a.after_events != b.after_events ? a.after_events < b.after_events
+                                                : rank_of(a) < rank_of(b);
+    });
+    std::vector<Due> lines;
+    const auto join = [](std::string& to, const std::string& more, std::string_view between) {
+        if (to.find(more) == std::string::npos) to.append(between).append(more);
+    };
+    for (Due& due : actions) {
+        const auto same = std::find_if(lines.begin(), lines.end(),
+                                       [&](const Due& line) { return line.action == due.action; });
+        if (same == lines.end()) {
+            lines.push_back(std::move(due));
+        } else if (same->after_events == due.after_events) {
+            join(same->part, due.part, ", ");
+            join(same->reason, due.reason, "; ");
+        }
+    }
+    return lines;
+}
+
+/// At stop nothing is planned ahead: what the driven events have left to do stays, and what was
+/// seen is looked at now.
+void keep_what_is_now(DueOfCase& answer, std::size_t seen, const std::string& reason) {
+    auto& actions = answer.actions;
+    const auto planned = actions.begin() + static_cast<std::ptrdiff_t>(seen);
+    std::for_each(actions.begin(), planned, [](Due& due) { due.after_events = 0; });
+    actions.erase(
+        std::remove_if(planned, actions.end(), [](const Due& due) { return due.after_events > 0; }),
+        actions.end());
+    actions.push_back({0, "do_not_run", "setup of the last event",
+                       reason + "; caseload assess says what would make it run"});
+    answer.fatigue = "no further events are counted for a setup at STOP";
+}
+
+DueOfCase due_of(const State& state, const CaseState& one, std::span<const Record> records,
+                 Stops& stops) {
     DueOfCase answer;
     answer.serial = one.serial;
     from_findings(one, answer);
+    const std::size_t seen = answer.actions.size();
     if (one.last_event.id.empty()) {
         answer.fatigue =
             fmt::format("no event in the book yet: caseload book add event {} SETUP", one.serial);
+        answer.actions = one_line_each(std::move(answer.actions));
         return answer;
     }
     const Setup setup =
@@ -127,7 +177,7 @@ DueOfCase due_of(const State& state, const CaseState& one, std::span<const Recor
     const double dose = number(one.last_event, "oil.dose");
     const double by_dose =
         dose > 0 ? std::max(0.0, std::floor((oil_dose_limit - one.oil_dose) / dose)) : most_events;
-    if (by_dose < most_events)  // beyond it nothing is told as a number
+    if (by_dose < most_events)  // no number is printed beyond it
         answer.actions.push_back({by_dose, "change_oil", "oil", "oil oxidation"});
     if (one.events_since_oil > 0 &&
         number(one.last_event, "oil.peak_degC") > setup.limits.oil_stop_degC)
@@ -142,6 +192,13 @@ DueOfCase due_of(const State& state, const CaseState& one, std::span<const Recor
     if (number(one.last_event, "seal_over_limit") > 0)
         answer.actions.push_back({left({1, one.events_since_opening}), "open_case", "seals",
                                   "a seal runs above its limit"});
+    const std::string& stop =
+        stops.of(one.last_event.setup, number(one.last_event, "oil.peak_degC"));
+    if (!stop.empty()) {
+        keep_what_is_now(answer, seen, stop);
+        answer.actions = one_line_each(std::move(answer.actions));
+        return answer;
+    }
     const std::vector<Used> used = used_parts(state, one);
     const double hours = number(one.last_event, "driving_h");
     const double most =
@@ -162,16 +219,10 @@ DueOfCase due_of(const State& state, const CaseState& one, std::span<const Recor
                               : fmt::format("{:.0f}", events);
     };
     answer.fatigue = fmt::format(
-        "fatigue allows {} .. {} .. {} more events\n"
+        "fatigue: {} .. {} .. {} more events\n"
         "          (low .. likely .. high, reliability {:.2f}; first: {})",
         words(allowed.low), words(likely), words(allowed.high), aim, part_name(one, part));
-    const auto rank = [](const Due& due) {
-        return due.action == "open_case" ? 0 : due.action == "change_oil" ? 1 : 2;
-    };
-    std::stable_sort(answer.actions.begin(), answer.actions.end(), [&](const Due& a, const Due& b) {
-        return a.after_events != b.after_events ? a.after_events < b.after_events
-                                                : rank(a) < rank(b);
-    });
+    answer.actions = one_line_each(std::move(answer.actions));
     return answer;
 }
 
@@ -179,9 +230,10 @@ DueOfCase due_of(const State& state, const CaseState& one, std::span<const Recor
 
 std::vector<DueOfCase> due(std::span<const Record> records) {
     const State state = state_of(records);
+    Stops stops(records);
     std::vector<DueOfCase> all;
     for (const auto& [serial, one] : state.cases)
-        if (!serial.empty()) all.push_back(due_of(state, one, records));
+        if (!serial.empty()) all.push_back(due_of(state, one, records, stops));
     const auto next = [](const DueOfCase& one) {
         return one.actions.empty() ? 1e9 : one.actions.front().after_events;
     };

@@ -15,8 +15,22 @@ std::string when(double after) {
 }
 
 std::string action_words(const std::string& action) {
+    if (action == "do_not_run") return "do not run it again";
     if (action == "open_case") return "open the case";
     return action == "change_oil" ? "change the oil" : "drain and look";
+}
+
+/// Words in lines of a terminal's width, all but the first indented.
+std::string in_lines(std::string_view text, std::size_t indent) {
+    constexpr std::size_t width = 100;
+    std::string out;
+    while (indent + text.size() > width) {
+        const std::size_t blank = text.rfind(' ', width - indent);
+        if (blank == std::string_view::npos || blank == 0) break;
+        out.append(text.substr(0, blank)).append("\n").append(indent, ' ');
+        text.remove_prefix(blank + 1);
+    }
+    return out.append(text);
 }
 
 constexpr std::string_view caution =
@@ -32,7 +46,7 @@ std::string due_screen(std::span<const DueOfCase> due) {
         for (const Due& action : one.actions) {
             out += fmt::format("{:<10}{}: {}: {}\n", first ? one.serial : "",
                                when(action.after_events), action_words(action.action), action.part);
-            out += fmt::format("{:<10}  why: {}\n", "", action.reason);
+            out += fmt::format("{:<10}  why: {}\n", "", in_lines(action.reason, 17));
             first = false;
         }
         out += fmt::format("{:<10}{}\n\n", first ? one.serial : "", one.fatigue);

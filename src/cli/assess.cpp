@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "caseload/ask/band.hpp"
+#include "caseload/ask/remedy.hpp"
 #include "caseload/show/curves.hpp"
 #include "caseload/show/json.hpp"
 #include "caseload/show/page.hpp"
@@ -91,7 +92,8 @@ void run_assess(const AssessOptions& options) {
     const BandOptions draws{.draws = options.draws, .for_each = on_threads(options.threads)};
     const Band sure = band(read.setup, likely, draws);
     const std::vector<Worth> worth = assumptions_by_worth(document, read);
-    const Answer answer{read, likely, sure, worth};
+    const Answer answer{read, likely, sure, worth,
+                        remedy(document, read.setup, likely, sure, draws)};
     const std::string written = write_sheets(options, answer, draws, part);
     if (options.json) {
         print(assessment_json(answer));

@@ -93,7 +93,7 @@ std::string Session::answer(std::string_view question, const std::string& first,
                               each_line(1, read().setup.name, read().setup, assessment(), sure()));
             const std::vector<Worth> all = assumptions_by_worth(*document_, read());
             return fmt::format(R"({{"ok":true,"answer":{}}})",
-                               assessment_json({*read_, assessment(), sure(), all}));
+                               assessment_json({*read_, assessment(), sure(), all, remedy()}));
         }
         throw std::logic_error("no question " + std::string(question));
     } catch (const Error& error) {
@@ -109,6 +109,7 @@ std::string Session::open(const std::string& name, const std::string& setup) {
     read_.reset();
     likely_.reset();
     band_.reset();
+    remedy_.reset();
     moments_.clear();
     worth_.clear();
     text_ = setup;
@@ -143,6 +144,13 @@ const Band& Session::sure() {
     return *band_;
 }
 
+const Remedy& Session::remedy() {
+    if (!remedy_)
+        remedy_ =
+            caseload::remedy(*document_, read().setup, assessment(), sure(), {.draws = draws_});
+    return *remedy_;
+}
+
 std::string Session::likely() {
     const Assessment first = likely_ ? *likely_ : first_answer(read().setup);
     return fmt::format(R"({{"ok":true,"html":{},"words":{}}})", text(likely_html(*read_, first)),
@@ -152,6 +160,7 @@ std::string Session::likely() {
 std::string Session::band(const std::string& draws) {
     draws_ = count_of(draws, draws_);
     band_.reset();
+    remedy_.reset();
     moments_.clear();
     worth_.clear();
     const Answer answer{read(), assessment(), sure(), worth_};
@@ -165,7 +174,7 @@ std::string Session::page() {
         moments_ = over_time(read_->setup, *likely_, {.draws = draws_});
         seats_ = seat_sweep(prepare(read_->setup), seat_sweep_temps_degC());
     }
-    const Answer answer{*read_, *likely_, *band_, worth_};
+    const Answer answer{*read_, *likely_, *band_, worth_, remedy()};
     const Reasons reasons(*read_, *likely_);
     return member("body", page_sections({answer, moments_, seats_, &reasons}) + page_foot());
 }

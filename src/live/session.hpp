@@ -3,6 +3,7 @@
 // pictures and tables as markup by the code of the static page. Knows no browser and no file.
 #pragma once
 
+#include "caseload/ask/remedy.hpp"
 #include "caseload/ask/sheets.hpp"
 #include "caseload/seats.hpp"
 
@@ -44,6 +45,7 @@ private:
     const ReadSetup& read() const;
     const Assessment& assessment();
     const Band& sure();
+    const Remedy& remedy();
 
     std::map<std::string, std::string> files_;
     std::string text_;
@@ -51,6 +53,7 @@ private:
     std::optional<ReadSetup> read_;
     std::optional<Assessment> likely_;
     std::optional<Band> band_;
+    std::optional<Remedy> remedy_;
     std::vector<Moment> moments_;
     std::vector<SeatSweep> seats_;
     std::vector<Worth> worth_;

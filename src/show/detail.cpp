@@ -3,6 +3,7 @@
 #include "caseload/figures.hpp"
 #include "caseload/show/text.hpp"
 #include "show/units_shown.hpp"
+#include "show/words.hpp"
 
 #include <fmt/format.h>
 
@@ -70,9 +71,9 @@ std::string pump_dead_lines(const PumpDead& dead, const Units& units) {
     if (!dead.reaches_gears)
         return "\nScavenge pump dead: oil settles below the gears; nothing brings it to them\n";
     const std::string settles =
-        dead.found
-            ? fmt::format("oil settles at {} {}", units.temp(dead.oil_degC), units.degree())
-            : fmt::format("no balance below {} {}", units.temp(oil_ceiling_degC), units.degree());
+        dead.found ? fmt::format("oil settles at {} {}", units.temp(dead.oil_degC), units.degree())
+                   : fmt::format("it does not settle below {} {}", units.temp(oil_ceiling_degC),
+                                 units.degree());
     return fmt::format("\nScavenge pump dead: {} on {}; within a factor of 3 of the oil churned\n",
                        settles, dead.leg) +
            lines(dead, units);
@@ -85,10 +86,10 @@ std::string detail_screen(const Answer& answer) {
     const Units units(answer.read.setup.imperial);
     std::string out;
     for (const LegAnswer& leg : likely.fitted.legs) {
-        out += fmt::format("\nLeg {}, at rest{}\n", leg.name,
+        out += fmt::format("\nLeg {}, settled, {}{}\n", leg.name, middle_run,
                            leg.at_rest.found
                                ? std::string()
-                               : fmt::format(" (no balance below {} {}; values there)",
+                               : fmt::format(" (does not settle below {} {}; values there)",
                                              units.temp(oil_ceiling_degC), units.degree()));
         out += lines(leg.at_rest.nodes, units) + lines(leg.at_rest.losses.ledger, units) +
                lines(leg.at_rest.outside, units) +
@@ -115,13 +116,14 @@ std::string detail_screen(const Answer& answer) {
     }
     out += gear_lines(likely.fitted.checked, units) + seat_lines(likely.fitted.checked, units) +
            check_lines(likely.fitted.checked, units);
-    out += "\nOpening the case\n" + lines(likely.fitted.intervals, units);
+    out += must_not_run(answer) ? "\nOpening the case, if it ran\n" : "\nOpening the case\n";
+    out += lines(likely.fitted.intervals, units);
     for (const Part& part : likely.parts)
         out += fmt::format("  {:<24} {}\n  {:<24} {}\n", part.name, units.text(part.size), "",
                            part.look_at);
     out += fmt::format("\nOil: {} of its oxidation life per event (a factor of 3 either way)\n",
                        figures(likely.fitted.damage.oil_dose, 3));
-    out += "\nAssumed, by worth (oil peak, largest bearing share):\n";
+    out += "\nAssumed, by effect (oil peak, largest bearing share):\n";
     for (const Worth& one : answer.worth)
         out += fmt::format("  {:<52} {} .. {}   {} .. {}\n",
                            fmt::format("{}: {}", one.entry.key, units.text(one.entry.number)),

@@ -23,10 +23,10 @@ std::string assessment_json(const Answer& answer) {
     json_writer::Writer reading;
     reading.write(answer.read.notes, "");
     return fmt::format(
-        R"({{"schema":1,{},"setup":{},"measured":{},"band":{},"assessment":{},"assumed":[{}],"reading_notes":{}}})"
+        R"({{"schema":1,{},"setup":{},"measured":{},"band":{},"remedy":{},"assessment":{},"assumed":[{}],"reading_notes":{}}})"
         "\n",
         json_value::caution(), text(answer.read.setup.name), answer.read.setup.measured.has_value(),
-        object(answer.band), object(answer.likely), assumed, reading.take());
+        object(answer.band), object(answer.remedy), object(answer.likely), assumed, reading.take());
 }
 
 }  // namespace caseload

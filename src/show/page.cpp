@@ -31,12 +31,20 @@ std::string title_block(const Answer& answer, const Units& units) {
                                         units.distance(answer.likely.distance_m))) +
            field("Ambient",
                  fmt::format("{} {}", units.temp(setup.event.ambient_degC), units.degree())) +
-           field("Entries", fmt::format("{} yours, {} assumed", answer.read.count_yours,
+           field("Entries", fmt::format("{} entered, {} assumed", answer.read.count_yours,
                                         answer.read.count_assumed)) +
            "</dl>\n";
 }
 
 std::string next_section(const PageAnswer& page, const Units& units) {
+    if (must_not_run(page.answer)) {
+        const std::string remedy = remedy_words(page.answer.remedy, units);
+        return "<section>\n<h2>What to do next</h2>\n<p><strong>" +
+               escaped(as_sentence("do not run this: " + spaced(stop_words(page.answer, units)))) +
+               "</strong></p>\n" + (remedy.empty() ? "" : paragraph(as_sentence(remedy))) +
+               paragraph("When to change the oil, look and open is given for a setup that runs.") +
+               "</section>\n";
+    }
     const Intervals& next = page.answer.likely.fitted.intervals;
     HtmlTable table{"What to do next, and why then", {"Do", "When", "Why then"}, {}};
     table.rows.push_back(
@@ -46,11 +54,7 @@ std::string next_section(const PageAnswer& page, const Units& units) {
     table.rows.push_back(
         {"open the case", after(next.open_case), units.text(next.open_case.reason)});
     return "<section>\n<h2>What to do next</h2>\n" + table_html(table) +
-           paragraph(fmt::format(
-               "Fatigue of bearings and teeth allows {}.",
-               next.fatigue_beyond ? "more than 20 events or 200 h: it is not what stops this case"
-                                   : fmt::format("{:.0f} events", next.fatigue_events))) +
-           "</section>\n";
+           paragraph(as_sentence(fatigue_words(next))) + "</section>\n";
 }
 
 std::string notes_section(const PageAnswer& page, const Units& units) {
@@ -58,9 +62,9 @@ std::string notes_section(const PageAnswer& page, const Units& units) {
     for (const Notes* notes : {&page.answer.read.notes, &page.answer.likely.notes})
         for (const Note& note : *notes)
             items += fmt::format("<li>{}</li>\n", escaped(units.text(note.text)));
-    return "<section>\n<h2>Not seen by this calculation</h2>\n" +
+    return "<section>\n<h2>Not calculated</h2>\n" +
            paragraph(
-               "Splines, bolts, breather and water, starved oil, fitting faults, impact. They "
+               "Splines, bolts, breather and water, oil starvation, assembly faults, impact. They "
                "stop cases; look for them.") +
            (items.empty() ? "" : "<h3>Notes</h3>\n<ul>\n" + items + "</ul>\n") + "</section>\n";
 }

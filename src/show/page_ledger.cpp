@@ -128,7 +128,10 @@ std::string checks(const PageAnswer& page, const Units& units) {
     }
     return "<h3>Checks</h3>\n" +
            (items.empty() ? "" : "<ul class=\"checks\">\n" + items + "</ul>\n") +
-           paragraph(fmt::format("{} of {} checks are fine.", fine, sorted.size())) +
+           paragraph(
+               fmt::format("{} of {} checks are fine. They are judged on one run, {}; the likely "
+                           "oil at the top is the middle of the range.",
+                           fine, sorted.size(), middle_run)) +
            "<details>\n<summary>Every check with its limit</summary>\n" + table_html(all) +
            "</details>\n";
 }
@@ -137,24 +140,24 @@ std::string checks(const PageAnswer& page, const Units& units) {
 
 std::string ledger_section(const PageAnswer& page, const Units& units) {
     const Answer& answer = page.answer;
-    std::string out = "<section>\n<h2>What decides</h2>\n";
+    std::string out = "<section>\n<h2>Heat and checks</h2>\n";
     if (const Weakest weakest = weakest_part(answer, units); !weakest.words.empty())
-        out += paragraph(weakest.head == "weakest"
-                             ? "Weakest: " + spaced(weakest.words) + "."
-                             : "Nearest to its limit: " + spaced(weakest.words) + ".");
+        out += paragraph(fmt::format("{}: {} ({}).",
+                                     weakest.head == "weakest" ? "Weakest" : "Nearest to its limit",
+                                     spaced(weakest.words), middle_run));
     if (const LegAnswer* hottest = hottest_leg(answer.read.setup, answer.likely.fitted)) {
         const Steady& rest = hottest->at_rest;
         const Ledger ledger = ledger_of(rest);
         out += figure_html(
             {picture(ledger, units, wide_px), picture(ledger, units, narrow_px),
-             fmt::format("Heat on {}, driven until nothing changes, every unknown at its middle{}.",
-                         hottest->name,
-                         rest.found
-                             ? fmt::format(": oil at {} {}", units.temp(rest.nodes.oil_degC),
-                                           units.degree())
-                             : fmt::format(": the oil does not settle below {} {}, {}",
-                                           units.temp(oil_ceiling_degC), units.degree(),
-                                           units.short_by({rest.short_by_W, rest.short_by_WpK}))),
+             fmt::format(
+                 "Heat balance on {} once temperatures have settled, {}: {}.", hottest->name,
+                 middle_run,
+                 rest.found
+                     ? fmt::format("oil {} {}", units.temp(rest.nodes.oil_degC), units.degree())
+                     : fmt::format("the oil does not settle below {} {}, {}",
+                                   units.temp(oil_ceiling_degC), units.degree(),
+                                   units.short_by({rest.short_by_W, rest.short_by_WpK}))),
              table(page, ledger, hottest->name, units)});
     }
     return out + checks(page, units) + "</section>\n";

@@ -109,10 +109,9 @@ std::string picture(const std::vector<Position>& all, double width) {
 
 std::string life_section(const PageAnswer& page, const Units&) {
     const std::vector<Position> all = positions(page.answer);
-    HtmlTable table{
-        "Share of life one event uses: bearings of the life 10 % fail in, teeth 1 %",
-        {"Position", "Likely", "1 of 10 below", "9 of 10 below", "Worn by", "Load presses towards"},
-        {}};
+    HtmlTable table{"Share of life one event uses: bearings of the life 10 % fail in, teeth 1 %",
+                    {"Position", "Likely", "Low", "High", "Worn by", "Load presses towards"},
+                    {}};
     for (const Position& one : all)
         table.rows.push_back({one.name, percent(one.share.p50), percent(one.share.p10),
                               percent(one.share.p90), one.wear,
@@ -120,9 +119,9 @@ std::string life_section(const PageAnswer& page, const Units&) {
     return "<section>\n<h2>What wears</h2>\n" +
            figure_html(
                {picture(all, wide_px), picture(all, narrow_px),
-                "Share of its life each position uses in one event, each line ten times the one "
-                "before; at the heavy line on the right one event uses all of it. Bar: 8 of 10 "
-                "draws; stroke: likely. Clock: where the shaft presses, seen from behind looking "
+                "Life used by one event. Each vertical line is ten times the one before, the heavy "
+                "one is 100 %. Bar: low to high, 8 chances in 10; stroke: likely. Clock: where the "
+                "shaft presses, seen from behind looking "
                 "forward. Calculated fatigue only: shock, loose seats and sudden dirt come on top.",
                 table_html(table)}) +
            "</section>\n";

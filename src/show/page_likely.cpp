@@ -12,10 +12,10 @@ namespace {
 
 HtmlTable temps(const ReadSetup& read, const Assessment& likely, const Units& units) {
     HtmlTable table{
-        fmt::format("With every unknown at its middle, {}; watch above {}, stop above {}",
+        fmt::format("With all uncertain inputs at their middle, {}; watch above {}, stop above {}",
                     units.degree(), units.temp(read.setup.limits.oil_watch_degC),
                     units.temp(read.setup.limits.oil_stop_degC)),
-        {"Hottest in the event", "Oil", "Housing", "Oil passes the watch limit"},
+        {"Hottest in the event", "Oil", "Housing", "Oil above the watch limit"},
         {}};
     const auto row = [&](const std::string& name, const Side& side) {
         table.rows.push_back(
@@ -28,13 +28,13 @@ HtmlTable temps(const ReadSetup& read, const Assessment& likely, const Units& un
     return table;
 }
 
-std::string most_used(const Side& side) {
+std::string most_used_words(const Side& side) {
     const auto& bearings = side.damage.bearings;
     const auto worst = std::max_element(
         bearings.begin(), bearings.end(),
         [](const BearingDamage& a, const BearingDamage& b) { return a.life_share < b.life_share; });
     if (worst == bearings.end()) return {};
-    return fmt::format("Of the bearings {} uses most: {} of its life an event.",
+    return fmt::format("Of the bearings {} uses most of its life: {} an event.",
                        spaced(worst->name), percent(worst->life_share));
 }
 
@@ -43,25 +43,31 @@ std::string most_used(const Side& side) {
 std::string likely_words(const ReadSetup& read, const Assessment& likely) {
     const Units units(read.setup.imperial);
     const auto oil = [&](const Side& side) { return units.temp(side.event.peak_oil_degC); };
-    return fmt::format("Hottest oil, unknowns at their middle: {}{} {}{}",
-                       likely.has_cooler ? oil(likely.fitted) + ", no cooler " : "",
-                       oil(likely.without), units.degree(),
-                       likely.stopped_by.empty() ? "" : "; stopped by a check");
+    return fmt::format(
+        "Hottest oil, uncertain inputs at their middle: {}{} {}; the likely value and its range "
+        "follow{}",
+        likely.has_cooler ? oil(likely.fitted) + ", no cooler " : "", oil(likely.without),
+        units.degree(), likely.stopped_by.empty() ? "" : ". Do not run this: a check stops it");
 }
 
 std::string likely_html(const ReadSetup& read, const Assessment& likely) {
     const Units units(read.setup.imperial);
     std::string out = table_html(temps(read, likely, units));
     if (!likely.stopped_by.empty())
-        out += paragraph("Stopped by " + units.text(spaced(likely.stopped_by)));
+        out += paragraph("Do not run this: " + units.text(spaced(likely.stopped_by)));
     if (const LegAnswer* hottest = hottest_leg(read.setup, likely.fitted))
         out += paragraph(fmt::format(
-            "{}: {} made{}.", hottest->name, units.power(heat_in_W(hottest->at_rest)),
+            "{}: {} of heat{}.", hottest->name, units.power(heat_in_W(hottest->at_rest)),
             hottest->at_rest.found ? ""
-                                   : fmt::format("; no balance below {} {}",
+                                   : fmt::format("; the oil does not settle below {} {}",
                                                  units.temp(oil_ceiling_degC), units.degree())));
+    out += paragraph(most_used_words(likely.fitted));
+    // The verdict comes with the range; nothing is said before that could contradict it.
+    if (!likely.stopped_by.empty()) return out;
+    if (likely.fitted.event.peak_oil_degC > read.setup.limits.oil_stop_degC)
+        return out + paragraph("Oil above its stop limit: what to do follows with the range.");
     const Intervals& next = likely.fitted.intervals;
-    return out + paragraph(most_used(likely.fitted)) +
+    return out +
            paragraph(fmt::format("Change the oil {}; drain and look {}; open the case {}.",
                                  after(next.change_oil), after(next.look), after(next.open_case)));
 }

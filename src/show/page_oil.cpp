@@ -3,6 +3,7 @@
 #include "caseload/units.hpp"
 #include "show/page_parts.hpp"
 #include "show/svg.hpp"
+#include "show/words.hpp"
 
 #include <fmt/format.h>
 
@@ -30,8 +31,8 @@ std::vector<Drawn> curves(const Assessment& likely) {
     if (likely.has_cooler)
         all.push_back(
             {"without", "oil, no cooler", [](const Moment& m) { return m.without_cooler_degC; }});
-    all.push_back({"edge", "9 of 10 below", [](const Moment& m) { return m.oil_degC.p90; }});
-    all.push_back({"edge", "1 of 10 below", [](const Moment& m) { return m.oil_degC.p10; }});
+    all.push_back({"edge", "high", [](const Moment& m) { return m.oil_degC.p90; }});
+    all.push_back({"edge", "low", [](const Moment& m) { return m.oil_degC.p10; }});
     all.push_back({"housing", "housing", [](const Moment& m) { return m.likely.housing_degC; }});
     all.push_back({"steel", "gears, shafts", [](const Moment& m) { return m.likely.steel_degC; }});
     all.push_back({"oil", "oil, likely", [](const Moment& m) { return m.oil_degC.p50; }});
@@ -196,9 +197,8 @@ std::string table(const PageAnswer& page, const Units& units) {
     const Setup& setup = page.answer.read.setup;
     HtmlTable out;
     out.caption = fmt::format("Temperatures over the event, {}", units.degree());
-    out.heads = {
-        "After",   "Leg",          "Oil: 1 of 10 below", "Oil: likely", "Oil: 9 of 10 below",
-        "Housing", "Gears, shafts"};
+    out.heads = {"After",     "Leg",     "Oil: low",     "Oil: likely",
+                 "Oil: high", "Housing", "Gears, shafts"};
     if (cooler) out.heads.emplace_back("Oil, no cooler");
     const std::size_t every = page.moments.size() / rows_wanted + 1;
     for (std::size_t i = 0; i < page.moments.size(); ++i) {
@@ -220,7 +220,7 @@ std::string table(const PageAnswer& page, const Units& units) {
 
 std::string peaks(const PageAnswer& page, const Units& units) {
     const auto sentence = [&](std::string_view which, const Percentiles& p) {
-        return fmt::format("{}: likely {} {}, 8 of 10 draws between {} and {}. ", which,
+        return fmt::format("{}: likely {} {}, 8 chances in 10 between {} and {}. ", which,
                            units.temp(p.p50), units.degree(), units.temp(p.p10), units.temp(p.p90));
     };
     const Band& band = page.answer.band;
@@ -229,29 +229,32 @@ std::string peaks(const PageAnswer& page, const Units& units) {
         words = sentence("Hottest oil with the cooler", band.fitted.peak_oil_degC);
     words += sentence("Hottest oil without a cooler", band.without.peak_oil_degC);
     const EventHeat& event = page.answer.likely.fitted.event;
-    if (event.watch_after_s >= 0)
-        words +=
-            fmt::format("Likely above the watch limit after {}. ", duration(event.watch_after_s));
-    if (event.stop_after_s >= 0)
-        words +=
-            fmt::format("Likely above the stop limit after {}. ", duration(event.stop_after_s));
+    const auto passed = [&](std::string_view limit, double after_s) {
+        return after_s < 0 ? std::string()
+                           : fmt::format("Above the {} limit after {}, {}. ", limit,
+                                         duration(after_s), middle_run);
+    };
+    words += passed("watch", event.watch_after_s) + passed("stop", event.stop_after_s);
     return paragraph(words);
 }
 
 }  // namespace
 
 std::string oil_section(const PageAnswer& page, const Units& units) {
-    const std::string tops =
-        page.answer.band.without.peak_oil_degC.p90 > oil_ceiling_degC
-            ? fmt::format(" Nothing above {} {} is drawn or told: a curve at the top edge goes on.",
-                          units.temp(oil_ceiling_degC), units.degree())
-            : "";
+    const std::string tops = page.answer.band.without.peak_oil_degC.p90 > oil_ceiling_degC
+                                 ? fmt::format(
+                                       " The calculation stops at {} {}: a curve that touches the "
+                                       "top edge goes on above it.",
+                                       units.temp(oil_ceiling_degC), units.degree())
+                                 : "";
     return "<section>\n<h2>Oil over the event</h2>\n" + peaks(page, units) +
            figure_html(
                {OilPicture(page, units, wide_px).draw(), OilPicture(page, units, narrow_px).draw(),
-                fmt::format("Shaded: where the oil is in 8 of 10 of {} draws of what nobody "
-                            "can look up.{}",
-                            page.answer.band.draws, tops),
+                fmt::format(
+                    "Shaded: low to high, 8 chances in 10, from {} calculations in which the "
+                    "uncertain inputs (airflow, friction, ...) were varied. Likely: the "
+                    "middle of them. Housing, gears and shafts: one run, {}.{}",
+                    page.answer.band.draws, middle_run, tops),
                 table(page, units)}) +
            "</section>\n";
 }

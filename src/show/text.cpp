@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
-// The first screen: verdict, oil, next actions, what decides, what is not seen, what to measure.
+// The first screen: verdict, oil, next actions, heat and checks, what is not calculated, what to
+// measure.
 #include "caseload/show/text.hpp"
 
 #include "caseload/figures.hpp"
@@ -34,7 +35,7 @@ std::string header(const Answer& answer, const Units& units) {
     std::string teeth;
     for (const int z : setup.gears.teeth) teeth += fmt::format("{}{}", teeth.empty() ? "" : "/", z);
     const std::string rest =
-        fmt::format(" {:.1f} h, {}  {} {}  {} yours, {} assumed", answer.likely.driving_h,
+        fmt::format(" {:.1f} h, {}  {} {}  {} entered, {} assumed", answer.likely.driving_h,
                     units.distance(answer.likely.distance_m), units.temp(setup.event.ambient_degC),
                     units.degree(), answer.read.count_yours, answer.read.count_assumed);
     std::string head = fmt::format("{}  {}  {}", setup.name, teeth, setup.event.words);
@@ -76,9 +77,11 @@ public:
         line[column(p.p10)] = '<';
         line[column(p.p90)] = '>';
         line[column(p.p50)] = 'O';
+        if (goes_on(p)) line[width] = '+';
         while (line.back() == ' ') line.pop_back();
         return line;
     }
+    [[nodiscard]] static bool goes_on(const Percentiles& p) { return p.p90 > oil_ceiling_degC; }
     [[nodiscard]] std::string limits(const Units& units) const {
         std::string line(width + 14, ' ');
         const std::size_t stop = column(limits_.oil_stop_degC);
@@ -109,52 +112,46 @@ private:
 };
 
 std::string oil_block(const Answer& answer, const Units& units) {
-    const LimitsInput& limits = answer.read.setup.limits;
-    const Scale scale(
-        std::min(answer.band.fitted.peak_oil_degC.p10, answer.band.without.peak_oil_degC.p10),
-        limits);
+    const Percentiles& fitted = answer.band.fitted.peak_oil_degC;
+    const Percentiles& without = answer.band.without.peak_oil_degC;
+    const Scale scale(std::min(fitted.p10, without.p10), answer.read.setup.limits);
     const auto line = [&](std::string_view name, const Percentiles& p) {
         return fmt::format("    {:<13} {:>9} {:>9} {:>9}   {}\n", name, units.temp(p.p10),
                            units.temp(p.p50), units.temp(p.p90), scale.bar(p));
     };
     std::string out = fmt::format("  1 OIL  {:<10} {:>8} {:>9} {:>9}   {}\n", units.degree(), "low",
                                   "likely", "high", scale.ticks(units));
-    if (answer.likely.has_cooler) out += line("with cooler", answer.band.fitted.peak_oil_degC);
-    out += line("no cooler", answer.band.without.peak_oil_degC);
-    return out + fmt::format("    {:<43}   {}\n\n", "limit", scale.limits(units));
+    if (answer.likely.has_cooler) out += line("with cooler", fitted);
+    out += line("no cooler", without);
+    const bool goes_on = Scale::goes_on(fitted) || Scale::goes_on(without);
+    const std::string key =
+        fmt::format("< low  O likely  > high  {}: limits", goes_on ? "+ goes on " : "");
+    return out + fmt::format("    {:<43}   {}\n\n", key, scale.limits(units));
 }
 
+/// Below the head of a block.
+constexpr std::string_view under = "                  ";
+
 std::string next_block(const Answer& answer, const Units& units) {
+    if (must_not_run(answer)) {
+        const std::string remedy = remedy_words(answer.remedy, units);
+        return wrapped("  2 NEXT          ", "do not run this: " + stop_words(answer, units)) +
+               (remedy.empty() ? "" : wrapped(std::string(under), remedy)) + "\n";
+    }
     const Intervals& next = answer.likely.fitted.intervals;
     const auto line = [&units](std::string_view head, const Action& action, std::string_view what) {
         return fmt::format("  {:<15} {:<18} {:<33} {}\n", head, after(action), what,
                            units.text(action.reason));
     };
-    std::string out = line("2 NEXT", next.change_oil, "change the oil") +
-                      line("", next.look, "drain, read the magnet, end play") +
-                      line("", next.open_case, "open the case");
-    out += fmt::format("  {:<15} fatigue of bearings and teeth allows {}\n", "",
-                       next.fatigue_beyond ? "more than 20 events or 200 h"
-                                           : fmt::format("{:.0f} events", next.fatigue_events));
-    return out + "\n";
+    return line("2 NEXT", next.change_oil, "change the oil") +
+           line("", next.look, "drain, read the magnet, end play") +
+           line("", next.open_case, "open the case") +
+           fmt::format("{}{}\n\n", under, fatigue_words(next));
 }
 
-std::string decides_block(const Answer& answer, const Units& units) {
-    std::string out;
-    if (const LegAnswer* hottest = hottest_leg(answer.read.setup, answer.likely.fitted)) {
-        const Steady& rest = hottest->at_rest;
-        out += fmt::format(
-            "  3 DECIDES       {}: {} made{}\n                  {}\n", hottest->name,
-            units.power(heat_in_W(rest)),
-            rest.found ? fmt::format(", at rest with oil at {} {}", units.temp(rest.nodes.oil_degC),
-                                     units.degree())
-                       : fmt::format(",\n                  the oil does not settle below {} {}: {}",
-                                     units.temp(oil_ceiling_degC), units.degree(),
-                                     units.short_by({rest.short_by_W, rest.short_by_WpK})),
-            ledger(rest.losses.ledger));
-    }
-    if (const Weakest weakest = weakest_part(answer, units); !weakest.words.empty())
-        out += fmt::format("    {:<13} {}\n", weakest.head, weakest.words);
+/// The two bearings that use most of their life.
+std::string most_used(const Answer& answer) {
+    constexpr std::size_t most = 2;
     struct Share {
         std::string name;
         Percentiles of;
@@ -166,14 +163,33 @@ std::string decides_block(const Answer& answer, const Units& units) {
         bearings.push_back({damage[b].name, answer.band.fitted.life_share[b]});
     std::stable_sort(bearings.begin(), bearings.end(),
                      [](const Share& a, const Share& b) { return a.of.p50 > b.of.p50; });
-    out += "    bearing life used this event (10 % failing), low .. likely .. high:\n";
     std::string line;
-    for (std::size_t b = 0; b < std::min<std::size_t>(bearings.size(), 2); ++b)
-        line +=
-            fmt::format("{}{} {} .. {} .. {} %", b == 0 ? "" : "   ", bearings[b].name,
-                        percent_figures(bearings[b].of.p10), percent_figures(bearings[b].of.p50),
-                        percent_figures(bearings[b].of.p90));
-    return out + fmt::format("                  {}\n\n", line);
+    for (std::size_t b = 0; b < std::min(bearings.size(), most); ++b)
+        line += fmt::format("{}{} {:.2g} .. {:.2g} .. {:.2g} %", b == 0 ? "" : "   ",
+                            bearings[b].name, 100 * bearings[b].of.p10, 100 * bearings[b].of.p50,
+                            100 * bearings[b].of.p90);
+    return line;
+}
+
+std::string heat_block(const Answer& answer, const Units& units) {
+    std::string out;
+    if (const LegAnswer* hottest = hottest_leg(answer.read.setup, answer.likely.fitted)) {
+        const Steady& rest = hottest->at_rest;
+        const std::string settles =
+            rest.found
+                ? fmt::format("oil settles at {} {}", units.temp(rest.nodes.oil_degC),
+                              units.degree())
+                : fmt::format("oil does not settle below {} {}, {}", units.temp(oil_ceiling_degC),
+                              units.degree(), units.short_by({rest.short_by_W, rest.short_by_WpK}));
+        out += wrapped(fmt::format("  3 HEAT ({})  ", middle_run),
+                       fmt::format("{}: {} of heat, {}", hottest->name,
+                                   units.power(heat_in_W(rest)), settles)) +
+               fmt::format("{}{}\n", under, ledger(rest.losses.ledger));
+    }
+    if (const Weakest weakest = weakest_part(answer, units); !weakest.words.empty())
+        out += wrapped(fmt::format("    {:<13} ", weakest.head), weakest.words);
+    return out + "    L10 bearing life used by this event, low .. likely .. high:\n" +
+           fmt::format("{}{}\n\n", under, most_used(answer));
 }
 
 std::string measure_block(const Answer& answer, const Units& units) {
@@ -182,13 +198,13 @@ std::string measure_block(const Answer& answer, const Units& units) {
     constexpr double worth_measuring_K = 2;
     std::string out =
         measure.band_before_K - measure.band_after_K > worth_measuring_K
-            ? fmt::format("  5 MEASURE       {}: band {} -> {}\n", measure.words,
+            ? fmt::format("  5 MEASURE, ASSUMED  {}: range {} -> {}\n", measure.words,
                           units.width(measure.band_before_K), units.width(measure.band_after_K))
-            : fmt::format("  5 MEASURE       {}: to be sure\n", measure.words);
+            : fmt::format("  5 MEASURE, ASSUMED  {}: to be sure\n", measure.words);
     int shown = 0;
     for (const FactorShare& factor : answer.band.shares) {
         if (shown == 2 || factor.share < 0.05) break;
-        out += fmt::format("    {:<13} {:<44} {:>3.0f} % of the spread\n",
+        out += fmt::format("    {:<13} {:<44} {:>3.0f} % of the low-high range\n",
                            shown == 0 ? "UNSURE most" : "", factor.words, 100 * factor.share);
         ++shown;
     }
@@ -209,9 +225,9 @@ std::string measure_block(const Answer& answer, const Units& units) {
 std::string first_screen(const Answer& answer) {
     const Units units(answer.read.setup.imperial);
     return header(answer, units) + verdict_line(answer, units) + oil_block(answer, units) +
-           next_block(answer, units) + decides_block(answer, units) +
-           "  4 NOT SEEN      splines, bolts, breather and water, starved oil, fitting faults, "
-           "impact\n\n" +
+           next_block(answer, units) + heat_block(answer, units) +
+           "  4 NOT CALCULATED  splines, bolts, breather and water, oil starvation, assembly "
+           "faults, impact\n\n" +
            measure_block(answer, units) +
            fmt::format("\n{}   More: --detail, complete\n", deference);
 }

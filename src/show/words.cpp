@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "show/words.hpp"
 
+#include "caseload/ask/verdict.hpp"
 #include "caseload/show/calibrate.hpp"
 
 #include <fmt/format.h>
@@ -18,7 +19,18 @@ double used(const Check& check) {
     return check.value / check.limit;
 }
 
+std::string upper(std::string words) {
+    std::transform(words.begin(), words.end(), words.begin(),
+                   [](unsigned char c) { return static_cast<char>(std::toupper(c)); });
+    return words;
+}
+
 }  // namespace
+
+std::string as_sentence(std::string words) {
+    if (!words.empty()) words.front() = upper(words.substr(0, 1)).front();
+    return words + ".";
+}
 
 std::string after(const Action& action) {
     return action.after_events == 0   ? "not one event"
@@ -42,32 +54,21 @@ std::vector<HeatSource> heat_sources(const LossLedger& losses) {
 }
 
 std::string verdict_word(const Answer& answer) {
-    std::string verdict = answer.band.verdict;
-    std::transform(verdict.begin(), verdict.end(), verdict.begin(),
-                   [](unsigned char c) { return static_cast<char>(std::toupper(c)); });
-    return verdict;
+    return upper(answer.band.verdict);
 }
 
 std::string verdict_sentence(const Answer& answer, const Units& units) {
-    const LimitsInput& limits = answer.read.setup.limits;
-    const auto limit = [&](double temp_degC) {
-        return fmt::format("{} {}", units.temp(temp_degC), units.degree());
-    };
-    std::string sentence;
     const std::string& why = answer.band.decides;
-    const double watch_s = answer.likely.fitted.event.watch_after_s;
-    if (why == "check")
-        sentence = units.text(answer.likely.stopped_by);
-    else if (why == "too_hot")
-        sentence = fmt::format("Oil passes {} in 9 of 10 draws.", limit(limits.oil_stop_degC));
-    else if (why == "holds")
-        sentence =
-            fmt::format("Oil stays below {} in 9 of 10 draws.", limit(limits.oil_watch_degC));
-    else if (why == "likely_above" && watch_s >= 0)
-        sentence = fmt::format("Oil likely passes {} after about {}.", limit(limits.oil_watch_degC),
-                               duration(watch_s));
-    else
-        sentence = fmt::format("Oil may pass {}.", limit(limits.oil_watch_degC));
+    const EventHeat& event = answer.likely.fitted.event;
+    const double passed_s = why == "likely_above"     ? event.watch_after_s
+                            : why == "likely_too_hot" ? event.stop_after_s
+                                                      : -1;
+    std::string sentence = units.text(answer.likely.stopped_by);
+    if (why != "check") {
+        sentence = units.text(oil_words(answer.read.setup.limits, answer.band)) +
+                   (passed_s >= 0 ? " after about " + duration(passed_s) : "") + ".";
+        sentence.front() = 'O';
+    }
     const auto& checks = answer.likely.fitted.checked.checks;
     const auto watched = std::count_if(checks.begin(), checks.end(),
                                        [](const Check& check) { return check.verdict == "watch"; });
@@ -77,6 +78,33 @@ std::string verdict_sentence(const Answer& answer, const Units& units) {
     for (const Note& note : answer.read.notes)
         if (note.id == "measured.changed") sentence += " " + note.text;
     return sentence;
+}
+
+bool must_not_run(const Answer& answer) {
+    return answer.band.verdict == "stop";
+}
+
+std::string stop_words(const Answer& answer, const Units& units) {
+    return units.text(verdict_reason(answer.read.setup, answer.likely, answer.band));
+}
+
+std::string remedy_words(const Remedy& remedy, const Units& units) {
+    if (remedy.tried.empty()) return {};
+    if (const Attempt* found = first_that_runs(remedy))
+        return fmt::format(
+            "makes it run: {}; then {}: {} ({} .. {} .. {} {})", units.text(found->words),
+            upper(found->verdict), units.text(found->reason), units.temp(found->oil_degC.p10),
+            units.temp(found->oil_degC.p50), units.temp(found->oil_degC.p90), units.degree());
+    std::string tried;
+    for (const Attempt& one : remedy.tried)
+        tried += (tried.empty() ? "" : "; ") + units.text(one.words);
+    return "nothing tried makes it run: " + tried;
+}
+
+std::string fatigue_words(const Intervals& intervals) {
+    return "calculated fatigue life of bearings and teeth: " +
+           (intervals.fatigue_beyond ? "more than 20 events or 200 h"
+                                     : fmt::format("{:.0f} events", intervals.fatigue_events));
 }
 
 Weakest weakest_part(const Answer& answer, const Units& units) {
@@ -102,8 +130,9 @@ Weakest weakest_part(const Answer& answer, const Units& units) {
     const std::string unit(units.unit(weakest->unit));
     return {
         weakest->verdict == "fine" ? "nearest" : "weakest",
-        fmt::format("{}: {} {}, limit {}{}", weakest->about, weakest->words,
+        fmt::format("{}: {} {}, {} {}{}", weakest->about, weakest->words,
                     units.number(weakest->value, weakest->unit),
+                    weakest->at_least ? "at least" : "at most",
                     units.number(weakest->limit, weakest->unit), unit.empty() ? "" : " " + unit)};
 }
 

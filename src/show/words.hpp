@@ -11,6 +11,9 @@
 
 namespace caseload {
 
+/// With a capital and a full stop.
+std::string as_sentence(std::string words);
+
 /// "after event 4".
 std::string after(const Action& action);
 
@@ -26,6 +29,18 @@ std::vector<HeatSource> heat_sources(const LossLedger& losses);
 std::string verdict_word(const Answer& answer);
 /// The one sentence on top.
 std::string verdict_sentence(const Answer& answer, const Units& units);
+
+/// Which run a number belongs to that is not a likely value of the range.
+inline constexpr std::string_view middle_run = "uncertain inputs at their middle";
+
+/// True when the setup must not run: no other action is printed then.
+bool must_not_run(const Answer& answer);
+/// Why: "oil passes 135 degC, 9 chances in 10".
+std::string stop_words(const Answer& answer, const Units& units);
+/// What makes it run, or what was tried in vain; "" when nothing was tried.
+std::string remedy_words(const Remedy& remedy, const Units& units);
+/// "calculated fatigue life of bearings and teeth: more than 20 events or 200 h".
+std::string fatigue_words(const Intervals& intervals);
 
 /// The check that decides: what is past its limit, else what is nearest to it.
 struct Weakest {

@@ -56,6 +56,9 @@ TEST_CASE("band: verdict from the share of draws that hold or fail") {
     const Band hot = verdict_with(peak.p10 - 12, peak.p10 - 2);
     CHECK(hot.verdict == "stop");
     CHECK(hot.decides == "too_hot");
+    const Band over = verdict_with(peak.p50 - 12, peak.p50 - 1);
+    CHECK(over.verdict == "watch");
+    CHECK(over.decides == "likely_too_hot");
     CHECK(hot.fitted.fails_share >= 0.9);
 }
 

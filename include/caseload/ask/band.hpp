@@ -161,7 +161,7 @@ struct Band {
     std::vector<FactorShare> shares;  ///< largest first
     Measurement measure;
     std::string verdict;  ///< fine | watch | stop
-    std::string decides;  ///< holds | may_pass | likely_above | too_hot | check
+    std::string decides;  ///< holds | may_pass | likely_above | likely_too_hot | too_hot | check
 };
 
 template <>

@@ -144,4 +144,7 @@ struct CoolerOptions {
 /// asked core does not go into the box, or the case has no oil pump.
 CoolerAnswer size_cooler(const Document& document, const CoolerOptions& options);
 
+/// The setup with a core of `found` fitted, its rating estimated from its size.
+Setup with_found_core(const Setup& setup, const CoreResult& found);
+
 }  // namespace caseload

@@ -89,9 +89,9 @@ Replayed recalculate(std::span<const Record> records);
 
 struct Due {
     double after_events = 0;  ///< 0: now, before the next event
-    std::string action;       ///< change_oil | look | open_case
-    std::string part;
-    std::string reason;
+    std::string action;       ///< do_not_run | change_oil | look | open_case
+    std::string part;         ///< or several, with commas
+    std::string reason;       ///< or several, with semicolons
 };
 
 /// Whole further events that fatigue allows.
@@ -99,13 +99,13 @@ struct EventsLeft {
     double low = 0;
     double likely = 0;
     double high = 0;
-    double looked_ahead = 0;  ///< no number is told beyond
+    double looked_ahead = 0;  ///< no number is printed beyond
     double reliability = 0;
 };
 
 struct DueOfCase {
     std::string serial;
-    std::vector<Due> actions;  ///< the next first
+    std::vector<Due> actions;  ///< the next first, each action once
     std::string fatigue;       ///< what the numbers alone would allow, in words
     std::optional<EventsLeft> fatigue_events;
 };

@@ -3,6 +3,7 @@
 #pragma once
 
 #include "caseload/ask/band.hpp"
+#include "caseload/ask/remedy.hpp"
 #include "caseload/show/problems.hpp"
 
 #include <string>
@@ -15,6 +16,7 @@ struct Answer {
     const Assessment& likely;
     const Band& band;
     const std::vector<Worth>& worth;
+    Remedy remedy{};  ///< tried where the verdict is stop; empty: not asked
 };
 
 std::string first_screen(const Answer& answer);
