@@ -75,7 +75,7 @@ std::string write_sheets(const AssessOptions& options, const Answer& answer,
         write(options.page, options.live ? live_page(part, options.setup, page) : page_html(page));
     }
     if (!options.card.empty())
-        write(options.card, card_html(answer, pit_card(setup, answer.likely, answer.band)));
+        write(options.card, card_html(answer, pit_card(setup, answer.likely, answer.band, draws)));
     if (!options.teardown.empty()) write(options.teardown, teardown_html(answer));
     return written;
 }

@@ -1,8 +1,9 @@
 // SPDX-License-Identifier: MIT
-// The pit card, A6: what to do at an arrival temperature.
+// The pit card, A6: what to do at an arrival temperature. Never calculates.
 #include "caseload/show/calibrate.hpp"
 #include "caseload/units.hpp"
 #include "show/page_parts.hpp"
+#include "show/words.hpp"
 
 #include <fmt/format.h>
 
@@ -30,25 +31,139 @@ std::string minutes_left(double s) {
 }
 
 /// Rounded down: a limit read off the card is never above the calculated one.
-double rounded_down_degC(double temp_degC, bool imperial) {
-    const double shown = std::floor((imperial ? degF_from_degC(temp_degC) : temp_degC) + 1e-9);
-    return shown;
+std::string down(double temp_degC, const Units& units) {
+    return fmt::format("{:.0f}", std::floor(units.temp_value(temp_degC) + 1e-9));
 }
 
-std::string go_words(const CardRow& row, const Units& units) {
-    return fmt::format("{:.0f} {}", rounded_down_degC(row.go_degC, units.imperial()),
-                       units.degree());
+std::string down_with_unit(double temp_degC, const Units& units) {
+    return fmt::format("{} {}", down(temp_degC, units), units.degree());
 }
 
-std::string next_words(const CardRow& row, const Card& card, const Units& units) {
-    if (row.stop_after_s >= 0)
-        return fmt::format("passes {} after {}", units.temp(card.stop_degC),
-                           minutes_left(row.stop_after_s));
-    if (row.watch_after_s >= 0)
-        return fmt::format("passes {}, reaches {}", units.temp(card.watch_degC),
-                           units.temp(row.next_peak_degC));
-    return fmt::format("stays at or below {}",
-                       units.temp(std::max(row.next_peak_degC, row.go_degC)));
+/// One of the big rows, and the same row of the table by ambient.
+struct Zone {
+    std::string_view kind;  ///< its look
+    std::string when;
+    std::string word;
+    std::string rest{};  ///< behind the word
+};
+
+std::string slow_words(const Card& card, const CardRow& row, const Units& units) {
+    if (row.slow_share <= 0) return {};
+    const double share = std::floor(100 * row.slow_share) / 100;
+    std::string words = fmt::format("to {:.0f} % of the pace", 100 * share);
+    if (card.pace_mps > 0)
+        words += units.text(
+            fmt::format(" ({:.0f} km/h)", std::floor(kmph_from_mps(share * card.pace_mps))));
+    return words;
+}
+
+std::vector<Zone> zones(const Card& card, const CardRow& row, const Units& units) {
+    std::vector<Zone> all;
+    const std::string stop = down_with_unit(card.stop_degC, units);
+    const std::string leave = down_with_unit(row.check_degC, units);
+    const bool cold = down(row.cold_degC, units) != down(row.ambient_degC, units) &&
+                      row.cold_degC > row.ambient_degC;
+    const bool go = down(row.cold_degC, units) != down(row.go_degC, units);
+    const bool check = down(row.go_degC, units) != down(row.check_degC, units);
+    if (cold)
+        all.push_back({"check", "below " + down_with_unit(row.cold_degC, units), "CHECK",
+                       "colder than it can be: is the sensor in oil? Oil level"});
+    const std::string to_go = cold ? fmt::format("{} to {}", down(row.cold_degC, units),
+                                                 down_with_unit(row.go_degC, units))
+                                   : down_with_unit(row.go_degC, units) + " or below";
+    if (go && row.leaves) all.push_back({"go", to_go, "GO"});
+    if (go && !row.leaves)
+        all.push_back({"go", to_go, fmt::format("GO FOR {} ONLY", minutes_left(row.stop_after_s)),
+                       fmt::format("the next leg exceeds {} even from a cold start", stop)});
+    if (row.leaves && check)
+        all.push_back(
+            {"check", fmt::format("above that, to {}", leave), "CHECK",
+             fmt::format("the list, then go. Read again after 15 min: STOP if {} hotter, or "
+                         "above {}",
+                         units.width(std::floor(row.rise_K)),
+                         down_with_unit(card.watch_degC, units))});
+    const std::string wait =
+        fmt::format("{}: {}. Find the cause", row.wait_s >= 0 ? minutes(row.wait_s) : "over 2 h",
+                    switched_on(card));
+    const std::string slow = slow_words(card, row, units);
+    all.push_back({"wait", fmt::format("above that, to {}", stop), slow.empty() ? "WAIT" : "SLOW",
+                   slow.empty() ? wait : fmt::format("{}, or WAIT {}", slow, wait)});
+    all.push_back({"open", fmt::format("above {}", stop), "OPEN OR RETIRE"});
+    return all;
+}
+
+std::string zones_html(const std::vector<Zone>& all) {
+    std::string out = "<dl>\n";
+    for (const Zone& zone : all)
+        out += fmt::format("<div class=\"zone {}\"><dt>{}</dt><dd><b>{}</b>{}</dd></div>\n",
+                           zone.kind, escaped(zone.when), escaped(zone.word),
+                           zone.rest.empty() ? "" : " " + escaped(zone.rest));
+    return out + "</dl>\n";
+}
+
+/// What the build itself does, before anything is wrong with it.
+std::string expected_words(const Card& card, const CardRow& row, const Units& units) {
+    const Percentiles& p = row.arrival_degC;
+    const std::string watch = fmt::format("{} {}", units.temp(card.watch_degC), units.degree());
+    std::string words = fmt::format("Expected after {}: likely {} {}, ", card.leg,
+                                    units.temp(p.p50), units.degree());
+    words += p.p90 > oil_ceiling_degC
+                 ? fmt::format("more than 1 chance in 10 of over {} {}. ",
+                               units.temp(oil_ceiling_degC), units.degree())
+                 : fmt::format("9 chances in 10 not above {}. ", units.temp(p.p90));
+    if (p.p50 > oil_ceiling_degC)
+        words = fmt::format("Expected after {}: over {} {}. ", card.leg,
+                            units.temp(oil_ceiling_degC), units.degree());
+    if (p.p90 > card.watch_degC)
+        words += fmt::format("This build {} {}: it needs a cooler or less pace. ",
+                             p.p50 > card.watch_degC ? "will likely pass" : "may pass", watch);
+    return words;
+}
+
+HtmlTable by_ambient(const Card& card, const Units& units) {
+    HtmlTable table{fmt::format("The same in other air, {}; {} takes {}", units.degree(), card.leg,
+                                duration(card.leg_s)),
+                    {"Air", "Too cold below", "Go to", "Check to", "Slow to", "Or wait"},
+                    {}};
+    for (const CardRow& row : card.rows)
+        table.rows.push_back(
+            {fmt::format("{:.0f}", units.temp_value(row.ambient_degC)), down(row.cold_degC, units),
+             row.leaves ? down(row.go_degC, units)
+                        : unbroken(minutes_left(row.stop_after_s) + " only"),
+             down(row.check_degC, units),
+             row.slow_share > 0
+                 ? unbroken(fmt::format("{:.0f} %", std::floor(100 * row.slow_share)))
+                 : "none",
+             unbroken(row.wait_s >= 0 ? minutes(row.wait_s) : "over 2 h")});
+    return table;
+}
+
+std::string list_html(const std::vector<std::string>& items) {
+    std::string out = "<ol>\n";
+    for (const std::string& item : items) out += fmt::format("<li>{}</li>\n", escaped(item));
+    return out + "</ol>\n";
+}
+
+std::string strong(const std::string& words) {
+    return fmt::format("<p class=\"always\"><strong>{}</strong></p>\n", escaped(words));
+}
+
+std::string body(const Answer& answer, const Card& card, const Units& units) {
+    const std::string remedy = remedy_words(answer.remedy, units);
+    if (must_not_run(answer))
+        return strong("DO NOT RUN: " + spaced(stop_words(answer, units)) + ".") +
+               (remedy.empty() ? "" : paragraph(as_sentence(remedy))) + paragraph(warning);
+    if (card.rows.empty())
+        return paragraph("Nothing is driven in this event: no temperatures to go by.") +
+               paragraph(warning);
+    const CardRow& now = card.rows[card.rows.size() / 2];
+    return paragraph(expected_words(card, now, units)) +
+           fmt::format("<h2>Oil when you arrive, air {} {}</h2>\n", units.temp(now.ambient_degC),
+                       units.degree()) +
+           zones_html(zones(card, now, units)) + "<h2>Check, in this order</h2>\n" +
+           list_html(card.look_at) + table_html(by_ambient(card, units)) +
+           paragraph("Calculated. " + measured_sentence(answer.read.setup) +
+                     " Waiting from a cooler arrival is shorter. " + std::string(warning));
 }
 
 }  // namespace
@@ -57,53 +172,12 @@ std::string card_html(const Answer& answer, const Card& card) {
     const Setup& setup = answer.read.setup;
     const Units units(setup.imperial);
     const std::string title = setup.title.empty() ? setup.name : setup.title;
-    const std::string stop = fmt::format("{} {}", units.temp(card.stop_degC), units.degree());
-    std::string body = fmt::format("<main>\n<h1>Pit card: {}</h1>\n", escaped(title));
-    body +=
-        "<p class=\"always\"><strong>Chips, new noise, lost oil or a sudden rise always win: "
-        "stop and open, whatever the thermometer says.</strong></p>\n";
-    if (card.rows.empty()) {
-        body += paragraph("Nothing is driven in this event: no temperatures to go by.") +
-                paragraph(warning);
-        return document_html(
-            {"Pit card: " + title, "card", "105mm 148mm; margin: 5mm", body + "</main>\n"});
-    }
-    const CardRow& now = card.rows[card.rows.size() / 2];
-    const std::string ambient = fmt::format("{} {}", units.temp(now.ambient_degC), units.degree());
-    const auto zone = [&](std::string_view kind, const std::string& when, const std::string& what) {
-        body += fmt::format("<div class=\"zone {}\"><dt>{}</dt><dd>{}</dd></div>\n", kind,
-                            escaped(when), escaped(what));
-    };
-    body += "<h2>Oil when you arrive</h2>\n<dl>\n";
-    zone("go", fmt::format("{} or below", go_words(now, units)),
-         now.leaves ? "GO"
-                    : fmt::format("GO FOR {} ONLY: the next leg passes {} even begun cold",
-                                  minutes_left(now.stop_after_s), units.temp(card.stop_degC)));
-    zone("wait", fmt::format("above that, to {}", stop),
-         now.wait_s >= 0 ? fmt::format("WAIT {}: {}", minutes(now.wait_s), switched_on(card))
-                         : fmt::format("WAIT: not cool in 2 h, {}", switched_on(card)));
-    zone("open", fmt::format("above {}", stop), "OPEN OR RETIRE");
-    body += "</dl>\n";
-    HtmlTable table{fmt::format("By ambient; next leg: {}, {}", card.leg, duration(card.leg_s)),
-                    {"Ambient", "Go at", "Wait from " + std::string(units.temp(card.stop_degC)),
-                     "Leaving at go, the oil"},
-                    {}};
-    for (const CardRow& row : card.rows)
-        table.rows.push_back(
-            {unbroken(fmt::format("{:.0f} {}", units.temp_value(row.ambient_degC), units.degree())),
-             unbroken(go_words(row, units)),
-             unbroken(row.wait_s >= 0 ? minutes(row.wait_s) : "over 2 h"),
-             next_words(row, card, units)});
-    body += table_html(table);
-    body += paragraph(fmt::format(
-        "Expected after {}: {} {}, at most {} in 9 of 10 draws. Hotter than that, something has "
-        "changed: flow, fan, duct, oil level. Find it before you go.",
-        card.leg, units.temp(card.expected_degC.p50), units.degree(),
-        units.temp(card.expected_degC.p90)));
-    body += paragraph("Calculated, likely values. " + measured_sentence(setup) +
-                      " Waiting from a cooler arrival is shorter. " + std::string(warning));
     return document_html(
-        {"Pit card: " + title, "card", "105mm 148mm; margin: 5mm", body + "</main>\n"});
+        {"Pit card: " + title, "card", "105mm 148mm; margin: 5mm",
+         fmt::format("<main>\n<h1>Pit card: {}</h1>\n", escaped(title)) +
+             strong("Chips, new noise, lost oil or a sudden rise always win: stop and open, "
+                    "whatever the thermometer says.") +
+             body(answer, card, units) + "</main>\n"});
 }
 
 }  // namespace caseload

@@ -32,7 +32,7 @@ Sheets sheets_of(const ReadSetup& read) {
     const Answer answer{read, likely, sure, worth};
     return {page_html({answer, over_time(read.setup, likely, few),
                        seat_sweep(prepare(read.setup), seat_sweep_temps_degC())}),
-            card_html(answer, pit_card(read.setup, likely, sure)), teardown_html(answer)};
+            card_html(answer, pit_card(read.setup, likely, sure, few)), teardown_html(answer)};
 }
 
 Sheets sheets(const std::string& name, const std::vector<Change>& changes, bool imperial = false) {
@@ -77,21 +77,66 @@ TEST_CASE("page: every sheet says what comes first") {
 }
 
 TEST_CASE("page: the card never sends a case further than its next leg allows") {
-    const std::vector<Change> low{{"limits.oil_watch", "\"70 degC\""},
-                                  {"limits.oil_stop", "\"75 degC\""}};
+    const std::vector<Change> low{{"limits.oil_watch", "\"80 degC\""},
+                                  {"limits.oil_stop", "\"82 degC\""}};
     const std::string card = sheets("dip.toml", low).card;
-    CHECK(has(card, "70 degC or below"));
-    CHECK(has(card, "even begun cold"));
-    CHECK(!has(card, "<dd>GO</dd>"));
+    CHECK(has(card, " to 80 degC</dt><dd><b>GO FOR"));
+    CHECK(has(card, "even from a cold start"));
+    CHECK(!has(card, "<dd><b>GO</b></dd>"));
     // Minutes to a limit are rounded down, minutes to wait up.
     const Setup setup = examples::setup("dip.toml", low);
     const Assessment likely = assess(setup);
-    const CardRow row = pit_card(setup, likely, band(setup, likely, {.draws = 63})).rows[1];
-    CHECK(has(card,
-              "GO FOR " + std::to_string(static_cast<int>(row.stop_after_s / 60)) + " min ONLY"));
+    const BandOptions few{.draws = 63};
+    const CardRow row = pit_card(setup, likely, band(setup, likely, few), few).rows[1];
+    CHECK(has(card, "GO FOR " + std::to_string(static_cast<int>(row.stop_after_s / 60)) +
+                        " min ONLY</b>"));
     CHECK(has(card,
               "WAIT " + std::to_string(static_cast<int>(std::ceil(row.wait_s / 60))) + " min:"));
-    CHECK(has(sheets("dip.toml", {}).card, "<dd>GO</dd>"));
+    CHECK(has(sheets("dip.toml", {}).card, "<dd><b>GO</b></dd>"));
+}
+
+TEST_CASE("page: the card says what the oil should be, and what to look at where it is not") {
+    const std::string card = sheets("dip.toml", {}).card;
+    const Setup setup = examples::setup("dip.toml");
+    const Assessment likely = assess(setup);
+    const BandOptions few{.draws = 63};
+    const CardRow row = pit_card(setup, likely, band(setup, likely, few), few).rows[1];
+    const auto down = [](double temp_degC) {
+        return std::to_string(static_cast<int>(std::floor(temp_degC)));
+    };
+    const std::size_t cold =
+        card.find("below " + down(row.cold_degC) + " degC</dt><dd><b>CHECK</b>");
+    const std::size_t go = card.find(down(row.cold_degC) + " to " + down(row.go_degC) +
+                                     " degC</dt><dd><b>GO</b></dd>");
+    const std::size_t check = card.find("above that, to 121 degC</dt><dd><b>CHECK</b> the list");
+    const std::size_t wait = card.find("above that, to 135 degC</dt><dd><b>SLOW</b> to ");
+    const std::size_t open = card.find("above 135 degC</dt><dd><b>OPEN OR RETIRE");
+    CHECK(cold < go);
+    CHECK(go < check);
+    CHECK(check < wait);
+    CHECK(wait < open);
+    CHECK(open != std::string::npos);
+    CHECK(has(card, "<li>breather, milky oil</li>"));
+    CHECK(!has(card, "core"));
+    CHECK(!has(card, "it needs a cooler"));
+    // Expected about the limit: no row between GO and the limit, and the card says why.
+    const std::string warm = sheets("idler.toml", {}).card;
+    CHECK(has(warm, "This build may pass 121 degC: it needs a cooler or less pace."));
+    CHECK(!has(warm, "</b> the list"));
+    CHECK(has(warm, "to 121 degC</dt><dd><b>GO</b></dd>"));
+}
+
+TEST_CASE("page: the card of a setup at stop sends nobody out") {
+    const std::string card = sheets("dip.toml", {{"limits.oil_watch", "\"60 degC\""},
+                                                 {"limits.oil_stop", "\"65 degC\""}})
+                                 .card;
+    CHECK(has(card, "DO NOT RUN: oil passes 65 degC, 9 chances in 10."));
+    CHECK(has(card, "Hot oil scalds"));
+    for (const char* sent : {"GO", "WAIT", "Expected", "<table"})
+        CHECK_MESSAGE(!has(card, sent), std::string(sent));
+    const Sheets boiling = sheets("idler.toml", {{"event.ambient", "\"50 degC\""},
+                                                 {"housing.place", "\"behind-skid-plate\""}});
+    CHECK(!has(boiling.card, "at most above"));
 }
 
 TEST_CASE("page: a seat that lets go has its picture, a case without seats no empty one") {
@@ -114,7 +159,7 @@ TEST_CASE("page: imperial sheets tell no metric number") {
         for (const char* unit : {" mm<", " N<", " W<", " kW", " km<", " mm,", "degC<", "degC."})
             CHECK_MESSAGE(!has(body, unit), std::string(unit));
     }
-    CHECK(has(all.card, "249 degF or below"));  // 121 degC is 249.8: never rounded up
+    CHECK(has(all.card, "above that, to 249 degF"));  // 121 degC is 249.8: never rounded up
 }
 
 TEST_CASE("page: above the ceiling no temperature is told") {

@@ -27,31 +27,41 @@ std::vector<Moment> over_time(const Setup& setup, const Assessment& likely,
 /// stand. Judgement on the borders; kappa by ISO 281.
 std::string worn_by(const BearingDamage& bearing);
 
-/// One ambient of the pit card.
+/// Arrival temperatures of the pit card at one ambient, from the lowest to the highest: below
+/// cold_degC the reading cannot be right; to go_degC drive on; to check_degC look first, then drive
+/// on; to the stop limit drive slower or wait; above it open or retire.
 struct CardRow {
     double ambient_degC = 0;
-    bool leaves = false;        ///< some arrival temperature lets the next leg stay below the stop
-    double go_degC = 0;         ///< the highest of those, at most the watch limit; else the watch
-                                ///< limit
-    double next_peak_degC = 0;  ///< oil on the next leg after leaving at go
-    double watch_after_s = -1;  ///< the watch limit is passed on it; -1: never
-    double stop_after_s = -1;   ///< the same of the stop limit
-    double wait_s = -1;         ///< standing from the stop limit to go; -1: not within two hours
+    /// At the end of the leg before: low of its coldest run, likely and high of its hottest.
+    Percentiles arrival_degC;
+    double cold_degC = 0;
+    double go_degC = 0;
+    double check_degC = 0;     ///< the highest from which the whole next leg stays below the stop
+                               ///< limit, at most the watch limit; the watch limit where none does
+    bool leaves = false;       ///< some arrival lets the whole next leg stay below the stop limit
+    double stop_after_s = -1;  ///< after leaving at check_degC the stop limit is passed; -1: never
+    double rise_K = 0;         ///< more than this in a quarter of an hour: something is wrong
+    double slow_share = 0;     ///< of the pace, from the stop limit on; 0: none
+    double wait_s = -1;        ///< standing from the stop limit to check_degC; -1: over two hours
 };
 
-/// Arrive at or below go: drive on. Up to the stop limit: stand, engine off; pump and fan on where
-/// they cool. Above: open or retire. By the transient of the undrawn case, its housing at arrival
-/// as warm against the oil as at the event's hottest moment, its steel by as much warmer.
+/// The range at arrival is that of the draws; what follows from an arrival is the transient of the
+/// likely case, its housing as warm against the oil as at the event's hottest moment, its steel by
+/// as much warmer (docs/page.md).
 struct Card {
     double watch_degC = 0;
     double stop_degC = 0;
-    std::string leg;  ///< driven next: the one with the hottest oil at rest
+    std::string leg;  ///< driven before and next: the one with the hottest oil once settled
     double leg_s = 0;
-    Percentiles expected_degC;  ///< hottest oil on it in the event, over the draws
+    double pace_mps = 0;  ///< of its course; 0: not known
     bool pump_and_fan =
         false;  ///< an electric pump through a cooler with a fan: they cool standing
+    std::vector<std::string>
+        look_at;                ///< what to check, of what this case has, the likeliest first
     std::vector<CardRow> rows;  ///< ten kelvin colder, as the setup says, ten kelvin hotter
 };
-Card pit_card(const Setup& setup, const Assessment& likely, const Band& band);
+/// No rows where nothing is driven, and none at stop: such a setup is not sent out.
+Card pit_card(const Setup& setup, const Assessment& likely, const Band& band,
+              const BandOptions& options);
 
 }  // namespace caseload
