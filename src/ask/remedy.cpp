@@ -128,20 +128,22 @@ private:
         for (int step = 1; step <= steps; ++step) {
             const double share = 1 - step * tried_pace_step;
             const Setup setup = slower(share);
-            Assessment likely = assess(setup);
-            // What the middle of the inputs does not do, 9 chances in 10 do not.
-            const bool too_hot =
-                too_hot_ && likely.fitted.event.peak_oil_degC > setup_.limits.oil_watch_degC;
             const bool last = step == steps;
-            if (!last && (!likely.stopped_by.empty() || too_hot)) continue;
-            Band sure = caseload::band(setup, likely, options_);
-            const bool enough = holds(sure);
+            if (!last) {
+                // What the middle of the inputs does not do, 9 chances in 10 do not.
+                const Assessment first = first_answer(setup);
+                const bool too_hot =
+                    too_hot_ && first.fitted.event.peak_oil_degC > setup_.limits.oil_watch_degC;
+                if (!first.stopped_by.empty() || too_hot) continue;
+            }
+            const Judged with = judged(setup);
+            const bool enough = holds(with.band);
             if (!last && !enough) continue;
             Attempt attempt{.what = "pace", .pace_share = share};
             attempt.words =
-                enough ? pace_words(share, likely)
+                enough ? pace_words(share, with.likely)
                        : fmt::format("a slower pace, down to {:.0f} %", 100 * least_pace_share);
-            return add(std::move(attempt), setup, {std::move(likely), std::move(sure)}, enough);
+            return add(std::move(attempt), setup, with, enough);
         }
         return false;
     }

@@ -111,12 +111,15 @@ std::string expected_words(const Card& card, const CardRow& row, const Units& un
                  ? fmt::format("more than 1 chance in 10 of over {} {}. ",
                                units.temp(oil_ceiling_degC), units.degree())
                  : fmt::format("9 chances in 10 not above {}. ", units.temp(p.p90));
-    if (p.p50 > oil_ceiling_degC)
-        words = fmt::format("Expected after {}: over {} {}. ", card.leg,
-                            units.temp(oil_ceiling_degC), units.degree());
-    if (p.p90 > card.watch_degC)
+    if (p.p50 > card.stop_degC) {
+        const std::string slow = slow_words(card, row, units);
+        words += fmt::format("This build will likely pass {} {}: do not run it at this pace{}. ",
+                             units.temp(card.stop_degC), units.degree(),
+                             slow.empty() ? "" : "; slow " + slow + " from the start");
+    } else if (p.p90 > card.watch_degC) {
         words += fmt::format("This build {} {}: it needs a cooler or less pace. ",
                              p.p50 > card.watch_degC ? "will likely pass" : "may pass", watch);
+    }
     return words;
 }
 
@@ -157,6 +160,10 @@ std::string body(const Answer& answer, const Card& card, const Units& units) {
         return paragraph("Nothing is driven in this event: no temperatures to go by.") +
                paragraph(warning);
     const CardRow& now = card.rows[card.rows.size() / 2];
+    if (now.arrival_degC.p50 > oil_ceiling_degC)
+        return strong(fmt::format("DO NOT RUN this leg: expected after {}: over {} {}.", card.leg,
+                                  units.temp(oil_ceiling_degC), units.degree())) +
+               paragraph(warning);
     return paragraph(expected_words(card, now, units)) +
            fmt::format("<h2>Oil when you arrive, air {} {}</h2>\n", units.temp(now.ambient_degC),
                        units.degree()) +

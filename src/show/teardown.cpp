@@ -44,11 +44,14 @@ std::string head(const Answer& answer, const Units& units) {
     std::string teeth;
     for (const int z : setup.gears.teeth)
         teeth += fmt::format("{}{}", teeth.empty() ? "" : " / ", z);
+    const Action& open = answer.likely.fitted.intervals.open_case;
+    const std::string when = must_not_run(answer)
+                                 ? "do not run it before: " + stop_words(answer, units)
+                                 : after(open) + ", " + units.text(open.reason);
     for (const auto& [name, value] :
          {std::pair<std::string_view, std::string>{"Setup", escaped(setup.name)},
           {"Teeth, input first", teeth},
-          {"Open the case", escaped(after(answer.likely.fitted.intervals.open_case) + ", " +
-                                    units.text(answer.likely.fitted.intervals.open_case.reason))},
+          {"Open the case", escaped(when)},
           {"Case number", blank("short")},
           {"Date", blank("short")},
           {"After event", blank("short")},

@@ -134,9 +134,25 @@ TEST_CASE("page: the card of a setup at stop sends nobody out") {
     CHECK(has(card, "Hot oil scalds"));
     for (const char* sent : {"GO", "WAIT", "Expected", "<table"})
         CHECK_MESSAGE(!has(card, sent), std::string(sent));
-    const Sheets boiling = sheets("idler.toml", {{"event.ambient", "\"50 degC\""},
-                                                 {"housing.place", "\"behind-skid-plate\""}});
-    CHECK(!has(boiling.card, "at most above"));
+}
+
+TEST_CASE("page: a card of oil expected over its limits says so, above the ceiling without rows") {
+    const std::vector<Change> low{{"limits.oil_watch", "\"80 degC\""},
+                                  {"limits.oil_stop", "\"82 degC\""}};
+    const std::string over = sheets("dip.toml", low).card;
+    CHECK(has(over, "This build will likely pass 82 degC: do not run it at this pace; slow to "));
+    // Likely above 160, yet not 9 chances in 10 above the stop limit: the verdict is watch.
+    const std::string boiling = sheets("dip.toml", {{"limits.oil_watch", "\"150 degC\""},
+                                                    {"limits.oil_stop", "\"158 degC\""},
+                                                    {"event.ambient", "\"50 degC\""},
+                                                    {"housing.place", "\"tunnel\""},
+                                                    {"housing.dirt", "\"mud\""},
+                                                    {"housing.exhaust", "\"near-bare\""},
+                                                    {"vehicle.mass", "\"1900 kg\""}})
+                                    .card;
+    CHECK(has(boiling, "DO NOT RUN this leg: expected after sand: over 160 degC."));
+    for (const char* sent : {"at most above", "not above", "GO<", "WAIT", "<table"})
+        CHECK_MESSAGE(!has(boiling, sent), std::string(sent));
 }
 
 TEST_CASE("page: a seat that lets go has its picture, a case without seats no empty one") {

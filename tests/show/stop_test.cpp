@@ -34,11 +34,14 @@ TEST_CASE("stop: the first screen says not to run it, and plans no event after i
     for (const std::string& line : test_files::lines(screen.out)) CHECK(line.size() <= 100);
 }
 
-TEST_CASE("stop: the page says it and what was tried, JSON too") {
+TEST_CASE("stop: the page says it and what was tried, JSON and the teardown sheet too") {
     const OwnFolder folder("stop_page");
-    const Run run = run_program_as_user("assess " + hot + " --draws 63 --json --page " +
-                                        folder.path("page.html"));
+    const Run run =
+        run_program_as_user("assess " + hot + " --draws 63 --json --page " +
+                            folder.path("page.html") + " --teardown " + folder.path("sheet.html"));
     CHECK(run.code == 0);
+    CHECK(has(file_text(folder.path("sheet.html")),
+              "do not run it before: bearing.input_rear.seat: ring is loose"));
     CHECK(has(run.out, "\"remedy\":{\"do_not_run\":\"bearing.input_rear.seat: ring is loose"));
     CHECK(has(run.out, "\"what\":\"colder_air\""));
     const std::string page = file_text(folder.path("page.html"));
