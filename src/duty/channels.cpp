@@ -24,7 +24,7 @@ constexpr ChannelWords table[] = {
     {C::millisecond, "millisecond", "ms", "ms",
      "ms|millisecond|milliseconds|millis|msec|timems|millisekunde|millisekunden"},
     {C::engine_speed, "engine_speed", "rpm, 1/min, rad/s", "rpm",
-     "rpm|enginerpm|enginespeed|engspeed|engrpm|motorspeed|crankspeed|drehzahl|motordrehzahl|nmot|"
+     "rpm|enginerpm|enginespeed|engspeed|engrpm|motorspeed|crankspeed|drehzahl|motordrehzahl|"
      "regime|regimemoteur|regimen|regimenmotor|rpmmotor|giri|girimotore|rotacao|ne"},
     {C::case_speed, "case_speed", "rpm, 1/min, rad/s", "rpm",
      "casespeed|caseinputspeed|caserpm|transfercaseinputspeed|transferinputspeed|"
@@ -44,7 +44,7 @@ constexpr ChannelWords table[] = {
      "farfalla|acceleratore"},
     {C::road_speed, "road_speed", "km/h, mph, m/s, kn", "",
      "speed|roadspeed|vehiclespeed|vehspeed|vss|gpsspeed|speedgps|groundspeed|wheelspeed|"
-     "geschwindigkeit|fahrgeschwindigkeit|fahrgeschw|vfzg|vitesse|vitessevehicule|velocidad|"
+     "geschwindigkeit|fahrgeschwindigkeit|fahrgeschw|vitesse|vitessevehicule|velocidad|"
      "velocidade|velocita|velocitaveicolo|v"},
     {C::gear, "gear", "a whole number", "gear",
      "gear|gearposition|gearpos|currentgear|selectedgear|gang|ganganzeige|rapport|"

@@ -158,13 +158,6 @@ double jindal_18_10_h() {
     return hours(life_Mrev(1430, mean({{600, 2.0 / 3 * 1440}, {other, 1.0 / 3 * 720}})), n_rpm);
 }
 
-double set_4_3_Mrev() {
-    const double P_N = iso_281::equivalent_load_N(
-        {.kind = BK::angular_contact_ball, .contact_angle_deg = 25, .f_0 = 0, .C_0_N = 1},
-        {.F_r_N = N_from_lbf(250), .F_a_N = N_from_lbf(0.6 * 250)});
-    return rated_90_Mrev * life_Mrev(8200, P_N, p_roller);
-}
-
 double khurmi_cycle() {
     return mean({{11400, 0.1 * 400}, {4500, 0.1 * 500}, {6500, 0.2 * 600}, {4200, 0.6 * 800}});
 }
@@ -296,9 +289,6 @@ constexpr Calculation own[] = {
     {"wentzell-20-2", [] { return rating(2400, 21); }},
     {"wentzell-20-4-y", [] { return Y_at(300, 2320); }},
     {"wentzell-20-4-life", [] { return life_Mrev(3350, 1095); }},
-    {"set-ii-4-1", [] { return load(9400, Mrev(4000, 1200) / rated_90_Mrev, p_roller); }},
-    {"set-ii-4-3-revolutions", [] { return set_4_3_Mrev() * 1e6; }},
-    {"set-ii-4-3-hours", [] { return hours(set_4_3_Mrev(), 1000); }},
     {"bhandari-15-3-load", [] { return combined(0.56, 2500, 1.6, 1000); }},
     {"bhandari-15-3-hours", [] { return hours(life_Mrev(7350, 3000), 720); }},
     {"bhandari-15-1", [] { return rating(5000, Mrev(8000, 1450)); }},

@@ -284,12 +284,12 @@ constexpr Calculation standards[] = {
      [] { return pair_life_Mrev(150000, {.F_r_N = 4000, .F_a_N = 1500 + induced_N(3000)}); }},
     {"bearing-pair-life-b",
      [] { return pair_life_Mrev(120000, {.F_r_N = 3000, .F_a_N = induced_N(3000)}); }},
-    {"harris-209-ball",
+    {"harris-45-mm-ball",
      [] {
          return iso_281::ball_rating_N(
              {.D_w_mm = 12.7, .D_pw_mm = 65, .cos_alpha = 1, .Z = 9, .b_m = 1.3});
      }},
-    {"harris-209-roller",
+    {"harris-45-mm-roller",
      [] {
          return iso_281::roller_rating_N({.D_we_mm = 10,
                                           .L_we_mm = 9.6,

@@ -152,8 +152,8 @@ double worst_fit_share() {
                      std::fabs(outer_reduction_mm({1, 158, 170, 210}) - 0.7382)});
 }
 
-/// 209 ball bearing: balls of 12.7 mm, grooves of 0.52.
-constexpr operating_clearance::Grooves ball_209{.D_w_mm = 12.7, .f_i = 0.52, .f_e = 0.52};
+/// Ball bearing of 45 mm bore: balls of 12.7 mm, grooves of 0.52.
+constexpr operating_clearance::Grooves ball_45_mm{.D_w_mm = 12.7, .f_i = 0.52, .f_e = 0.52};
 
 // --- replacement ---------------------------------------------------------------------------------
 
@@ -202,7 +202,7 @@ double worst_age_table() {
     return worst.value();
 }
 
-double worst_lecture() {
+double worst_five_costs() {
     Worst worst;
     const double table[][3] = {{2, 8.103, 0.1970},
                                {3, 6.365, 0.2431},
@@ -255,9 +255,10 @@ constexpr Calculation own_seats[] = {
                 operating_clearance::thermal_reduction_mm(
                     {.D_pw_mm = 140, .expansion_pK = 12e-6, .inner_degC = 110, .outer_degC = 100});
      }},
-    {"harris-209-angle",
-     [] { return operating_clearance::free_contact_angle_deg(ball_209, 0.015); }},
-    {"harris-209-end-play", [] { return operating_clearance::ball_end_play_mm(ball_209, 0.015); }},
+    {"harris-45-mm-angle",
+     [] { return operating_clearance::free_contact_angle_deg(ball_45_mm, 0.015); }},
+    {"harris-45-mm-end-play",
+     [] { return operating_clearance::ball_end_play_mm(ball_45_mm, 0.015); }},
     {"backlash-185",
      [] {
          return thermal_play::backlash_change_mm(
@@ -279,7 +280,7 @@ constexpr Calculation own_seats[] = {
     {"reliability-library-patched",
      [] { return replacement::minimal_repair_age({2.5, 1000, 1, 5}); }},
     {"replacement-table", worst_age_table},
-    {"replacement-lecture", worst_lecture},
+    {"replacement-five-costs", worst_five_costs},
     {"campaign-table", worst_campaign},
 };
 

@@ -1,4 +1,4 @@
-# The live page as one file. Arguments: PAGE, STYLES, ENGINE, WASM, SCRIPTS, GLUE, VERSION, OUT.
+# The live page as one file. Arguments: PAGE, STYLES, ENGINE, WASM, SCRIPTS, GLUE, NOTICES, VERSION, OUT.
 cmake_minimum_required(VERSION 3.25)
 function(joined out)
   set(all)
@@ -19,6 +19,12 @@ foreach(text engine script)
     message(FATAL_ERROR "the ${text} would end its own element")
   endif()
 endforeach()
+file(READ ${NOTICES} notices)
+string(FIND "${notices}" "--" at)
+if(NOT at EQUAL -1)
+  message(FATAL_ERROR "the notices would end their own comment")
+endif()
+string(REPLACE "@NOTICES@" "${notices}" page "${page}")
 string(REPLACE "@VERSION@" "${VERSION}" page "${page}")
 string(REPLACE "@STYLE@" "${style}" page "${page}")
 string(REPLACE "@ENGINE@" "${engine}" page "${page}")

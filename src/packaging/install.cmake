@@ -4,7 +4,7 @@ set(CPACK_PACKAGE_NAME caseload)
 if(WIN32) # one folder, nothing to install; stripped by its linker
   install(TARGETS caseload_program RUNTIME DESTINATION .)
   install(FILES src/packaging/windows.txt DESTINATION . RENAME "read me.txt")
-  install(FILES LICENSE docs/examples/light.toml docs/input.md DESTINATION .)
+  install(FILES LICENSE THIRD-PARTY.txt docs/examples/light.toml docs/input.md DESTINATION .)
   # The live page is built by preset live; a ZIP without it is none.
   set(CASELOAD_PAGE ${PROJECT_SOURCE_DIR}/build/live/caseload.html CACHE FILEPATH "Live page to pack")
   install(CODE "if(NOT EXISTS \"${CASELOAD_PAGE}\")
@@ -48,6 +48,7 @@ if(TARGET caseload_program)
   install(FILES ${PROJECT_SOURCE_DIR}/build/live/caseload.html DESTINATION ${CMAKE_INSTALL_DATADIR}/caseload OPTIONAL)
 endif()
 install(FILES LICENSE DESTINATION ${CMAKE_INSTALL_DOCDIR} RENAME copyright)
+install(FILES THIRD-PARTY.txt DESTINATION ${CMAKE_INSTALL_DOCDIR})
 install(DIRECTORY docs/ DESTINATION ${CMAKE_INSTALL_DOCDIR} PATTERN "*.png" EXCLUDE)
 
 set(CPACK_GENERATOR DEB)

@@ -129,8 +129,8 @@ TEST_CASE("duty: lines about the log, TAB, decimal comma, Latin-1 names") {
 
 TEST_CASE("duty: a block of keys and values, names, units, blank lines") {
     check_known(
-        read(log_of("\"Format\",\"CSV\"\n\"Venue\",\"hills\"\n\"Sample Rate\",\"10\"\n"
-                    "\"Duration\",\"60\"\n\n\"Time\",\"Case Speed\",\"Case Torque\","
+        read(log_of("\"Recorder\",\"shop logger\"\n\"Place\",\"hills\"\n\"Rate\",\"10 Hz\"\n"
+                    "\"Length\",\"60 s\"\n\n\"Time\",\"Case Speed\",\"Case Torque\","
                     "\"Ground Speed\"\n\"s\",\"rpm\",\"Nm\",\"m/s\"\n\n",
                     [](const Known& k) {
                         return fmt::format("\"{:.1f}\",\"{:.0f}\",\"{:.0f}\",\"{:.1f}\"\n", k.t_s,
@@ -179,10 +179,10 @@ TEST_CASE("duty: of two times the one that never runs back is taken") {
 
 TEST_CASE("duty: one record a line, each channel by its name") {
     const DutyAnswer answer =
-        read(log_of("\"SECONDS\";\"PID\";\"VALUE\";\"UNITS\"\n", [](const Known& k) {
+        read(log_of("\"signal\";\"seconds\";\"value\";\"unit\"\n", [](const Known& k) {
             return fmt::format(
-                "\"{0:.1f}\";\"Case speed\";\"{1:.0f}\";\"rpm\"\n\"{0:.1f}\";\"Case "
-                "torque\";\"{2:.0f}\";\"Nm\"\n\"{0:.1f}\";\"Speed\";\"{3:.1f}\";\"m/s\"\n",
+                "\"Case speed\";\"{0:.1f}\";\"{1:.0f}\";\"rpm\"\n\"Case torque\";\"{0:.1f}\";"
+                "\"{2:.0f}\";\"Nm\"\n\"Speed\";\"{0:.1f}\";\"{3:.1f}\";\"m/s\"\n",
                 k.t_s, k.speed_rpm, k.torque_Nm, k.road_mps);
         }));
     check_known(answer);

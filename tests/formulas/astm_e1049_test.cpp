@@ -17,8 +17,7 @@ std::map<double, double> by_range(const std::vector<Cycle>& cycles) {
     return counts;
 }
 
-// Both series and their counts: test suite of an open-source rainflow library that cites clause
-// 5.4.4; not read in the standard itself.
+// Both series and their counts: from memory of clause 5.4.4, not read in the standard itself.
 const std::vector<double> first{-2, 1, -3, 5, -1, 3, -4, 4, -2};
 const std::vector<double> second{-1.5, 1, -3, 10, -1, 3,   -8, 4, -2, 6, -1,  -4,
                                  -8,   2, 1,  -5, 0,  2.5, -4, 1, 0,  2, -0.5};

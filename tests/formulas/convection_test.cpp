@@ -6,7 +6,7 @@
 
 namespace caseload::convection {
 
-// Worked examples as printed in open companion notebooks of the textbooks; properties are those of
+// Worked examples as printed in the FOSSEE textbook companions; properties are those of
 // the source. Where the source takes g = 9.8 the tolerance holds the 0.02 % that makes.
 
 TEST_CASE("gnielinski-1975 single-bodies independent evaluation, no published example found") {

@@ -39,7 +39,7 @@ TEST_CASE("baclic-1978 crossflow-unmixed against Mason's series and its limits")
             CAPTURE(C);
             CHECK(within(effectiveness_crossflow_unmixed(d), mason(d), 2e-12));
         }
-    // Published beside the double series in an open library: 0.84448 at 5, 0.7.
+    // Printed beside the double series in the open Python library ht: 0.84448 at 5, 0.7.
     CHECK(within(effectiveness_crossflow_unmixed({.NTU = 5, .C_ratio = 0.7}), 0.84448, 5e-6));
     // C -> 0: condenser. Both sides of the switch, and far below it.
     for (const double NTU : {0.1, 1.0, 4.0})

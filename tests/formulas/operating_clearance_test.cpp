@@ -106,7 +106,8 @@ TEST_CASE("bearing-practice operating-clearance is what is left") {
 }
 
 TEST_CASE("harris-4e 2-free-angle of a ball bearing") {
-    // 209 ball bearing, balls 12.7, grooves 0.52, clearance 0.015: 9 deg 52' (from memory).
+    // Ball bearing of 45 mm bore, balls 12.7, grooves 0.52, clearance 0.015: 9 deg 52' (from
+    // memory).
     const Grooves grooves{12.7, 0.52, 0.52};
     CHECK(within(free_contact_angle_deg(grooves, 0.015), 9 + 52.0 / 60, 0.5 / 60 + 0.001));
     CHECK(within(free_contact_angle_deg(grooves, 0.015), 9.8576224, 5e-8));

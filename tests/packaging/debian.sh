@@ -1,6 +1,6 @@
 #!/bin/sh
 # Packs what BUILD has made for Debian, unpacks it and runs it: a program without shared libraries,
-# manual page, completion, nothing of the folder it was built in. usage: debian.sh BUILD SETUP
+# manual page, completion, the notices of what is linked in, nothing of the folder it was built in. usage: debian.sh BUILD SETUP
 set -eu
 build=$1
 setup=$2
@@ -19,4 +19,5 @@ cmp "$work/packed.txt" "$work/built.txt"
 gzip -t "$work/unpacked/usr/share/man/man1/caseload.1.gz"
 test -s "$work/unpacked/usr/share/bash-completion/completions/caseload"
 test -s "$work/unpacked/usr/share/caseload/setup.schema.json"
+cmp "$(dirname "$0")/../../THIRD-PARTY.txt" "$work/unpacked/usr/share/doc/caseload/THIRD-PARTY.txt"
 echo "$(basename "$package"): $(stat -c %s "$package") bytes, unpacked and run"

@@ -139,7 +139,7 @@ def main():
         i, D = iso_286_unit_um(low, high)
         print("ISO 286", low, high, "IT5-7", 7 * i, 10 * i, 16 * i, "k", 0.6 * D ** (1 / 3), "n", 5 * D**0.34)
     angle = acos(1 - 0.015 / (2 * 0.04 * 12.7))
-    print("209 ball", angle / pi * 180, 2 * 0.04 * 12.7 * sin(angle))
+    print("ball bearing of 45 mm bore", angle / pi * 180, 2 * 0.04 * 12.7 * sin(angle))
     for growth in (0.0005, 0.001026, 0.002):
         print("backlash 185 mm 20 deg", growth, exact_backlash(185, 20, growth), 2 * 185 * tan(radians(20)) * growth)
     for b in (1.5, 2, 2.5, 3.5):

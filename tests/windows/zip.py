@@ -13,7 +13,9 @@ from pathlib import Path
 sys.dont_write_bytecode = True  # nothing is left in the source
 from same import run  # noqa: E402
 
-FILES = {"caseload.exe", "caseload.html", "light.toml", "input.md", "read me.txt", "LICENSE"}
+FILES = {"caseload.exe", "caseload.html", "light.toml", "input.md", "read me.txt", "LICENSE",
+         "THIRD-PARTY.txt"}
+NOTICES = (Path(__file__).parents[2] / "THIRD-PARTY.txt").read_bytes()
 
 
 def main():
@@ -34,6 +36,10 @@ def main():
             sys.exit(f"missing {FILES - held}, too much {held - FILES}")
         if (folder / "caseload.html").read_bytes() != page.read_bytes():
             wrong.append("the page is not the one that was built")
+        if (folder / "THIRD-PARTY.txt").read_bytes() != NOTICES:
+            wrong.append("the notices are not those of the source")
+        if NOTICES not in page.read_bytes():
+            wrong.append("the page does not hold the notices")
         windows = ["wine", str(folder / "caseload.exe")]
         screens = [run(program + ["assess", "light.toml"], folder)
                    for program in ([str(native)], windows)]

@@ -24,8 +24,7 @@ struct Cycle {
 /// else Y is counted, as half when it holds the start of the series, as one otherwise. Ranges left
 /// at the end are half cycles, so the counts sum to (turning points - 1)/2.
 ///
-/// Note     the standard's text was not at hand: rule and both test series as in an open-source
-///          test suite that cites 5.4.4.
+/// Note     the standard's text was not at hand: rule and both test series from memory of 5.4.4.
 /// Source   astm-e1049, 5.4.4
 [[nodiscard]] std::vector<Cycle> rainflow(std::span<const double> series);
 
