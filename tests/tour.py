@@ -1,12 +1,13 @@
 #!/usr/bin/env python3
-"""Runs the commands of a document, docs/tour.md, in the order they stand there.
+"""Runs the commands of a document, docs/tour.md for one, in their order.
 
-usage: tour.py [--update] FOLDER_OF_CASELOAD DOCUMENT
+usage: tour.py [--update] FOLDER_OF_CASELOAD DOCUMENT [LEAST]
 
 In a block ```console a line `$ command` runs in a folder of its own, in which docs/examples was
 copied and files stay from one block to the next; a command that ends in a backslash goes on in the
 next line. The lines up to the next command are its output. A block ```toml FILE is appended to
-FILE. Exits with 1 if a byte differs; --update writes what was seen into DOCUMENT instead."""
+FILE. Exits with 1 if a byte
+differs or fewer commands than LEAST ran (10); --update writes what was seen into DOCUMENT instead."""
 import difflib
 import re
 import shutil
@@ -27,9 +28,10 @@ def commands_of(block):
 def main():
     arguments = sys.argv[1:]
     update = arguments[:1] == ["--update"]
-    if len(arguments) != 2 + update:
+    if len(arguments) - update not in (2, 3):
         sys.exit(__doc__)
-    program_folder, document = Path(arguments[-2]).resolve(), Path(arguments[-1]).resolve()
+    program_folder, document = (Path(name).resolve() for name in arguments[update:][:2])
+    least = int(arguments[update:][2]) if len(arguments) - update == 3 else 10
     if not Path(program_folder, "caseload").is_file():
         sys.exit(f"no caseload in {program_folder}")
     recorded = document.read_text(encoding="utf-8")
@@ -50,15 +52,15 @@ def main():
             return f"```console\n{seen}```\n"
 
         now = BLOCK.sub(block_now, recorded)
-    if ran < 10:
-        sys.exit(f"{document}: {ran} commands are no tour")
+    if ran < least:
+        sys.exit(f"{document}: {ran} commands, fewer than {least}")
     if update:
         document.write_text(now, encoding="utf-8")
     elif now != recorded:
         sys.stdout.writelines(difflib.unified_diff(recorded.splitlines(keepends=True),
                                                    now.splitlines(keepends=True), str(document),
                                                    "now"))
-        sys.exit("the tour runs differently now; if that is meant: tests/tour.py --update "
+        sys.exit("the document runs differently now; if that is meant: tests/tour.py --update "
                  f"{program_folder} {document}")
 
 

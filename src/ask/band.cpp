@@ -4,6 +4,8 @@
 #include "ask/fast_case.hpp"
 #include "caseload/ask/measured.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <cmath>
 #include <limits>
@@ -101,19 +103,31 @@ private:
     const std::vector<DrawResult>& draws_;
 };
 
-/// Width of the band of the oil peak when a reading at its middle value has been taken: each draw
+/// Draws of the range that is asked about, and the same draws in the run that is read.
+struct Runs {
+    const std::vector<DrawResult>& asked;
+    const std::vector<DrawResult>& read;
+};
+
+/// Where it is read.
+enum class Place { oil, skin };
+
+/// Width of the range of the oil peak when a reading at its middle value has been taken: each draw
 /// counts by how well it agrees with the reading.
-template <class Reading>
-double band_after_K(const std::vector<DrawResult>& draws, const Reading& reading, double sd_K) {
+double band_after_K(const Runs& runs, Place place) {
+    const auto reading = [&](const DrawResult& draw) {
+        return place == Place::oil ? draw.reading_oil_degC : draw.reading_housing_degC;
+    };
+    const double sd_K = place == Place::oil ? line_reading_K : skin_reading_K;
     std::vector<double> all;
-    all.reserve(draws.size());
-    for (const DrawResult& draw : draws) all.push_back(reading(draw));
+    all.reserve(runs.read.size());
+    for (const DrawResult& draw : runs.read) all.push_back(reading(draw));
     const double read_degC = percentiles(std::move(all)).p50;
     std::vector<std::pair<double, double>> weighted;  // peak, weight
     double total = 0;
-    for (const DrawResult& draw : draws) {
-        const double off = (reading(draw) - read_degC) / sd_K;
-        weighted.emplace_back(draw.peak_oil_degC, std::exp(-off * off / 2));
+    for (std::size_t i = 0; i < runs.asked.size(); ++i) {
+        const double off = (reading(runs.read[i]) - read_degC) / sd_K;
+        weighted.emplace_back(runs.asked[i].peak_oil_degC, std::exp(-off * off / 2));
         total += weighted.back().second;
     }
     std::sort(weighted.begin(), weighted.end());
@@ -135,18 +149,54 @@ double band_after_K(const std::vector<DrawResult>& draws, const Reading& reading
     return p90 - p10;
 }
 
-Measurement best_measurement(const Setup& setup, const std::vector<DrawResult>& draws,
-                             double before_K) {
-    const double line_K =
-        band_after_K(draws, [](const DrawResult& d) { return d.reading_oil_degC; }, line_reading_K);
-    const double skin_K = band_after_K(
-        draws, [](const DrawResult& d) { return d.reading_housing_degC; }, skin_reading_K);
-    if (line_K <= skin_K)
-        return {setup.lubrication.method == Method::dip
-                    ? "probe in the oil bath, 30 min at pace, then calibrate"
-                    : "oil in the scavenge line, 30 min at pace, then calibrate",
-                before_K, line_K};
-    return {"housing strip below oil level, 30 min at pace, then calibrate", before_K, skin_K};
+double width_K(const BandSide& side) {
+    return side.peak_oil_degC.p90 - side.peak_oil_degC.p10;
+}
+
+/// The better of the two places, as words for the screen. A run without the cooler ends at the
+/// watch limit: it is to learn from, not to cook the oil.
+Measurement best_reading(const Setup& setup, const Runs& runs, double before_K, bool cooler_off) {
+    const double oil_K = band_after_K(runs, Place::oil);
+    const double skin_K = band_after_K(runs, Place::skin);
+    const std::string place =
+        skin_K < oil_K ? "temperature label on the housing below the oil level"
+        : setup.lubrication.method == Method::dip ? "probe in the oil bath"
+                                                  : "oil in the scavenge line";
+    const double after_K = std::min(oil_K, skin_K);
+    const std::string words =
+        cooler_off ? fmt::format(
+                         "cooler out of the circuit, {}, 30 min at pace but never above {:.0f} "
+                         "degC in the oil, then calibrate",
+                         place, setup.limits.oil_watch_degC)
+                   : place + ", 30 min at pace, then calibrate";
+    return {before_K - after_K > worth_measuring_K, words, before_K, after_K};
+}
+
+/// The oil likely gets as warm as the thermostat opens, and hardly any draw past its range.
+bool thermostat_holds(const Setup& setup, const BandSide& side) {
+    if (!setup.cooler.fit || !setup.cooler.thermostat_opens_degC) return false;
+    const double opens_degC = *setup.cooler.thermostat_opens_degC;
+    return side.peak_oil_degC.p50 >= opens_degC &&
+           side.peak_oil_degC.p90 <= opens_degC + thermostat_range_K;
+}
+
+/// What to measure: as fitted if that tells something, else with the cooler out of the circuit.
+void advise(const Setup& setup, const std::vector<DrawResult>& with,
+            const std::vector<DrawResult>& without, Band& band) {
+    const double before_K = width_K(band.fitted);
+    band.measure = {false, "nothing while the verdict is STOP: do not run it to measure", before_K,
+                    before_K};
+    if (band.verdict == "stop") return;
+    band.measure = best_reading(setup, {with, with}, before_K, false);
+    if (!without.empty()) {
+        band.learn = best_reading(setup, {without, without}, width_K(band.without), true);
+        if (!band.measure.needed)
+            band.measure = best_reading(setup, {with, without}, before_K, true);
+    }
+    if (band.measure.needed) return;
+    band.measure.words = thermostat_holds(setup, band.fitted)
+                             ? "nothing needed while the thermostat holds the oil"
+                             : "nothing needed: no reading would narrow this range";
 }
 
 void judge(const Setup& setup, const Assessment& likely, Band& band) {
@@ -206,9 +256,8 @@ Band band(const Setup& setup, const Assessment& likely, const BandOptions& optio
     }
     std::stable_sort(result.shares.begin(), result.shares.end(),
                      [](const FactorShare& a, const FactorShare& b) { return a.share > b.share; });
-    const Percentiles& peak = result.fitted.peak_oil_degC;
-    result.measure = best_measurement(setup, with, peak.p90 - peak.p10);
     judge(setup, likely, result);
+    advise(setup, with, without, result);
     return result;
 }
 

@@ -32,11 +32,11 @@ struct Fit {
     std::vector<std::vector<double>> slope_K;  ///< [observation][free]
     std::vector<double> weight_pK2;            ///< information of each observation, 1/K2
     double misfit = 0;  ///< sum of squares over scatter and prior at the most likely place; none
-                        ///< for a temperature within its strip's window
+                        ///< for a temperature within its label's window
 };
 
-/// Fisher scoring on the logarithm of likelihood and prior; a window of a strip counts by the
-/// chance of a temperature within it. Begins at `from`, of a fit with the same free factors.
+/// Fisher scoring on the logarithm of likelihood and prior; a window of a temperature label counts
+/// by the chance of a temperature within it. Begins at `from`, of a fit with the same free factors.
 Fit fit_factors(const ReadingModel& model, const std::vector<Observation>& seen,
                 const FitPlan& plan, const Fit& from);
 /// Temperatures and their slopes at the middle of the prior, whatever was seen.

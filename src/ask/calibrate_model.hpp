@@ -20,7 +20,7 @@ struct Observation {
     double high_degC = 0;
     double scatter_K = 0;  ///< one standard deviation
     std::size_t run = 0;
-    bool highest = false;    ///< a strip keeps the highest of the run
+    bool highest = false;    ///< a temperature label keeps the highest of the run
     std::size_t moment = 0;  ///< of a logged run: its place in the trace
     bool logged = false;
 };

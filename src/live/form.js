@@ -91,13 +91,15 @@ const signed = (number) => `${number >= 0 ? "+" : "-"}${Math.abs(number).toFixed
 function showRow(shown, entry) {
   shown.entry = entry;
   const its = worth[entry.key];
-  const told = its ? ` ${signed(Math.min(its[0], its[1]))} .. ${signed(Math.max(its[0], its[1]))}` : "";
+  const least = 1; // K: an effect below it is printed nowhere, as on the screen
+  const told = its && Math.max(Math.abs(its[0]), Math.abs(its[1])) >= least
+    ? ` ${signed(Math.min(its[0], its[1]))} .. ${signed(Math.max(its[0], its[1]))}` : "";
   shown.summary.replaceChildren(`${entry.label}: ${entry.value}`, made("span", { className: "worth", textContent: told }));
   shown.summary.className = entry.yours ? "mine" : "";
   if (!shown.box) return;
   show(shown.box, entry, []);
   const range = entry.low ? `; credible ${entry.low} to ${entry.high}` : "";
-  shown.from.textContent = `${entry.yours ? "" : "assumed: "}${entry.from}${range}${told ? `; worth${told} of the hottest oil` : ""}`;
+  shown.from.textContent = `${entry.yours ? "" : "assumed: "}${entry.from}${range}${told ? `; effect on the hottest oil${told}` : ""}`;
   shown.assume.hidden = !entry.yours;
 }
 

@@ -22,32 +22,42 @@ std::string range(const Percentiles& p) {
     return fmt::format("{:>5.2f} .. {:>5.2f} .. {:>5.2f}", p.p10, p.p50, p.p90);
 }
 
-std::string not_told(const FoundFactor& factor) {
-    return factor.like.empty() ? "these readings hardly move with it"
-                               : fmt::format("these readings cannot tell it from: {}", factor.like);
+std::string not_identified(const FoundFactor& factor) {
+    return factor.like.empty()
+               ? "these readings hardly depend on it"
+               : fmt::format("these readings cannot separate it from {}", factor.like);
+}
+
+/// What no single correction explains may still be narrower together.
+std::string nothing_found(const Calibration& found) {
+    for (const OilPeak& peak : found.peaks)
+        if (peak.before_degC.p90 - peak.before_degC.p10 -
+                (peak.after_degC.p90 - peak.after_degC.p10) >
+            worth_measuring_K)
+            return "no single correction, but together the readings narrow the range (below)";
+    return "no single correction, and these readings do not narrow the range";
 }
 
 std::string factor_block(const Calibration& found) {
-    std::string out =
-        "  FOUND                                              low .. likely .. high\n";
+    std::string out = "  FOUND                                            low .. likely .. high\n";
     const auto line = [&](const FoundFactor& factor, const std::string& words) {
-        out += fmt::format("    {:<44} {}   {:>3.0f} % of its spread left\n", factor.words, words,
-                           100 * factor.spread_left);
+        out += fmt::format("    {:<42} {}  {:>3.0f} % as uncertain as before\n", factor.words,
+                           words, 100 * factor.spread_left);
     };
-    int told = 0;
+    int identified = 0;
     for (const FoundFactor& factor : found.factors)
         if (factor.told_apart) {
             line(factor, range(factor.factor));
-            ++told;
+            ++identified;
         }
-    if (told == 0) out += "    no factor by itself\n";
-    if (told == static_cast<int>(found.factors.size())) return out;
-    out += "  NOT FITTED\n";
+    if (identified == 0) out += "    " + nothing_found(found) + "\n";
+    if (identified == static_cast<int>(found.factors.size())) return out;
+    out += "  NOT IDENTIFIED\n";
     for (const FoundFactor& factor : found.factors)
         if (!factor.told_apart)
-            out += wrapped(fmt::format("    {:<44} ", factor.words),
-                           fmt::format("{:.0f} % of its spread left: {}", 100 * factor.spread_left,
-                                       not_told(factor)));
+            out += wrapped(fmt::format("    {:<42} ", factor.words),
+                           fmt::format("{:.0f} % as uncertain as before: {}",
+                                       100 * factor.spread_left, not_identified(factor)));
     return out;
 }
 
@@ -62,7 +72,7 @@ std::string reading_block(const Calibration& found, const Units& units) {
     constexpr std::ptrdiff_t most_rows = 3;
     std::string out =
         fmt::format("  READINGS, {:<13} {:<10} {:>12} {:>16} {:>10} {:>14}\n", units.degree(),
-                    "node", "read", "calculated", "fitted", "off, scatters");
+                    "node", "read", "calculated", "fitted", "error/scatter");
     const auto& all = found.readings;
     for (auto first = all.begin(); first != all.end();) {
         const auto end = std::find_if(

@@ -123,13 +123,16 @@ std::string detail_screen(const Answer& answer) {
                            part.look_at);
     out += fmt::format("\nOil: {} of its oxidation life per event (a factor of 3 either way)\n",
                        figures(likely.fitted.damage.oil_dose, 3));
-    out += "\nAssumed, by effect (oil peak, largest bearing share):\n";
-    for (const Worth& one : answer.worth)
-        out += fmt::format("  {:<52} {} .. {}   {} .. {}\n",
+    out += "\nAssumed, by effect (hottest oil, share of the most used bearing's life):\n";
+    const std::vector<Worth> effects = with_effect(answer.worth);
+    for (const Worth& one : effects)
+        out += fmt::format("  {:<52} {}   {} .. {}\n",
                            fmt::format("{}: {}", one.entry.key, units.text(one.entry.number)),
-                           units.difference(one.oil_low_K), units.difference(one.oil_high_K),
-                           signed_figures(one.life_low_share, 2),
+                           oil_effect(one, units, ".."), signed_figures(one.life_low_share, 2),
                            signed_figures(one.life_high_share, 2));
+    out += fmt::format("  {} more move the oil by under {} and that share by under {:g}\n",
+                       answer.worth.size() - effects.size(), units.width(least_effect_K),
+                       least_effect_on_life);
     out += "\nNotes:\n";
     for (const Notes* notes : {&answer.read.notes, &likely.notes})
         for (const Note& note : *notes) out += fmt::format("  {}\n", units.text(note.text));

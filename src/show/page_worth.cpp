@@ -2,6 +2,7 @@
 // Seats over temperature; what was assumed and what it is worth.
 #include "show/page_parts.hpp"
 #include "show/svg.hpp"
+#include "show/words.hpp"
 
 #include <fmt/format.h>
 
@@ -111,10 +112,13 @@ std::string gained(double share) {
     return std::fabs(share) < least_read ? "0 %" : fmt::format("{:+.2g} %", 100 * share);
 }
 
-std::vector<Worth> most_worth(const Answer& answer) {
+/// Bars of the picture: effects on the oil, the largest.
+std::vector<Worth> most_effect(const std::vector<Worth>& all) {
     constexpr std::size_t most = 12;
-    return {answer.worth.begin(), answer.worth.begin() + static_cast<std::ptrdiff_t>(
-                                                             std::min(most, answer.worth.size()))};
+    std::vector<Worth> bars;
+    for (const Worth& one : all)
+        if (bars.size() < most && oil_effect_K(one) >= least_effect_K) bars.push_back(one);
+    return bars;
 }
 
 std::string worth_picture(const std::vector<Worth>& all, const Units& units, double width) {
@@ -130,8 +134,7 @@ std::string worth_picture(const std::vector<Worth>& all, const Units& units, dou
     }
     const double bottom = 6 + row * static_cast<double>(all.size());
     Svg svg({{}, width, bottom + 6},
-            "What each assumption is worth in oil temperature; the numbers stand in the table "
-            "below");
+            "What each assumption does to the hottest oil; the numbers are in the table below");
     const Ruler x{low_K, high_K, left + 40, right - 4};
     double y = 6;
     for (const Worth& one : all) {
@@ -171,42 +174,56 @@ std::string worth_section(const PageAnswer& page, const Units& units) {
     const Answer& answer = page.answer;
     const Measurement& measure = answer.band.measure;
     std::string out = "<section>\n<h2>What was assumed, and what to measure</h2>\n";
-    out += paragraph(fmt::format(
-        "Measure first: {}. It would narrow the band of the hottest oil "
-        "from {} to {}.",
-        measure.words, units.width(measure.band_before_K), units.width(measure.band_after_K)));
-    const std::vector<Worth> all = most_worth(answer);
+    const auto narrows = [&](const Measurement& reading) {
+        return fmt::format("from {} to {}", units.width(reading.band_before_K),
+                           units.width(reading.band_after_K));
+    };
+    out += paragraph(
+        measure.needed
+            ? fmt::format("Measure first: {}. It would narrow the range of the hottest oil {}.",
+                          units.text(measure.words), narrows(measure))
+            : fmt::format("Measure: {}.", measure.words));
+    if (!measure.needed && answer.band.learn.needed)
+        out += paragraph(
+            fmt::format("To learn about the case: {}. It would narrow the range without cooler {}.",
+                        units.text(answer.band.learn.words), narrows(answer.band.learn)));
+    const std::vector<Worth> all = with_effect(answer.worth);
     if (!all.empty()) {
         HtmlTable table{
-            "Assumptions, the most worth first: change of the hottest oil and of the "
-            "most used bearing's share when one goes to either end of what is credible",
+            "Assumptions, the largest effect first: change of the hottest oil and of the "
+            "most used bearing's share when one goes to either end of its plausible range",
             {"Assumed", "Means", "Hottest oil", "Bearing life share"},
             {}};
-        constexpr std::size_t most_rows = 30;
-        for (std::size_t i = 0; i < std::min(most_rows, answer.worth.size()); ++i) {
-            const Worth& one = answer.worth[i];
+        for (const Worth& one : all)
             table.rows.push_back(
                 {fmt::format("{}: {}", one.entry.key, units.text(one.entry.number)),
-                 units.text(one.entry.words),
-                 fmt::format("{} to {}", units.difference(std::min(one.oil_low_K, one.oil_high_K)),
-                             units.difference(std::max(one.oil_low_K, one.oil_high_K))),
+                 units.text(one.entry.words), oil_effect(one, units, "to"),
                  fmt::format("{} to {}", gained(std::min(one.life_low_share, one.life_high_share)),
                              gained(std::max(one.life_low_share, one.life_high_share)))});
-        }
+        const std::vector<Worth> bars = most_effect(all);
         out +=
-            figure_html({worth_picture(all, units, wide_px), worth_picture(all, units, narrow_px),
-                         "Change of the hottest oil when one assumption alone goes to either end "
-                         "of its credible range. Write down what you know and the bars go.",
-                         table_html(table)});
-        if (answer.worth.size() > most_rows)
-            out += paragraph(fmt::format("{} more are worth less: caseload complete lists them.",
-                                         answer.worth.size() - most_rows));
+            bars.empty()
+                ? table_html(table)
+                : figure_html(
+                      {worth_picture(bars, units, wide_px), worth_picture(bars, units, narrow_px),
+                       "Each bar: how far the hottest oil moves if that one assumption is at the "
+                       "end of its plausible range. Enter the true value and its bar disappears.",
+                       table_html(table)});
     }
-    HtmlTable shares{
-        "What the spread of the hottest oil comes from", {"Unsure", "Share of the spread"}, {}};
+    if (answer.worth.size() > all.size())
+        out += paragraph(fmt::format(
+            "{} {} the hottest oil by less than {} and the most used bearing's share of life by "
+            "less than "
+            "{:g} %: caseload complete lists them.",
+            answer.worth.size() - all.size(), all.empty() ? "assumptions move" : "more move",
+            units.width(least_effect_K), 100 * least_effect_on_life));
+    if (measure.band_before_K <= worth_measuring_K) return out + "</section>\n";
+    HtmlTable shares{"Where the range of the hottest oil comes from",
+                     {"Uncertain input", "Share of the range"},
+                     {}};
     for (const FactorShare& factor : answer.band.shares)
         shares.rows.push_back({factor.words, fmt::format("{:.0f} %", 100 * factor.share)});
-    return out + "<details>\n<summary>Where the band comes from</summary>\n" + table_html(shares) +
+    return out + "<details>\n<summary>Where the range comes from</summary>\n" + table_html(shares) +
            "</details>\n</section>\n";
 }
 

@@ -68,7 +68,8 @@ std::string readings(const Answer& answer, const Units& units) {
         rows += fmt::format("<tr><th scope=\"row\">{} {}</th><td>{}</td><td>{}</td></tr>\n", box,
                             escaped(what), escaped(how), blank("long"));
     };
-    row("hottest oil seen", fmt::format("{}; logger or strip, and where it sat", units.degree()));
+    row("hottest oil seen",
+        fmt::format("{}; logger or temperature label, and where it sat", units.degree()));
     row("oil drained", fmt::format("{}; filled: {}", units.imperial() ? "qt or L" : "L",
                                    units.text(fmt::format("{:g} L", setup.oil.fill_L))));
     row("oil looks, smells", "clear, dark, milky, burnt; sample kept");

@@ -165,9 +165,10 @@ std::string most_used(const Answer& answer) {
                      [](const Share& a, const Share& b) { return a.of.p50 > b.of.p50; });
     std::string line;
     for (std::size_t b = 0; b < std::min(bearings.size(), most); ++b)
-        line += fmt::format("{}{} {:.2g} .. {:.2g} .. {:.2g} %", b == 0 ? "" : "   ",
-                            bearings[b].name, 100 * bearings[b].of.p10, 100 * bearings[b].of.p50,
-                            100 * bearings[b].of.p90);
+        line +=
+            fmt::format("{}{} {} .. {} .. {} %", b == 0 ? "" : "   ", bearings[b].name,
+                        percent_figures(bearings[b].of.p10), percent_figures(bearings[b].of.p50),
+                        percent_figures(bearings[b].of.p90));
     return line;
 }
 
@@ -181,9 +182,9 @@ std::string heat_block(const Answer& answer, const Units& units) {
                               units.degree())
                 : fmt::format("oil does not settle below {} {}, {}", units.temp(oil_ceiling_degC),
                               units.degree(), units.short_by({rest.short_by_W, rest.short_by_WpK}));
-        out += wrapped(fmt::format("  3 HEAT ({})  ", middle_run),
-                       fmt::format("{}: {} of heat, {}", hottest->name,
-                                   units.power(heat_in_W(rest)), settles)) +
+        out += wrapped("  3 HEAT          ",
+                       fmt::format("{}: {} of heat, {} ({})", hottest->name,
+                                   units.power(heat_in_W(rest)), settles, middle_run)) +
                fmt::format("{}{}\n", under, ledger(rest.losses.ledger));
     }
     if (const Weakest weakest = weakest_part(answer, units); !weakest.words.empty())
@@ -192,31 +193,42 @@ std::string heat_block(const Answer& answer, const Units& units) {
            fmt::format("{}{}\n\n", under, most_used(answer));
 }
 
+std::string range_words(const Measurement& reading, const Units& units) {
+    return fmt::format("{} -> {}", units.width(reading.band_before_K),
+                       units.width(reading.band_after_K));
+}
+
 std::string measure_block(const Answer& answer, const Units& units) {
     const Measurement& measure = answer.band.measure;
-    // What a thermometer in the field can tell apart.
-    constexpr double worth_measuring_K = 2;
-    std::string out =
-        measure.band_before_K - measure.band_after_K > worth_measuring_K
-            ? fmt::format("  5 MEASURE, ASSUMED  {}: range {} -> {}\n", measure.words,
-                          units.width(measure.band_before_K), units.width(measure.band_after_K))
-            : fmt::format("  5 MEASURE, ASSUMED  {}: to be sure\n", measure.words);
+    const Measurement& learn = answer.band.learn;
+    std::string out = wrapped(
+        "  5 MEASURE       ",
+        measure.needed
+            ? fmt::format("{}: range {}", units.text(measure.words), range_words(measure, units))
+            : measure.words);
+    if (!measure.needed && learn.needed)
+        out += wrapped("    to learn      ",
+                       fmt::format("{}: range without cooler {}", units.text(learn.words),
+                                   range_words(learn, units)));
     int shown = 0;
-    for (const FactorShare& factor : answer.band.shares) {
-        if (shown == 2 || factor.share < 0.05) break;
-        out += fmt::format("    {:<13} {:<44} {:>3.0f} % of the low-high range\n",
-                           shown == 0 ? "UNSURE most" : "", factor.words, 100 * factor.share);
-        ++shown;
-    }
+    if (measure.band_before_K > worth_measuring_K)
+        for (const FactorShare& factor : answer.band.shares) {
+            if (shown == 2 || factor.share < 0.05) break;
+            out += fmt::format("    {:<13} {:<44} {:>3.0f} % of the range\n",
+                               shown == 0 ? "UNSURE most" : "", factor.words, 100 * factor.share);
+            ++shown;
+        }
     shown = 0;
     for (const Worth& one : answer.worth) {
-        if (shown == 3) break;
-        out += fmt::format("    {:<13} {:<44} {} .. {}\n", shown == 0 ? "ASSUMED most" : "",
+        if (shown == 3 || oil_effect_K(one) < least_effect_K) break;
+        out += fmt::format("    {:<13} {:<44} {}\n", shown == 0 ? "ASSUMED most" : "",
                            fmt::format("{}: {}", one.entry.key, units.text(one.entry.number)),
-                           units.difference(std::min(one.oil_low_K, one.oil_high_K)),
-                           units.difference(std::max(one.oil_low_K, one.oil_high_K)));
+                           oil_effect(one, units, ".."));
         ++shown;
     }
+    if (shown == 0)
+        out += fmt::format("    ASSUMED       nothing that moves the hottest oil by {}\n",
+                           units.width(least_effect_K));
     return out;
 }
 

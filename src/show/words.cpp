@@ -8,6 +8,7 @@
 
 #include <algorithm>
 #include <cctype>
+#include <cmath>
 
 namespace caseload {
 namespace {
@@ -134,6 +135,26 @@ Weakest weakest_part(const Answer& answer, const Units& units) {
                     units.number(weakest->value, weakest->unit),
                     weakest->at_least ? "at least" : "at most",
                     units.number(weakest->limit, weakest->unit), unit.empty() ? "" : " " + unit)};
+}
+
+double oil_effect_K(const Worth& one) {
+    return std::max(std::fabs(one.oil_low_K), std::fabs(one.oil_high_K));
+}
+
+std::vector<Worth> with_effect(const std::vector<Worth>& all) {
+    std::vector<Worth> kept;
+    for (const Worth& one : all)
+        if (oil_effect_K(one) >= least_effect_K ||
+            std::max(std::fabs(one.life_low_share), std::fabs(one.life_high_share)) >=
+                least_effect_on_life)
+            kept.push_back(one);
+    return kept;
+}
+
+std::string oil_effect(const Worth& one, const Units& units, std::string_view between) {
+    if (oil_effect_K(one) < least_effect_K) return "under " + units.width(least_effect_K);
+    return fmt::format("{} {} {}", units.difference(std::min(one.oil_low_K, one.oil_high_K)),
+                       between, units.difference(std::max(one.oil_low_K, one.oil_high_K)));
 }
 
 }  // namespace caseload

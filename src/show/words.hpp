@@ -49,4 +49,16 @@ struct Weakest {
 };
 Weakest weakest_part(const Answer& answer, const Units& units);
 
+/// An assumption that moves the hottest oil by less, and the share of the most used bearing's life
+/// by less, is printed nowhere: it would read +0 K .. +0 K. Judgement.
+inline constexpr double least_effect_K = 1;
+inline constexpr double least_effect_on_life = 1e-3;
+
+/// The larger of both ends, without its sign.
+double oil_effect_K(const Worth& one);
+/// The assumptions that are printed, the largest effect on the oil first.
+std::vector<Worth> with_effect(const std::vector<Worth>& all);
+/// "-3 K .. +0 K", or "under 1 K".
+std::string oil_effect(const Worth& one, const Units& units, std::string_view between);
+
 }  // namespace caseload

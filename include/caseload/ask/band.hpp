@@ -123,17 +123,23 @@ struct Members<BandSide> {
     }
 };
 
-/// A measurement and what it would leave of the band.
+/// A reading is advised when it narrows the range of the hottest oil by more: what a thermometer in
+/// the field can tell apart. Judgement.
+inline constexpr double worth_measuring_K = 2;
+
+/// A reading and what it would leave of the range of the hottest oil.
 struct Measurement {
-    std::string words;
+    bool needed = false;       ///< narrows the range by more than worth_measuring_K
+    std::string words;         ///< what to read and how; where not needed, why
     double band_before_K = 0;  ///< 90 less 10 of the oil peak
-    double band_after_K = 0;
+    double band_after_K = 0;   ///< with the reading at its middle, of the best one
 };
 
 template <>
 struct Members<Measurement> {
     static constexpr std::string_view owner = "measurement";
     static constexpr void all(auto&& member) {
+        member("needed", &Measurement::needed);
         member("words", &Measurement::words);
         member("band_before_K", &Measurement::band_before_K);
         member("band_after_K", &Measurement::band_after_K);
@@ -159,7 +165,10 @@ struct Band {
     BandSide fitted;
     BandSide without;
     std::vector<FactorShare> shares;  ///< largest first
-    Measurement measure;
+    Measurement measure;              ///< of the answer as fitted
+    /// Of the case without its cooler, with the cooler out of the circuit: what a thermostat hides.
+    /// Not needed and without words where there is no cooler, or the verdict is stop.
+    Measurement learn;
     std::string verdict;  ///< fine | watch | stop
     std::string decides;  ///< holds | may_pass | likely_above | likely_too_hot | too_hot | check
 };
@@ -173,6 +182,7 @@ struct Members<Band> {
         member("without", &Band::without);
         member("shares", &Band::shares);
         member("measure", &Band::measure);
+        member("learn", &Band::learn);
         member("verdict", &Band::verdict);
         member("decides", &Band::decides);
     }

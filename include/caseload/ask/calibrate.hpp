@@ -32,7 +32,7 @@ struct FoundFactor {
 struct ComparedReading {
     std::string name;
     bool oil = true;
-    double low_degC = 0;  ///< as read; low = high unless it is a strip
+    double low_degC = 0;  ///< as read; low = high unless it is a temperature label
     double high_degC = 0;
     double before_degC = 0;  ///< calculated with every factor at its middle
     double after_degC = 0;
