@@ -92,11 +92,13 @@ private:
 
     /// A table in braces, and a line that would add to it.
     void closed_table() const {
-        if (!contains(stop_.description, "redefine") && !contains(stop_.description, "inline"))
+        if (!contains(stop_.description, "redefine") &&
+            !contains(stop_.description, "existing inline table"))
             return;
         const std::string own = heading_line() ? inside_brackets(line_) : full_key(stop_.line);
         const ClosedTable closed = closed_table_of(own);
         if (closed.line == 0) return;
+        if (own == closed.name && !heading_line()) return;  // given twice
         const std::string_view marked =
             heading_line() ? key_.substr(0, key_.find(']') + 1) : std::string_view(key_);
         const Source::Place place{stop_.line, first_column(),

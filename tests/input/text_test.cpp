@@ -34,6 +34,26 @@ TEST_CASE("text: line ends, byte order mark and tabs are fine") {
     }
 }
 
+TEST_CASE("closed tables: a second key of that name is given twice, a broken one is not closed") {
+    const auto refused = [](const std::string& lines) {
+        try {
+            static_cast<void>(read(shortest() + lines));
+        } catch (const Error& error) {
+            return error.problems()[0].text;
+        }
+        return std::string("accepted");
+    };
+    CHECK(refused("cooler = { fit = false }\ncooler = { fit = true }\n") ==
+          "cooler is given twice; first in line 13");
+    CHECK(refused("cooler = { fit = false }\n[cooler]\n[oil]\n") ==
+          "[cooler] adds to cooler, which ends with its } in line 13");
+    CHECK(refused("[bearing]\ninput_rear = { kind = \"x\" }\n[bearing.input_rear.seat]  # = [x]\n"
+                  "[oil]\n") ==
+          "[bearing.input_rear.seat] adds to bearing.input_rear, which ends with its } in line 14");
+    CHECK(refused("cooler.core = \"1x1x1 mm\"\ncooler.rating = { heat = \"6 kW\" x }\n")
+              .find("adds") == std::string::npos);
+}
+
 TEST_CASE("limits: size, line length, depth, number of problems") {
     const auto refused = [](const std::string& text) {
         try {
