@@ -21,19 +21,38 @@ std::string after_words(int events) {
     return events == 0 ? "before the first event" : fmt::format("after event {}", events);
 }
 
+/// A difference, and how much worse what one does becomes by it.
+enum class Rank {
+    verdict_worse,
+    sooner,
+    cooler_needed,
+    check_worse,
+    verdict_better,
+    later,
+    cooler_not_needed,
+    check_better,  ///< changes nothing in what one does
+};
+struct Difference {
+    Rank rank;
+    std::string words;
+};
+using Differences = std::vector<Difference>;
+
 struct Actions {
     const Action& before;
     const Action& after;
 };
 
-void add_action(Comparison& into, const std::string& what, const Actions& actions,
+void add_action(Differences& into, const std::string& what, const Actions& actions,
                 const std::string& why) {
     if (actions.before.after_events == actions.after.after_events) return;
-    into.differences.push_back(fmt::format(
-        "{} {} instead of {}: {}.", what, after_words(actions.after.after_events),
-        actions.before.after_events == 0 ? after_words(0)
-                                         : fmt::format("{}", actions.before.after_events),
-        why));
+    into.push_back(
+        {actions.after.after_events < actions.before.after_events ? Rank::sooner : Rank::later,
+         fmt::format("{} {} instead of {}: {}.", what, after_words(actions.after.after_events),
+                     actions.before.after_events == 0
+                         ? after_words(0)
+                         : fmt::format("{}", actions.before.after_events),
+                     why)});
 }
 
 std::string times_words(double times) {
@@ -56,28 +75,55 @@ std::string life_words(const Calculated& before, const Calculated& after) {
     return {};
 }
 
-void verdicts(const Calculated& before, const Calculated& after, Comparison& into) {
-    if (before.sure.verdict == after.sure.verdict) return;
-    const std::string reason = verdict_reason(after);
-    const std::string head = after.sure.verdict == "stop"    ? "Do not run it like this"
-                             : after.sure.verdict == "fine"  ? "It is fine now"
-                             : before.sure.verdict == "stop" ? "It can run now, watched"
-                                                             : "Watch it now";
-    into.differences.push_back(
-        fmt::format("{} ({} before): {}.", head, before.sure.verdict, reason));
+int severity(const std::string& verdict) {
+    return verdict == "stop" ? 2 : verdict == "watch" ? 1 : 0;
 }
 
-void coolers(const Calculated& before, const Calculated& after, Comparison& into) {
+std::string upper(std::string text) {
+    std::transform(text.begin(), text.end(), text.begin(), [](unsigned char c) {
+        return static_cast<char>(c >= 'a' && c <= 'z' ? c - 'a' + 'A' : c);
+    });
+    return text;
+}
+
+void verdicts(const Calculated& before, const Calculated& after, Differences& into) {
+    const std::string& then = before.sure.verdict;
+    const std::string& now = after.sure.verdict;
+    if (then == now) return;
+    // What may run at last comes before how it is looked after.
+    const bool first = severity(now) > severity(then) || then == "stop";
+    into.push_back(
+        {first ? Rank::verdict_worse : Rank::verdict_better,
+         fmt::format("Was {}, now {}: {}.", upper(then), upper(now), verdict_reason(after))});
+}
+
+void actions(const Calculated& before, const Calculated& after, Differences& into) {
+    // A case that must not run is not looked after by events.
+    if (before.sure.verdict == "stop" || after.sure.verdict == "stop") return;
+    const Intervals& then = before.likely.fitted.intervals;
+    const Intervals& now = after.likely.fitted.intervals;
+    add_action(into, "Open the case", {then.open_case, now.open_case},
+               now.open_case.reason + life_words(before, after));
+    add_action(into, "Change the oil", {then.change_oil, now.change_oil}, now.change_oil.reason);
+    add_action(into, "Drain and read the magnet", {then.look, now.look}, now.look.reason);
+}
+
+void coolers(const Calculated& before, const Calculated& after, Differences& into) {
     const LimitsInput& limits = after.read.setup.limits;
     if (before.likely.has_cooler != after.likely.has_cooler) return;
     if (!after.likely.has_cooler) return;
     const bool then = before.sure.without.holds_share >= holding_share;
     const bool now = after.sure.without.holds_share >= holding_share;
     if (then == now) return;
-    into.differences.push_back(
-        now ? "The cooler is no longer needed: without it the oil stays below its limit."
-            : fmt::format("The cooler is needed now: without it the oil may pass {:.4g} degC.",
-                          limits.oil_watch_degC));
+    if (now)
+        into.push_back({Rank::cooler_not_needed,
+                        "The cooler is no longer needed: without it the oil stays below its "
+                        "limit."});
+    else
+        into.push_back(
+            {Rank::cooler_needed,
+             fmt::format("The cooler is needed now: without it the oil may exceed {:.4g} degC.",
+                         limits.oil_watch_degC)});
 }
 
 const Check* same_check(const std::vector<Check>& checks, const Check& like) {
@@ -86,16 +132,17 @@ const Check* same_check(const std::vector<Check>& checks, const Check& like) {
     return nullptr;
 }
 
-void checks(const Calculated& before, const Calculated& after, Comparison& into) {
+void checks(const Calculated& before, const Calculated& after, Differences& into) {
     for (const Check& now : worst_first(after.likely.fitted.checked.checks)) {
         const Check* then = same_check(before.likely.fitted.checked.checks, now);
         if (then == nullptr || then->verdict == now.verdict || now.verdict == "shown") continue;
-        into.differences.push_back(now.verdict == "fine"
-                                       ? fmt::format("{}: {} is fine now ({} before).", now.about,
-                                                     now.words, then->verdict)
-                                       : fmt::format("{}: {} goes from {} to {}: {}.", now.about,
-                                                     now.words, then->verdict, now.verdict,
-                                                     now.consequence));
+        const bool worse = severity(now.verdict) > severity(then->verdict);
+        into.push_back({worse ? Rank::check_worse : Rank::check_better,
+                        now.verdict == "fine"
+                            ? fmt::format("{}: {} is fine now ({} before).", now.about, now.words,
+                                          then->verdict)
+                            : fmt::format("{}: {} goes from {} to {}: {}.", now.about, now.words,
+                                          then->verdict, now.verdict, now.consequence)});
     }
 }
 
@@ -184,6 +231,8 @@ EngineLimited engine_limited(const Setup& setup, const Assessment& likely) {
     const Prepared prepared = prepare(setup);
     double all = 0;
     double limited = 0;
+    double driving_s = 0;
+    double limited_s = 0;
     for (const LegAnswer& leg : likely.fitted.legs) {
         const auto index = static_cast<std::size_t>(leg.leg);
         const auto times = static_cast<double>(
@@ -192,40 +241,43 @@ EngineLimited engine_limited(const Setup& setup, const Assessment& likely) {
         const auto& bins = prepared.loads.legs[index].bins;
         const double oil_degC = std::min(leg.at_rest.nodes.oil_degC, oil_ceiling_degC);
         for (std::size_t bin = 0; bin < bins.size(); ++bin) {
+            const double time_s = times * setup.event.legs[index].duration_s * bins[bin].bin.share;
             const double part =
-                times * setup.event.legs[index].duration_s * bins[bin].bin.share *
+                time_s *
                 bearing_condition(prepared, {index, bin, worst}, oil_degC, nullptr).rate_per_h;
             all += part;
+            driving_s += time_s;
             const double held_Nm = bins[bin].bin.torque_Nm;
-            if (held_Nm > 0 && free.legs[index].bins[bin].bin.torque_Nm > held_Nm * (1 + 1e-9))
-                limited += part;
+            if (held_Nm <= 0 || free.legs[index].bins[bin].bin.torque_Nm <= held_Nm * (1 + 1e-9))
+                continue;
+            limited += part;
+            limited_s += time_s;
         }
     }
     if (all > 0) result.share = limited / all;
+    if (driving_s > 0) result.time_share = limited_s / driving_s;
     return result;
 }
 
 Comparison compare(const Calculated& before, const Calculated& after) {
     Comparison result;
-    const Intervals& then = before.likely.fitted.intervals;
-    const Intervals& now = after.likely.fitted.intervals;
-    verdicts(before, after, result);
-    const std::string life = life_words(before, after);
-    add_action(result, "Open the case", {then.open_case, now.open_case},
-               now.open_case.reason + life);
-    add_action(result, "Change the oil", {then.change_oil, now.change_oil}, now.change_oil.reason);
-    add_action(result, "Drain and read the magnet", {then.look, now.look}, now.look.reason);
-    coolers(before, after, result);
-    checks(before, after, result);
-    if (result.differences.empty()) {
-        result.decision = "Nothing changes in what you would do.";
-    } else {
-        result.decision = result.differences.front();
-        result.differences.erase(result.differences.begin());
-    }
+    Differences found;
+    verdicts(before, after, found);
+    actions(before, after, found);
+    coolers(before, after, found);
+    checks(before, after, found);
+    std::stable_sort(found.begin(), found.end(),
+                     [](const Difference& a, const Difference& b) { return a.rank < b.rank; });
+    result.decision = "Nothing changes in what you would do.";
+    for (const Difference& one : found)
+        if (&one == &found.front() && one.rank != Rank::check_better)
+            result.decision = one.words;
+        else
+            result.differences.push_back(one.words);
     temperatures(before, after, result);
     lives(before, after, result);
     result.engine = engine_limited(before.read.setup, before.likely);
+    result.power = power_words(before, after, result.engine);
     return result;
 }
 

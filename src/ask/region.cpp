@@ -77,7 +77,10 @@ Axis read_axis(const std::string& text, const ReadSetup& read) {
         const std::vector<std::string> parts = split_at(text.substr(equals + 1), ':');
         if (parts.size() != 3)
             refuse(fmt::format("{}: \"{}\" is not low:high:steps", key, text.substr(equals + 1)));
-        const Ends ends{read_written(key, parts[0]), read_written(key, parts[1])};
+        const auto end = [&](const std::string& part) {
+            return read_written(key, new_value(read, "--grid", key, part));
+        };
+        const Ends ends{end(parts[0]), end(parts[1])};
         const Written steps = read_written(key, parts[2]);
         if (ends.low.unit != ends.high.unit)
             refuse(

@@ -35,22 +35,32 @@ void set_units(const CompareArguments& arguments, Setup& setup) {
     if (!arguments.units.empty()) setup.imperial = arguments.units == "imperial";
 }
 
-std::vector<Change> changes_of(const std::vector<std::string>& with) {
+/// What --with asks for, for the reader and for the screen.
+struct WithKeys {
     std::vector<Change> changes;
+    std::vector<ChangedKey> keys;
+};
+
+WithKeys changes_of(const std::vector<std::string>& with, const ReadSetup& read) {
+    WithKeys asked;
     for (const std::string& one : with) {
         const std::size_t equals = one.find('=');
         if (equals == std::string::npos || equals == 0)
             refuse_input(fmt::format("--with \"{}\": no key and value", one),
-                         "write key=value, for example --with \"vehicle.mass=2600 kg\"");
+                         "write key=value, for example --with \"vehicle.mass=2600 kg\", or "
+                         "\"vehicle.mass=+300 kg\" to change what is there");
         std::string value = one.substr(equals + 1);
         value.erase(0, std::min(value.find_first_not_of(' '), value.size()));
         std::string key = one.substr(0, equals);
         while (!key.empty() && key.back() == ' ') key.pop_back();
         // A value in its own quotes, as in a setup file, stays as it is.
         const bool quoted = value.size() > 1 && value.front() == '"' && value.back() == '"';
-        changes.push_back({std::move(key), quoted ? value : cell_toml(value)});
+        if (!quoted) value = new_value(read, "--with", key, value);
+        asked.keys.push_back(
+            changed_key(read, key, quoted ? value.substr(1, value.size() - 2) : value));
+        asked.changes.push_back({std::move(key), quoted ? value : cell_toml(value)});
     }
-    return changes;
+    return asked;
 }
 
 /// The reader's own errors; what stands in no file came from --with.
@@ -92,25 +102,28 @@ void run_compare(const CompareArguments& arguments) {
         print(arguments.json ? region_json(read.setup, region) : region_screen(read.setup, region));
         return;
     }
-    ReadSetup changed = arguments.other.empty()
-                            ? complete_with(document, changes_of(arguments.with))
-                            : read_document(arguments.other).complete();
+    const WithKeys with = changes_of(arguments.with, read);
+    ReadSetup changed = arguments.other.empty() ? complete_with(document, with.changes)
+                                                : read_document(arguments.other).complete();
     set_units(arguments, changed.setup);
     const Calculated before = calculated(std::move(read), options);
     const Calculated after = calculated(std::move(changed), options);
     const Comparison between = compare(before, after);
-    const CompareAnswer answer{before, after, between};
+    const CompareAnswer answer{before, after, between, with.keys};
     print(arguments.json ? compare_json(answer) : compare_screen(answer));
 }
 
 }  // namespace
 
 Command compare_command(CLI::App& program) {
-    auto* command = program.add_subcommand("compare", "what changes if");
+    auto* command = program.add_subcommand("compare", "what a change or a failure does");
     const auto arguments = std::make_shared<CompareArguments>();
     command->add_option("SETUP", arguments->setup, "setup file")->required();
     command->add_option("SETUP2", arguments->other, "setup file to compare with");
-    command->add_option("--with", arguments->with, "key=value, as in a setup file; repeatable")
+    command
+        ->add_option("--with", arguments->with,
+                     "key=value, as in a setup file; key=+value or key=-value changes what is "
+                     "there; repeatable")
         ->expected(1)
         ->take_all();
     command->add_option("--without", arguments->without,

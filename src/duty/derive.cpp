@@ -234,14 +234,15 @@ double Derive::torque_Nm(const Instant& instant, const State& state, double rati
             break;
     }
     const Car& car = *options_.car;
-    const double force_N = road_load::force_N({.mass_kg = car.vehicle.mass_kg,
-                                               .drag_area_m2 = car.vehicle.drag_area_m2,
-                                               .rotating_mass_factor = rotating_mass_factor},
-                                              {.resistance = *options_.resistance,
-                                               .grade = 0,
-                                               .speed_mps = state.road_mps,
-                                               .acceleration_mps2 = acceleration_mps2,
-                                               .air_density_kgpm3 = car.air_density_kgpm3});
+    const double force_N =
+        road_load::force_N({.mass_kg = car.vehicle.mass_kg,
+                            .drag_area_m2 = car.vehicle.drag_area_m2,
+                            .rotating_mass_factor = road_load::rotating_mass_factor},
+                           {.resistance = *options_.resistance,
+                            .grade = 0,
+                            .speed_mps = state.road_mps,
+                            .acceleration_mps2 = acceleration_mps2,
+                            .air_density_kgpm3 = car.air_density_kgpm3});
     // Slower than rolling allows: the brakes do what the engine does not.
     return force_N < 0 ? std::max(force_N * lever_m_, motoring_Nm(state.speed_rpm))
                        : force_N * lever_m_;

@@ -88,7 +88,6 @@ std::size_t number_length(std::string_view text) {
 }
 
 bool parse_number(std::string_view text, double& value) {
-    if (!text.empty() && text.front() == '+') text.remove_prefix(1);
     const auto result = fast_float::from_chars(text.data(), text.data() + text.size(), value);
     return result.ec == std::errc{} && result.ptr == text.data() + text.size() &&
            std::isfinite(value);
@@ -161,6 +160,12 @@ Quantity read_quantity(Measure measure, std::string_view text) {
     const std::string_view number = all.substr(0, length);
     const std::string_view written = trimmed(all.substr(length));
     const MeasureWords& words = words_of(measure);
+    if (!number.empty() && number.front() == '+') {
+        result.problem = "a + in front is read as a change, and a value is wanted here";
+        result.hint = fmt::format("write the value it shall have, for example \"{}\"",
+                                  trimmed(all.substr(1)));
+        return result;
+    }
     if (number.find(',') != std::string_view::npos) {
         comma(number, written, result);
         return result;

@@ -202,14 +202,15 @@ std::string Session::why(const std::string& address) {
 }
 
 std::string Session::compare(const std::string& key, const std::string& typed) {
-    const Change change{key, typed_toml(field_for(key), typed)};
-    static_cast<void>(read());
+    const std::string value = new_value(read(), "value", key, typed);
+    const Change change{key, typed_toml(field_for(key), value)};
     ReadSetup changed = document_->complete({&change, 1});
     const BandOptions options{.draws = draws_};
     const Calculated before{read(), assessment(), sure()};
     const Calculated after = calculated(std::move(changed), options);
     const Comparison between = caseload::compare(before, after);
-    return member("screen", compare_screen({before, after, between}));
+    return member("screen",
+                  compare_screen({before, after, between, {changed_key(before.read, key, value)}}));
 }
 
 }  // namespace caseload::live

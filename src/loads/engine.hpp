@@ -12,10 +12,6 @@ namespace caseload {
 // line would return. Judgement.
 inline constexpr double coast_power_share = 0.1;
 
-// Rotating mass of wheels and driveline seen at the wheel. Judgement, after four wheels of 8 kg m2
-// on a 2.5 t car (5.5 %).
-inline constexpr double rotating_mass_factor = 1.06;
-
 /// Full-load engine torque at an engine speed, linear between the entered points: that of the first
 /// point below it, 0 beyond the last, where none is known.
 double engine_torque_Nm(const std::vector<TorquePoint>& curve, double speed_rpm);

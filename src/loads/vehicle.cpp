@@ -76,14 +76,15 @@ std::vector<Bin> leg_bins(const Setup& setup, const LegInput& leg, const Train& 
         bin.road_speed_mps = leg.course_pace_mps * line.pace_ratio;
         bin.speed_rpm = rpm_from_radps(bin.road_speed_mps / wheel_to_input_m);
         if (beyond_engine_speed(vehicle, bin.speed_rpm)) into.beyond_engine_speed = true;
-        const double force_N = road_load::force_N({.mass_kg = vehicle.mass_kg,
-                                                   .drag_area_m2 = vehicle.drag_area_m2,
-                                                   .rotating_mass_factor = rotating_mass_factor},
-                                                  {.resistance = line.resistance,
-                                                   .grade = line.grade,
-                                                   .speed_mps = bin.road_speed_mps,
-                                                   .acceleration_mps2 = line.acceleration_mps2,
-                                                   .air_density_kgpm3 = density_kgpm3});
+        const double force_N =
+            road_load::force_N({.mass_kg = vehicle.mass_kg,
+                                .drag_area_m2 = vehicle.drag_area_m2,
+                                .rotating_mass_factor = road_load::rotating_mass_factor},
+                               {.resistance = line.resistance,
+                                .grade = line.grade,
+                                .speed_mps = bin.road_speed_mps,
+                                .acceleration_mps2 = line.acceleration_mps2,
+                                .air_density_kgpm3 = density_kgpm3});
         bin.torque_Nm = force_N * wheel_to_input_m;
         if (bin.torque_Nm > 0) {
             const double engine_Nm = engine_limit_Nm(vehicle, bin.speed_rpm);

@@ -25,7 +25,7 @@ std::string_view unit_of(const Units& units, const Moved& moved) {
     return moved.unit == "degC" ? units.degree() : units.unit(moved.unit);
 }
 
-/// No temperature above the ceiling is told.
+/// No temperature above the ceiling is shown as a number.
 std::string told(const Moved& moved, double value) {
     return moved.unit == "degC" ? json_value::temp(value) : number(value);
 }
@@ -47,12 +47,10 @@ std::string compare_screen(const CompareAnswer& answer) {
     for (const std::string& words : between.differences)
         out += wrapped("  also  ", units.text(words));
     out += "\n";
-    if (between.engine.entered_bins)
-        out += wrapped("  ", "Torques of entered bins stay as entered: no vehicle key moves them.");
-    out +=
-        wrapped("  ", fmt::format("{:.0f} % of the damage of bearing {} is engine-limited: there "
-                                  "more mass brings no more torque.",
-                                  100 * between.engine.share, between.engine.bearing));
+    for (const ChangedKey& one : answer.changed)
+        out +=
+            wrapped("  ", units.text(fmt::format("{} {} -> {}", one.key, one.before, one.after)));
+    for (const std::string& words : between.power) out += wrapped("  ", units.text(words));
     if (between.moved.empty()) return out + "  No number moved.\n";
     out += fmt::format("\n  {:<54} {:>10} {:>10}\n", "moved", "before", "after");
     for (const Moved& moved : between.moved)
@@ -67,15 +65,24 @@ std::string compare_json(const CompareAnswer& answer) {
     std::string differences;
     for (const std::string& words : between.differences)
         differences += (differences.empty() ? "" : ",") + text(words);
+    std::string power;
+    for (const std::string& words : between.power)
+        power += (power.empty() ? "" : ",") + text(words);
+    std::string changed;
+    for (const ChangedKey& one : answer.changed)
+        changed +=
+            fmt::format(R"({}{{"key":{},"before":{},"after":{}}})", changed.empty() ? "" : ",",
+                        text(one.key), text(one.before), text(one.after));
     std::string moved;
     for (const Moved& one : between.moved)
         moved += fmt::format(R"({}{{"words":{},"before":{},"after":{},"unit":{}}})",
                              moved.empty() ? "" : ",", text(one.words), told(one, one.before),
                              told(one, one.after), text(one.unit));
     return fmt::format(
-        R"({{"schema":1,"command":"compare",{},"decision":{},"differences":[{}],"engine_limited_share":{},"engine_limited_bearing":{},"entered_bins":{},"before":{},"after":{},"moved":[{}]}})"
+        R"({{"schema":1,"command":"compare",{},"decision":{},"differences":[{}],"changed":[{}],"power":[{}],"engine_limited_share":{},"engine_limited_time_share":{},"engine_limited_bearing":{},"entered_bins":{},"before":{},"after":{},"moved":[{}]}})"
         "\n",
-        json_value::caution(), text(between.decision), differences, number(between.engine.share),
+        json_value::caution(), text(between.decision), differences, changed, power,
+        number(between.engine.share), number(between.engine.time_share),
         text(between.engine.bearing), between.engine.entered_bins, side_json(answer.before),
         side_json(answer.after), moved);
 }

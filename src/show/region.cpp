@@ -33,11 +33,8 @@ std::string region_screen(const Setup& setup, const Region& region) {
     std::string out = wrapped("", units.text(region.decision)) + "\n";
     if (region.engine.entered_bins)
         out += wrapped("  ", "Torques of entered bins stay as entered: no vehicle key moves them.");
-    out +=
-        wrapped("  ", fmt::format("{:.0f} % of the damage of bearing {} is engine-limited: there "
-                                  "more mass brings no more torque.",
-                                  100 * region.engine.share, region.engine.bearing)) +
-        "\n";
+    if (region.engine.share > 0) out += wrapped("  ", engine_limited_words(region.engine));
+    out += "\n";
     const Axis& last = region.axes.back();
     std::string head;
     for (std::size_t k = 0; k + 1 < region.axes.size(); ++k)

@@ -6,9 +6,13 @@
 #include "program.hpp"
 #include "support.hpp"
 
+#include "input/course_power.hpp"
+
+#include <algorithm>
 #include <cmath>
 #include <map>
 #include <string>
+#include <tuple>
 #include <vector>
 
 namespace caseload::compare_tests {
@@ -132,7 +136,7 @@ TEST_CASE("compare: a hotter, heavier build is told by its verdict first") {
     REQUIRE(before.sure.verdict == "fine");
     REQUIRE(after.sure.verdict != "fine");
     const Comparison between = compare(before, after);
-    CHECK(between.decision.find("(fine before)") != std::string::npos);
+    CHECK(between.decision.rfind("Was FINE, now ", 0) == 0);
     bool oil = false;
     for (const Moved& moved : between.moved) {
         if (moved.words != "oil peak, likely") continue;
@@ -141,6 +145,131 @@ TEST_CASE("compare: a hotter, heavier build is told by its verdict first") {
         CHECK(moved.after > moved.before);
     }
     CHECK(oil);
+}
+
+TEST_CASE("compare: the first line is the worst change, never a check that became fine") {
+    const Calculated same = answer({});
+    Calculated worn = answer({});
+    REQUIRE_FALSE(worn.likely.fitted.checked.checks.empty());
+    worn.likely.fitted.checked.checks.front().verdict = "watch";
+    const Comparison mended = compare(worn, same);
+    CHECK(mended.decision == "Nothing changes in what you would do.");
+    REQUIRE(mended.differences.size() == 1);
+    CHECK(mended.differences[0].find("is fine now (watch before)") != std::string::npos);
+    CHECK(compare(same, worn).decision.find("goes from fine to watch") != std::string::npos);
+    // An earlier action comes before a better verdict and a later action; all are there.
+    worn.sure.verdict = "watch";
+    Calculated sooner = answer({});
+    --sooner.likely.fitted.intervals.open_case.after_events;
+    sooner.likely.fitted.intervals.change_oil.after_events += 3;
+    const Comparison mixed = compare(worn, sooner);
+    CHECK(mixed.decision.rfind("Open the case after event 3 instead of 4", 0) == 0);
+    REQUIRE(mixed.differences.size() == 3);
+    CHECK(mixed.differences[0].rfind("Was WATCH, now FINE", 0) == 0);
+    CHECK(mixed.differences[1].rfind("Change the oil after event 4", 0) == 0);
+    CHECK(mixed.differences[2].find("is fine now") != std::string::npos);
+}
+
+TEST_CASE("compare: with a stop on either side the verdict is first and no service is planned") {
+    Calculated stopped = answer({});
+    stopped.sure.verdict = "stop";
+    stopped.sure.decides = "too_hot";
+    Calculated other = answer({});
+    --other.likely.fitted.intervals.open_case.after_events;
+    for (const auto& [before, after, words] :
+         {std::tuple{&stopped, &other, "Was STOP, now FINE: 9 chances in 10"},
+          std::tuple{&other, &stopped,
+                     "Was FINE, now STOP: 9 chances in 10 that the oil exceeds"}}) {
+        const Comparison between = compare(*before, *after);
+        CHECK(between.decision.rfind(words, 0) == 0);
+        CHECK(between.differences.empty());
+    }
+}
+
+TEST_CASE("compare: a value with a sign changes the present one, and both are printed") {
+    const ReadSetup read =
+        Document(examples::text("light.toml").value(), "light.toml", examples::text).complete();
+    const auto value = [&](const std::string& key, const std::string& text) {
+        return new_value(read, "--with", key, text);
+    };
+    CHECK(value("vehicle.mass", "+600 kg") == "2350 kg");
+    CHECK(value("vehicle.mass", "-250 kg") == "1500 kg");
+    CHECK(value("vehicle.mass",
+                "\xE2\x88\x92"
+                "250 kg") == "1500 kg");
+    CHECK(value("vehicle.mass", "3500 kg") == "3500 kg");
+    CHECK(value("vehicle.engine_power", "+100 hp") == "530 hp");
+    CHECK(value("leg.loop.pace", "-3.6 km/h") == "90 km/h");
+    CHECK(value("vehicle.axle_ratio", "-0.3") == "4.83");
+    CHECK(value("housing.air_speed_share", "+5 %") == "40 %");
+    CHECK(value("cooler.air_warmer_by", "+5 K") == "10 K");
+    CHECK(value("event.ambient", "-5 degC") == "-5 degC");
+    CHECK(value("event.ambient", "+5 K") == "39 degC");
+    CHECK(value("event.ambient", "-5 K") == "29 degC");
+    CHECK(value("oil.cleanliness", "-/19/16") == "-/19/16");
+    CHECK(value("no.such_key", "+1 kg") == "+1 kg");
+    CHECK_THROWS_AS(value("event.ambient", "+5 degC"), Error);
+    CHECK_THROWS_AS(value("housing.mass", "+3 kg"), Error);
+    CHECK(changed_key(read, "vehicle.mass", "2350 kg").before == "1750");
+    CHECK(changed_key(read, "vehicle.mass", "5000 lb").before == "3858.09");
+    CHECK(changed_key(read, "event.ambient", "-5 degC").before == "34");
+    CHECK(changed_key(read, "event.ambient", "95 degF").before == "34 degC");
+    CHECK(changed_key(read, "housing.mass", "19 kg").before == "not entered");
+    CHECK(changed_key(read, "gears.fitted", "[36, 38]").before == "[33, 41]");
+}
+
+TEST_CASE("compare: the program takes changes in --with and --grid, and refuses half ones") {
+    const auto compared = [](const std::string& words) {
+        return run_program_as_user("compare " + light_file + " --draws 63 " + words);
+    };
+    const Run change = compared("--with 'vehicle.mass=+600 kg'");
+    CHECK(change.code == 0);
+    CHECK(test_files::has(change.out, "vehicle.mass 1750 -> 2350 kg"));
+    CHECK(change.out == compared("--with 'vehicle.mass=2350 kg'").out);
+    CHECK(
+        test_files::has(compared("--json --with 'vehicle.mass=+600 kg'").out,
+                        R"("changed":[{"key":"vehicle.mass","before":"1750","after":"2350 kg"}])"));
+    CHECK(compared("--grid 'vehicle.mass=-200 kg:+900 kg:3'").out ==
+          compared("--grid 'vehicle.mass=1550 kg:2650 kg:3'").out);
+    const Run either = compared("--with 'event.ambient=+5 degC'");
+    CHECK(either.code == 2);
+    CHECK(test_files::has(either.out, "event.ambient=+5 K"));
+    const Run none = compared("--with 'housing.mass=+3 kg'");
+    CHECK(none.code == 2);
+    CHECK(test_files::has(none.out, "no single value to change"));
+    const Run quoted = compared("--with 'vehicle.mass=\"+600 kg\"'");
+    CHECK(quoted.code == 2);
+    CHECK(test_files::has(quoted.out, "600 kg"));
+}
+
+TEST_CASE("compare: more power where none is missing is said to move nothing, with its pace") {
+    const Calculated before = answer({});
+    const Calculated after = answer({{"vehicle.engine_power", "\"860 hp\""}});
+    const std::vector<std::string> words = compare(before, after).power;
+    REQUIRE(words.size() == 1);
+    CHECK(words[0].rfind("Engine power does not enter: the pace is fixed", 0) == 0);
+    CHECK(words[0].find("on loop, not 94 km/h") != std::string::npos);
+    // Twice the power, as hard: the pace at which the course asks for twice the power.
+    const Setup& setup = after.read.setup;
+    const auto loop = std::find_if(setup.event.legs.begin(), setup.event.legs.end(),
+                                   [](const LegInput& leg) { return leg.name == "loop"; });
+    const double pace_mps = input::pace_of_power_mps(
+        setup, *loop, 2 * input::mean_power_W(setup, *loop, loop->course_pace_mps));
+    CHECK(input::mean_power_W(setup, *loop, pace_mps) ==
+          rel(2 * input::mean_power_W(setup, *loop, loop->course_pace_mps), 1e-9));
+    CHECK(words[0].find(std::to_string(std::lround(pace_mps * 3.6)) + " km/h on loop") !=
+          std::string::npos);
+    // An engine that is at its limit does enter.
+    const Calculated weak = answer({{"vehicle.engine_power", "\"220 hp\""}});
+    CHECK(compare(weak, before).power.empty());
+    // A heavier car is told where mass no longer counts, and only then.
+    const Calculated heavy = answer({{"vehicle.mass", "\"2000 kg\""}});
+    CHECK(compare(before, heavy).power.empty());
+    const Calculated weak_heavy =
+        answer({{"vehicle.engine_power", "\"220 hp\""}, {"vehicle.mass", "\"2000 kg\""}});
+    REQUIRE(compare(weak, weak_heavy).power.size() == 1);
+    CHECK(compare(weak, weak_heavy).power[0].find("with the engine at its limit") !=
+          std::string::npos);
 }
 
 TEST_CASE("compare: the command, its units and its mistakes") {

@@ -3,6 +3,7 @@
 
 #include "examples.hpp"
 #include "files.hpp"
+#include "own_folder.hpp"
 #include "program.hpp"
 #include "support.hpp"
 
@@ -67,17 +68,24 @@ TEST_CASE("region: nowhere, everywhere, and nothing to calculate") {
           0);
     CHECK(region_of("vehicle.mass=1700 kg:1750 kg:2").decision ==
           "No limit in this range: every cell stays fine.");
-    CHECK_THROWS_AS(region_of("vehicle.mass=-5 kg:-1 kg:2"), Error);
+    CHECK_THROWS_AS(region_of("vehicle.mass=1 kg:5 kg:2"), Error);
 }
 
-TEST_CASE("region: the command prints the engine's share before the table") {
-    const Run run = run_program_as_user("compare " + light_file +
-                                        " --draws 63 --grid 'vehicle.mass=1700 kg:2600 kg:2,"
-                                        "vehicle.tyre=35 in:39 in:2'");
+TEST_CASE("region: the command prints the engine's share before the table, where there is one") {
+    const std::string grid =
+        " --draws 63 --grid 'vehicle.mass=1500 kg:1800 kg:2,vehicle.tyre=35 in:37 in:2'";
+    const OwnFolder own("region_weak");
+    std::filesystem::copy(light_file, own.path("light.toml"));
+    own.write("weak.toml",
+              "caseload = 1\nbase = \"light.toml\"\nvehicle.engine_power = \"220 hp\"\n");
+    const Run run = run_program_as_user("compare " + own.path("weak.toml") + grid);
+    INFO(run.out);
     CHECK(run.code == 0);
-    const std::size_t share = run.out.find("engine-limited");
+    const std::size_t share = run.out.find("with the engine at its limit");
     REQUIRE(share != std::string::npos);
-    CHECK(share < run.out.find("1700 kg", share));
+    CHECK(share < run.out.find("1500 kg", share));
+    CHECK_FALSE(test_files::has(run_program_as_user("compare " + light_file + grid).out,
+                                "engine at its limit"));
     const Run json = run_program_as_user(
         "compare " + light_file + " --draws 63 --json --grid 'vehicle.mass=1700 kg:2600 kg:2'");
     CHECK(json.code == 0);

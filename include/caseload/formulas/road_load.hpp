@@ -4,6 +4,10 @@
 
 namespace caseload::road_load {
 
+/// Rotating mass of wheels and driveline seen at the wheel. Judgement, after four wheels of 8 kg m2
+/// on a 2.5 t car (5.5 %).
+inline constexpr double rotating_mass_factor = 1.06;
+
 struct Car {
     double mass_kg;
     double drag_area_m2;

@@ -7,6 +7,7 @@
 #include "caseload/ask/region.hpp"
 
 #include <string>
+#include <vector>
 
 namespace caseload {
 
@@ -15,6 +16,7 @@ struct CompareAnswer {
     const Calculated& before;
     const Calculated& after;
     const Comparison& between;
+    std::vector<ChangedKey> changed = {};  ///< on the command line
 };
 std::string compare_screen(const CompareAnswer& answer);
 std::string compare_json(const CompareAnswer& answer);
