@@ -141,8 +141,10 @@ std::string decide(const Season& season) {
     const auto count = [](std::size_t i) { return fmt::format("event {}", i + 1); };
     for (std::size_t i = 0; i < season.events.size(); ++i)
         if (season.events[i].verdict == "stop")
-            return fmt::format("Do not start {} ({}) with this case as it is: its verdict is stop.",
-                               count(i), season.events[i].name);
+            return fmt::format(
+                "Do not run {} ({}) with this setup: its verdict is STOP. caseload "
+                "assess with that event says why, and what would make it run.",
+                count(i), season.events[i].name);
     std::string first;
     std::string opening;
     for (std::size_t i = 0; i < season.events.size(); ++i) {
@@ -196,11 +198,20 @@ Season season(const Document& document, const std::vector<ComingEvent>& coming,
     Used used;
     for (std::size_t i = 0; i < result.events.size(); ++i) {
         SeasonEvent& event = result.events[i];
+        // It is not to be run: it uses nothing, and nothing follows from it.
+        if (event.verdict == "stop") {
+            event.before.push_back({"do_not_run", "its verdict is STOP"});
+            describe(setups[i], used, event);
+            continue;
+        }
         if (used.since_open() == 0 && used.lasts(event.wear) < setups[i].aims.rebuild_reliability)
             event.before.push_back({"open_case", "fatigue: this event alone passes the aim"});
         used.add(event.wear);
         describe(setups[i], used, event);
-        const Wear* next = i + 1 < result.events.size() ? &result.events[i + 1].wear : nullptr;
+        const auto runs_next = std::find_if(
+            result.events.begin() + static_cast<std::ptrdiff_t>(i) + 1, result.events.end(),
+            [](const SeasonEvent& later) { return later.verdict != "stop"; });
+        const Wear* next = runs_next != result.events.end() ? &runs_next->wear : nullptr;
         event.actions = due(setups[i], used, event.wear, next);
         carry_out(event.actions, used);
     }

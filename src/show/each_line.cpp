@@ -36,6 +36,10 @@ std::string each_line(std::size_t number_of, const std::string& name, const Setu
             json_value::temp(p.p10), json_value::temp(p.p50), json_value::temp(p.p90));
     };
     const Intervals& due = likely.fitted.intervals;
+    // Nothing is planned for what is not to be run.
+    const auto after = [&band](const Action& action) {
+        return band.verdict == "stop" ? "null" : fmt::to_string(action.after_events);
+    };
     return fmt::format(
         R"({{"number":{},"setup":{},{},"verdict":{},"decides":{},{},{},"holds_share":{},"fails_share":{},"oil_likely_degC":{},"oil_at_rest_degC":{},"worst_bearing":{},"life_share_p50":{},"life_share_p90":{},"change_oil_after_events":{},"look_after_events":{},"open_case_after_events":{},"driving_h":{},"error":null}})"
         "\n",
@@ -45,8 +49,8 @@ std::string each_line(std::size_t number_of, const std::string& name, const Setu
         json_value::number(band.fitted.holds_share), json_value::number(band.fitted.fails_share),
         json_value::temp(likely.fitted.event.peak_oil_degC),
         json_value::temp(at_rest_degC(setup, likely.fitted)), json_value::text(worst),
-        json_value::number(life_p50), json_value::number(life_p90), due.change_oil.after_events,
-        due.look.after_events, due.open_case.after_events, json_value::number(likely.driving_h));
+        json_value::number(life_p50), json_value::number(life_p90), after(due.change_oil),
+        after(due.look), after(due.open_case), json_value::number(likely.driving_h));
 }
 
 std::string each_error_line(std::size_t number_of, const std::string& setup, const Error& error) {

@@ -19,6 +19,7 @@ using json_value::text;
 std::string_view words_of(const SeasonAction& action) {
     if (action.name == "open_case") return "open the case";
     if (action.name == "change_oil") return "change the oil";
+    if (action.name == "do_not_run") return "do not run this event";
     return "drain, read the magnet, end play";
 }
 

@@ -117,6 +117,21 @@ TEST_CASE("each: many setups") {
     CHECK(run.out.find("/no/such.toml: cannot be read") != std::string::npos);
 }
 
+TEST_CASE("each: nothing is planned for a row whose verdict is STOP") {
+    const auto list =
+        scratch("caseload_each.csv", "cooler.fit,event.ambient\ntrue,34 degC\nfalse,52 degC\n");
+    const Run run =
+        run_program_as_user("assess " + light_file + " --draws 63 --each " + list.string());
+    REQUIRE(run.code == 0);
+    const std::string hot = run.out.substr(run.out.find('\n') + 1);
+    REQUIRE(hot.find("\"verdict\":\"stop\"") != std::string::npos);
+    for (const std::string action : {"change_oil", "look", "open_case"}) {
+        CHECK(hot.find("\"" + action + "_after_events\":null") != std::string::npos);
+        CHECK(run.out.substr(0, run.out.find('\n')).find("\"" + action + "_after_events\":null") ==
+              std::string::npos);
+    }
+}
+
 TEST_CASE("each: what cannot be done is said") {
     const auto list = scratch("caseload_each.csv", five_rows);
     const std::string base = "assess " + light_file + " --each " + list.string();

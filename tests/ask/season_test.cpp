@@ -118,6 +118,24 @@ TEST_CASE("season: one event over and over opens when the assessment says so") {
     CHECK(opened == alone.open_case.after_events);
 }
 
+TEST_CASE("season: an event with STOP is not run, and nothing is planned after it") {
+    const Season whole = season_of(
+        "run = [\"mild\", \"hot\", \"mild\"]\n[event.mild]\n[event.hot]\nambient = \"48 degC\"\n"
+        "cooler.fit = false\nhousing.place = \"tunnel\"\n");
+    REQUIRE(whole.events.size() == 3);
+    REQUIRE(whole.events[1].verdict == "stop");
+    CHECK(whole.decision.rfind("Do not run event 2 (hot)", 0) == 0);
+    CHECK(whole.events[1].actions.empty());
+    REQUIRE(whole.events[1].before.size() == 1);
+    CHECK(whole.events[1].before.front().name == "do_not_run");
+    // The events beside it are planned as if it were not in the list.
+    const Season without = season_of("run = [\"mild\", \"mild\"]\n[event.mild]\n");
+    CHECK(whole.events[1].used_share == whole.events[0].used_share);
+    CHECK(whole.events[2].used_share == without.events[1].used_share);
+    CHECK(whole.events[2].hours == without.events[1].hours);
+    REQUIRE(whole.events[0].actions.size() == without.events[0].actions.size());
+}
+
 TEST_CASE("season: mistakes in the list, each with its line") {
     CHECK(problem_of("[event.a]\n") == "0: the list has no run");
     CHECK(problem_of("run = \"a\"\n") == "1: run must be a list of event names");

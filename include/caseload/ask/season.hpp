@@ -27,7 +27,7 @@ inline constexpr std::size_t most_season_events = 20;
 std::vector<ComingEvent> read_events(std::string_view text, const std::string& name);
 
 struct SeasonAction {
-    std::string name;  ///< change_oil | look | open_case
+    std::string name;  ///< change_oil | look | open_case; before an event also do_not_run
     std::string reason;
 };
 
@@ -45,7 +45,7 @@ struct SeasonEvent {
     double oil_dose = 0;                ///< since the last change
     double hours = 0;                   ///< driven since the last opening
     std::vector<SeasonAction> before;   ///< due before this event although none was driven
-    std::vector<SeasonAction> actions;  ///< due after it
+    std::vector<SeasonAction> actions;  ///< due after it; none where its verdict is stop
 };
 
 struct Season {
@@ -53,7 +53,8 @@ struct Season {
     std::string decision;
 };
 
-/// From a new case with new oil. An opening renews what fatigue has used, and the oil.
+/// From a new case with new oil. An opening renews what fatigue has used, and the oil. An event
+/// whose verdict is stop is taken as not run.
 Season season(const Document& document, const std::vector<ComingEvent>& coming,
               const BandOptions& options);
 
