@@ -28,14 +28,17 @@ std::string not_identified(const FoundFactor& factor) {
                : fmt::format("these readings cannot separate it from {}", factor.like);
 }
 
-/// What no single correction explains may still be narrower together.
+/// What no single correction explains may still be narrower together: to three quarters, judgement,
+/// and by what a thermometer tells apart.
 std::string nothing_found(const Calibration& found) {
-    for (const OilPeak& peak : found.peaks)
-        if (peak.before_degC.p90 - peak.before_degC.p10 -
-                (peak.after_degC.p90 - peak.after_degC.p10) >
-            worth_measuring_K)
+    constexpr double narrowed = 0.75;
+    for (const OilPeak& peak : found.peaks) {
+        const double before_K = peak.before_degC.p90 - peak.before_degC.p10;
+        const double after_K = peak.after_degC.p90 - peak.after_degC.p10;
+        if (after_K < narrowed * before_K && before_K - after_K > worth_measuring_K)
             return "no single correction, but together the readings narrow the range (below)";
-    return "no single correction, and these readings do not narrow the range";
+    }
+    return "no single correction, and these readings hardly narrow the range";
 }
 
 std::string factor_block(const Calibration& found) {

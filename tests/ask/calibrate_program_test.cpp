@@ -106,6 +106,42 @@ TEST_CASE("calibrate program: a setup changed since it was measured is told, by 
     CHECK(has(told(), "Changed since it was measured: reading. Calibrate again."));
 }
 
+TEST_CASE("calibrate program: what readings find, narrow together, or do not, in plain words") {
+    const Paddock paddock("calibrate_words");
+    const auto screen = [&](const std::string& text) {
+        paddock.write("readings.toml", text);
+        const Run run = run_program_as_user("calibrate " + paddock.path("readings.toml"));
+        REQUIRE(run.code == 0);
+        return run.out;
+    };
+    const std::string together = screen(two_readings);
+    CHECK(
+        has(together, "no single correction, but together the readings narrow the range (below)"));
+    CHECK(has(together, "  NOT IDENTIFIED\n"));
+    CHECK(has(together, "separate it from"));
+    // Behind the thermostat a label says nothing of the case.
+    const std::string held = screen(
+        "caseload = 1\nbase = \"light.toml\"\n[reading.label]\nplace = \"housing-below-oil\"\nleg "
+        "= "
+        "\"loop\"\nambient = \"34 degC\"\nat_pace = \"30 min\"\ntemp = \"71 degC\"\nclear = \"77 "
+        "degC\"\n");
+    CHECK(has(held, "no single correction, and these readings hardly narrow the range"));
+    // Oil on two legs without the cooler, by a better probe.
+    std::string probe = "caseload = 1\nbase = \"light.toml\"\n";
+    const auto read = [&](const std::string& name, const std::string& leg, const std::string& pace,
+                          const std::string& temp) {
+        probe += "[reading." + name + "]\nplace = \"scavenge-line\"\nleg = \"" + leg +
+                 "\"\nambient = \"31 degC\"\ncooler = \"off\"\nscatter = \"1 K\"\nat_pace = \"" +
+                 pace + "\"\ntemp = \"" + temp + "\"\n";
+    };
+    read("early", "loop", "15 min", "86 degC");
+    read("late", "loop", "45 min", "119 degC");
+    read("road", "transit", "40 min", "100 degC");
+    const std::string found = screen(probe);
+    CHECK_FALSE(has(found, "no single correction"));
+    CHECK(has(found.substr(found.find("FOUND"), 200), "air past the case"));
+}
+
 TEST_CASE("calibrate program: readings that nothing believable explains end with 3") {
     const Paddock paddock("calibrate_refused");
     std::string cold = two_readings;
