@@ -165,7 +165,8 @@ TEST_CASE("core rating: a rating changed from outside is heat") {
     CHECK(rest_degC("4 kW") > as_estimated + 1);
     CHECK(rest_degC("7 kW") < as_estimated - 1);
     const Change more{"cooler.rating.heat", "\"30 kW\""};
-    CHECK_THROWS_AS(prepare(document.complete({&more, 1}).setup), Error);
+    const Setup beyond = document.complete({&more, 1}).setup;
+    CHECK_THROWS_AS(prepare(beyond), Error);
 }
 
 }  // namespace caseload::core_rating_tests

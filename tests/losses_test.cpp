@@ -314,17 +314,22 @@ TEST_CASE("losses: what leaves the tested range is said") {
                    "losses.helical", "gears"));
 }
 
-TEST_CASE("dip: a fill too small for its depth is said") {
-    // Floor 148 x 238 mm, 60 mm deep, gears in the place of 40 % of it: 1.268 L.
-    const auto said = [](const std::string& fill) {
+TEST_CASE("dip: a fill that does not go with its depth is asked about") {
+    // Floor 148 x 238 mm, 20 + 10 mm deep, without the dipped segment of a gear of 107.5 mm tip
+    // radius and 42 mm width: 0.985 L; a factor of two either way.
+    const auto asked = [](const std::string& fill) {
         const ReadSetup read =
             Document(examples::text("dip.toml").value(), "dip.toml", examples::text)
-                .complete(std::vector<Change>{{"lubrication.depth", "\"60 mm\""},
+                .complete(std::vector<Change>{{"gears.fitted", "[33, 41]"},
+                                              {"gears.face_width", "\"42 mm\""},
+                                              {"lubrication.depth", "\"20 mm\""},
                                               {"oil.fill", "\"" + fill + "\""}});
-        return examples::has_note(read.notes, "input.fill_short", "lubrication.depth");
+        return examples::has_note(read.notes, "ask.fill_depth", "lubrication.depth");
     };
-    CHECK(said("1.264 L"));
-    CHECK(!said("1.272 L"));
+    CHECK(asked("0.490 L"));
+    CHECK(!asked("0.495 L"));
+    CHECK(!asked("1.965 L"));
+    CHECK(asked("1.975 L"));
 }
 
 TEST_CASE("pump dead: the fill lies on the floor, the gears stand in the middle of the height") {

@@ -127,7 +127,7 @@ void check_same(const Assessment& a, const Assessment& b, double tolerance) {
 
 TEST_CASE("properties: permuting or splitting bins changes nothing") {
     int split_legs = 0;
-    for (const Setup& setup : some(7, 20)) {
+    for (const Setup& setup : some(7, 24)) {
         Setup turned = setup;
         Setup split = setup;
         for (std::size_t l = 0; l < setup.event.legs.size(); ++l) {

@@ -5,10 +5,13 @@
 #include "caseload/error.hpp"
 #include "caseload/heat.hpp"
 #include "caseload/input.hpp"
+#include "caseload/units.hpp"
 #include "support.hpp"
 
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <array>
 #include <cmath>
 #include <random>
 #include <string>
@@ -141,6 +144,67 @@ inline std::string housing(Dice& dice) {
     return text;
 }
 
+/// The number behind these words of a setup's text, from a place on; `at` moves behind it.
+inline double number_behind(const std::string& text, const std::string& words, std::size_t& at) {
+    at = text.find(words, at);
+    if (at == std::string::npos) return 0;
+    at += words.size();
+    return std::stod(text.substr(at));
+}
+inline double number_behind(const std::string& text, const std::string& words) {
+    std::size_t at = 0;
+    return number_behind(text, words, at);
+}
+
+/// Drawn values that no car can have, which are refused, brought to the nearest that it can: torque
+/// of a slice to what the engine brings at its speed, power to what a course asks for, the fill
+/// between what the pump, core and hoses need and what has room beside the gears.
+inline std::string as_can_be(std::string text) {
+    std::size_t power_at = 0;
+    double power_kW = number_behind(text, "vehicle.engine_power = \"", power_at);
+    // What rough desert, the hardest course, asks of the mass and of the air at its usual pace.
+    if (text.find("course = ") != std::string::npos)
+        power_kW =
+            std::max(power_kW, std::ceil(40 + 0.065 * number_behind(text, "vehicle.mass = \"")));
+    text.replace(power_at, text.find(' ', power_at) - power_at, fmt::format("{:.0f}", power_kW));
+    const double power_W = 1000 * power_kW;
+    for (std::size_t at = 0;;) {
+        const double torque_Nm = number_behind(text, "torque = \"", at);
+        if (at == std::string::npos) break;
+        const double speed_rpm = number_behind(text.substr(at), "speed = \"");
+        const double most_Nm = 0.84 * power_W / radps_from_rpm(speed_rpm);
+        if (torque_Nm > most_Nm)
+            text.replace(at, text.find(' ', at) - at, fmt::format("{:.3f}", most_Nm));
+    }
+    const auto three = [&](const std::string& words) {
+        std::size_t at = 0;
+        const double a = number_behind(text, words, at);
+        const double b = at == std::string::npos ? 0 : number_behind(text, "x", at);
+        return std::array<double, 3>{a, b,
+                                     at == std::string::npos ? 0 : number_behind(text, "x", at)};
+    };
+    const std::array<double, 3> core_mm = three("core = \"");
+    double least_L = 4.0 / 60 * number_behind(text, "flow = \"");
+    if (core_mm[0] > 0)
+        least_L =
+            std::max(least_L, 0.3 + 0.286 + 2.4e-6 / 8 * core_mm[0] * core_mm[1] * core_mm[2]);
+    const std::array<double, 3> size_mm = three("[housing]\nsize = \"");
+    const double walls_mm = 2 * number_behind(text, "wall = \"");
+    double free_L = 1e-6;
+    for (const double side_mm : size_mm) free_L *= std::max(side_mm - walls_mm, 0.0);
+    const bool small = text.find("two-gear-185mm") != std::string::npos;
+    const int teeth_1 = static_cast<int>(number_behind(text, "gears.fitted = ["));
+    const double d_1_mm = 5.0 * teeth_1;
+    const double d_2_mm = 5.0 * ((small ? 76 : 88) - teeth_1);  // two teeth more than drawn at most
+    free_L -= 1.2e-6 * pi / 4 * (d_1_mm * d_1_mm + d_2_mm * d_2_mm) *
+              number_behind(text, "face_width = \"");
+    std::size_t at = 0;
+    const double fill_L = number_behind(text, "oil.fill = \"", at);
+    text.replace(at, text.find(' ', at) - at,
+                 fmt::format("{:.2f}", std::max(std::min(fill_L, free_L - 0.01), least_L + 0.01)));
+    return text;
+}
+
 inline std::string random_setup(Dice& dice) {
     const bool small = dice.chance(0.5);
     std::string text =
@@ -175,7 +239,7 @@ inline std::string random_setup(Dice& dice) {
             "vehicle.gearbox = [2.48, 1.48, 1.0]\n"
             "vehicle.engine_torque = [[\"2000 rpm\", \"500 N m\"], [\"6500 rpm\", \"700 N "
             "m\"]]\n";
-    return text + event(dice) + lubrication(dice) + housing(dice) + cooler(dice);
+    return as_can_be(text + event(dice) + lubrication(dice) + housing(dice) + cooler(dice));
 }
 
 /// The drawn setups that are not refused, each with its text.

@@ -100,6 +100,37 @@ void question_power(const Prepared& prepared, Assessment& result) {
                               best_W / 1000)});
 }
 
+// A leg whose engine is at its limit for longer is driven by nobody for hours. Judgement.
+constexpr double questionable_limit_share = 0.3;
+
+/// Asks about legs of a course whose pace keeps the engine at its limit.
+void question_pace(const Prepared& prepared, Assessment& result) {
+    Setup boundless = *prepared.setup;
+    boundless.vehicle.engine_power_W *= 1000;
+    boundless.vehicle.engine_torque.clear();
+    for (std::size_t leg = 0; leg < prepared.loads.legs.size(); ++leg) {
+        const LegLoads& loads = prepared.loads.legs[leg];
+        const LegInput& input = prepared.setup->event.legs[leg];
+        if (!loads.limited_by_engine) continue;
+        LegLoads unused;
+        const std::vector<Bin> free =
+            leg_bins(boundless, input, train_of(prepared.loads, loads.train), unused);
+        double limited_share = 0;
+        for (std::size_t bin = 0; bin < free.size(); ++bin) {
+            const double held_Nm = loads.bins[bin].bin.torque_Nm;
+            const double free_Nm = free[bin].torque_Nm * prepared.setup->factors.load;
+            if (held_Nm > 0 && free_Nm > held_Nm * (1 + 1e-9)) limited_share += free[bin].share;
+        }
+        if (limited_share > questionable_limit_share)
+            add_note(
+                result.notes,
+                {"ask.engine_limited", "leg." + input.name,
+                 fmt::format("{}: at {:.0f} km/h the engine is at its limit for {:.0f} % of the "
+                             "time; did you mean a slower pace or more power?",
+                             input.name, input.course_pace_mps * 3.6, 100 * limited_share)});
+    }
+}
+
 Assessment as_fitted(CaseCurves& curves) {
     const Prepared& prepared = curves.prepared();
     const Setup& setup = *prepared.setup;
@@ -115,6 +146,7 @@ Assessment as_fitted(CaseCurves& curves) {
     }
     collect_notes(prepared, result);
     question_power(prepared, result);
+    question_pace(prepared, result);
     find_stop(result);
     return result;
 }

@@ -38,6 +38,7 @@ Setup build_setup(Completed& from) {
     build_event(from, setup);
     check_readings(from, setup);
     use_measured(from, setup);
+    if (from.problems.empty()) check_plausible(from, setup);
     return setup;
 }
 

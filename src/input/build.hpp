@@ -14,6 +14,9 @@ void check_cooler(Completed& from, Setup& setup);
 void build_event(Completed& from, Setup& setup);
 void check_readings(Completed& from, const Setup& setup);
 void use_measured(Completed& from, Setup& setup);
+/// Entries that cannot be, and those worth a question: "ask." notes. Of a setup without problems.
+void check_plausible(Completed& from, const Setup& setup);
+void check_oil_circuit(Completed& from, const Setup& setup);
 
 /// Shares of a leg's time, or of the joints on a shaft, may miss 1 by this: rounding.
 inline constexpr double share_slack = 0.02;

@@ -155,17 +155,6 @@ void check_depth(Completed& from, const Setup& setup) {
                         "high inside",
                         depth_mm, inside_mm),
             "depth is the immersion of the lowest tooth tip, the case standing");
-    // Gears in the oil take the place of some of it: at most this share. Judgement.
-    constexpr double displaced = 0.4;
-    const double floor_mm2 =
-        (housing.along_mm - 2 * housing.wall_mm) * (housing.across_mm - 2 * housing.wall_mm);
-    const double least_L = (1 - displaced) * L_from_mm3(floor_mm2 * depth_mm);
-    if (from.has("oil.fill") && setup.oil.fill_L < least_L)
-        from.note("input.fill_short", "lubrication.depth",
-                  fmt::format("{:.0f} mm of oil over the floor of this housing is at least {:.1f} "
-                              "L, more than the fill of {:.1f} L: check depth, fill and "
-                              "housing.size",
-                              depth_mm, least_L, setup.oil.fill_L));
 }
 
 }  // namespace

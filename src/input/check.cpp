@@ -6,6 +6,7 @@
 #include "input/library.hpp"
 #include "input/nearest.hpp"
 #include "input/oils.hpp"
+#include "input/slips.hpp"
 
 #include <fmt/format.h>
 
@@ -106,6 +107,7 @@ private:
     struct Read {
         double number = 0;
         bool converted = false;
+        std::string slip = {};  ///< the text that was more likely meant
     };
 
     bool in_range(const Value& value, const Read& read) {
@@ -119,6 +121,11 @@ private:
             field_.measure == Measure::none || field_.measure == Measure::share
                 ? std::string(field_.words)
                 : fmt::format("{}, for example {}", field_.words, example_of(field_));
+        if (!read.slip.empty())
+            return report(value,
+                          fmt::format("must be from {:.6g} to {:.6g}{}{}", range.low, range.high,
+                                      unit, read_as),
+                          read.slip);
         if (read.number <= 0 && range.low > 0)
             return report(value, fmt::format("must be above 0{}", unit), hint);
         return report(
@@ -139,15 +146,20 @@ private:
             return true;
         }
         const Quantity read = read_quantity(field_.measure, value.text);
-        if (!read.ok)
+        if (!read.ok) {
+            const std::string slip = slipped(field_, value.text);
+            if (!slip.empty()) return report(value, read.problem, slip);
             return report(value, read.problem,
                           read.offer_example
                               ? fmt::format("{}; for example \"{}\"", read.hint, example_of(field_))
                               : read.hint);
+        }
         if (!read.note.empty())
             to_.note("input.unit", shown_, fmt::format("{}: {}", shown_, read.note));
         item.number = read.value;
-        return in_range(value, {read.value, read.converted});
+        const bool outside = read.value < field_.range.low || read.value > field_.range.high;
+        return in_range(value, {read.value, read.converted,
+                                outside ? slipped(field_, value.text) : std::string()});
     }
 
     bool quantities(const Value& value, Item& item) {

@@ -2,6 +2,7 @@
 #include "caseload/error.hpp"
 #include "caseload/loads.hpp"
 #include "caseload/units.hpp"
+#include "input/steel.hpp"
 
 #include <fmt/format.h>
 
@@ -11,12 +12,6 @@
 
 namespace caseload {
 namespace {
-
-// Gear steel. Source: the density the steel mass of a shaft assembly is estimated with; handbook
-// value for case-hardening steel 7830 kg/m3, from memory.
-constexpr double steel_density_kgpm3 = 7830;
-// Shafts, hubs and bearings beside the gear discs. Judgement: a fifth of the discs' mass.
-constexpr double steel_over_discs = 1.2;
 
 [[noreturn]] void refuse(const std::string& text, const std::string& hint) {
     throw Error(Error::Kind::domain, {Problem{{}, text, hint}});
@@ -90,10 +85,10 @@ void share_weight(const Setup& setup, Train& train) {
     for (const ShaftPlace& shaft : train.shafts) {
         const double r_m = m_from_mm(shaft.pitch_diameter_mm) / 2;
         disc_kg.push_back(pi * r_m * r_m * m_from_mm(setup.gears.face_width_mm) *
-                          steel_density_kgpm3);
+                          input::steel_density_kgpm3);
         discs_kg += disc_kg.back();
     }
-    train.steel_mass_kg = setup.box.steel_mass_kg.value_or(steel_over_discs * discs_kg);
+    train.steel_mass_kg = setup.box.steel_mass_kg.value_or(input::steel_over_discs * discs_kg);
     for (std::size_t i = 0; i < train.shafts.size(); ++i)
         train.shafts[i].weight_N = train.steel_mass_kg * disc_kg[i] / discs_kg * g_mps2;
 }

@@ -6,6 +6,7 @@
 
 #include "show/lines.hpp"
 #include "show/page_parts.hpp"
+#include "show/questions.hpp"
 #include "show/words.hpp"
 
 #include <fmt/format.h>
@@ -127,10 +128,11 @@ std::string page_title(const ReadSetup& read) {
 std::string page_head(const Answer& answer) {
     const Units units(answer.read.setup.imperial);
     return fmt::format(
-        "<header>\n<h1>{}</h1>\n{}<p class=\"verdict {}\"><strong>{}</strong> {}</p>\n"
+        "<header>\n<h1>{}</h1>\n{}{}<p class=\"verdict {}\"><strong>{}</strong> {}</p>\n"
         "</header>\n",
-        escaped(page_title(answer.read)), title_block(answer, units), answer.band.verdict,
-        verdict_word(answer), escaped(spaced(verdict_sentence(answer, units))));
+        escaped(page_title(answer.read)), title_block(answer, units),
+        question_paragraphs(answer, units), answer.band.verdict, verdict_word(answer),
+        escaped(spaced(verdict_sentence(answer, units))));
 }
 
 std::string page_sections(const PageAnswer& page) {

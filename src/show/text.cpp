@@ -6,6 +6,7 @@
 #include "caseload/figures.hpp"
 #include "caseload/units.hpp"
 #include "show/lines.hpp"
+#include "show/questions.hpp"
 #include "show/units_shown.hpp"
 #include "show/words.hpp"
 
@@ -236,8 +237,8 @@ std::string measure_block(const Answer& answer, const Units& units) {
 
 std::string first_screen(const Answer& answer) {
     const Units units(answer.read.setup.imperial);
-    return header(answer, units) + verdict_line(answer, units) + oil_block(answer, units) +
-           next_block(answer, units) + heat_block(answer, units) +
+    return header(answer, units) + question_lines(answer, units) + verdict_line(answer, units) +
+           oil_block(answer, units) + next_block(answer, units) + heat_block(answer, units) +
            "  4 NOT CALCULATED  splines, bolts, breather and water, oil starvation, assembly "
            "faults, impact\n\n" +
            measure_block(answer, units) +

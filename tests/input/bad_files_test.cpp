@@ -104,7 +104,8 @@ TEST_CASE("bad input: each file names its bad line") {
                                         "bearing_one.toml",       "viscosities_exchanged.toml",
                                         "no_pump.toml",           "cooler_half_rating.toml",
                                         "seat_fit_below_80.toml", "bearing_pair_same_way.toml",
-                                        "bins_share_sum.toml",    "both_bins_and_course.toml"};
+                                        "bins_share_sum.toml",    "both_bins_and_course.toml",
+                                        "bins_beyond_engine.toml"};
     for (const auto& path : bad_files()) {
         const std::string name = path.filename().string();
         CAPTURE(name);
