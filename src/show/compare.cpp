@@ -46,12 +46,12 @@ std::string compare_screen(const CompareAnswer& answer) {
     std::string out = wrapped("", units.text(between.decision));
     for (const std::string& words : between.differences)
         out += wrapped("  also  ", units.text(words));
-    out += "\n";
+    if (!answer.changed.empty() || !between.power.empty()) out += "\n";
     for (const ChangedKey& one : answer.changed)
         out +=
             wrapped("  ", units.text(fmt::format("{} {} -> {}", one.key, one.before, one.after)));
     for (const std::string& words : between.power) out += wrapped("  ", units.text(words));
-    if (between.moved.empty()) return out + "  No number moved.\n";
+    if (between.moved.empty()) return out + "\n  No number moved.\n";
     out += fmt::format("\n  {:<54} {:>10} {:>10}\n", "moved", "before", "after");
     for (const Moved& moved : between.moved)
         out += fmt::format("  {:<54} {:>10} {:>10} {}\n", moved.words,

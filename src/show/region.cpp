@@ -34,7 +34,7 @@ std::string region_screen(const Setup& setup, const Region& region) {
     if (region.engine.entered_bins)
         out += wrapped("  ", "Torques of entered bins stay as entered: no vehicle key moves them.");
     if (region.engine.share > 0) out += wrapped("  ", engine_limited_words(region.engine));
-    out += "\n";
+    if (region.engine.entered_bins || region.engine.share > 0) out += "\n";
     const Axis& last = region.axes.back();
     std::string head;
     for (std::size_t k = 0; k + 1 < region.axes.size(); ++k)
