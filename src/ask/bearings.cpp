@@ -91,6 +91,7 @@ private:
             intervals(setup_, wear_of(setup_, now_.event, now_.damage, now_.checked));
         answer.planned_events = setup_.rules.open_case_events;
         answer.fatigue_events = due.fatigue_events;
+        answer.opens_earlier = !due.fatigue_beyond && due.fatigue_events < answer.planned_events;
         answer.weakest = due.decided_by;
         const auto any = [&](const auto& is) {
             return std::any_of(answer.positions.begin(), answer.positions.end(),
@@ -98,7 +99,7 @@ private:
         };
         if (any([](const BearingChoice& now) { return now.verdict == "stop"; }))
             answer.decision = "change";
-        else if (!due.fatigue_beyond && due.fatigue_events < answer.planned_events)
+        else if (answer.opens_earlier)
             answer.decision = "open_earlier";
         else
             answer.decision = any([](const BearingChoice& now) { return !now.fails.empty(); })

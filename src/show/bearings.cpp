@@ -62,8 +62,7 @@ std::string decision(const BearingsAnswer& answer, const Units& units) {
     if (answer.decision == "change")
         out +=
             wrapped("  CHANGE  ", names_of(answer, stops) + ":") + lines_of(answer, units, stops);
-    const bool earlier = answer.fatigue_events < answer.planned_events;
-    if (answer.decision == "open_earlier" || (answer.decision == "change" && earlier))
+    if (answer.opens_earlier)
         out +=
             wrapped("  OPEN EARLIER  ",
                     fmt::format("fatigue of bearings and teeth allows {}, and the case is opened "

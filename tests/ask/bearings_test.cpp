@@ -225,8 +225,8 @@ bool agrees(const Document& document) {
     CHECK((screen.find("\n  CHANGE  ") != std::string::npos) == stops);
     if (first.find("\n  FINE ") != std::string::npos)
         CHECK(screen.find("\n  CHANGE  ") == std::string::npos);
+    CHECK((screen.find("\n  OPEN EARLIER  ") != std::string::npos) == earlier);
     if (earlier) {
-        CHECK(screen.find("\n  OPEN EARLIER  ") != std::string::npos);
         CHECK(due.open_case.after_events <= due.fatigue_events);
     }
     // Each check of a bearing that assess counts as one to watch is named.

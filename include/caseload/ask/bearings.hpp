@@ -68,8 +68,8 @@ struct BearingPosition {
     std::string position;
     /// What is there now, then the nearest in outside diameter, width, mass.
     std::vector<BearingChoice> choices;
-    /// What is there when it holds, else the nearest that does and has no check on watch that the
-    /// one there has not; -1: none.
+    /// What is there when it holds, else the nearest that does and has no more checks on watch than
+    /// it; -1: none.
     int pick = -1;
 };
 
@@ -89,10 +89,11 @@ struct Members<BearingPosition> {
 /// a bearing holds with the likely values but not in 9 of 10 draws; else `keep`.
 struct BearingsAnswer {
     std::vector<BearingPosition> positions;
-    std::string decision;       ///< change | open_earlier | unsure | keep
-    double planned_events = 0;  ///< opening by the user's rule or common practice
-    double fatigue_events = 0;  ///< what fatigue allows, up to its cap
-    std::string weakest;        ///< part that wears first at the opening
+    std::string decision;        ///< change | open_earlier | unsure | keep
+    double planned_events = 0;   ///< opening by the user's rule or common practice
+    double fatigue_events = 0;   ///< what fatigue allows, up to its cap
+    bool opens_earlier = false;  ///< fatigue opens the case before that
+    std::string weakest;         ///< part that wears first at the opening
 };
 
 template <>
@@ -103,6 +104,7 @@ struct Members<BearingsAnswer> {
         member("decision", &BearingsAnswer::decision);
         member("planned_events", &BearingsAnswer::planned_events);
         member("fatigue_events", &BearingsAnswer::fatigue_events);
+        member("opens_earlier", &BearingsAnswer::opens_earlier);
         member("weakest", &BearingsAnswer::weakest);
     }
 };
