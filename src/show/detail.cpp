@@ -72,8 +72,8 @@ std::string pump_dead_lines(const PumpDead& dead, const Units& units) {
         return "\nScavenge pump dead: oil settles below the gears; nothing brings it to them\n";
     const std::string settles =
         dead.found ? fmt::format("oil settles at {} {}", units.temp(dead.oil_degC), units.degree())
-                   : fmt::format("it does not settle below {} {}", units.temp(oil_ceiling_degC),
-                                 units.degree());
+                   : fmt::format("the oil does not settle below {} {}",
+                                 units.temp(oil_ceiling_degC), units.degree());
     return fmt::format("\nScavenge pump dead: {} on {}; within a factor of 3 of the oil churned\n",
                        settles, dead.leg) +
            lines(dead, units);
@@ -89,7 +89,7 @@ std::string detail_screen(const Answer& answer) {
         out += fmt::format("\nLeg {}, settled, {}{}\n", leg.name, middle_run,
                            leg.at_rest.found
                                ? std::string()
-                               : fmt::format(" (does not settle below {} {}; values there)",
+                               : fmt::format(" (the oil does not settle below {} {}; values there)",
                                              units.temp(oil_ceiling_degC), units.degree()));
         out += lines(leg.at_rest.nodes, units) + lines(leg.at_rest.losses.ledger, units) +
                lines(leg.at_rest.outside, units) +

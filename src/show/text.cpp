@@ -178,11 +178,11 @@ std::string heat_block(const Answer& answer, const Units& units) {
     if (const LegAnswer* hottest = hottest_leg(answer.read.setup, answer.likely.fitted)) {
         const Steady& rest = hottest->at_rest;
         const std::string settles =
-            rest.found
-                ? fmt::format("oil settles at {} {}", units.temp(rest.nodes.oil_degC),
-                              units.degree())
-                : fmt::format("oil does not settle below {} {}, {}", units.temp(oil_ceiling_degC),
-                              units.degree(), units.short_by({rest.short_by_W, rest.short_by_WpK}));
+            rest.found ? fmt::format("oil settles at {} {}", units.temp(rest.nodes.oil_degC),
+                                     units.degree())
+                       : fmt::format("the oil does not settle below {} {}, {}",
+                                     units.temp(oil_ceiling_degC), units.degree(),
+                                     units.short_by({rest.short_by_W, rest.short_by_WpK}));
         out += wrapped("  3 HEAT          ",
                        fmt::format("{}: {} of heat, {} ({})", hottest->name,
                                    units.power(heat_in_W(rest)), settles, middle_run)) +

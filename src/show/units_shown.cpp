@@ -210,8 +210,7 @@ std::string Units::line(const Quantity& quantity) const {
     if (unit == "degC") {
         shown = quantity.of_network
                     ? temp(quantity.value)
-                    : fmt::format("{:.0f}",
-                                  imperial_ ? degF_from_degC(quantity.value) : quantity.value);
+                    : whole(imperial_ ? degF_from_degC(quantity.value) : quantity.value);
         unit = degree();
     } else if (imperial_) {
         for (const Imperial& other : of_quantities) {

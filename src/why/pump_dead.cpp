@@ -74,7 +74,7 @@ void add_pump_dead(const Gather& gather) {
             nothing(number, dead.reaches_gears ? "nothing is driven"
                                                : "the oil at the bottom does not reach the gears");
         else if (number.member == "oil_degC" && !dead.found)
-            nothing(number, "no balance below 160 degC");
+            nothing(number, "the oil does not settle below 160 degC");
         else if (number.member == "short_by_W" && dead.found)
             nothing(number, "it comes to rest below 160 degC");
         else

@@ -99,7 +99,7 @@ TEST_CASE("ceiling: no temperature above 160 degC is told, in any units or form"
             std::vector<Change> changes = hot;
             if (name == "dip.toml") changes.insert(changes.end(), deep.begin(), deep.end());
             const std::string shown = screens(name, changes, imperial, &json);
-            CHECK(shown.find("does not settle below " +
+            CHECK(shown.find("the oil does not settle below " +
                              std::string(imperial ? "320 degF" : "160 degC")) != std::string::npos);
             CHECK(shown.find(imperial ? "above 320" : "above 160") != std::string::npos);
             // Contact, scuffing, release and lip temperatures are what a formula states of a point,

@@ -186,7 +186,7 @@ TEST_CASE("page: above the ceiling no temperature is told") {
                                            {"vehicle.engine_power", "\"900 hp\""},
                                            {"vehicle.mass", "\"3500 kg\""}});
     CHECK(has(all.page, "above 160"));
-    CHECK(has(all.page, "does not settle below 160 degC"));
+    CHECK(has(all.page, "the oil does not settle below 160 degC"));
     for (const char* above : {">161<", ">170<", ">180<", ">200<"}) CHECK(!has(all.page, above));
 }
 
