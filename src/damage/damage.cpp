@@ -212,3 +212,13 @@ Damage event_damage(const Prepared& prepared, const EventHeat& heat) {
 }
 
 }  // namespace caseload
+    if (setup.oil.code_14um > iso_281::dirtiest_code_14um)
+        add_note(damage.notes,
+                 {"oil.dirtier", "oil",
+                  fmt::format("oil of cleanliness -/{}/{} is dirtier than the life standard counts "
+                              "with, -/21/18: {}",
+                              setup.oil.code_6um, setup.oil.code_14um,
+                              setup.oil.code_14um < iso_281::no_e_C_code_14um
+                                  ? "its e_C falls in a straight line to 0 at a third number of "
+                                    "21, judgement"
+                                  : "e_C 0 and life factor 0.1 taken, the lowest")});

@@ -49,6 +49,15 @@ std::span<const CleanRow> rows(FilterGroup group) {
     return off_line_rows;
 }
 
+constexpr double kappa_power = 0.68;
+
+const CleanRow& row_of(const Cleanliness& cleanliness) {
+    const auto all = rows(cleanliness.group);
+    const int code = table_code_14um(cleanliness);
+    return *std::find_if(all.begin(), all.end(),
+                         [code](const CleanRow& row) { return row.code_14um == code; });
+}
+
 struct Point {
     double u;
     double e;
@@ -211,8 +220,13 @@ double life_factor(BearingKind kind, const LifeFactorState& state) {
 }
 
 double life_factor_ep(BearingKind kind, const LifeFactorState& state) {
+    if (state.kappa < least_kappa || state.e_C < least_e_C_ep) return life_factor(kind, state);
+    return life_factor_helped(kind, state);
+}
+
+double life_factor_helped(BearingKind kind, const LifeFactorState& state) {
     const double plain = life_factor(kind, state);
-    if (state.kappa >= 1 || state.kappa < least_kappa || state.e_C < 0.2) return plain;
+    if (state.kappa >= 1) return plain;
     LifeFactorState full = state;
     full.kappa = 1;
     return std::max(plain, std::min(3.0, life_factor(kind, full)));
@@ -227,15 +241,28 @@ int table_code_14um(const Cleanliness& cleanliness) {
 double contamination_factor(const Cleanliness& cleanliness, const ContaminationState& state) {
     require_positive(state.kappa, "kappa");
     require_positive(state.D_pw_mm, "D_pw_mm");
-    const int code = table_code_14um(cleanliness);
-    for (const CleanRow& row : rows(cleanliness.group)) {
-        if (row.code_14um != code) continue;
-        const double a = std::min(row.c1 * std::pow(std::min(state.kappa, largest_kappa), 0.68) *
-                                      std::pow(state.D_pw_mm, 0.55),
-                                  1.0);
-        return std::max(a * (1 - row.c2 / std::cbrt(state.D_pw_mm)), 0.0);
-    }
-    return 0;
+    const CleanRow& row = row_of(cleanliness);
+    const double a = std::min(row.c1 * std::pow(std::min(state.kappa, largest_kappa), kappa_power) *
+                                  std::pow(state.D_pw_mm, 0.55),
+                              1.0);
+    return dirtier_share(cleanliness.code_14um) *
+           std::max(a * (1 - row.c2 / std::cbrt(state.D_pw_mm)), 0.0);
+}
+
+double dirtier_share(int code_14um) {
+    constexpr double codes = no_e_C_code_14um - dirtiest_code_14um;
+    return std::clamp((no_e_C_code_14um - code_14um) / codes, 0.0, 1.0);
+}
+
+std::optional<double> ep_end_kappa(const Cleanliness& cleanliness, double D_pw_mm) {
+    require_positive(D_pw_mm, "D_pw_mm");
+    const CleanRow& row = row_of(cleanliness);
+    const double at_most = dirtier_share(cleanliness.code_14um) * (1 - row.c2 / std::cbrt(D_pw_mm));
+    if (at_most < least_e_C_ep) return std::nullopt;
+    const double kappa =
+        std::pow(least_e_C_ep / at_most / (row.c1 * std::pow(D_pw_mm, 0.55)), 1 / kappa_power);
+    if (kappa >= 1) return std::nullopt;
+    return std::max(kappa, least_kappa);
 }
 
 double fatigue_limit_N(BearingKind kind, const StaticRating& rating) {

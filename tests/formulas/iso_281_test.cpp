@@ -302,4 +302,79 @@ TEST_CASE("iso-281-2007 B.3.3 fatigue limit") {
     CHECK_THROWS_AS((void)limit(BK::deep_groove_ball, 1, 0), Error);
 }
 
+TEST_CASE("bearing-practice dirtier oil than the table has less e_C with every code") {
+    // Printed for a pitch diameter of 115 mm, kappa 1, a ball bearing at C_u / P = 3: 18 is
+    // MEMORY of the standard, the straight line to 21 judgement.
+    const double printed[][3] = {
+        {18, 0.01109, 0.809}, {19, 0.00740, 0.604}, {20, 0.00370, 0.405}, {21, 0, 0.100}};
+    for (const auto& row : printed) {
+        const double e_C =
+            contamination_factor({FilterGroup::off_line_or_bath, static_cast<int>(row[0])},
+                                 {.kappa = 1, .D_pw_mm = 115});
+        CAPTURE(row[0]);
+        CHECK(within(e_C, row[1], 5.1e-6));
+        CHECK(within(life_factor(BearingKind::deep_groove_ball,
+                                 {.kappa = 1, .e_C = e_C, .C_u_N = 3, .P_N = 1}),
+                     row[2], 6e-4));
+    }
+    CHECK(dirtier_share(18) == 1);
+    CHECK(dirtier_share(21) == 0);
+    CHECK(dirtier_share(28) == 0);
+    for (const FilterGroup group : {FilterGroup::in_line, FilterGroup::off_line_or_bath}) {
+        double last = 1;
+        for (int code = 10; code <= 28; ++code) {
+            const double e_C = contamination_factor({group, code}, {.kappa = 0.7, .D_pw_mm = 140});
+            CHECK(e_C <= last);
+            last = e_C;
+        }
+        CHECK(last == 0);
+    }
+}
+
+TEST_CASE("iso-281-2007 9.3.3.5-end: the rule steps where e_C or kappa ends it") {
+    const BearingKind kind = BearingKind::deep_groove_ball;
+    for (const int code : {10, 12, 14}) {
+        const Cleanliness oil{FilterGroup::in_line, code};
+        const double end = ep_end_kappa(oil, 140).value();
+        CAPTURE(code);
+        const auto at = [&](double kappa) {
+            return LifeFactorState{kappa, contamination_factor(oil, {kappa, 140}), 500, 1000};
+        };
+        CHECK(end < 1);
+        const LifeFactorState above = at(end * (1 + 1e-9));
+        const LifeFactorState below = at(end * (1 - 1e-9));
+        CHECK(life_factor_ep(kind, above) == life_factor_helped(kind, above));
+        CHECK(life_factor_ep(kind, below) == life_factor(kind, below));
+        CHECK(life_factor_helped(kind, above) > 1.2 * life_factor(kind, below));
+    }
+    // e_C of 10 is still above 0.2 where kappa ends the rule.
+    CHECK(ep_end_kappa({FilterGroup::in_line, 10}, 140).value() == 0.1);
+    // a = 0.2 / (1 - 1.6329 / 140^(1/3)) = 0.29160; kappa = (a / (0.0288 140^0.55))^(1/0.68).
+    CHECK(ep_end_kappa({FilterGroup::in_line, 14}, 140).value() ==
+          rel(std::pow(0.2 / (1 - 1.6329 / std::cbrt(140.0)) / (0.0288 * std::pow(140, 0.55)),
+                       1 / 0.68),
+              1e-12));
+    // Never clean enough at kappa 1.
+    CHECK(!ep_end_kappa({FilterGroup::in_line, 16}, 140));
+    CHECK(!ep_end_kappa({FilterGroup::off_line_or_bath, 16}, 140));
+    CHECK(!ep_end_kappa({FilterGroup::off_line_or_bath, 24}, 140));
+}
+
+TEST_CASE("iso-281-2007 9.3.3.5-helped: as with kappa 1, at most 3, whatever e_C is") {
+    const BearingKind kind = BearingKind::deep_groove_ball;
+    const auto plain = [&](double kappa, double e_C) {
+        return life_factor(kind, {kappa, e_C, 500, 1000});
+    };
+    const auto helped = [&](double kappa, double e_C) {
+        return life_factor_helped(kind, {kappa, e_C, 500, 1000});
+    };
+    // From kappa 1 on additives change nothing.
+    CHECK(helped(1.2, 0.3) == plain(1.2, 0.3));
+    CHECK(helped(0.5, 0.05) == plain(1, 0.05));
+    REQUIRE(plain(1, 0.4) > 3);
+    CHECK(helped(0.5, 0.4) == 3);
+    CHECK(helped(0.99, 0.8) == plain(0.99, 0.8));  // the true one is more than 3
+    CHECK(plain(0.99, 0.8) > 3);
+}
+
 }  // namespace caseload::iso_281

@@ -7,6 +7,7 @@
 
 #include "caseload/formulas/bearing_kind.hpp"
 
+#include <optional>
 #include <span>
 
 namespace caseload::iso_281 {
@@ -95,12 +96,21 @@ struct LifeFactorState {
 /// Source   iso-281-2007, 9.3.3.4
 [[nodiscard]] double life_factor(BearingKind kind, const LifeFactorState& state);
 
+/// Contamination factor from which extreme-pressure additives count.
+inline constexpr double least_e_C_ep = 0.2;
+
 /// a_ISO with extreme-pressure additives of proven effect: for kappa < 1 and e_C >= 0.2 the value
 /// with kappa = 1, at most 3, or the value with the true kappa if that is larger. Below kappa 0.1
-/// as `life_factor`.
+/// as `life_factor`. It steps where e_C falls below 0.2, or kappa below 0.1: `ep_end_kappa`.
 ///
 /// Source   iso-281-2007, 9.3.3.5
 [[nodiscard]] double life_factor_ep(BearingKind kind, const LifeFactorState& state);
+
+/// The same as if the oil were clean enough and kappa 0.1 or more: one side of its step,
+/// `life_factor` being the other.
+///
+/// Source   iso-281-2007, 9.3.3.5-helped
+[[nodiscard]] double life_factor_helped(BearingKind kind, const LifeFactorState& state);
 
 enum class FilterGroup { in_line, off_line_or_bath };
 
@@ -108,6 +118,10 @@ struct Cleanliness {
     FilterGroup group;
     int code_14um;  ///< third number of the ISO 4406 code
 };
+
+/// The standard's table ends at this code, and oil from the second on has no e_C left.
+inline constexpr int dirtiest_code_14um = 18;
+inline constexpr int no_e_C_code_14um = 21;
 
 /// Row of the standard's table a cleanliness code is calculated with: an odd number takes the class
 /// one below (13 to 12); outside the table the nearest row.
@@ -126,10 +140,24 @@ struct ContaminationState {
 ///     in line   10: 0.0864, 0.5663; 12: 0.0432, 0.9987; 14: 0.0288, 1.6329; 16: 0.0216, 2.3362
 ///     off line  10: 0.0864, 0.6796; 12: 0.0288, 1.141;  14: 0.0133, 1.670;  16: 0.00864, 2.5164;
 ///               18: 0.00411, 3.8974
+///     beyond    code c over 18: e_C(18) (21 - c)/3, from 21 on 0
 ///
+/// Note     severe contamination has e_C 0.1 to 0 and very severe 0 in the standard's words, from
+///          memory; the straight line beyond its table is judgement.
 /// Source   iso-281-2007, A.4
 [[nodiscard]] double contamination_factor(const Cleanliness& cleanliness,
                                           const ContaminationState& state);
+
+/// Share of e_C(18) that is left in oil dirtier than the standard's table.
+/// Source   bearing-practice, dirtier
+[[nodiscard]] double dirtier_share(int code_14um);
+
+/// Viscosity ratio below which `life_factor_ep` no longer counts the additives: where e_C falls
+/// below 0.2, not below 0.1. None where e_C is too low at kappa 1 already.
+///
+/// Range    D_pw > 0.
+/// Source   iso-281-2007, 9.3.3.5-end
+[[nodiscard]] std::optional<double> ep_end_kappa(const Cleanliness& cleanliness, double D_pw_mm);
 
 struct StaticRating {
     double C_0_N;  ///< ISO 76 basis
