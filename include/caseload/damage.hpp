@@ -5,6 +5,7 @@
 #include "caseload/heat.hpp"
 #include "caseload/quantity.hpp"
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -25,8 +26,13 @@ struct BearingPlace {
     std::size_t bin;
     std::size_t bearing;
 };
+/// Extreme-pressure additives: as the standard's rule says, or either side of its step.
+enum class Additives { by_rule, helping, not_helping };
 BearingCondition bearing_at_film(const Prepared& prepared, const BearingPlace& place,
-                                 double film_degC);
+                                 double film_degC, Additives additives = Additives::by_rule);
+/// Film temperature above which the additives no longer help a bearing in a bin: its life rate
+/// steps there. None where they never help, or at every film that is followed.
+std::optional<double> additives_end_degC(const Prepared& prepared, const BearingPlace& place);
 BearingCondition bearing_condition(const Prepared& prepared, const BearingPlace& place,
                                    double oil_degC, Notes* notes);
 

@@ -88,6 +88,37 @@ struct LegNow {
     }
 };
 
+/// A bearing's life rate over oil temperature in one leg, 1/h.
+struct LifeRate {
+    Grid helped;  ///< additives help in every bin that has a step
+    struct Step {
+        double oil_degC;  ///< from here on they no longer do in one of them
+        Grid more;        ///< what the rate rises by, over `helped`
+    };
+    std::vector<Step> steps;
+
+    struct Between {
+        double from_degC;
+        double to_degC;
+    };
+    /// Mean over a stretch of even change, each side of a step by its own values.
+    [[nodiscard]] double mean(const Between& stretch) const {
+        const auto [low_degC, high_degC] = std::minmax(stretch.from_degC, stretch.to_degC);
+        double sum = (helped.at(low_degC).value + helped.at(high_degC).value) / 2;
+        for (const Step& step : steps) {
+            if (high_degC <= step.oil_degC) continue;
+            const double from_degC = std::max(low_degC, step.oil_degC);
+            const double above =
+                from_degC > low_degC ? (high_degC - from_degC) / (high_degC - low_degC) : 1;
+            const auto rise = [&](double degC) {
+                return helped.at(degC).value * step.more.at(degC).value;
+            };
+            sum += above * (rise(from_degC) + rise(high_degC)) / 2;
+        }
+        return sum;
+    }
+};
+
 /// One draw under way, with and without cooler: what a leg makes and passes is blended once for
 /// both.
 class DrawRun {
@@ -256,25 +287,47 @@ private:
         if (t_.legs[leg].stop) return;
         if (rates_[leg].empty()) make_rates(leg);
         for (std::size_t b = 0; b < rates_[leg].size(); ++b)
-            result_.life_share[b] +=
-                hours / 2 * (rates_[leg][b].at(from_degC).value + rates_[leg][b].at(to_degC).value);
+            result_.life_share[b] += hours * rates_[leg][b].mean({from_degC, to_degC});
     }
 
     void make_rates(std::size_t leg) {
-        const auto& table = t_.legs[leg].ln_rate.at(
-            factors_.cleanliness < 0 ? 0 : 1 + static_cast<std::size_t>(factors_.cleanliness));
-        Row coarse;
+        const std::size_t drawn_class =
+            factors_.cleanliness < 0 ? 0 : 1 + static_cast<std::size_t>(factors_.cleanliness);
+        const auto& table = t_.legs[leg].ln_rate.at(drawn_class);
+        const auto& steps = t_.legs[leg].steps.at(drawn_class);
         for (std::size_t b = 0; b < t_.bearings.size(); ++b) {
-            coarse.assign(t_.damage.y.size(), 0.0);
-            for (std::size_t l = 0; l < FastNodes::loads; ++l)
-                for (std::size_t f = 0; f < FastNodes::frictions; ++f)
-                    for (std::size_t i = 0; i < coarse.size(); ++i)
-                        coarse[i] += load_[l] * friction_[f] * table[l][f][b][i];
-            Grid rate = t_.fine;
-            (*t_.refine_damage)(coarse, rate.y);
-            for (double& value : rate.y) value = std::exp(value) / factors_.life;
+            LifeRate rate{t_.fine, {}};
+            (*t_.refine_damage)(
+                at_load([&](std::size_t l, std::size_t f) -> const Row& { return table[l][f][b]; }),
+                rate.helped.y);
+            for (double& value : rate.helped.y) value = std::exp(value) / factors_.life;
+            for (const LegTables::Step& step : steps[b]) {
+                double oil_degC = 0;
+                for (std::size_t l = 0; l < FastNodes::loads; ++l)
+                    for (std::size_t f = 0; f < FastNodes::frictions; ++f)
+                        oil_degC += load_[l] * friction_[f] * step.oil_degC[l][f];
+                if (oil_degC >= oil_ceiling_degC) continue;
+                rate.steps.push_back({oil_degC, t_.fine});
+                (*t_.refine_damage)(at_load([&](std::size_t l, std::size_t f) -> const Row& {
+                                        return step.more[l][f];
+                                    }),
+                                    rate.steps.back().more.y);
+            }
             rates_[leg].push_back(std::move(rate));
         }
+    }
+
+    /// Between the nodes of load and friction, over the damage grid.
+    template <class RowOf>
+    Row at_load(const RowOf& row_of) const {
+        Row at(t_.damage.y.size(), 0.0);
+        for (std::size_t l = 0; l < FastNodes::loads; ++l)
+            for (std::size_t f = 0; f < FastNodes::frictions; ++f) {
+                const Row& row = row_of(l, f);
+                for (std::size_t i = 0; i < at.size(); ++i)
+                    at[i] += load_[l] * friction_[f] * row[i];
+            }
+        return at;
     }
 
     LegNow& leg_now(std::size_t leg, const LegInput& input) {
@@ -348,7 +401,7 @@ private:
     double k1_;
     Conductances driving_{};
     std::map<std::tuple<std::size_t, bool, bool>, LegNow> made_;
-    std::vector<std::vector<Grid>> rates_;
+    std::vector<std::vector<LifeRate>> rates_;  ///< [leg][bearing]
     RosenbrockStep step_;
     DrawResult result_;
     Three y_{};

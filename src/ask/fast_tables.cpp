@@ -12,6 +12,8 @@ namespace {
 
 constexpr double fine_step_K = 0.5;
 constexpr double coarse_step_K = 5;
+// Where additives help below kappa 1 a life rate bends sharply: between closer points.
+constexpr double bent_step_K = 2.5;
 constexpr double outside_step_K = 2;
 constexpr double outside_reach_K = 200;
 // Every so many points of the grids of outside and cooler are calculated, and all where they bend:
@@ -103,6 +105,18 @@ void FastTables::note_runs(const Prepared& nominal) {
     }
 }
 
+bool FastTables::additives_may_end() const {
+    if (!setup.oil.ep_additive) return false;
+    Setup cleanest = setup;
+    cleanest.factors.cleanliness = -1;
+    const Prepared prepared = prepare(cleanest);
+    for (std::size_t leg = 0; leg < legs.size(); ++leg)
+        for (std::size_t bin = 0; bin < prepared.losses[leg].bins.size(); ++bin)
+            for (std::size_t b = 0; b < bearings.size(); ++b)
+                if (legs[leg].driven && additives_end_degC(prepared, {leg, bin, b})) return true;
+    return false;
+}
+
 void FastTables::grids() {
     double coldest = std::floor(std::min({setup.event.ambient_degC, case_air_degC, start_degC}) +
                                 std::min(nodes.air[0], 0.0)) -
@@ -115,9 +129,13 @@ void FastTables::grids() {
     const double span_K = oil_ceiling_degC - coldest;
     fine = {coldest, fine_step_K,
             Row(static_cast<std::size_t>(std::ceil(span_K / fine_step_K)) + 3)};
-    const auto pieces = 2 * static_cast<std::size_t>(std::ceil(span_K / coarse_step_K / 2));
+    const bool bent = use == FastUse::everything && additives_may_end();
+    const double step_K = bent ? bent_step_K : coarse_step_K;
+    damage_stride = bent ? 1 : 2;
+    const auto pieces = 2 * static_cast<std::size_t>(std::ceil(span_K / step_K / 2));
     coarse = {coldest, span_K / static_cast<double>(pieces), Row(pieces + 1)};
-    damage = {coldest, 2 * coarse.step, Row(pieces / 2 + 1)};
+    damage = {coldest, static_cast<double>(damage_stride) * coarse.step,
+              Row(pieces / damage_stride + 1)};
     refine_losses.emplace(Refine::Grids{coarse, fine}, oil_ceiling_degC);
     refine_damage.emplace(Refine::Grids{damage, fine}, oil_ceiling_degC);
 }
@@ -159,6 +177,7 @@ void FastTables::tabulate_losses(const Prepared& nominal) {
     }
     mesh_ratios(nominal);
     tabulate_churning(nominal);
+    if (use == FastUse::everything) find_steps(nominal);
     for (std::size_t l = 0; l < FastNodes::loads; ++l) {
         Setup loaded = setup;
         loaded.factors.load = std::exp(nodes.load[l]);
@@ -243,15 +262,56 @@ void FastTables::loaded_tables(const Prepared& prepared, Setup& loaded, const No
         if (use == FastUse::everything)
             for (auto& by_class : legs[leg].ln_rate)
                 by_class[l][f].assign(bearings.size(), Row(damage.y.size()));
+        if (use == FastUse::everything) place_steps(prepared, leg, node);
         at_temperatures(coarse, prepared, leg, true, [&](std::size_t i, const LossesAt& losses) {
             for (auto& table : legs[leg].losses) {
                 if (!table) continue;
                 table->bearings[node.load][node.friction][i] = losses.ledger.bearings_W;
             }
-            if (i % 2 == 0 && use == FastUse::everything)
-                rates_at(prepared, loaded, losses, {leg, node.load, node.friction, i / 2});
+            if (i % damage_stride == 0 && use == FastUse::everything)
+                rates_at(prepared, loaded, losses,
+                         {leg, node.load, node.friction, i / damage_stride});
         });
     }
+}
+
+// Bins whose step may lie where the oil is followed. A bearing's film is as hot as at its step
+// where the oil is colder by its loss there over its path: less with less friction and load, at
+// most the film's own temperature.
+void FastTables::find_steps(const Prepared& nominal) {
+    const double most =
+        std::exp(nodes.friction[FastNodes::frictions - 1] + nodes.load[FastNodes::loads - 1]);
+    Setup classed = setup;
+    for (std::size_t c = 0; c < FastNodes::classes; ++c) {
+        classed.factors.cleanliness = static_cast<int>(c) - 1;
+        const Prepared prepared = prepare(classed, nominal.loads);
+        for (std::size_t leg = 0; leg < legs.size(); ++leg) {
+            legs[leg].steps[c].assign(bearings.size(), {});
+            if (!legs[leg].driven) continue;
+            for (std::size_t bin = 0; bin < prepared.losses[leg].bins.size(); ++bin)
+                for (std::size_t b = 0; b < bearings.size(); ++b) {
+                    const auto film_degC = additives_end_degC(prepared, {leg, bin, b});
+                    if (!film_degC || *film_degC < damage.first) continue;
+                    const double rise_K =
+                        *film_degC -
+                        oil_behind_film_degC(
+                            prepared.oil, prepared.losses[leg].bins[bin].bearings[b], *film_degC);
+                    if (*film_degC - most * rise_K > oil_ceiling_degC) continue;
+                    LegTables::Step step{bin, *film_degC, {}, {}};
+                    for (auto& by_load : step.more)
+                        for (Row& row : by_load) row.assign(damage.y.size(), 0.0);
+                    legs[leg].steps[c][b].push_back(std::move(step));
+                }
+        }
+    }
+}
+
+void FastTables::place_steps(const Prepared& prepared, std::size_t leg, const NodePlace& node) {
+    for (auto& by_bearing : legs[leg].steps)
+        for (std::size_t b = 0; b < by_bearing.size(); ++b)
+            for (LegTables::Step& step : by_bearing[b])
+                step.oil_degC[node.load][node.friction] = oil_behind_film_degC(
+                    prepared.oil, prepared.losses[leg].bins[step.bin].bearings[b], step.film_degC);
 }
 
 void FastTables::rates_at(const Prepared& prepared, Setup& loaded, const LossesAt& losses,
@@ -260,13 +320,29 @@ void FastTables::rates_at(const Prepared& prepared, Setup& loaded, const LossesA
     for (std::size_t c = 0; c < FastNodes::classes; ++c) {
         loaded.factors.cleanliness = static_cast<int>(c) - 1;
         for (std::size_t b = 0; b < bearings.size(); ++b) {
+            std::vector<LegTables::Step>& steps = legs[place.leg].steps[c][b];
+            const auto of_bin = [&](std::size_t bin, Additives additives) {
+                return bins[bin].bin.share * bearing_at_film(prepared, {place.leg, bin, b},
+                                                             losses.runs[bin][b].film_degC,
+                                                             additives)
+                                                 .rate_per_h;
+            };
             double rate_per_h = least_rate_per_h;
-            for (std::size_t bin = 0; bin < bins.size(); ++bin)
-                rate_per_h += bins[bin].bin.share * bearing_at_film(prepared, {place.leg, bin, b},
-                                                                    losses.runs[bin][b].film_degC)
-                                                        .rate_per_h;
+            auto step = steps.begin();
+            for (std::size_t bin = 0; bin < bins.size(); ++bin) {
+                const bool is_step = step != steps.end() && step->bin == bin;
+                const double one_per_h =
+                    of_bin(bin, is_step ? Additives::helping : Additives::by_rule);
+                rate_per_h += one_per_h;
+                if (!is_step) continue;
+                step->more[place.load][place.friction][place.at] =
+                    of_bin(bin, Additives::not_helping) - one_per_h;
+                ++step;
+            }
             legs[place.leg].ln_rate[c][place.load][place.friction][b][place.at] =
                 std::log(rate_per_h);
+            for (LegTables::Step& one : steps)
+                one.more[place.load][place.friction][place.at] /= rate_per_h;
         }
     }
     loaded.factors.cleanliness = 0;

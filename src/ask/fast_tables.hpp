@@ -74,7 +74,17 @@ struct LegTables {
     Outside outside;               ///< over housing less air
     std::array<Cooler, 2> cooler;  ///< [fan runs], over oil, pump running
     using Rates = std::array<std::array<std::vector<Row>, FastNodes::frictions>, FastNodes::loads>;
-    std::array<Rates, FastNodes::classes> ln_rate;  ///< of life share per hour, [..][bearing]
+    /// Of life share per hour, additives helping in every bin of `steps`; [..][bearing].
+    std::array<Rates, FastNodes::classes> ln_rate;
+    /// One bin of one bearing: above an oil temperature the additives no longer help.
+    struct Step {
+        std::size_t bin;
+        double film_degC;
+        std::array<std::array<double, FastNodes::frictions>, FastNodes::loads> oil_degC;
+        /// What the rate then rises by, over the rate of `ln_rate`.
+        std::array<std::array<Row, FastNodes::frictions>, FastNodes::loads> more;
+    };
+    std::array<std::vector<std::vector<Step>>, FastNodes::classes> steps;  ///< [class][bearing]
 };
 
 struct FastTables {
@@ -94,7 +104,8 @@ struct FastTables {
     double case_air_degC = 0;
     Grid fine;
     Grid coarse;
-    Grid damage;
+    Grid damage;  ///< every `damage_stride`th point of `coarse`
+    std::size_t damage_stride = 2;
     Grid outside;  ///< over housing less air
     std::optional<Refine> refine_losses;
     std::optional<Refine> refine_damage;
@@ -108,6 +119,7 @@ struct FastTables {
     std::size_t longest_run = 0;    ///< place in event.run of the longest drive leg's last run
 
 private:
+    [[nodiscard]] bool additives_may_end() const;
     void grids();
     void film();
     void note_runs(const Prepared& nominal);
@@ -128,6 +140,8 @@ private:
     };
     void rates_at(const Prepared& prepared, Setup& loaded, const LossesAt& losses,
                   const RatePlace& place);
+    void find_steps(const Prepared& nominal);
+    void place_steps(const Prepared& prepared, std::size_t leg, const NodePlace& node);
     void tabulate_teeth(const Prepared& nominal);
     void tabulate_outside(const Loads& loads);
     void tabulate_cooler(const Loads& loads);

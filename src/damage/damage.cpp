@@ -17,6 +17,11 @@ namespace {
 // Points of a life rate over oil temperature. Halving it moves no life of the examples by more than
 // 3.1e-4 of itself.
 constexpr double rate_step_K = 4;
+// The same where additives may help: rates bend sharply there.
+constexpr double bent_rate_step_K = 1;
+
+// Films are looked at from here up; no oil is followed colder.
+constexpr double coldest_film_degC = -60;
 
 // Codes of the life standard's table lie two numbers apart.
 constexpr int codes_a_class = 2;
@@ -26,6 +31,73 @@ iso_281::Cleanliness cleanliness(const Setup& setup) {
     return {oil.filter == Filter::in_line ? iso_281::FilterGroup::in_line
                                           : iso_281::FilterGroup::off_line_or_bath,
             oil.code_14um + codes_a_class * setup.factors.cleanliness};
+}
+
+double kappa_at(const Oil& oil, double n_rpm, double D_pw_mm, double film_degC) {
+    return astm_d341::viscosity_mm2ps(oil.sheared, std::min(film_degC, hottest_film_degC)) /
+           iso_281::reference_viscosity_mm2ps({.n_rpm = n_rpm, .D_pw_mm = D_pw_mm});
+}
+
+/// A bearing's life rate over oil temperature in one leg. Curves are smooth: where additives stop
+/// helping in a bin, the rate steps from one to another.
+struct RateSteps {
+    Curve helped;  ///< additives help in all bins with a step
+    struct Step {
+        double oil_degC;
+        Curve more;  ///< what the rate rises by
+    };
+    std::vector<Step> steps;
+
+    [[nodiscard]] double at(double oil_degC) const {
+        double rate_per_h = helped(oil_degC);
+        for (const Step& step : steps)
+            if (oil_degC > step.oil_degC) rate_per_h += step.more(oil_degC);
+        return rate_per_h;
+    }
+};
+
+struct OilSpan {
+    double coldest_degC;
+    double warmest_degC;
+};
+
+RateSteps rate_steps(const Prepared& prepared, std::size_t leg, std::size_t bearing,
+                     const OilSpan& span) {
+    const auto& bins = prepared.loads.legs[leg].bins;
+    double step_K = rate_step_K;
+    for (std::size_t bin = 0; bin < bins.size(); ++bin)
+        if (additives_end_degC(prepared, {leg, bin, bearing})) step_K = bent_rate_step_K;
+    const auto pieces =
+        static_cast<int>(std::ceil((span.warmest_degC - span.coldest_degC) / step_K));
+    std::vector<double> x;
+    for (int i = 0; i <= pieces; ++i)
+        x.push_back(span.coldest_degC + (span.warmest_degC - span.coldest_degC) * i / pieces);
+    std::vector<double> helped(x.size(), 0.0);
+    RateSteps result;
+    for (std::size_t bin = 0; bin < bins.size(); ++bin) {
+        const BearingPlace place{leg, bin, bearing};
+        const PreparedLosses::BearingTerm& term = prepared.losses[leg].bins[bin].bearings[bearing];
+        std::optional<double> step_degC;
+        if (const auto film_degC = additives_end_degC(prepared, place))
+            step_degC = oil_behind_film_degC(prepared.oil, term, *film_degC);
+        const bool steps =
+            step_degC && *step_degC > span.coldest_degC && *step_degC < span.warmest_degC;
+        std::vector<double> more;
+        for (std::size_t i = 0; i < x.size(); ++i) {
+            const double film_degC =
+                run_bearing(prepared.oil, term, std::min(x[i], oil_ceiling_degC)).film_degC;
+            const auto rate_per_h = [&](Additives additives) {
+                return bins[bin].bin.share *
+                       bearing_at_film(prepared, place, film_degC, additives).rate_per_h;
+            };
+            const double one = rate_per_h(steps ? Additives::helping : Additives::by_rule);
+            helped[i] += one;
+            if (steps) more.push_back(rate_per_h(Additives::not_helping) - one);
+        }
+        if (steps) result.steps.push_back({*step_degC, {x, std::move(more)}});
+    }
+    result.helped = {std::move(x), std::move(helped)};
+    return result;
 }
 
 void note_kappa(Notes* notes, const std::string& name, double kappa) {
@@ -47,7 +119,7 @@ void note_kappa(Notes* notes, const std::string& name, double kappa) {
 }  // namespace
 
 BearingCondition bearing_at_film(const Prepared& prepared, const BearingPlace& place,
-                                 double film_degC) {
+                                 double film_degC, Additives additives) {
     const auto [leg, bin, bearing] = place;
     const BearingData& data = prepared.loads.bearings[bearing];
     const BinLoads& loads = prepared.loads.legs[leg].bins[bin];
@@ -55,9 +127,7 @@ BearingCondition bearing_at_film(const Prepared& prepared, const BearingPlace& p
     BearingCondition result;
     result.film_degC = film_degC;
     if (term.n_rpm <= 0) return result;
-    result.kappa =
-        astm_d341::viscosity_mm2ps(prepared.oil.sheared, std::min(film_degC, hottest_film_degC)) /
-        iso_281::reference_viscosity_mm2ps({.n_rpm = term.n_rpm, .D_pw_mm = data.d_m_mm});
+    result.kappa = kappa_at(prepared.oil, term.n_rpm, data.d_m_mm, film_degC);
     result.e_C = iso_281::contamination_factor(cleanliness(*prepared.setup),
                                                {.kappa = result.kappa, .D_pw_mm = data.d_m_mm});
     const iso_281::EquivalentLoad kind{.kind = data.kind,
@@ -69,9 +139,11 @@ BearingCondition bearing_at_film(const Prepared& prepared, const BearingPlace& p
         const double P_N = iso_281::equivalent_load_N(kind, {load.F_r_N, load.F_a_N});
         if (P_N <= 0) continue;
         const iso_281::LifeFactorState lubrication{result.kappa, result.e_C, data.C_u_N, P_N};
-        const double a_ISO = prepared.setup->oil.ep_additive
-                                 ? iso_281::life_factor_ep(data.kind, lubrication)
-                                 : iso_281::life_factor(data.kind, lubrication);
+        const double a_ISO = !prepared.setup->oil.ep_additive || additives == Additives::not_helping
+                                 ? iso_281::life_factor(data.kind, lubrication)
+                             : additives == Additives::helping
+                                 ? iso_281::life_factor_helped(data.kind, lubrication)
+                                 : iso_281::life_factor_ep(data.kind, lubrication);
         const double life_Mrev =
             iso_281::basic_life_Mrev({data.C_N, P_N, iso_281::life_exponent(data.kind)});
         result.rate_per_h +=
@@ -83,6 +155,26 @@ BearingCondition bearing_at_film(const Prepared& prepared, const BearingPlace& p
         }
     }
     return result;
+}
+
+std::optional<double> additives_end_degC(const Prepared& prepared, const BearingPlace& place) {
+    const BearingData& data = prepared.loads.bearings[place.bearing];
+    const double n_rpm = prepared.losses[place.leg].bins[place.bin].bearings[place.bearing].n_rpm;
+    if (!prepared.setup->oil.ep_additive || n_rpm <= 0) return std::nullopt;
+    const auto end = iso_281::ep_end_kappa(cleanliness(*prepared.setup), data.d_m_mm);
+    if (!end) return std::nullopt;
+    const auto thicker = [&](double film_degC) {
+        return kappa_at(prepared.oil, n_rpm, data.d_m_mm, film_degC) > *end;
+    };
+    double low_degC = coldest_film_degC;
+    double high_degC = hottest_film_degC;
+    if (!thicker(low_degC) || thicker(high_degC)) return std::nullopt;
+    constexpr int halvings = 48;  // 310 K to 1e-12 K
+    for (int i = 0; i < halvings; ++i) {
+        const double middle_degC = (low_degC + high_degC) / 2;
+        (thicker(middle_degC) ? low_degC : high_degC) = middle_degC;
+    }
+    return low_degC;
 }
 
 BearingCondition bearing_condition(const Prepared& prepared, const BearingPlace& place,
@@ -127,26 +219,11 @@ Damage event_damage(const Prepared& prepared, const EventHeat& heat) {
     coldest = std::floor(std::min(coldest, oil_ceiling_degC - least_span_K));
     warmest = std::min(std::max(warmest, coldest + least_span_K) + rate_step_K, oil_ceiling_degC);
     // Rate of each bearing over oil temperature, per leg: integrated along the event's samples.
-    std::vector<std::vector<Curve>> rates(setup.event.legs.size());
+    std::vector<std::vector<RateSteps>> rates(setup.event.legs.size());
     for (std::size_t leg = 0; leg < rates.size(); ++leg) {
-        const auto& bins = prepared.loads.legs[leg].bins;
-        if (bins.empty()) continue;
-        for (std::size_t b = 0; b < bearings; ++b) {
-            std::vector<double> x;
-            std::vector<double> y;
-            const auto pieces = static_cast<int>(std::ceil((warmest - coldest) / rate_step_K));
-            for (int i = 0; i <= pieces; ++i) {
-                const double oil_degC = coldest + (warmest - coldest) * i / pieces;
-                double rate_per_h = 0;
-                for (std::size_t bin = 0; bin < bins.size(); ++bin)
-                    rate_per_h +=
-                        bins[bin].bin.share *
-                        bearing_condition(prepared, {leg, bin, b}, oil_degC, nullptr).rate_per_h;
-                x.push_back(oil_degC);
-                y.push_back(rate_per_h);
-            }
-            rates[leg].emplace_back(std::move(x), std::move(y));
-        }
+        if (prepared.loads.legs[leg].bins.empty()) continue;
+        for (std::size_t b = 0; b < bearings; ++b)
+            rates[leg].push_back(rate_steps(prepared, leg, b, {coldest, warmest}));
     }
     const double k1 = setup.oil.synthetic ? booser::k1_synthetic : booser::k1_mineral;
     std::vector<double> hottest(setup.event.legs.size(), -300.0);
@@ -162,7 +239,7 @@ Damage event_damage(const Prepared& prepared, const EventHeat& heat) {
         hottest[leg] = std::max(hottest[leg], to.nodes.oil_degC);
         if (rates[leg].empty()) continue;
         for (std::size_t b = 0; b < bearings; ++b)
-            damage.bearings[b].life_share += hours * rates[leg][b](oil_degC);
+            damage.bearings[b].life_share += hours * rates[leg][b].at(oil_degC);
     }
     for (std::size_t b = 0; b < bearings; ++b) {
         BearingDamage& result = damage.bearings[b];
@@ -205,13 +282,6 @@ Damage event_damage(const Prepared& prepared, const EventHeat& heat) {
             }
         }
     }
-    if (heat.peak_oil_degC > oil_ceiling_degC)
-        add_note(damage.notes, {"oil.above_ceiling", "event",
-                                "oil passes 160 degC: lives are taken at 160 degC"});
-    return damage;
-}
-
-}  // namespace caseload
     if (setup.oil.code_14um > iso_281::dirtiest_code_14um)
         add_note(damage.notes,
                  {"oil.dirtier", "oil",
@@ -222,3 +292,10 @@ Damage event_damage(const Prepared& prepared, const EventHeat& heat) {
                                   ? "its e_C falls in a straight line to 0 at a third number of "
                                     "21, judgement"
                                   : "e_C 0 and life factor 0.1 taken, the lowest")});
+    if (heat.peak_oil_degC > oil_ceiling_degC)
+        add_note(damage.notes, {"oil.above_ceiling", "event",
+                                "oil passes 160 degC: lives are taken at 160 degC"});
+    return damage;
+}
+
+}  // namespace caseload

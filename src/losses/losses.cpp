@@ -38,6 +38,19 @@ double bearing_loss_W(const PreparedLosses::BearingTerm& bearing, double nu_mm2p
            radps_from_rpm(bearing.n_rpm);
 }
 
+double film_loss_W(const Oil& oil, const PreparedLosses::BearingTerm& bearing, double film_degC) {
+    return bearing_loss_W(
+        bearing, astm_d341::viscosity_mm2ps(oil.fresh, std::min(film_degC, hottest_film_degC)));
+}
+
+/// From the film to seat and oil.
+double film_path_WpK(const Oil& oil, const PreparedLosses::BearingTerm& bearing,
+                     double oil_temp_degC) {
+    return bearing.seat_path_WpK + oil_density_kgpm3(oil, oil_temp_degC) *
+                                       oil_specific_heat_JpkgK(oil, oil_temp_degC) *
+                                       m3ps_from_Lpmin(bearing.oil_reaching_Lpmin);
+}
+
 struct MediumAt {
     double air_density_kgpm3 = 0;
     double air_mu_Pas = 0;
@@ -283,14 +296,8 @@ PreparedLosses prepare_losses(const Setup& setup, const Loads& loads, const LegL
 
 BearingRun run_bearing(const Oil& oil, const PreparedLosses::BearingTerm& bearing,
                        double oil_temp_degC) {
-    const double path_WpK =
-        bearing.seat_path_WpK + oil_density_kgpm3(oil, oil_temp_degC) *
-                                    oil_specific_heat_JpkgK(oil, oil_temp_degC) *
-                                    m3ps_from_Lpmin(bearing.oil_reaching_Lpmin);
-    const auto loss_W = [&](double film_degC) {
-        return bearing_loss_W(
-            bearing, astm_d341::viscosity_mm2ps(oil.fresh, std::min(film_degC, hottest_film_degC)));
-    };
+    const double path_WpK = film_path_WpK(oil, bearing, oil_temp_degC);
+    const auto loss_W = [&](double film_degC) { return film_loss_W(oil, bearing, film_degC); };
     // The loss falls with film temperature: film - oil - loss(film)/path rises monotonically.
     // The bracket's upper end is the rise with the loss of the coldest film.
     const double at_low_K = -loss_W(oil_temp_degC) / path_WpK;
@@ -307,6 +314,19 @@ BearingRun run_bearing(const Oil& oil, const PreparedLosses::BearingTerm& bearin
     // What the film passes on is its loss; where the idle torque steps, between both values.
     const double film_degC = (low + high) / 2;
     return {path_WpK * (film_degC - oil_temp_degC), film_degC, bearing.n_rpm};
+}
+
+double oil_behind_film_degC(const Oil& oil, const PreparedLosses::BearingTerm& bearing,
+                            double film_degC) {
+    // The path hardly changes with the oil's temperature: a few rounds bring it to the last digits.
+    constexpr int rounds = 12;
+    constexpr double coldest_degC = -60;
+    const double loss_W = film_loss_W(oil, bearing, film_degC);
+    double oil_degC = film_degC;
+    for (int round = 0; round < rounds; ++round)
+        oil_degC =
+            film_degC - loss_W / film_path_WpK(oil, bearing, std::max(oil_degC, coldest_degC));
+    return oil_degC;
 }
 
 LossesAt losses_at(const Setup& setup, const Loads& loads, const Oil& oil,

@@ -5,6 +5,7 @@
 #include "caseload/ask/measured.hpp"
 #include "caseload/input.hpp"
 #include "caseload/units.hpp"
+#include "examples.hpp"
 #include "support.hpp"
 
 #include <algorithm>
@@ -76,6 +77,97 @@ TEST_CASE("fast case: the tables meet the direct chain to 0.05 K and 1 % of dama
             compare(read.setup, fast, factors, {false});
         }
     }
+}
+
+namespace {
+
+/// Life shares of an event by the formulas at every sample, without tables.
+std::vector<double> shares_without_tables(const Prepared& prepared, const EventHeat& heat) {
+    std::vector<double> shares(prepared.loads.bearings.size(), 0.0);
+    for (std::size_t i = 1; i < heat.samples.size(); ++i) {
+        const Sample& from = heat.samples[i - 1];
+        const Sample& to = heat.samples[i];
+        const auto leg =
+            static_cast<std::size_t>(prepared.setup->event.run[static_cast<std::size_t>(to.run)]);
+        const double oil_degC = (from.nodes.oil_degC + to.nodes.oil_degC) / 2;
+        const auto& bins = prepared.loads.legs[leg].bins;
+        for (std::size_t b = 0; b < shares.size(); ++b)
+            for (std::size_t bin = 0; bin < bins.size(); ++bin)
+                shares[b] +=
+                    h_from_s(to.t_s - from.t_s) * bins[bin].bin.share *
+                    bearing_condition(prepared, {leg, bin, b}, oil_degC, nullptr).rate_per_h;
+    }
+    return shares;
+}
+
+/// Oil temperatures at which additives stop helping, between two.
+int steps_between(const Prepared& prepared, double low_degC, double high_degC) {
+    int steps = 0;
+    for (std::size_t leg = 0; leg < prepared.loads.legs.size(); ++leg)
+        for (std::size_t bin = 0; bin < prepared.loads.legs[leg].bins.size(); ++bin)
+            for (std::size_t b = 0; b < prepared.loads.bearings.size(); ++b) {
+                const auto film_degC = additives_end_degC(prepared, {leg, bin, b});
+                if (!film_degC) continue;
+                const double oil_degC = oil_behind_film_degC(
+                    prepared.oil, prepared.losses[leg].bins[bin].bearings[b], *film_degC);
+                steps += oil_degC > low_degC && oil_degC < high_degC ? 1 : 0;
+            }
+    return steps;
+}
+
+}  // namespace
+
+TEST_CASE("fast case: lives over the step of the additives' rule meet the chain without tables") {
+    // Clean oil through an in-line filter: additives help below kappa 1 until e_C falls to 0.2.
+    int steps = 0;
+    double worst_tables = 0;
+    double worst_fast = 0;
+    for (const std::string code : {"-/15/12", "-/17/14"}) {
+        // Slow bins, so that the films are thin where the oil is no more than warm.
+        Setup setup = examples::with_bins(
+            examples::setup("light.toml", {{"oil.filter", "\"in-line\""},
+                                           {"oil.cleanliness", "\"" + code + "\""},
+                                           {"cooler.fit", "false"},
+                                           {"event.ambient", "\"40 degC\""}}),
+            {{0.3, 900, 500, 5}, {0.3, 600, 900, 9}, {0.2, 1400, 300, 3}, {0.2, 400, 1500, 15}},
+            4 * 3600);
+        REQUIRE(setup.oil.ep_additive);
+        for (double start_degC = 60; start_degC <= 130; start_degC += 3) {
+            setup.event.oil_at_start_degC = start_degC;
+            setup.event.oil_at_start_entered = true;
+            const FastCase fast(setup);
+            for (const double load : {0.85, 1.0, 1.2}) {
+                Setup drawn = setup;
+                drawn.factors.load = load;
+                const Prepared prepared = prepare(drawn);
+                const EventHeat heat =
+                    event_heat(prepared, {.cooler = false, .pump = true, .fan = true});
+                const double end_degC = heat.samples.back().nodes.oil_degC;
+                CAPTURE(code);
+                CAPTURE(load);
+                CAPTURE(start_degC);
+                CAPTURE(end_degC);
+                REQUIRE(heat.peak_oil_degC < oil_ceiling_degC);
+                steps += steps_between(prepared, std::min(start_degC, end_degC),
+                                       std::max(start_degC, end_degC));
+                const Damage damage = event_damage(prepared, heat);
+                const DrawResult quick = fast.run(drawn.factors, false);
+                const std::vector<double> shares = shares_without_tables(prepared, heat);
+                for (std::size_t b = 0; b < shares.size(); ++b) {
+                    worst_tables = std::max(
+                        worst_tables, std::fabs(damage.bearings[b].life_share / shares[b] - 1));
+                    worst_fast =
+                        std::max(worst_fast, std::fabs(quick.life_share[b] / shares[b] - 1));
+                    CHECK(damage.bearings[b].life_share == rel(shares[b], 0.002));
+                    // Between the nodes of load, across bends of the rate, a little more.
+                    CHECK(quick.life_share[b] == rel(shares[b], load == 1 ? 0.01 : 0.015));
+                }
+            }
+        }
+    }
+    MESSAGE("share beside the formulas: tables ", worst_tables, ", draws ", worst_fast, ", steps ",
+            steps);
+    CHECK(steps > 50);
 }
 
 TEST_CASE("fast case: churning between both of its ranges meets the direct chain") {
