@@ -53,6 +53,23 @@ TEST_CASE("intervals: fatigue sets the opening when it comes before the rule") {
     CHECK(at_once.open_case.after_events == 0);
 }
 
+TEST_CASE("intervals: the part that decides is named only where fatigue is printed") {
+    ReadSetup read = ten_entries({{"rules.open_case", "\"10 events\""}});
+    const std::size_t count = read.setup.bearings.size();
+    REQUIRE(count > 2);
+    Wear wear = wear_with({});
+    wear.bearing_share.assign(count, 0.01);
+    wear.bearing_share[1] = 0.2;
+    CHECK(intervals(read.setup, wear).decided_by == "bearing." + read.setup.bearings[1].name);
+    // Beyond 20 events nothing of fatigue is printed, though some part comes first.
+    wear.bearing_share[1] = 0.02;
+    const Intervals beyond = intervals(read.setup, wear);
+    CHECK(beyond.fatigue_beyond);
+    CHECK(beyond.decided_by.empty());
+    wear.bearing_share.assign(count, 0);
+    CHECK(intervals(read.setup, wear).decided_by.empty());
+}
+
 TEST_CASE("intervals: events that remain given that the opening was reached, by hand") {
     // At 0.1 of a rating life an event, opened after 4: R(4 + m) / R(4) with
     // R = 0.9^(((0.1 n - 0.05) / 0.95)^1.5).

@@ -2,6 +2,7 @@
 // Teeth in the chain: exponents, sides, peaks, idlers. The formulas have their own tests.
 #include "caseload/teeth.hpp"
 
+#include "caseload/assess.hpp"
 #include "caseload/formulas/iso_6336_3.hpp"
 #include "caseload/input.hpp"
 #include "damage/mesh_strength.hpp"
@@ -166,6 +167,80 @@ TEST_CASE("teeth: scuffing and film look at the hottest steel and oil of the eve
     CHECK(at_120.contact_degC == rel(130 + at_120.flash_K, 1e-12));
     // S_B as its definition says, from the parts shown.
     CHECK(at_80.S_B == rel((at_80.scuffing_degC - 80) / (at_80.contact_degC - 80), 1e-12));
+}
+
+TEST_CASE("teeth: the margins shown are the least of all bins, whichever does most damage") {
+    Setup setup = with_blows(50);
+    LegInput& leg = setup.event.legs.front();
+    leg.peaks.clear();
+    // Seconds at a high torque, hours at one that does the damage.
+    leg.bins = {{0.0001, 2600, 60, 1}, {0.9999, 2000, 3000, 20}};
+    const GearDamage both = first_gear(setup);
+    leg.bins = {{1, 2600, 60, 1}};
+    const GearDamage high = first_gear(setup);
+    leg.bins = {{1, 2000, 3000, 20}};
+    const GearDamage low = first_gear(setup);
+    REQUIRE(high.S_H < low.S_H);
+    REQUIRE(0.9999 * worst(low).flank_share > 0.0001 * worst(high).flank_share);
+    CHECK(both.S_H == high.S_H);
+    CHECK(both.S_F == high.S_F);
+    CHECK(both.sigma_H_MPa == high.sigma_H_MPa);
+    CHECK(both.sigma_F_MPa == high.sigma_F_MPa);
+    CHECK(both.K_v == low.K_v);  // of the most damaging bin
+    CHECK(both.bin_flank_share == high.bin_flank_share);
+    // Root stress goes with torque: S_F times what breaks at once is the first point of the curve.
+    CHECK(high.bin_root_share == rel(1 / (2.5 * high.S_F), 1e-12));
+    CHECK(high.bin_flank_share == rel(1 / std::pow(1.6 * high.S_H, 2), 1e-12));
+}
+
+TEST_CASE(
+    "teeth: a load above the static limit counts each cycle as a life, and the check says so") {
+    // The static limit of the flank's life curve, 1.6 at 1e5 cycles, lies between both widths.
+    const auto flank = [](const std::string& width) {
+        const std::string path = std::string(CASELOAD_ROOT) + "/docs/examples/light.toml";
+        const Assessment answer =
+            assess(Document(file_text(path), "light.toml", {})
+                       .complete(std::vector<Change>{{"vehicle.mass", "\"3400 kg\""},
+                                                     {"gears.face_width", "\"" + width + "\""}})
+                       .setup);
+        Check most;
+        for (const Check& check : answer.fitted.checked.checks)
+            if (check.id == "gear.flank" && check.value > most.value) most = check;
+        return most;
+    };
+    const Check wide = flank("7.5400 mm");
+    const Check narrow = flank("7.5390 mm");
+    CHECK(wide.value < 1);
+    CHECK(wide.words == "flank life used this event");
+    CHECK(narrow.value > 1e4);
+    CHECK(narrow.words ==
+          "flank life used this event, a load above the static limit: each of its cycles counts as "
+          "a whole life");
+}
+
+TEST_CASE("teeth: margins of an event beyond 160 degC are those at 160, and say so") {
+    const Setup setup = setup_of_ten();
+    const Prepared prepared = prepare(setup);
+    const auto at = [&](double oil_degC) {
+        EventHeat heat;
+        heat.peak_oil_degC = oil_degC;
+        for (const double t_s : {0.0, 3600.0})
+            heat.samples.push_back({t_s, 0, {oil_degC, oil_degC - 10, oil_degC - 1}});
+        return check_case(prepared, heat, event_damage(prepared, heat));
+    };
+    const auto words = [](const Checked& checked) {
+        for (const Check& check : checked.checks)
+            if (check.id == "gears.scuffing") return check.words;
+        return std::string{};
+    };
+    const Checked at_159 = at(159.9);
+    const Checked at_170 = at(170);
+    const Checked at_190 = at(190);
+    CHECK(!at_159.flanks.above_ceiling);
+    CHECK(words(at_159) == "margin against scuffing");
+    CHECK(at_170.flanks.above_ceiling);
+    CHECK(at_170.flanks.S_B == at_190.flanks.S_B);
+    CHECK(words(at_170) == "margin against scuffing, at 160 degC: it runs hotter, with less");
 }
 
 }  // namespace caseload::teeth_tests

@@ -50,7 +50,8 @@ struct Intervals {
                                   ///< reached; at most 20
     double next_event = 0;        ///< of finishing the event after that, given that it was reached
     double cheapest_events = 0;   ///< replacement of least cost; 0: no costs given, or never
-    std::string decided_by;       ///< part with the least reliability: "bearing.x", "gear.y root"
+    std::string decided_by;       ///< part with the least reliability: "bearing.x", "gear.y root";
+                                  ///< "" where fatigue is beyond
 };
 
 template <>

@@ -23,11 +23,13 @@ struct GearDamage {
     bool calculated = false;      ///< false: the pair is outside what the formulas cover
     ToothSide drive;              ///< idler: the flank its driver loads when driving
     ToothSide coast;              ///< idler: the flank that loads its mate when driving
-    double S_H = 0;               ///< endurance limit over stress of the flanks, most damaging bin
+    double S_H = 0;               ///< endurance limit over stress of the flanks, least of all bins
     double S_F = 0;               ///< the same of the roots
-    double K_v = 0;               ///< dynamic factor there
-    double sigma_H_MPa = 0;       ///< flank stress there
-    double sigma_F_MPa = 0;       ///< root stress there
+    double K_v = 0;               ///< dynamic factor in the most damaging bin
+    double sigma_H_MPa = 0;       ///< flank stress where S_H is
+    double sigma_F_MPa = 0;       ///< root stress where S_F is
+    double bin_flank_share = 0;   ///< largest torque of a bin over what indents a flank at once
+    double bin_root_share = 0;    ///< the same over what breaks a root at once
     double peak_flank_share = 0;  ///< largest torque peak over what indents a flank at once
     double peak_root_share = 0;   ///< the same over what breaks a root at once
 };
@@ -56,6 +58,8 @@ struct Members<GearDamage> {
         member("K_v", &GearDamage::K_v);
         member("sigma_H_MPa", &GearDamage::sigma_H_MPa);
         member("sigma_F_MPa", &GearDamage::sigma_F_MPa);
+        member("bin_flank_share", &GearDamage::bin_flank_share);
+        member("bin_root_share", &GearDamage::bin_root_share);
         member("peak_flank_share", &GearDamage::peak_flank_share);
         member("peak_root_share", &GearDamage::peak_root_share);
     }
@@ -79,6 +83,7 @@ struct FlankChecks {
     double contact_degC = 0;          ///< there
     double scuffing_degC = 0;         ///< contact temperature at which this oil lets teeth scuff
     double film_ratio = 0;            ///< least, pitch-line speed above 3 m/s; 0: never that fast
+    bool above_ceiling = false;       ///< oil or steel passes 160 degC: both are those at 160
     double resonance_from_rpm = 0;    ///< of the input, main resonance of the first mesh
     double resonance_to_rpm = 0;      ///<
     double resonance_time_share = 0;  ///< of the driving time inside it
@@ -94,6 +99,7 @@ struct Members<FlankChecks> {
         member("contact_degC", &FlankChecks::contact_degC);
         member("scuffing_degC", &FlankChecks::scuffing_degC);
         member("film_ratio", &FlankChecks::film_ratio);
+        member("above_ceiling", &FlankChecks::above_ceiling);
         member("resonance_from_rpm", &FlankChecks::resonance_from_rpm);
         member("resonance_to_rpm", &FlankChecks::resonance_to_rpm);
         member("resonance_time_share", &FlankChecks::resonance_time_share);

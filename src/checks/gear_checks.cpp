@@ -7,6 +7,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <string>
 
 namespace caseload {
 namespace {
@@ -38,20 +39,29 @@ void check_teeth(const Prepared& prepared, const Checked& found, std::vector<Che
         const std::string about = gear_address(gear);
         if (!gear.calculated) continue;
         const ToothSide used = worst(gear);
+        // From one life of many cycles to one cycle, within the last digit of a load.
+        const auto beyond_static = [](double of_static) {
+            return of_static > 1
+                       ? ", a load above the static limit: each of its cycles counts as a "
+                         "whole life"
+                       : "";
+        };
         into.push_back(at_most({.id = "gear.flank",
                                 .about = about,
-                                .words = "flank life used this event",
+                                .words = std::string("flank life used this event") +
+                                         beyond_static(gear.bin_flank_share),
                                 .value = used.flank_share,
                                 .consequence = "flanks pit before the finish: wider or larger "
                                                "gears, less torque"},
                                {1, 1}));
-        into.push_back(at_most({.id = "gear.root",
-                                .about = about,
-                                .words = "root life used this event",
-                                .value = used.root_share,
-                                .consequence = "a tooth can break: larger module, wider gear, less "
-                                               "shock"},
-                               {1, 1}));
+        into.push_back(at_most(
+            {.id = "gear.root",
+             .about = about,
+             .words = std::string("root life used this event") + beyond_static(gear.bin_root_share),
+             .value = used.root_share,
+             .consequence = "a tooth can break: larger module, wider gear, less "
+                            "shock"},
+            {1, 1}));
         into.push_back(
             at_most({.id = "gear.peak_root",
                      .about = about,
@@ -69,9 +79,11 @@ void check_teeth(const Prepared& prepared, const Checked& found, std::vector<Che
                                {1, never}));
     }
     if (found.flanks.calculated) {
+        const std::string hotter =
+            found.flanks.above_ceiling ? ", at 160 degC: it runs hotter, with less" : "";
         into.push_back(at_least({.id = "gears.scuffing",
                                  .about = "gears",
-                                 .words = "margin against scuffing",
+                                 .words = "margin against scuffing" + hotter,
                                  .value = found.flanks.S_B,
                                  .consequence = "flanks may weld and tear: cooler oil, an oil of "
                                                 "higher load stage, smoother flanks"},
@@ -80,7 +92,7 @@ void check_teeth(const Prepared& prepared, const Checked& found, std::vector<Che
             const double limit = setup.gears.ground ? film_limit_ground : film_limit_other;
             into.push_back(at_least({.id = "gears.film",
                                      .about = "gears",
-                                     .words = "oil film over roughness of the flanks",
+                                     .words = "oil film over roughness of the flanks" + hotter,
                                      .value = found.flanks.film_ratio,
                                      .consequence = "flanks wear and grow grey: smoother flanks or "
                                                     "thicker, cooler oil"},

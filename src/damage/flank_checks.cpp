@@ -21,6 +21,7 @@ constexpr double largest_S_B = 100;
 struct Hottest {
     double oil_degC = -oil_ceiling_degC;
     double steel_degC = -oil_ceiling_degC;
+    bool above_ceiling = false;  ///< either was hotter than it is followed
 };
 
 Hottest hottest(const Setup& setup, const EventHeat& heat, std::size_t leg) {
@@ -31,6 +32,9 @@ Hottest hottest(const Setup& setup, const EventHeat& heat, std::size_t leg) {
         out.oil_degC = std::max(out.oil_degC, std::min(sample.nodes.oil_degC, oil_ceiling_degC));
         out.steel_degC =
             std::max(out.steel_degC, std::min(sample.nodes.steel_degC, oil_ceiling_degC));
+        out.above_ceiling =
+            out.above_ceiling ||
+            std::max(sample.nodes.oil_degC, sample.nodes.steel_degC) > oil_ceiling_degC;
     }
     return out;
 }
@@ -164,6 +168,7 @@ FlankChecks flank_checks(const Prepared& prepared, const EventHeat& heat) {
                 if (loads.legs[leg].train != train) continue;
                 const Hottest hot = hottest(setup, heat, leg);
                 if (hot.oil_degC <= -oil_ceiling_degC) continue;
+                result.above_ceiling = result.above_ceiling || hot.above_ceiling;
                 for (const BinLoads& bin : loads.legs[leg].bins)
                     checks.look(bin.bin, setup.event.legs[leg].overload, hot, result);
             }

@@ -31,15 +31,24 @@ public:
         const double root = cycles * stress.root_damage;
         side.flank_share += flank;
         side.root_share += root;
+        const double S_H = stress.limit_H_MPa / stress.sigma_H_MPa;
+        if (gear_.S_H == 0 || S_H < gear_.S_H) {
+            gear_.S_H = S_H;
+            gear_.sigma_H_MPa = stress.sigma_H_MPa;
+        }
+        const double S_F = stress.limit_F_MPa / stress.sigma_F_MPa;
+        if (gear_.S_F == 0 || S_F < gear_.S_F) {
+            gear_.S_F = S_F;
+            gear_.sigma_F_MPa = stress.sigma_F_MPa;
+        }
+        gear_.bin_flank_share = std::max(gear_.bin_flank_share, stress.flank_of_static);
+        gear_.bin_root_share = std::max(gear_.bin_root_share, stress.root_of_static);
         const double most = std::max(flank, root);
         // Without damage anywhere the bin of highest flank stress is shown.
-        if (most < most_damage_ || (most == 0 && stress.sigma_H_MPa <= gear_.sigma_H_MPa)) return;
+        if (most < most_damage_ || (most == 0 && stress.sigma_H_MPa <= shown_H_MPa_)) return;
         most_damage_ = most;
+        shown_H_MPa_ = stress.sigma_H_MPa;
         gear_.K_v = K_v;
-        gear_.sigma_H_MPa = stress.sigma_H_MPa;
-        gear_.sigma_F_MPa = stress.sigma_F_MPa;
-        gear_.S_H = stress.limit_H_MPa / stress.sigma_H_MPa;
-        gear_.S_F = stress.limit_F_MPa / stress.sigma_F_MPa;
     }
     void add_peak(bool drive_side, const GearStress& stress, double times) {
         ToothSide& side = drive_side ? gear_.drive : gear_.coast;
@@ -52,6 +61,7 @@ public:
 private:
     GearDamage& gear_;
     double most_damage_ = 0;
+    double shown_H_MPa_ = 0;
 };
 
 double times_run(const Setup& setup, std::size_t leg) {

@@ -130,7 +130,8 @@ Intervals intervals(const Setup& setup, const Wear& wear) {
            reliability(wear, opening + result.remaining_events + 1) / reached >=
                setup.aims.rebuild_reliability)
         ++result.remaining_events;
-    result.decided_by = weakest(setup, wear, opening);
+    // Beyond the cap no part is the one that opens the case.
+    if (!result.fatigue_beyond) result.decided_by = weakest(setup, wear, opening);
     return result;
 }
 

@@ -77,9 +77,13 @@ struct Used {
         terms;  ///< drive flank, drive root, coast flank, coast root
     std::vector<std::string> peak_flank;
     std::vector<std::string> peak_root;
-    std::string shown_mesh;
-    std::string shown_at;
-    int shown_side = 1;
+    std::vector<std::string> bin_flank;
+    std::vector<std::string> bin_root;
+    std::vector<std::string> S_H;
+    std::vector<std::string> S_F;
+    std::string K_v;  ///< address of the one that is shown
+    std::string sigma_H;
+    std::string sigma_F;
 };
 
 class TrainTeeth {
@@ -188,15 +192,26 @@ private:
             take(used, side, place,
                  fmt::format("{} * abs([{}.speed_ratio])", turns,
                              shaft_part(gather_, index_, static_cast<int>(side.shaft))));
-            for (const GearDamage& gear : gather_.answer.fitted.checked.gears)
-                if (gear.set == (index_ > 0 ? train_.set : "") &&
-                    gear.shaft == train_.shafts[side.shaft].name && gear.K_v == stress.K_v &&
-                    gear.sigma_H_MPa == side.stress.sigma_H_MPa &&
-                    gear.sigma_F_MPa == side.stress.sigma_F_MPa && used.shown_at.empty()) {
-                    used.shown_mesh = place.part;
-                    used.shown_at = place.at;
-                    used.shown_side = side.number;
-                }
+            const auto at = [&](const std::string& member) {
+                return fmt::format("[{}.{}@{}]", place.part, member, place.at);
+            };
+            const std::string H = at(fmt::format("sigma_H{}_MPa", side.number));
+            const std::string F = at(fmt::format("sigma_F{}_MPa", side.number));
+            const std::string limit_F = at(fmt::format("limit_F{}_MPa", side.number));
+            used.S_H.push_back(at("limit_H_MPa") + " / " + H);
+            used.S_F.push_back(limit_F + " / " + F);
+            used.bin_flank.push_back("(" + H + " / " + at("limit_H_MPa") + " / 1.6)^2");
+            used.bin_root.push_back(F + " / " + limit_F + " / 2.5");
+            for (const GearDamage& gear : gather_.answer.fitted.checked.gears) {
+                if (gear.set != (index_ > 0 ? train_.set : "") ||
+                    gear.shaft != train_.shafts[side.shaft].name)
+                    continue;
+                if (gear.K_v == stress.K_v && used.K_v.empty()) used.K_v = at("K_v");
+                if (gear.sigma_H_MPa == side.stress.sigma_H_MPa && used.sigma_H.empty())
+                    used.sigma_H = H;
+                if (gear.sigma_F_MPa == side.stress.sigma_F_MPa && used.sigma_F.empty())
+                    used.sigma_F = F;
+            }
         }
     }
 
@@ -246,21 +261,16 @@ private:
             extreme_of("max", used.peak_flank), no_blow);
         add("peak_root_share", gear.peak_root_share, quantity("gear_damage", "peak_root_share"),
             extreme_of("max", used.peak_root), no_blow);
-        if (used.shown_at.empty()) return;
-        const auto at = [&](const std::string& member) {
-            return fmt::format("[{}.{}@{}]", used.shown_mesh, member, used.shown_at);
-        };
-        const int side = used.shown_side;
         const auto shown = [&](const char* member, double value, const std::string& formula) {
-            add(member, value, quantity("gear_damage", member), formula, "");
+            if (!formula.empty()) add(member, value, quantity("gear_damage", member), formula, "");
         };
-        const std::string H = at(fmt::format("sigma_H{}_MPa", side));
-        const std::string F = at(fmt::format("sigma_F{}_MPa", side));
-        shown("K_v", gear.K_v, at("K_v"));
-        shown("sigma_H_MPa", gear.sigma_H_MPa, H);
-        shown("sigma_F_MPa", gear.sigma_F_MPa, F);
-        shown("S_H", gear.S_H, at("limit_H_MPa") + " / " + H);
-        shown("S_F", gear.S_F, at(fmt::format("limit_F{}_MPa", side)) + " / " + F);
+        shown("bin_flank_share", gear.bin_flank_share, extreme_of("max", used.bin_flank));
+        shown("bin_root_share", gear.bin_root_share, extreme_of("max", used.bin_root));
+        shown("K_v", gear.K_v, used.K_v);
+        shown("sigma_H_MPa", gear.sigma_H_MPa, used.sigma_H);
+        shown("sigma_F_MPa", gear.sigma_F_MPa, used.sigma_F);
+        shown("S_H", gear.S_H, extreme_of("min", used.S_H));
+        shown("S_F", gear.S_F, extreme_of("min", used.S_F));
     }
 
     const Gather& gather_;
