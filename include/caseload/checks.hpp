@@ -64,8 +64,16 @@ struct Members<Checked> {
 
 /// A lip runs hotter than what it seals by this while the shaft turns: 20 to 60 K, from memory.
 inline constexpr double lip_rise_K = 30;
-/// Temperature a lip material stands all day.
-double lip_limit_degC(SealMaterial material);
+/// Above the limit of its sump a seal is looked at when the case is opened, from so much above it
+/// on it is watched. Judgement.
+inline constexpr double seal_look_K = 10;
+
+struct SealLimits {
+    double sump_degC;  ///< of the oil or the case it sits in
+    double lip_degC;   ///< of the lip itself, for a short time
+};
+/// What a lip of this material stands, in gear oil with or without extreme-pressure additives.
+SealLimits seal_limits(SealMaterial material, bool ep_additive);
 
 Checked check_case(const Prepared& prepared, const EventHeat& heat, const Damage& damage);
 

@@ -34,7 +34,8 @@ struct Wear {
     double peak_oil_degC = 0;
     double driving_h = 0;
     bool seat_loose_hot = false;
-    bool seal_over_limit = false;
+    bool seal_over_limit = false;  ///< watched: new after the event
+    bool seal_to_look_at = false;  ///< up to 10 K above the limit of its sump
 };
 Wear wear_of(const Setup& setup, const EventHeat& heat, const Damage& damage,
              const Checked& checked);

@@ -77,17 +77,23 @@ private:
         double loose_above_degC = none_degC;
         for (const SeatResult& seat : likely_.checked.seats)
             loose_above_degC = std::min(loose_above_degC, seat.loose_above_degC);
-        double least_lip_degC = none_degC;
-        for (const SealInput& seal : setup_.seals)
-            least_lip_degC = std::min(least_lip_degC, lip_limit_degC(seal.material));
+        double look_above_degC = none_degC;  // of oil and housing
+        double over_above_degC = none_degC;
+        for (const SealInput& seal : setup_.seals) {
+            const SealLimits limits = seal_limits(seal.material, setup_.oil.ep_additive);
+            look_above_degC = std::min(look_above_degC, limits.sump_degC);
+            over_above_degC = std::min(
+                {over_above_degC, limits.sump_degC + seal_look_K, limits.lip_degC - lip_rise_K});
+        }
         for (const DrawResult& draw : draws_) {
             wear.peak_oil_degC = draw.peak_oil_degC;
             wear.oil_dose = draw.oil_dose;
             wear.bearing_share = draw.life_share;
             wear.teeth = draw.teeth;
             wear.seat_loose_hot = draw.peak_housing_degC > loose_above_degC;
-            wear.seal_over_limit =
-                std::max(draw.peak_oil_degC, draw.peak_housing_degC) + lip_rise_K > least_lip_degC;
+            const double sump_degC = std::max(draw.peak_oil_degC, draw.peak_housing_degC);
+            wear.seal_over_limit = sump_degC > over_above_degC;
+            wear.seal_to_look_at = sump_degC > look_above_degC;
             const Intervals due = intervals(setup_, wear);
             change_oil.push_back(due.change_oil.after_events);
             look.push_back(due.look.after_events);

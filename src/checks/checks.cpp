@@ -19,7 +19,7 @@ int rank(const Check& check) {
 
 /// What a case does not survive comes before what wears it. Judgement.
 int weight(const Check& check) {
-    static const std::array<std::string_view, 17> order{"seat.cold",
+    static const std::array<std::string_view, 20> order{"seat.cold",
                                                         "gear.root",
                                                         "gear.peak_root",
                                                         "bearing.life",
@@ -28,7 +28,10 @@ int weight(const Check& check) {
                                                         "seat.hot",
                                                         "seat.play",
                                                         "bearing.dent",
+                                                        "seal.material",
+                                                        "seal.sump",
                                                         "seal.lip",
+                                                        "bearing.ring",
                                                         "gears.scuffing",
                                                         "gear.peak_flank",
                                                         "bearing.speed",
@@ -60,6 +63,12 @@ Check at_most(Check check, const CheckLimits& limits) {
     if (check.verdict == "stop") check.limit = limits.stop;
     if (check.verdict == "fine") check.consequence.clear();
     return check;
+}
+
+void no_higher_than(double ceiling_degC, Check& check) {
+    if (check.value <= ceiling_degC) return;
+    check.value = ceiling_degC;
+    check.words += ", above";
 }
 
 double fastest_rpm(const Loads& loads, std::size_t shaft) {

@@ -21,6 +21,9 @@ Check at_least(Check check, const CheckLimits& limits);
 /// Judges a value that must not rise above its limits.
 Check at_most(Check check, const CheckLimits& limits);
 
+/// Judged as it is; printed no higher than the ceiling allows.
+void no_higher_than(double ceiling_degC, Check& check);
+
 /// Fastest bin of a shaft.
 double fastest_rpm(const Loads& loads, std::size_t shaft);
 

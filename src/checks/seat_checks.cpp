@@ -12,24 +12,6 @@ bool loose(const SeatAt& at) {
 
 }  // namespace
 
-// Source: a general elastomer guide, continuous limits: NBR 120, HNBR and ACM 150, FKM and VMQ 200,
-// PTFE 260. Others give nitrile 100 in gear oil, from memory: sources disagree.
-double lip_limit_degC(SealMaterial material) {
-    switch (material) {
-        case SealMaterial::NBR:
-            return 120;
-        case SealMaterial::HNBR:
-        case SealMaterial::ACM:
-            return 150;
-        case SealMaterial::FKM:
-        case SealMaterial::VMQ:
-            return 200;
-        case SealMaterial::PTFE:
-            return 260;
-    }
-    return 120;
-}
-
 void check_seats(const Checked& found, std::vector<Check>& into) {
     for (const SeatResult& seat : found.seats) {
         const std::string about = "bearing." + seat.bearing + ".seat";
@@ -68,35 +50,6 @@ void check_seats(const Checked& found, std::vector<Check>& into) {
                                      .consequence = "the bearing can run without play and seize: a "
                                                     "larger clearance class, less interference"},
                                     {0, -never}));
-    }
-}
-
-void check_seals(const Prepared& prepared, const EventHeat& heat, std::vector<Check>& into) {
-    const Setup& setup = *prepared.setup;
-    double hottest_degC = prepared.start_degC;
-    for (const Sample& sample : heat.samples) {
-        const auto leg =
-            static_cast<std::size_t>(setup.event.run[static_cast<std::size_t>(sample.run)]);
-        const double turning_K = setup.event.legs[leg].kind == LegKind::drive ? lip_rise_K : 0;
-        hottest_degC = std::max(
-            hottest_degC, std::max(sample.nodes.oil_degC, sample.nodes.housing_degC) + turning_K);
-    }
-    for (const SealInput& seal : setup.seals) {
-        const double limit_degC = lip_limit_degC(seal.material);
-        Check lip = at_most({.id = "seal.lip",
-                             .about = "seal." + seal.name,
-                             .words = "hottest lip",
-                             .value = hottest_degC,
-                             .unit = "degC",
-                             .consequence = "the lip hardens and leaks: a hotter material, and a "
-                                            "new seal after this event"},
-                            {limit_degC, never});
-        // Judged as it is; told no higher than the ceiling allows.
-        if (lip.value > oil_ceiling_degC + lip_rise_K) {
-            lip.value = oil_ceiling_degC + lip_rise_K;
-            lip.words = "hottest lip, above";
-        }
-        into.push_back(std::move(lip));
     }
 }
 

@@ -82,9 +82,12 @@ Wear wear_of(const Setup& setup, const EventHeat& heat, const Damage& damage,
         if (setup.event.legs[static_cast<std::size_t>(run.leg)].kind == LegKind::drive)
             wear.driving_h += h_from_s(run.end_s - run.start_s);
     for (const Check& check : checked.checks) {
+        wear.seal_to_look_at =
+            wear.seal_to_look_at || (check.id == "seal.sump" && check.verdict == "shown");
         if (check.verdict != "watch" && check.verdict != "stop") continue;
         wear.seat_loose_hot = wear.seat_loose_hot || check.id == "seat.hot";
-        wear.seal_over_limit = wear.seal_over_limit || check.id == "seal.lip";
+        wear.seal_over_limit =
+            wear.seal_over_limit || check.id == "seal.lip" || check.id == "seal.sump";
     }
     return wear;
 }
@@ -110,6 +113,7 @@ Intervals intervals(const Setup& setup, const Wear& wear) {
         earlier(result.change_oil, 1, "oil above its stop limit");
     if (wear.oil_dose > 0)
         earlier(result.change_oil, std::floor(oil_dose_limit / wear.oil_dose), "oil oxidation");
+    if (wear.seal_to_look_at) earlier(result.look, 1, "a seal above its limit");
     if (wear.seat_loose_hot) earlier(result.look, 1, "a seat is loose when hot");
     const double most = std::min(most_events, most_hours / wear.driving_h);
     double events = 0;

@@ -118,19 +118,19 @@ std::string idle_share(const Gather& gather, const std::string& about) {
     return "(" + sum_of(idle) + ") / (" + sum_of(driving) + ")";
 }
 
-/// The hottest of oil and housing in the event, warmed further where a shaft turns under the lip.
-std::string hottest_lip(const Gather& gather) {
+/// The hottest of oil and housing in the event, the lip warmed further where its shaft turns.
+std::string hottest_seal(const Gather& gather, bool lip) {
     const auto& runs = gather.answer.fitted.event.runs;
     std::vector<std::string> hottest{"[event.start_degC]"};
     for (std::size_t k = 0; k < runs.size(); ++k) {
         const LegInput& leg = gather.setup.event.legs[static_cast<std::size_t>(runs[k].leg)];
-        const std::string rise = leg.kind == LegKind::drive ? " + 30" : "";
+        const std::string rise = lip && leg.kind == LegKind::drive ? " + 30" : "";
         if (k == 0) hottest.push_back("[event.start_degC]" + rise);
         hottest.push_back(
             fmt::format("max([event.hottest_oil_degC@{0}], [event.hottest_housing_degC@{0}]){1}",
                         run_at(k), rise));
     }
-    return "min(" + extreme_of("max", hottest) + ", 160 + 30)";
+    return "min(" + extreme_of("max", hottest) + (lip ? ", 160 + 30)" : ", 160)");
 }
 
 std::string formula_of(const Gather& gather, const Check& check, int& mesh) {
@@ -162,7 +162,10 @@ std::string formula_of(const Gather& gather, const Check& check, int& mesh) {
     if (check.id == "shaft.end_play") return one + "end_play_hot_mm]";
     if (check.id == "shaft.end_play_cold") return one + "end_play_cold_mm]";
     if (check.id == "bearing.least_load") return idle_share(gather, check.about);
-    if (check.id == "seal.lip") return hottest_lip(gather);
+    if (check.id == "seal.sump") return hottest_seal(gather, false);
+    if (check.id == "seal.lip") return hottest_seal(gather, true);
+    if (check.id == "seal.material") return "[shared.ep_additive]";
+    if (check.id == "bearing.ring") return "min(" + one + "worst_film_degC], 160)";
     if (check.id == "bearing.life") return one + "life_share]";
     if (check.id == "bearing.dent") return one + "C_0_N] / " + one + "dent_P_0_N]";
     if (check.id == "bearing.rating_share") return one + "P_largest_N] / " + one + "C_N]";
