@@ -47,14 +47,22 @@ double deep_groove_ball_mm(std::string_view series, const Size& size) {
     return (size.bore_mm > 20 ? 0.30 : 0.28) * height_mm;
 }
 
-double spread_of(BearingKind kind, bool thin) {
-    if (thin) return 0.25;
+/// Share of C of a ball bearing that a thin ring leaves.
+double thin_reduction(std::string_view series) {
+    return series == "thin" ? 0.85 : series == "160" ? 0.9 : 1;
+}
+
+double spread_of(BearingKind kind, std::string_view series) {
+    // No table of angular contact or four-point bearings of other series was found. Judgement.
+    if (kind == BearingKind::angular_contact_ball || kind == BearingKind::four_point_ball)
+        return series == "02" || series == "03" ? 0.25 : 0.40;
+    if (series == "thin" || series == "160") return 0.25;
     switch (kind) {
         case BearingKind::deep_groove_ball:
             return 0.08;
         case BearingKind::angular_contact_ball:
-            return 0.05;
         case BearingKind::four_point_ball:
+            break;
         case BearingKind::cylindrical_roller:
             return 0.15;
         case BearingKind::tapered_roller:
@@ -77,7 +85,7 @@ Estimate estimate(BearingKind kind, const Size& size, std::optional<double> cont
     result.D_pw_mm = (size.bore_mm + size.outside_mm) / 2;
     result.within_tested = size.bore_mm >= 45;
     result.thin = result.series == "thin" || result.series == "160";
-    result.spread = spread_of(kind, result.thin);
+    result.spread = spread_of(kind, result.series);
     const double height_mm = size.outside_mm - size.bore_mm;
     double reduction = 1;
     switch (kind) {
@@ -86,15 +94,16 @@ Estimate estimate(BearingKind kind, const Size& size, std::optional<double> cont
             // Assembly limit of a bearing without filling slot: the balls cover 193 degrees.
             const double pitch_rad = 2 * std::asin(result.D_w_mm / result.D_pw_mm);
             result.Z = static_cast<int>(std::floor(1 + rad_from_deg(193) / pitch_rad));
-            reduction = result.series == "thin" ? 0.85 : result.series == "160" ? 0.9 : 1;
+            reduction = thin_reduction(result.series);
             break;
         }
         case BearingKind::angular_contact_ball:
         case BearingKind::four_point_ball:
             result.contact_angle_deg =
                 contact_angle_deg.value_or(kind == BearingKind::four_point_ball ? 35 : 40);
-            result.D_w_mm = 0.3175 * height_mm;
+            result.D_w_mm = deep_groove_ball_mm(result.series, size);
             result.Z = count_in_row({0.90, result.D_w_mm / result.D_pw_mm});
+            reduction = thin_reduction(result.series);
             break;
         case BearingKind::cylindrical_roller: {
             const bool heavy = result.series == "03";

@@ -2,7 +2,9 @@
 #include "caseload/formulas/bearing_estimate.hpp"
 
 #include "caseload/error.hpp"
+#include "caseload/formulas/iso_281_ratings.hpp"
 #include "caseload/tables.hpp"
+#include "caseload/units.hpp"
 #include "support.hpp"
 
 #include <array>
@@ -185,6 +187,44 @@ TEST_CASE("bearing-proportions fit: angular contact and four-point") {
     CHECK_THROWS_AS((void)of(BK::angular_contact_ball, {110, 200, 38}, 70), Error);
 }
 
+TEST_CASE(
+    "bearing-proportions fit: angular contact and four-point balls outside series 02 and 03") {
+    // The ball of a deep groove bearing of that size, its reductions of C, more balls in the row.
+    for (const Size& size : {Size{110, 170, 28}, Size{110, 170, 19}, Size{110, 150, 20},
+                             Size{110, 200, 53}, Size{40, 80, 18}}) {
+        const Estimate ball = of(BK::deep_groove_ball, size);
+        for (const BK kind : {BK::angular_contact_ball, BK::four_point_ball}) {
+            const Estimate e = of(kind, size);
+            CAPTURE(e.series);
+            CHECK(e.D_w_mm == ball.D_w_mm);
+            CHECK(e.Z > ball.Z);
+            CHECK(e.spread == (e.series == "02" || e.series == "03" ? 0.25 : 0.40));
+        }
+    }
+    // k (D - d): series 10 0.3025, thin 0.265, 160 0.68 B; it was 0.3175 for all.
+    CHECK(of(BK::angular_contact_ball, {110, 170, 28}).D_w_mm == rel(18.15, 1e-12));
+    CHECK(of(BK::angular_contact_ball, {110, 150, 20}).D_w_mm == rel(10.6, 1e-12));
+    CHECK(of(BK::angular_contact_ball, {110, 170, 19}).D_w_mm == rel(12.92, 1e-12));
+    // C of the thin ones by 0.85 and 0.90, C0 whole.
+    const auto whole_N = [](const Estimate& e) {
+        return iso_281::ball_rating_N({.D_w_mm = e.D_w_mm,
+                                       .D_pw_mm = e.D_pw_mm,
+                                       .cos_alpha = std::cos(rad_from_deg(e.contact_angle_deg)),
+                                       .Z = e.Z,
+                                       .b_m = 1.3});
+    };
+    for (const BK kind : {BK::angular_contact_ball, BK::four_point_ball}) {
+        const Estimate thin = of(kind, {110, 150, 20});
+        const Estimate flat = of(kind, {110, 170, 19});
+        const Estimate light = of(kind, {110, 170, 28});
+        CHECK(thin.C_N == rel(0.85 * whole_N(thin), 1e-12));
+        CHECK(flat.C_N == rel(0.90 * whole_N(flat), 1e-12));
+        CHECK(light.C_N == rel(whole_N(light), 1e-12));
+    }
+    CHECK(of(BK::angular_contact_ball, {110, 200, 38}).spread == 0.25);
+    CHECK(of(BK::four_point_ball, {110, 240, 50}).spread == 0.25);
+}
+
 TEST_CASE("bearing-proportions fit: spherical, from the inside of one bearing") {
     // Harris, 85x180x60: rollers 25 x 20.762 mm, 14 a row, pitch 135.077 mm, 12 deg; from memory.
     const Estimate e = of(BK::spherical_roller, {85, 180, 60}, 12);
@@ -206,8 +246,8 @@ TEST_CASE("bearing-proportions fit: how far off each kind may be") {
     // As the header says of the textbook tables; tests above hold each kind to it.
     CHECK(of(BK::deep_groove_ball, {110, 170, 28}).spread == 0.08);
     CHECK(of(BK::deep_groove_ball, {110, 150, 20}).spread == 0.25);
-    CHECK(of(BK::angular_contact_ball, {110, 200, 38}).spread == 0.05);
-    CHECK(of(BK::four_point_ball, {110, 200, 38}).spread == 0.15);
+    CHECK(of(BK::angular_contact_ball, {110, 200, 38}).spread == 0.25);
+    CHECK(of(BK::four_point_ball, {110, 170, 28}).spread == 0.40);
     CHECK(of(BK::cylindrical_roller, {110, 170, 28}).spread == 0.15);
     CHECK(of(BK::tapered_roller, {110, 170, 38}).spread == 0.20);
     CHECK(of(BK::spherical_roller, {85, 180, 60}).spread == 0.30);

@@ -29,7 +29,7 @@ struct Estimate {
     double C_u_N;  ///< fatigue load limit from C_0_N
     double f_0;    ///< ISO 76; balls only
     std::string_view series;
-    bool thin;           ///< thin section: least certain; the C of deep groove bearings is reduced
+    bool thin;           ///< thin section: least certain; the C of ball bearings is reduced
     bool within_tested;  ///< the proportions were tested from 45 mm bore
     double spread;       ///< share of C the rule may be off, either way
 };
@@ -40,7 +40,7 @@ struct Estimate {
 ///                          < 0.98 02 (22 if B/(D - d) > 0.50); else 03
 ///     deep groove  D_w = k (D - d), k 0.3175 (02, 03), 0.3025 (10), 0.265 (thin),
 ///                  160: 0.68 B;  Z from a 193 deg filling angle
-///     angular      D_w = 0.3175 (D - d), Z = 90 % of a full row;  four-point the same
+///     angular      D_w as deep groove, Z = 90 % of a full row;  four-point the same
 ///     cylindrical  D_we = 0.25 (D - d), L_we 0.53 B (10, 02), 0.62 B (03), 0.60 B (22), Z 70, 72 %
 ///     tapered      D_we = 0.25 (D - d), L_we = 0.75 C / cos a, Z = 90 % of a full row; cup width C
 ///                  from the size table, outside it 0.77 T
@@ -49,9 +49,12 @@ struct Estimate {
 /// Given    contact angle: absent 40 deg angular contact, 35 four-point, 16 tapered, 10 spherical.
 /// Note     b_m 1.3 ball, 1.1 roller, 1.15 spherical. Below 45 mm bore k falls to 0.30 and 0.28.
 /// The 160 test stops
-///          at 0.98: a 03 bearing can be as slender. C of the thin series times 0.85, 160 0.9.
+///          at 0.98: a 03 bearing can be as slender. C of ball bearings of the thin series times
+///          0.85, 160 0.9.
 ///          Against textbook tables: deep groove 02, 03, 10 mostly within 4 %, worst 8 %;
-///          cylindrical +-15 %; tapered +-20 %; four-point as angular contact, not tested: 15 %.
+///          cylindrical +-15 %; tapered +-20 %; angular contact of series 02 4.5 %. No table of
+///          other angular contact or of four-point bearings was found: within 25 % in series 02 and
+///          03, 40 % outside, judgement.
 ///          Spherical: the inside of one bearing, 85x180x60 mm (Harris, from memory: 25 mm rollers
 ///          20.762 mm long, 14 a row, 12 deg), taken for all; 30 %, judgement.
 /// Source   bearing-proportions, fit
