@@ -139,10 +139,15 @@ TEST_CASE("core rating: random cores, fitted or not, and what complete prints of
 
 TEST_CASE("core rating: none is printed that does not say the core") {
     // So large that its heat is all its oil can carry, and so small that the key refuses its heat.
-    for (const std::string size : {"1500x1500x400 mm", "20x15x20 mm"}) {
+    // A tube-fin core counts with its hoses only against the fill.
+    for (const auto& [size, construction] :
+         {std::pair<std::string, std::string>{"1500x1500x400 mm", "tube-fin"},
+          {"20x15x20 mm", "plate-fin"}}) {
         CAPTURE(size);
         const ReadSetup read =
-            read_setup(truck + "cooler.fit = true\ncooler.core = \"" + size + "\"\n", "t.toml", {});
+            read_setup(truck + "cooler.fit = true\ncooler.core = \"" + size +
+                           "\"\ncooler.construction = \"" + construction + "\"\n",
+                       "t.toml", {});
         CHECK(entry(read, "cooler.rating.heat") == nullptr);
         CHECK(read.setup.cooler.conductance_WpK > 0);
         const std::string text = completed_text(read);

@@ -20,14 +20,13 @@ namespace {
 constexpr double step = 1e-3;
 constexpr double largest_move_K = 0.2;
 
-/// Hottest oil of the event; what is above the ceiling is not told and counts as there.
+/// Hottest oil of the event; what is above the ceiling is not printed and counts as there.
 double oil_degC(const Setup& setup) {
     return std::min(event_heat(prepare(setup), {}).peak_oil_degC, oil_ceiling_degC);
 }
 
 /// Moves an entry by 0.1 % to both sides of a place; how many setups stayed below the ceiling.
-int moves_little(const Setup& setup, double at,
-                 const std::function<void(Setup&, double)>& enter) {
+int moves_little(const Setup& setup, double at, const std::function<void(Setup&, double)>& enter) {
     const auto degC = [&](double value) {
         Setup moved = setup;
         enter(moved, value);
@@ -50,9 +49,8 @@ TEST_CASE("jumps: a gear that begins to dip") {
         // Depth of the lowest tip circle at which the first pitch circle meets the oil.
         const std::vector<double> at_zero_mm = pitch_depths_mm(train, 0);
         const double meets_mm = -*std::max_element(at_zero_mm.begin(), at_zero_mm.end());
-        told += moves_little(setup, meets_mm, [](Setup& s, double depth_mm) {
-            s.lubrication.depth_mm = depth_mm;
-        });
+        told += moves_little(setup, meets_mm,
+                             [](Setup& s, double depth_mm) { s.lubrication.depth_mm = depth_mm; });
     }
     CHECK(told > 20);
 }
@@ -67,8 +65,8 @@ TEST_CASE("jumps: spur teeth and the smallest helix") {
         setup.gears.helix_angle_deg = 0.01;
         CHECK(std::fabs(oil_degC(setup) - spur_degC) < largest_move_K);
         // And where the teeth overlap whole.
-        const double overlaps_deg = deg_from_rad(
-            std::asin(pi * setup.gears.module_mm / setup.gears.face_width_mm));
+        const double overlaps_deg =
+            deg_from_rad(std::asin(pi * setup.gears.module_mm / setup.gears.face_width_mm));
         try {  // not every sum of teeth meshes at that helix
             setup.gears.helix_angle_deg = overlaps_deg * (1 + step);
             static_cast<void>(prepare(setup));
@@ -86,9 +84,8 @@ TEST_CASE("jumps: face width over module") {
     for (Setup setup : some(103, 50)) {
         setup.lubrication.method = Method::scavenged;
         for (const double modules : {5, 6, 7})
-            told += moves_little(setup, modules * setup.gears.module_mm, [](Setup& s, double mm) {
-                s.gears.face_width_mm = mm;
-            });
+            told += moves_little(setup, modules * setup.gears.module_mm,
+                                 [](Setup& s, double mm) { s.gears.face_width_mm = mm; });
     }
     CHECK(told > 60);
 }
@@ -109,9 +106,9 @@ TEST_CASE("jumps: the range of churning as a gear passes 25 m/s") {
         for (const LegLoads& one : loads.legs)
             if (leg == nullptr && !one.bins.empty()) leg = &one;
         REQUIRE(leg != nullptr);
-        const auto longest =
-            std::max_element(leg->bins.begin(), leg->bins.end(),
-                             [](const auto& a, const auto& b) { return a.bin.share < b.bin.share; });
+        const auto longest = std::max_element(
+            leg->bins.begin(), leg->bins.end(),
+            [](const auto& a, const auto& b) { return a.bin.share < b.bin.share; });
         const double v_mps = radps_from_rpm(longest->bin.speed_rpm) *
                              m_from_mm(loads.train.shafts.front().pitch_diameter_mm) / 2;
         const double scale = changenet::tested_speed_mps / v_mps;

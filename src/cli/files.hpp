@@ -30,9 +30,9 @@ void print(const std::string& text);
 void write_file(const std::string& path, const std::string& text);
 
 /// Work shared by threads, the calling one among them: results are kept by number, so the count of
-/// threads changes nothing. More than there are cores (0: unknown) would only take memory and are not
-/// started; those the system does not start are done without. A piece whose memory
-/// ran out is done again when the others have ended. Throws what the first piece that failed threw.
+/// threads changes nothing. More than there are cores (0: unknown) would only take memory and are
+/// not started; those the system does not start are done without. A piece whose memory ran out is
+/// done again when the others have ended. Throws what the first piece that failed threw.
 ForEach on_threads(unsigned threads, unsigned cores = std::thread::hardware_concurrency());
 
 }  // namespace caseload

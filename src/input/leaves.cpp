@@ -79,9 +79,9 @@ private:
         const int begin = static_cast<int>(region.begin.column);
         const int line = static_cast<int>(region.begin.line);
         // Counted only where it is needed: a value of the command line may be long.
-        const int width =
-            one_line ? static_cast<int>(region.end.column) - begin
-                     : static_cast<int>(count_characters(source_.line(line))) - begin + 1;
+        const int width = one_line
+                              ? static_cast<int>(region.end.column) - begin
+                              : static_cast<int>(count_characters(source_.line(line))) - begin + 1;
         return {line, begin, std::max(width, 1)};
     }
 
@@ -91,8 +91,7 @@ private:
         value.where = spot(at);
         if (const auto* text = node.as_string()) {
             value.kind = Value::Kind::text;
-            const std::string_view ratio =
-                has_ratios_ ? ratio_at(source_, at) : std::string_view();
+            const std::string_view ratio = has_ratios_ ? ratio_at(source_, at) : std::string_view();
             value.text = ratio.empty() ? text->get() : std::string(ratio);
         } else if (const auto* integer = node.as_integer()) {
             value.kind = Value::Kind::integer;

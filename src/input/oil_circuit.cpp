@@ -4,6 +4,7 @@
 #include "input/fields.hpp"
 #include "input/steel.hpp"
 
+#include "caseload/figures.hpp"
 #include "caseload/units.hpp"
 
 #include <fmt/format.h>
@@ -90,9 +91,9 @@ public:
         if (free_L_ <= 0) {
             from_.problem_at(
                 {"housing.size", "housing.wall"},
-                fmt::format("housing.size: gears and shafts of {:.3g} L have no room in "
-                            "the {:.3g} L inside",
-                            steel_L(setup_), inside_L(setup_.housing)),
+                fmt::format("housing.size: gears and shafts of {} L have no room in "
+                            "the {} L inside",
+                            figures(steel_L(setup_), 3), figures(inside_L(setup_.housing), 3)),
                 "check housing.size, housing.wall, gears.face_width and the teeth");
             return;
         }
@@ -100,20 +101,19 @@ public:
             too_small(
                 least_L_ > least_in_case_L
                     ? fmt::format(
-                          "{}: {} alone hold {:.2g} L, and {:g} L is wanted in the case", entered_,
+                          "{}: {} alone hold {} L, and {:g} L is wanted in the case", entered_,
                           from_.text("cooler.construction") == "tube-fin" ? "the hoses to the core"
                                                                           : "core and hoses",
-                          least_L_ - least_in_case_L, least_in_case_L)
+                          figures(least_L_ - least_in_case_L, 2), least_in_case_L)
                     : fmt::format("{}: {:g} L is wanted in the case", entered_, least_in_case_L));
         else if (fill_L_ > free_L_)
             from_.problem_at({"oil.fill", "housing.size"},
-                             fmt::format("{}: beside its gears the housing has room for {:.3g} L",
-                                         entered_, free_L_),
+                             fmt::format("{}: beside its gears the housing has room for {} L",
+                                         entered_, figures(free_L_, 3)),
                              filling(most_L()));
         else if (pump_ != nullptr && round_s() < least_round_s)
-            too_small(
-                fmt::format("{}: {} sends it round in {:.2g} s, and air has no time to leave it",
-                            entered_, flow_words(), round_s()));
+            too_small(fmt::format("{}: {} sends it round in {} s, and air has no time to leave it",
+                                  entered_, flow_words(), figures(round_s(), 2)));
         else
             ask();
     }
@@ -121,7 +121,7 @@ public:
 private:
     [[nodiscard]] double round_s() const { return 60 * fill_L_ / pump_->flow_Lpmin; }
     [[nodiscard]] std::string flow_words() const {
-        return fmt::format("a pump of {:.3g} L/min", pump_->flow_Lpmin);
+        return fmt::format("a pump of {} L/min", figures(pump_->flow_Lpmin, 3));
     }
     /// Rounded inwards, so that what is offered is taken.
     [[nodiscard]] double most_L() const { return std::floor(10 * free_L_) / 10; }
@@ -179,11 +179,10 @@ private:
         if (pump_ == nullptr) return;
         const double port_mps = m3ps_from_Lpmin(pump_->flow_Lpmin) / bore_m2();
         if (port_mps > asked_port_mps)
-            from_.note(
-                "ask.ports", "lubrication.pump.flow",
-                fmt::format("{}: {:.2g} m/s through hoses and ports of {:g} mm, where {:g} m/s "
-                            "is much; did you mean less flow?",
-                            flow_words(), port_mps, bore_mm, asked_port_mps));
+            from_.note("ask.ports", "lubrication.pump.flow",
+                       fmt::format("{}: {} m/s through hoses and ports of {:g} mm, where {:g} m/s "
+                                   "is much; did you mean less flow?",
+                                   flow_words(), figures(port_mps, 2), bore_mm, asked_port_mps));
     }
 
     /// Oil over the floor up to the entered immersion and below it, without the dipped part of the
@@ -203,11 +202,10 @@ private:
         if (needed_L <= 0 ||
             (fill_L_ * dipped_factor >= needed_L && fill_L_ <= dipped_factor * needed_L))
             return;
-        from_.note(
-            "ask.fill_depth", "lubrication.depth",
-            fmt::format("{} and {:.4g} mm of immersion: that depth takes about {:.2g} L in this "
-                        "housing; did you mean another fill, depth or housing.size?",
-                        entered_, depth_mm, needed_L));
+        from_.note("ask.fill_depth", "lubrication.depth",
+                   fmt::format("{} and {:.4g} mm of immersion: that depth takes about {} L in this "
+                               "housing; did you mean another fill, depth or housing.size?",
+                               entered_, depth_mm, figures(needed_L, 2)));
     }
 
     Completed& from_;

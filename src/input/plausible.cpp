@@ -3,6 +3,7 @@
 #include "input/build.hpp"
 #include "input/course_power.hpp"
 
+#include "caseload/figures.hpp"
 #include "caseload/units.hpp"
 
 #include <fmt/format.h>
@@ -112,12 +113,11 @@ private:
 void ask_vehicle(Completed& from, const VehicleInput& vehicle) {
     const double kg_a_hp = vehicle.mass_kg / (vehicle.engine_power_W / W_from_hp(1));
     if (kg_a_hp >= least_kg_a_hp && kg_a_hp <= most_kg_a_hp) return;
-    from.note(
-        "ask.mass_per_power", "vehicle.mass",
-        fmt::format("{} with {}: {:.2g} kg a horsepower, where race cars have {:g} to {:g}; did "
-                    "you mean another mass, power or unit?",
-                    entered(from, "vehicle.mass"), entered(from, "vehicle.engine_power"), kg_a_hp,
-                    least_kg_a_hp, most_kg_a_hp));
+    from.note("ask.mass_per_power", "vehicle.mass",
+              fmt::format("{} with {}: {} kg a horsepower, where race cars have {:g} to {:g}; did "
+                          "you mean another mass, power or unit?",
+                          entered(from, "vehicle.mass"), entered(from, "vehicle.engine_power"),
+                          figures(kg_a_hp, 2), least_kg_a_hp, most_kg_a_hp));
 }
 
 void ask_air(Completed& from, const Setup& setup) {
@@ -147,12 +147,13 @@ void ask_cooler(Completed& from, const CoolerInput& cooler) {
     const double face_m2 = m_from_mm(cooler.width_mm) * m_from_mm(cooler.height_mm);
     const double rating_Wpm2K = cooler.rating.heat_W / face_m2 / cooler.rating.difference_K;
     if (rating_Wpm2K >= least_rating_Wpm2K && rating_Wpm2K <= most_rating_Wpm2K) return;
-    from.note("ask.rating", "cooler.rating.heat",
-              fmt::format("{} from {} at {}: {:.2g} kW for each m2 of face and K, where cores have "
-                          "{:g} to {:g}; did you mean another heat, size or difference?",
-                          entered(from, "cooler.rating.heat"), entered(from, "cooler.core"),
-                          entered(from, "cooler.rating.difference"), rating_Wpm2K / 1000,
-                          least_rating_Wpm2K / 1000, most_rating_Wpm2K / 1000));
+    from.note(
+        "ask.rating", "cooler.rating.heat",
+        fmt::format("{} from {} at {}: {} kW for each m2 of face and K, where cores have "
+                    "{:g} to {:g}; did you mean another heat, size or difference?",
+                    entered(from, "cooler.rating.heat"), entered(from, "cooler.core"),
+                    entered(from, "cooler.rating.difference"), figures(rating_Wpm2K / 1000, 2),
+                    least_rating_Wpm2K / 1000, most_rating_Wpm2K / 1000));
 }
 
 }  // namespace

@@ -118,8 +118,9 @@ TEST_CASE("each: many setups") {
 }
 
 TEST_CASE("each: nothing is planned for a row whose verdict is STOP") {
-    const auto list =
-        scratch("caseload_each.csv", "cooler.fit,event.ambient\ntrue,34 degC\nfalse,52 degC\n");
+    const auto list = scratch(
+        "caseload_each.csv",
+        "cooler.fit,event.ambient,housing.place\ntrue,34 degC,open\nfalse,58 degC,tunnel\n");
     const Run run =
         run_program_as_user("assess " + light_file + " --draws 63 --each " + list.string());
     REQUIRE(run.code == 0);

@@ -45,7 +45,7 @@ def oil(one):
 def spread(values, shape):
     values = sorted(values)
     ends = [values[0], values[len(values) // 10], statistics.median(values), values[-1 - len(values) // 10], values[-1]]
-    return " | ".join(shape.format(value) for value in ends)
+    return " | ".join(shape.format(round(value, 3) + 0.0) for value in ends)
 
 
 def reason(error):
@@ -55,7 +55,8 @@ def reason(error):
 
 def measured(before, after):
     drawn = [name for name in before if name.startswith("drawn-")]
-    out = [f"{len(drawn)} setups drawn at random within what cars of the trade are, 255 draws each.", "",
+    out = [f"{len(drawn)} setups drawn at random within what cars of the trade are (two-gear patterns, scavenged oil, half of "
+           "them with a cooler; courses, no logs), 255 draws each.", "",
            "| 0.1 \\\\ this version | FINE | WATCH | STOP | refused | together |", "|---|---|---|---|---|---|"]
     table = {(old, new): 0 for old in (*WORDS, "refused") for new in (*WORDS, "refused")}
     for name in drawn:
@@ -73,7 +74,7 @@ def measured(before, after):
     lives = [after[name]["life_share"][bearing] / share for name in both
              for bearing, share in before[name]["life_share"].items() if share and after[name]["life_share"][bearing]]
     out += ["| of the drawn setups | least | 10 % below | middle | 10 % above | most |", "|---|---|---|---|---|---|",
-            f"| likely peak of the oil moved by, K ({len(moved)} setups) | " + spread(moved, "{:+.2f}") + " |",
+            f"| likely peak of the oil moved by, K ({len(moved)} setups) | " + spread(moved, "{:+.1f}") + " |",
             f"| bearing life used, this version over 0.1 ({len(lives)} bearings) | " + spread(lives, "{:.3f}") + " |", ""]
 
     def share(answers_of, check, verdict):
