@@ -104,6 +104,8 @@ std::vector<SeasonAction> due(const Setup& setup, const Used& used, const Wear& 
         actions.push_back({"change_oil", practice(rules.change_oil_own)});
     if (now.seat_loose_hot)
         actions.push_back({"look", "a seat is loose when hot"});
+    else if (now.seal_to_look_at)
+        actions.push_back({"look", "a seal above its limit"});
     else if (used.since_look() >= rules.look_events)
         actions.push_back({"look", practice(rules.look_own)});
     return actions;

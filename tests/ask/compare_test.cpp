@@ -174,6 +174,7 @@ TEST_CASE("compare: with a stop on either side the verdict is first and no servi
     Calculated stopped = answer({});
     stopped.sure.verdict = "stop";
     stopped.sure.decides = "too_hot";
+    stopped.sure.fitted.fails_share = 1;
     Calculated other = answer({});
     --other.likely.fitted.intervals.open_case.after_events;
     for (const auto& [before, after, words] :

@@ -136,6 +136,21 @@ TEST_CASE("season: an event with STOP is not run, and nothing is planned after i
     REQUIRE(whole.events[0].actions.size() == without.events[0].actions.size());
 }
 
+TEST_CASE("season: a seal a little above the limit of its sump is looked at after each event") {
+    // Nitrile is meant for 90 degC in such an oil; with this air the thermostat keeps a few more.
+    const Season whole = season_of(
+        "run = [\"a\", \"a\"]\n[event.a]\nseal.input.material = \"NBR\"\n"
+        "cooler.thermostat_opens = \"92 degC\"\nambient = \"48 degC\"\nrules.look = \"5 "
+        "events\"\n");
+    REQUIRE(whole.events.size() == 2);
+    REQUIRE(whole.events[0].wear.seal_to_look_at);
+    REQUIRE_FALSE(whole.events[0].wear.seal_over_limit);
+    for (const SeasonEvent& event : whole.events)
+        CHECK(std::any_of(event.actions.begin(), event.actions.end(), [](const auto& action) {
+            return action.name == "look" && action.reason == "a seal above its limit";
+        }));
+}
+
 TEST_CASE("season: mistakes in the list, each with its line") {
     CHECK(problem_of("[event.a]\n") == "0: the list has no run");
     CHECK(problem_of("run = \"a\"\n") == "1: run must be a list of event names");
