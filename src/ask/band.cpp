@@ -136,6 +136,7 @@ double band_after_K(const Runs& runs, Place place) {
         weighted.emplace_back(runs.asked[i].peak_oil_degC, std::exp(-off * off / 2));
         total += weighted.back().second;
     }
+    if (weighted.empty()) return 0;
     std::sort(weighted.begin(), weighted.end());
     double below = 0;
     double p10 = weighted.front().first;
