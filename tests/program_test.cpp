@@ -66,7 +66,7 @@ TEST_CASE("program: exit codes") {
     CHECK(run("assess /no/such/file.toml").code == 5);
     CHECK(run("assess").code == 2);
     CHECK(run("--help").code == 0);
-    CHECK(run("--version").out == "caseload 0.1.0\n");
+    CHECK(run("--version").out == "caseload 0.2.0\n");
 }
 
 TEST_CASE("program: new, complete and read again") {

@@ -8,6 +8,7 @@
 #include "caseload/teeth.hpp"
 
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace caseload {
@@ -76,6 +77,10 @@ struct SealLimits {
 SealLimits seal_limits(SealMaterial material, bool ep_additive);
 
 Checked check_case(const Prepared& prepared, const EventHeat& heat, const Damage& damage);
+
+/// What `words` end with where the value is not the number itself.
+inline constexpr std::string_view above_ceiling_words = ", above";
+inline constexpr std::string_view hotter_flanks_words = ", at 160 degC: it runs hotter, with less";
 
 /// stop before watch before fine before shown; within one verdict what a case does not survive
 /// first.

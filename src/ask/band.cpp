@@ -156,13 +156,11 @@ double band_after_K(const Runs& runs, Place place) {
     return p90 - p10;
 }
 
-double width_K(const BandSide& side) {
-    return side.peak_oil_degC.p90 - side.peak_oil_degC.p10;
-}
-
 /// The better of the two places, as words for the screen. A run without the cooler ends at the
 /// watch limit: it is to learn from, not to cook the oil.
-Measurement best_reading(const Setup& setup, const Runs& runs, double before_K, bool cooler_off) {
+Measurement best_reading(const Setup& setup, const Runs& runs, const Percentiles& peak_degC,
+                         bool cooler_off) {
+    const double before_K = peak_degC.p90 - peak_degC.p10;
     const double oil_K = band_after_K(runs, Place::oil);
     const double skin_K = band_after_K(runs, Place::skin);
     const std::string place =
@@ -170,12 +168,14 @@ Measurement best_reading(const Setup& setup, const Runs& runs, double before_K, 
         : setup.lubrication.method == Method::dip ? "probe in the oil bath"
                                                   : "oil in the scavenge line";
     const double after_K = std::min(oil_K, skin_K);
-    const std::string words =
-        cooler_off ? fmt::format(
-                         "cooler out of the circuit, {}, 30 min at pace but never above {:.0f} "
-                         "degC in the oil, then calibrate",
-                         place, setup.limits.oil_watch_degC)
-                   : place + ", 30 min at pace, then calibrate";
+    // A run that is likely to pass the watch limit ends there: it is to learn from.
+    const bool limited = cooler_off || peak_degC.p50 > setup.limits.oil_watch_degC;
+    const std::string words = fmt::format(
+        "{}{}, 30 min at pace{}, then calibrate", cooler_off ? "cooler out of the circuit, " : "",
+        place,
+        limited
+            ? fmt::format(" but never above {:.0f} degC in the oil", setup.limits.oil_watch_degC)
+            : "");
     return {before_K - after_K > worth_measuring_K, words, before_K, after_K};
 }
 
@@ -190,15 +190,16 @@ bool thermostat_holds(const Setup& setup, const BandSide& side) {
 /// What to measure: as fitted if that tells something, else with the cooler out of the circuit.
 void advise(const Setup& setup, const std::vector<DrawResult>& with,
             const std::vector<DrawResult>& without, Band& band) {
-    const double before_K = width_K(band.fitted);
+    const Percentiles& peak_degC = band.fitted.peak_oil_degC;
+    const double before_K = peak_degC.p90 - peak_degC.p10;
     band.measure = {false, "nothing while the verdict is STOP: do not run it to measure", before_K,
                     before_K};
     if (band.verdict == "stop") return;
-    band.measure = best_reading(setup, {with, with}, before_K, false);
+    band.measure = best_reading(setup, {with, with}, band.fitted.peak_oil_degC, false);
     if (!without.empty()) {
-        band.learn = best_reading(setup, {without, without}, width_K(band.without), true);
+        band.learn = best_reading(setup, {without, without}, band.without.peak_oil_degC, true);
         if (!band.measure.needed)
-            band.measure = best_reading(setup, {with, without}, before_K, true);
+            band.measure = best_reading(setup, {with, without}, band.fitted.peak_oil_degC, true);
     }
     if (band.measure.needed) return;
     band.measure.words = thermostat_holds(setup, band.fitted)

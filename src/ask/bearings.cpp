@@ -249,8 +249,9 @@ private:
             return fmt::format("load: {} of its dynamic rating, at most {}",
                                figures(check.value, 2), figures(check.limit, 2));
         if (check.id.starts_with("seat.")) return fmt::format("seat: {}", check.consequence);
-        return fmt::format("{} {}, {} {}", check.words, figures(check.value, 3),
-                           check.at_least ? "at least" : "at most", figures(check.limit, 3));
+        const std::string unit = check.unit.empty() ? "" : " " + check.unit;
+        return fmt::format("{} {}{}, {} {}{}", check.words, figures(check.value, 3), unit,
+                           check.at_least ? "at least" : "at most", figures(check.limit, 3), unit);
     }
 
     /// Whole events until the reliability aimed for is reached.

@@ -86,10 +86,26 @@ std::string upper(std::string text) {
     return text;
 }
 
+/// How far the oil goes within one verdict.
+int oil_rank(const std::string& decides) {
+    return decides == "likely_too_hot" ? 3
+           : decides == "likely_above" ? 2
+           : decides == "may_pass"     ? 1
+                                       : 0;
+}
+
 void verdicts(const Calculated& before, const Calculated& after, Differences& into) {
     const std::string& then = before.sure.verdict;
     const std::string& now = after.sure.verdict;
-    if (then == now) return;
+    if (then == now) {
+        const int was = oil_rank(before.sure.decides);
+        const int is = oil_rank(after.sure.decides);
+        if (now == "watch" && was != is)
+            into.push_back({is > was ? Rank::verdict_worse : Rank::verdict_better,
+                            fmt::format("Still WATCH, now: {}; before: {}.", verdict_reason(after),
+                                        verdict_reason(before))});
+        return;
+    }
     // What may run at last comes before how it is looked after.
     const bool first = severity(now) > severity(then) || then == "stop";
     into.push_back(
@@ -132,17 +148,28 @@ const Check* same_check(const std::vector<Check>& checks, const Check& like) {
     return nullptr;
 }
 
+/// Words of a check without what belongs to its printed value.
+std::string without_value(std::string words) {
+    for (const std::string_view end : {above_ceiling_words, hotter_flanks_words})
+        if (words.size() > end.size() &&
+            words.compare(words.size() - end.size(), end.size(), end) == 0)
+            words.erase(words.size() - end.size());
+    return words;
+}
+
 void checks(const Calculated& before, const Calculated& after, Differences& into) {
     for (const Check& now : worst_first(after.likely.fitted.checked.checks)) {
         const Check* then = same_check(before.likely.fitted.checked.checks, now);
-        if (then == nullptr || then->verdict == now.verdict || now.verdict == "shown") continue;
-        const bool worse = severity(now.verdict) > severity(then->verdict);
+        // A check that was not made before had nothing to say.
+        const std::string was = then == nullptr ? "fine" : then->verdict;
+        if (was == now.verdict || now.verdict == "shown") continue;
+        const bool worse = severity(now.verdict) > severity(was);
+        const std::string words = without_value(now.words);
         into.push_back({worse ? Rank::check_worse : Rank::check_better,
                         now.verdict == "fine"
-                            ? fmt::format("{}: {} is fine now ({} before).", now.about, now.words,
-                                          then->verdict)
-                            : fmt::format("{}: {} goes from {} to {}: {}.", now.about, now.words,
-                                          then->verdict, now.verdict, now.consequence)});
+                            ? fmt::format("{}: {} is fine now ({} before).", now.about, words, was)
+                            : fmt::format("{}: {} goes from {} to {}: {}.", now.about, words, was,
+                                          now.verdict, now.consequence)});
     }
 }
 

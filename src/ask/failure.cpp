@@ -115,8 +115,11 @@ std::string minutes(double s) {
     return fmt::format("{:.0f} min", std::floor(s / 60));
 }
 
-std::string decide(const Setup& setup, const Failure& found) {
+std::string decide(const Setup& setup, const Failure& found, bool stopped) {
     const std::string words = loss_words(found.what);
+    if (stopped)
+        return fmt::format("Do not run it, {} or not: a check says STOP, caseload assess which.",
+                           words);
     const std::string watch = fmt::format("{:.4g} degC", setup.limits.oil_watch_degC);
     if (found.dry)
         return "Stop at once without the pump: its oil lies below the gears and nothing oils them.";
@@ -169,7 +172,7 @@ Failure failure(const Setup& setup, const Assessment& likely, const std::string&
         found.pace_share =
             highest_pace([&](double share) { return above_limit_K(failed, leg, share); });
     }
-    found.decision = decide(setup, found);
+    found.decision = decide(setup, found, !likely.stopped_by.empty());
     return found;
 }
 

@@ -68,7 +68,7 @@ Check at_most(Check check, const CheckLimits& limits) {
 void no_higher_than(double ceiling_degC, Check& check) {
     if (check.value <= ceiling_degC) return;
     check.value = ceiling_degC;
-    check.words += ", above";
+    check.words += above_ceiling_words;
 }
 
 double fastest_rpm(const Loads& loads, std::size_t shaft) {

@@ -80,7 +80,7 @@ void check_teeth(const Prepared& prepared, const Checked& found, std::vector<Che
     }
     if (found.flanks.calculated) {
         const std::string hotter =
-            found.flanks.above_ceiling ? ", at 160 degC: it runs hotter, with less" : "";
+            std::string(found.flanks.above_ceiling ? hotter_flanks_words : "");
         into.push_back(at_least({.id = "gears.scuffing",
                                  .about = "gears",
                                  .words = "margin against scuffing" + hotter,

@@ -91,13 +91,13 @@ void check_seals(const Prepared& prepared, const EventHeat& heat, std::vector<Ch
         no_higher_than(oil_ceiling_degC + lip_rise_K, lip);
         into.push_back(std::move(lip));
         if (seal.material == SealMaterial::VMQ && setup.oil.ep_additive)
-            into.push_back(at_most(
-                {.id = "seal.material",
-                 .about = about,
-                 .words = "silicone does not live in EP gear oil, fit FKM: share of the time in it",
-                 .value = 1,
-                 .consequence = "silicone does not live in EP gear oil: fit FKM"},
-                {0, never}));
+            into.push_back(
+                at_most({.id = "seal.material",
+                         .about = about,
+                         .words = "silicone in EP gear oil, share of the time",
+                         .value = 1,
+                         .consequence = "silicone does not live in EP gear oil: fit FKM"},
+                        {0, never}));
     }
 }
 

@@ -261,7 +261,7 @@ Command duty_command(CLI::App& program) {
     command->add_option("--map", arguments->map,
                         "channel=COLUMN or channel=#5; wins over every known name");
     command->add_option("--unit", arguments->units,
-                        "channel=UNIT, where none stands or a wrong one");
+                        "channel=UNIT, where none is given, or a wrong one");
     command
         ->add_option("--decimal", arguments->decimal, "point or comma, where the vote is undecided")
         ->check(CLI::IsMember({"point", "comma"}));

@@ -31,9 +31,16 @@ std::set<std::string> given_keys(const std::string& path, const std::string& tex
 }
 
 /// Pump and fan ran in every stop that said nothing of them; today they run while the engine
-/// idles. A stop of this file that leaves them out gets the words that keep its answers.
-void keep_stops(const std::string& path, Upgraded& now) {
+/// idles. A core was fitted only where a word said so; today it is. What of this a file leaves out
+/// gets the words that keep its answers.
+void keep_answers(const std::string& path, Upgraded& now) {
     const std::set<std::string> given = given_keys(path, now.text);
+    if (given.count("cooler.core") > 0 && given.count("cooler.fit") == 0) {
+        now.text = live::with_value(now.text, "cooler.fit", "false");
+        now.changes.push_back(
+            "cooler.fit = false, as a core without the word was calculated before; a core that is "
+            "entered is fitted today");
+    }
     for (const auto& [key, leaf] : input::parse_leaves(now.text, file_name(path))) {
         if (!input::matches("leg.*.kind", key) || leaf.value.text != "stop") continue;
         const std::string leg = key.substr(0, key.rfind('.'));
@@ -56,7 +63,7 @@ void run_upgrade(const std::string& path) {
     const std::optional<std::string> text = file_text(path_of(path));
     if (!text) throw Error(Error::Kind::file, fmt::format("{}: cannot be read", path));
     Upgraded now = upgraded(*text, file_name(path));
-    keep_stops(path, now);
+    keep_answers(path, now);
     if (now.text == *text) {
         print(fmt::format("{}: version {}, current; nothing to do\n", path, now.to));
         return;

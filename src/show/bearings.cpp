@@ -97,8 +97,10 @@ std::string block(const BearingChoice& choice, const Units& units) {
             signed_figures(std::round(choice.heat_added_W), 1), figures(choice.mass_kg, 2),
             choice.estimated ? "   ratings estimated from size" : ""));
     if (choice.holds_share)
-        out += fmt::format("           life and oil hold, {:.0f} chances in 100\n",
-                           std::floor(100 * *choice.holds_share));
+        out += fmt::format(
+            "           life holds, oil below its limit or no hotter than now, {:.0f} chances in "
+            "100\n",
+            std::floor(100 * *choice.holds_share));
     for (const std::string& why : choice.fails) out += wrapped("           ", units.text(why));
     for (const std::string& why : choice.watches)
         out += wrapped("           on watch: ", units.text(why));
@@ -111,6 +113,12 @@ std::string bearings_screen(const Setup& setup, const BearingsAnswer& answer) {
     const Units units(setup.imperial);
     std::string out = fmt::format("{}  {}\n\n", setup.name, setup.event.words);
     out += decision(answer, units);
+    if (!answer.positions.empty() &&
+        answer.positions.front().choices.front().oil_peak_degC > setup.limits.oil_stop_degC)
+        out += wrapped("  OIL  ",
+                       units.text(fmt::format("above its stop limit of {:.4g} degC with these "
+                                              "bearings: caseload assess says what to do first.",
+                                              setup.limits.oil_stop_degC)));
     for (const BearingPosition& one : answer.positions) {
         out += fmt::format("\n  {}\n", one.position);
         for (const BearingChoice& choice : one.choices) out += block(choice, units);

@@ -77,7 +77,10 @@ std::string spaced(std::string_view name) {
     for (const auto& [kind, after] : {std::pair<std::string_view, std::string_view>{"bearing.", ""},
                                       {"gear.", " gear"},
                                       {"seal.", " seal"}})
-        if (out.rfind(kind, 0) == 0) out = out.substr(kind.size()) + std::string(after);
+        if (out.rfind(kind, 0) == 0) {
+            out.erase(0, kind.size());
+            out.insert(std::min(out.find(':'), out.size()), after);  // of "seal.input: words" too
+        }
     std::replace(out.begin(), out.end(), '_', ' ');
     for (std::size_t at = 0; (at = out.find(".seat", at)) != std::string::npos;) out[at] = ' ';
     return out;

@@ -184,6 +184,10 @@ std::string decision(const SetsAnswer& answer, const Units& units) {
             out += wrapped("    ", units.text(fmt::format("{}: {}.", called(set), set.cannot)));
         return out;
     }
+    if (at(answer.fit).verdict == "stop")
+        return wrapped("  FIT NONE  ",
+                       "do not run it: the verdict is STOP with every drop set that fits; caseload "
+                       "assess says why, and what would make it run.");
     std::string out =
         wrapped(at(answer.fit).fitted ? "  KEEP  " : "  FIT  ",
                 units.text(fmt::format("{}: {}.", called(at(answer.fit)), answer.why)));

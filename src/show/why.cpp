@@ -78,7 +78,7 @@ std::string why_screen(const Why& why) {
     else if (!n.value_of.empty() && n.origin.empty())
         out += labelled("formula", n.value_of) + labelled("put in", put_in(n.value_of, why));
     else if (n.how != "entered" && n.origin.empty() && n.in_time.empty() && !bounded)
-        out += "  its formula is not told here yet: docs/method.md, at the source below\n";
+        out += "  its formula is not shown here yet: docs/method.md, at the source below\n";
     if (!n.in_time.empty() && n.origin.empty()) out += labelled("in time", n.in_time);
     if (why.at_least)
         out += labelled("at least", n.at_least) + labelled("put in", put_in(n.at_least, why));

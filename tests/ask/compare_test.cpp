@@ -186,6 +186,20 @@ TEST_CASE("compare: with a stop on either side the verdict is first and no servi
     }
 }
 
+TEST_CASE("compare: a check that was not made before, and a worse word of one verdict, are said") {
+    const Run silicone = run_program_as_user("compare " + test_files::light_file +
+                                             " --with seal.input.material=VMQ --draws 63");
+    CHECK(silicone.out.rfind("Nothing changes", 0) != 0);
+    CHECK(silicone.out.find("silicone in EP gear oil") != std::string::npos);
+    Calculated may = answer({});
+    may.sure.verdict = "watch";
+    may.sure.decides = "may_pass";
+    Calculated likely = may;
+    likely.sure.decides = "likely_above";
+    CHECK(compare(may, likely).decision.rfind("Still WATCH, now: ", 0) == 0);
+    CHECK(compare(may, may).decision.rfind("Still WATCH", 0) != 0);
+}
+
 TEST_CASE("compare: a value with a sign changes the present one, and both are printed") {
     const ReadSetup read =
         Document(examples::text("light.toml").value(), "light.toml", examples::text).complete();

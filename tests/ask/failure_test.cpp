@@ -78,6 +78,15 @@ TEST_CASE("failure: a front shaft changes the bearings, not the torque at the in
     CHECK(found.pace_share == 1);
 }
 
+TEST_CASE("failure: no pace is given for a case that a check stops already") {
+    const Setup setup = examples::setup("light.toml");
+    Assessment stopped = assess(setup);
+    stopped.stopped_by = "a seat is loose";
+    const std::string words = failure(setup, stopped, "front_shaft").decision;
+    CHECK(words.rfind("Do not run it, without the front shaft or not", 0) == 0);
+    CHECK(words.find("pace") == std::string::npos);
+}
+
 TEST_CASE("failure: what is not fitted cannot fail") {
     const Setup dip = examples::setup("dip.toml");
     CHECK_THROWS_WITH(fails(dip, "pump"), "--without pump: the setup has no pump");

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "caseload/ask/sets.hpp"
 
+#include "caseload/show/choices.hpp"
 #include "caseload/units.hpp"
 #include "examples.hpp"
 #include "program.hpp"
@@ -79,6 +80,19 @@ TEST_CASE("sets: the shortest gearing that reaches the speed") {
     const SetsAnswer answer = choose_set(trailer(), quick_sets(165));
     CHECK(named(answer, "A").cannot.find("the engine would turn") == 0);
     CHECK(answer.sets[static_cast<std::size_t>(answer.next)].name == "A");
+}
+
+TEST_CASE("sets: none is fitted where every one is at STOP") {
+    const std::string hot =
+        "event.ambient = \"58 degC\"\ncooler.fit = false\nhousing.place = \"tunnel\"\n"
+        "housing.dirt = \"mud\"\n";
+    const Document document = trailer(hot);
+    const SetsAnswer answer = choose_set(document, quick_sets());
+    REQUIRE(answer.fit >= 0);
+    REQUIRE(answer.sets[static_cast<std::size_t>(answer.fit)].verdict == "stop");
+    const std::string screen = sets_screen(document.complete().setup, answer);
+    CHECK(screen.find("FIT NONE  do not run it") != std::string::npos);
+    CHECK(screen.find("last longest") == std::string::npos);
 }
 
 TEST_CASE("sets: one that cannot be fitted is never ranked") {

@@ -55,8 +55,8 @@ def reason(error):
 
 def measured(before, after):
     drawn = [name for name in before if name.startswith("drawn-")]
-    out = [f"{len(drawn)} setups drawn at random within what cars of the trade are (two-gear patterns, scavenged oil, half of "
-           "them with a cooler; courses, no logs), 255 draws each.", "",
+    out = [f"{len(drawn)} setups drawn at random within what such cars are (judgement; two-gear patterns, scavenged oil, half of "
+           "them with a cooler; courses, no logs), 255 calculations each.", "",
            "| 0.1 \\\\ this version | FINE | WATCH | STOP | refused | together |", "|---|---|---|---|---|---|"]
     table = {(old, new): 0 for old in (*WORDS, "refused") for new in (*WORDS, "refused")}
     for name in drawn:

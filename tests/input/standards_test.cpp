@@ -97,6 +97,17 @@ TEST_CASE("standards: a dipped case loses no pump, fan or core that it does not 
     CHECK(run_program_as_user("compare " + own.path("pumped.toml") + " --without pump").code == 0);
 }
 
+TEST_CASE("standards: an upgraded file keeps a core without a word not fitted") {
+    const OwnFolder own("upgraded_core");
+    own.write("old.toml", shortest() + "cooler.core = \"250x120x50 mm\"\n");
+    const Run run = run_program_as_user("upgrade " + own.path("old.toml"));
+    CHECK(test_files::has(run.out, "cooler.fit = false"));
+    const std::string now = file_text(own.path("old.toml"));
+    CHECK_FALSE(read_setup(now, "old.toml", {}).setup.cooler.fit);
+    CHECK(test_files::has(run_program_as_user("upgrade " + own.path("old.toml")).out,
+                          "nothing to do"));
+}
+
 TEST_CASE("standards: an upgraded file keeps pump and fan in its stops, however they are written") {
     const OwnFolder own("upgraded_stops");
     const auto upgraded = [&](const std::string& text) {

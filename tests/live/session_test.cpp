@@ -174,7 +174,7 @@ TEST_CASE("program: --live without its part says where it was looked for, and wr
     CHECK(has(run(" --live --page " + page).out, "is not the live part of caseload"));
     CHECK_FALSE(fs::exists(page));
     std::ofstream(folder / "bin/caseload.html")
-        << "<meta name=\"generator\" content=\"caseload 0.1.0 live\">" << part;
+        << "<meta name=\"generator\" content=\"caseload 0.2.0 live\">" << part;
     const Run fine = run(" --live --units imperial --page " + page);
     CHECK(fine.code == 0);
     CHECK(has(file_text(page), "units = \\\"imperial\\\""));
