@@ -9,6 +9,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <filesystem>
 #include <memory>
 #include <set>
@@ -35,7 +36,10 @@ std::set<std::string> given_keys(const std::string& path, const std::string& tex
 /// gets the words that keep its answers.
 void keep_answers(const std::string& path, Upgraded& now) {
     const std::set<std::string> given = given_keys(path, now.text);
-    if (given.count("cooler.core") > 0 && given.count("cooler.fit") == 0) {
+    const auto leaves = input::parse_leaves(now.text, file_name(path));
+    const bool own_core = std::any_of(leaves.begin(), leaves.end(),
+                                      [](const auto& leaf) { return leaf.first == "cooler.core"; });
+    if (own_core && given.count("cooler.fit") == 0) {
         now.text = live::with_value(now.text, "cooler.fit", "false");
         now.changes.push_back(
             "cooler.fit = false, as a core without the word was calculated before; a core that is "
