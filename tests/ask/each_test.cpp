@@ -119,7 +119,7 @@ TEST_CASE("each: many setups") {
 
 TEST_CASE("each: nothing is planned for a row whose verdict is STOP") {
     const auto list = scratch(
-        "caseload_each.csv",
+        "caseload_each_stop.csv",
         "cooler.fit,event.ambient,housing.place\ntrue,34 degC,open\nfalse,58 degC,tunnel\n");
     const Run run =
         run_program_as_user("assess " + light_file + " --draws 63 --each " + list.string());
@@ -134,7 +134,7 @@ TEST_CASE("each: nothing is planned for a row whose verdict is STOP") {
 }
 
 TEST_CASE("each: what cannot be done is said") {
-    const auto list = scratch("caseload_each_stop.csv", five_rows);
+    const auto list = scratch("caseload_each_cannot.csv", five_rows);
     const std::string base = "assess " + light_file + " --each " + list.string();
     CHECK(run_program_as_user(base + " --shard 3/2").code == 2);
     CHECK(run_program_as_user(base + " --shard two").code == 2);
