@@ -7,6 +7,7 @@
 #include "caseload/quantity.hpp"
 
 #include <functional>
+#include <memory>
 #include <string>
 #include <vector>
 
@@ -34,6 +35,8 @@ struct Nodes {
     double oil_degC = 0;
     double housing_degC = 0;
     double steel_degC = 0;
+
+    bool operator==(const Nodes&) const = default;
 };
 
 template <>
@@ -50,12 +53,16 @@ struct Capacities {
     double oil_JpK = 0;
     double housing_JpK = 0;
     double steel_JpK = 0;
+
+    bool operator==(const Capacities&) const = default;
 };
 
 struct Conductances {
     double oil_housing_WpK = 0;
     double oil_steel_WpK = 0;
     double steel_housing_WpK = 0;
+
+    bool operator==(const Conductances&) const = default;
 };
 
 /// What drives the network at one moment.
@@ -78,28 +85,21 @@ NetHeat net_heat(const Nodes& nodes, const Drives& drives);
 /// Temperature rates of the network, K/s.
 Nodes rates_Kps(const Capacities& capacities, const Nodes& nodes, const Drives& drives);
 
-/// A smooth curve through points (modified Akima); constant beyond its ends.
+/// A smooth curve through points (modified Akima); constant beyond its ends. Copies share what it
+/// is made of, which never changes.
 class Curve {
 public:
     Curve() = default;
     Curve(std::vector<double> x, std::vector<double> y);
     [[nodiscard]] double operator()(double x) const;
-    [[nodiscard]] const std::vector<double>& x() const { return x_; }
-    [[nodiscard]] const std::vector<double>& y() const { return y_; }
+    [[nodiscard]] const std::vector<double>& x() const;
+    [[nodiscard]] const std::vector<double>& y() const;
+    /// Whether both are copies of one curve.
+    [[nodiscard]] bool is(const Curve& other) const { return made_ == other.made_; }
 
 private:
-    std::vector<double> x_;
-    std::vector<double> y_;
-    /// Of the cubic from a node to the next, in powers of the distance from it.
-    struct Piece {
-        double slope;
-        double square;
-        double cube;
-    };
-    std::vector<Piece> pieces_;
-    // Node at or before the start of each of equally wide cells: looking up takes few steps.
-    std::vector<std::size_t> node_of_cell_;
-    double cells_per_x_ = 0;
+    struct Made;
+    std::shared_ptr<const Made> made_;
 };
 
 /// Integrates the network from t0 to t1 (Dormand-Prince, dense output), calling `seen` at every
@@ -123,6 +123,8 @@ struct CoolerModel {
     double oil_mass_flow_rating_kgps = 0;
     double viscosity_rating = 0;  ///< nu rho, for the core's pressure drop
     double face_m2 = 0;
+
+    bool operator==(const CoolerModel&) const = default;
 };
 
 /// Everything of a setup that does not depend on temperature.
@@ -139,6 +141,8 @@ struct Prepared {
     double start_degC = 0;  ///< of the whole case
     double ambient_degC = 0;
     double pressure_Pa = 0;
+
+    bool operator==(const Prepared&) const = default;
 };
 
 /// The setup must outlive the result, so one that ends with the call is not taken.
@@ -153,6 +157,8 @@ struct Switches {
     bool cooler = true;  ///< false: calculated as if there were none
     bool pump = true;
     bool fan = true;
+
+    bool operator==(const Switches&) const = default;
 };
 
 template <>
@@ -309,6 +315,8 @@ EventHeat event_heat(const Prepared& prepared, const Switches& allowed);
 struct EventStart {
     Nodes nodes{};
     double exhaust_W = 0;  ///< of the driving before; a stop at the beginning lets it decay
+
+    bool operator==(const EventStart&) const = default;
 };
 EventHeat event_heat(const Prepared& prepared, const Switches& allowed, const EventStart& start);
 

@@ -5,6 +5,7 @@
 #include "caseload/heat.hpp"
 
 #include <map>
+#include <memory>
 #include <tuple>
 #include <utility>
 #include <vector>
@@ -18,6 +19,13 @@ struct LegCurves {
     Curve housing_W;
     Curve outside_W;
     Curve cooler_W;
+
+    /// Whether each is the very curve of the other.
+    [[nodiscard]] bool are(const LegCurves& other) const {
+        return oil_W.is(other.oil_W) && steel_W.is(other.steel_W) &&
+               housing_W.is(other.housing_W) && outside_W.is(other.outside_W) &&
+               cooler_W.is(other.cooler_W);
+    }
 };
 LegCurves leg_curves(const Prepared& prepared, std::size_t leg, const Switches& switches);
 
@@ -26,24 +34,28 @@ class CaseCurves {
 public:
     explicit CaseCurves(const Prepared& prepared);
     explicit CaseCurves(const Prepared&& prepared) = delete;
+    /// Of a case much like another one: curves calculated from the same inputs are the other's,
+    /// where it has made them. It must outlive them too.
+    CaseCurves(const Prepared& prepared, const CaseCurves& like);
     const LegCurves& at(std::size_t leg, const Switches& switches);
     [[nodiscard]] const Prepared& prepared() const { return prepared_; }
 
 private:
-    struct Made {
-        Curve oil_W;
-        Curve steel_W;
-        Curve housing_W;
-    };
+    using LegState = std::tuple<std::size_t, bool, bool, bool>;
+    // With what they are calculated from.
+    struct Made;
+    struct Path;
     const Made& made_at(std::size_t leg, bool pump_runs);
-    const Curve& outside(std::size_t leg);
-    [[nodiscard]] Curve cooler(std::size_t leg, const Switches& switches) const;
+    const Path& outside(std::size_t leg);
+    const Path& cooler(std::size_t leg, const Switches& switches);
 
     const Prepared& prepared_;
     double coldest_degC_;
-    std::map<std::pair<std::size_t, bool>, Made> made_;
-    std::map<std::size_t, Curve> outside_;
-    std::map<std::tuple<std::size_t, bool, bool, bool>, LegCurves> legs_;
+    const CaseCurves* like_ = nullptr;
+    std::map<std::pair<std::size_t, bool>, std::shared_ptr<const Made>> made_;
+    std::map<std::size_t, std::shared_ptr<const Path>> outside_;
+    std::map<LegState, std::shared_ptr<const Path>> cooler_;
+    std::map<LegState, LegCurves> legs_;
 };
 
 Steady steady(CaseCurves& curves, std::size_t leg, const Switches& allowed);

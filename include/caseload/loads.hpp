@@ -105,6 +105,8 @@ struct ShaftPlace {
     double weight_N = 0;           ///< acts at the gear
     std::vector<int> bearings;     ///< the two that carry radial load, from the front
     int thrust_bearing = -1;       ///< takes the axial force alone; -1: a facing pair does
+
+    bool operator==(const ShaftPlace&) const = default;
 };
 
 template <>
@@ -133,6 +135,8 @@ struct MeshPlace {
     int driver = 0;  ///< index of the shaft
     int driven = 0;
     iso_21771::Pair pair{};
+
+    bool operator==(const MeshPlace&) const = default;
 };
 
 template <>
@@ -152,6 +156,8 @@ struct Train {
     std::vector<iso_21771::Finding> findings;
     double steel_mass_kg = 0;
     double ratio = 0;  ///< n_input / n_output; > 1: underdrive
+
+    bool operator==(const Train&) const = default;
 };
 
 template <>
@@ -188,6 +194,8 @@ struct BearingData {
     bool estimated = false;
     double oil_reaching_Lpmin = 0;
     double seat_path_WpK = 0;  ///< heat path outer ring to housing
+
+    bool operator==(const BearingData&) const = default;
 };
 
 template <>
@@ -221,6 +229,8 @@ struct BearingLoad {
     double F_r_max_N = 0;  ///< largest within a turn
     double F_a_N = 0;
     double clock_deg = 0;  ///< towards which the shaft presses, mean over a turn
+
+    bool operator==(const BearingLoad&) const = default;
 };
 
 template <>
@@ -238,6 +248,8 @@ struct Members<BearingLoad> {
 struct LoadState {
     double weight = 0;
     std::vector<BearingLoad> bearings;
+
+    bool operator==(const LoadState&) const = default;
 };
 
 template <>
@@ -254,6 +266,8 @@ struct BinLoads {
     std::vector<double> shaft_speed_rpm;  ///< per shaft, not negative
     std::vector<BearingLoad> nominal;     ///< without overload and slip: heat, friction, film
     std::vector<LoadState> for_life;      ///< with overload and slip
+
+    bool operator==(const BinLoads&) const = default;
 };
 
 template <>
@@ -272,6 +286,8 @@ struct PeakLoads {
     double torque_Nm = 0;
     double times = 0;
     std::vector<LoadState> states;  ///< with slip joints, for dents
+
+    bool operator==(const PeakLoads&) const = default;
 };
 
 template <>
@@ -296,6 +312,8 @@ struct LegLoads {
     bool limited_by_engine = false;
     bool limited_by_grip = false;
     bool beyond_engine_speed = false;  ///< somewhere on the course, in the tallest gear
+
+    bool operator==(const LegLoads&) const = default;
 };
 
 template <>
@@ -322,6 +340,8 @@ struct Loads {
     std::vector<BearingData> bearings;
     std::vector<LegLoads> legs;  ///< as event.legs
     Notes notes;
+
+    bool operator==(const Loads&) const = default;
 };
 
 template <>

@@ -21,6 +21,8 @@ struct Oil {
     astm_d341::Line sheared{};
     double density_15C_kgpm3 = 0;
     oil_thermal::BaseOil base = oil_thermal::BaseOil::mineral;
+
+    bool operator==(const Oil&) const = default;
 };
 
 Oil make_oil(const OilInput& input);
@@ -110,6 +112,8 @@ struct PreparedLosses {
         double seat_path_WpK = 0;
         double oil_reaching_Lpmin = 0;
         double friction = 1;  ///< factor on both torques
+
+        bool operator==(const BearingTerm&) const = default;
     };
     struct MeshTerm {
         double power_W = 0;      ///< through the mesh, absolute
@@ -118,21 +122,29 @@ struct PreparedLosses {
         double sum_speed_mps = 0;
         double rho_redC_mm = 0;
         double pitch_speed_mps = 0;
+
+        bool operator==(const MeshTerm&) const = default;
     };
     struct BinTerm {
         double share = 0;
         std::vector<BearingTerm> bearings;
         std::vector<MeshTerm> meshes;
         std::vector<double> shaft_omega_radps;
+
+        bool operator==(const BinTerm&) const = default;
     };
     struct GearTerm {
         churning::Gear gear{};     ///< at its working pitch circle
         double depth_m = 0;        ///< of that circle in the oil; 0 or less: the gear runs in air
         double helical_share = 1;  ///< of the windage of a spur gear
+
+        bool operator==(const GearTerm&) const = default;
     };
     int train = 0;                ///< as LegLoads::train
     std::vector<BinTerm> bins;    ///< empty for a stop
     std::vector<GearTerm> gears;  ///< as train.shafts
+
+    bool operator==(const PreparedLosses&) const = default;
 };
 
 /// Depth of each gear's working pitch circle below the oil, in train order, from the depth of the
@@ -153,6 +165,11 @@ struct OilState {
 };
 LossesAt losses_at(const Setup& setup, const Loads& loads, const Oil& oil,
                    const PreparedLosses& leg, const OilState& state);
+
+/// The same with the bearings as they run at that temperature, [bin][bearing], known already.
+LossesAt losses_at(const Setup& setup, const Loads& loads, const Oil& oil,
+                   const PreparedLosses& leg, const OilState& state,
+                   std::vector<std::vector<BearingRun>> runs);
 
 /// Flow of the pump at a speed of the case input, L/min; 0 without a pump or when it stands.
 double pump_flow_Lpmin(const Setup& setup, double input_rpm);

@@ -15,6 +15,8 @@ struct Note {
     std::string id;     ///< stable, for example "bearing.kappa.above_4"
     std::string about;  ///< which quantity or part, for example "bearing.input_front"
     std::string text;   ///< quantity, range and by how far it is left, in words
+
+    bool operator==(const Note&) const = default;
 };
 
 template <>

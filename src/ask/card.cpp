@@ -47,6 +47,7 @@ std::vector<std::string> checks_of(const Setup& setup) {
     const bool dipped = setup.lubrication.method == Method::dip;
     const bool pump = setup.lubrication.pump.has_value();
     std::vector<std::string> all;
+    all.reserve(8);
     if (setup.cooler.fit) {
         all.emplace_back("core face and duct: mud, grass, bent, torn open");
         all.emplace_back(

@@ -3,7 +3,9 @@
 
 #include "caseload/error.hpp"
 #include "caseload/units.hpp"
+#include "damage/life_rates.hpp"
 #include "heat/at_oil.hpp"
+#include "heat/basis.hpp"
 
 #include <fmt/format.h>
 
@@ -198,17 +200,23 @@ const LegAnswer* hottest_leg(const Setup& setup, const Side& side) {
 }
 
 std::vector<Worth> assumptions_by_worth(const Document& document, const ReadSetup& read) {
-    const Loads base_loads = calculate_loads(read.setup);
-    const auto answer = [&](const Setup& setup) {
-        const Prepared prepared =
-            same_loads(setup, read.setup) ? prepare(setup, base_loads) : prepare(setup);
-        const EventHeat event = event_heat(prepared, {});
+    const Prepared base = prepare(read.setup);
+    CaseCurves base_curves(base);
+    const KeptEvent base_event = keep_event(base_curves, {});
+    const LifeRates base_rates(base, base_event.heat);
+    const auto headline = [](const EventHeat& event, const LifeRates& rates) {
         double life = 0;
-        for (const BearingDamage& bearing : event_damage(prepared, event).bearings)
-            life = std::max(life, bearing.life_share);
+        for (const double share : rates.life_shares()) life = std::max(life, share);
         return std::make_pair(event.peak_oil_degC, life);
     };
-    const auto likely = answer(read.setup);
+    const auto likely = headline(base_event.heat, base_rates);
+    const auto answer = [&](const Setup& setup) {
+        const Prepared prepared =
+            same_loads(setup, read.setup) ? prepare(setup, base.loads) : prepare(setup);
+        CaseCurves curves(prepared, base_curves);
+        const EventHeat event = event_like(curves, base_event);
+        return headline(event, LifeRates(prepared, event, base_rates));
+    };
     std::vector<Worth> all;
     for (const Entry& entry : read.entries) {
         if (entry.low.empty() || entry.origin == Origin::yours) continue;

@@ -4,6 +4,7 @@
 #include "caseload/formulas/booser.hpp"
 #include "caseload/formulas/iso_281.hpp"
 #include "caseload/units.hpp"
+#include "damage/life_rates.hpp"
 
 #include <fmt/format.h>
 
@@ -13,12 +14,6 @@
 
 namespace caseload {
 namespace {
-
-// Points of a life rate over oil temperature. Halving it moves no life of the examples by more than
-// 3.1e-4 of itself.
-constexpr double rate_step_K = 4;
-// The same where additives may help: rates bend sharply there.
-constexpr double bent_rate_step_K = 1;
 
 // Films are looked at from here up; no oil is followed colder.
 constexpr double coldest_film_degC = -60;
@@ -36,68 +31,6 @@ iso_281::Cleanliness cleanliness(const Setup& setup) {
 double kappa_at(const Oil& oil, double n_rpm, double D_pw_mm, double film_degC) {
     return astm_d341::viscosity_mm2ps(oil.sheared, std::min(film_degC, hottest_film_degC)) /
            iso_281::reference_viscosity_mm2ps({.n_rpm = n_rpm, .D_pw_mm = D_pw_mm});
-}
-
-/// A bearing's life rate over oil temperature in one leg. Curves are smooth: where additives stop
-/// helping in a bin, the rate steps from one to another.
-struct RateSteps {
-    Curve helped;  ///< additives help in all bins with a step
-    struct Step {
-        double oil_degC;
-        Curve more;  ///< what the rate rises by
-    };
-    std::vector<Step> steps;
-
-    [[nodiscard]] double at(double oil_degC) const {
-        double rate_per_h = helped(oil_degC);
-        for (const Step& step : steps)
-            if (oil_degC > step.oil_degC) rate_per_h += step.more(oil_degC);
-        return rate_per_h;
-    }
-};
-
-struct OilSpan {
-    double coldest_degC;
-    double warmest_degC;
-};
-
-RateSteps rate_steps(const Prepared& prepared, std::size_t leg, std::size_t bearing,
-                     const OilSpan& span) {
-    const auto& bins = prepared.loads.legs[leg].bins;
-    double step_K = rate_step_K;
-    for (std::size_t bin = 0; bin < bins.size(); ++bin)
-        if (additives_end_degC(prepared, {leg, bin, bearing})) step_K = bent_rate_step_K;
-    const auto pieces =
-        static_cast<int>(std::ceil((span.warmest_degC - span.coldest_degC) / step_K));
-    std::vector<double> x;
-    for (int i = 0; i <= pieces; ++i)
-        x.push_back(span.coldest_degC + (span.warmest_degC - span.coldest_degC) * i / pieces);
-    std::vector<double> helped(x.size(), 0.0);
-    RateSteps result;
-    for (std::size_t bin = 0; bin < bins.size(); ++bin) {
-        const BearingPlace place{leg, bin, bearing};
-        const PreparedLosses::BearingTerm& term = prepared.losses[leg].bins[bin].bearings[bearing];
-        std::optional<double> step_degC;
-        if (const auto film_degC = additives_end_degC(prepared, place))
-            step_degC = oil_behind_film_degC(prepared.oil, term, *film_degC);
-        const bool steps =
-            step_degC && *step_degC > span.coldest_degC && *step_degC < span.warmest_degC;
-        std::vector<double> more;
-        for (std::size_t i = 0; i < x.size(); ++i) {
-            const double film_degC =
-                run_bearing(prepared.oil, term, std::min(x[i], oil_ceiling_degC)).film_degC;
-            const auto rate_per_h = [&](Additives additives) {
-                return bins[bin].bin.share *
-                       bearing_at_film(prepared, place, film_degC, additives).rate_per_h;
-            };
-            const double one = rate_per_h(steps ? Additives::helping : Additives::by_rule);
-            helped[i] += one;
-            if (steps) more.push_back(rate_per_h(Additives::not_helping) - one);
-        }
-        if (steps) result.steps.push_back({*step_degC, {x, std::move(more)}});
-    }
-    result.helped = {std::move(x), std::move(helped)};
-    return result;
 }
 
 void note_kappa(Notes* notes, const std::string& name, double kappa) {
@@ -208,23 +141,6 @@ Damage event_damage(const Prepared& prepared, const EventHeat& heat) {
     const std::size_t bearings = prepared.loads.bearings.size();
     Damage damage;
     damage.bearings.resize(bearings);
-    double coldest = oil_ceiling_degC;
-    double warmest = -oil_ceiling_degC;
-    for (const Sample& sample : heat.samples) {
-        coldest = std::min(coldest, sample.nodes.oil_degC);
-        warmest = std::max(warmest, sample.nodes.oil_degC);
-    }
-    // A curve wants a few points even where nothing moves.
-    constexpr double least_span_K = 5 * rate_step_K;
-    coldest = std::floor(std::min(coldest, oil_ceiling_degC - least_span_K));
-    warmest = std::min(std::max(warmest, coldest + least_span_K) + rate_step_K, oil_ceiling_degC);
-    // Rate of each bearing over oil temperature, per leg: integrated along the event's samples.
-    std::vector<std::vector<RateSteps>> rates(setup.event.legs.size());
-    for (std::size_t leg = 0; leg < rates.size(); ++leg) {
-        if (prepared.loads.legs[leg].bins.empty()) continue;
-        for (std::size_t b = 0; b < bearings; ++b)
-            rates[leg].push_back(rate_steps(prepared, leg, b, {coldest, warmest}));
-    }
     const double k1 = setup.oil.synthetic ? booser::k1_synthetic : booser::k1_mineral;
     std::vector<double> hottest(setup.event.legs.size(), -300.0);
     for (std::size_t i = 1; i < heat.samples.size(); ++i) {
@@ -237,16 +153,15 @@ Damage event_damage(const Prepared& prepared, const EventHeat& heat) {
         damage.oil_dose +=
             hours / booser::oxidation_life_h({k1, std::min(oil_degC, oil_ceiling_degC)});
         hottest[leg] = std::max(hottest[leg], to.nodes.oil_degC);
-        if (rates[leg].empty()) continue;
-        for (std::size_t b = 0; b < bearings; ++b)
-            damage.bearings[b].life_share += hours * rates[leg][b].at(oil_degC);
     }
+    const std::vector<double> life_shares = LifeRates(prepared, heat).life_shares();
     for (std::size_t b = 0; b < bearings; ++b) {
         BearingDamage& result = damage.bearings[b];
         result.name = prepared.loads.bearings[b].name;
+        result.life_share = life_shares[b];
         result.worst_kappa = 1e9;
         double worst_rate = -1;
-        for (std::size_t leg = 0; leg < rates.size(); ++leg) {
+        for (std::size_t leg = 0; leg < setup.event.legs.size(); ++leg) {
             const auto& bins = prepared.loads.legs[leg].bins;
             const auto times = static_cast<double>(
                 std::count(setup.event.run.begin(), setup.event.run.end(), static_cast<int>(leg)));

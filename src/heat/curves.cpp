@@ -3,9 +3,11 @@
 #include "caseload/error.hpp"
 #include "caseload/heat_curves.hpp"
 #include "heat/at_oil.hpp"
+#include "heat/basis.hpp"
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 namespace caseload {
 namespace {
@@ -68,13 +70,43 @@ Drives drives_at(const Prepared& prepared, const LegCurves& curves, const AtMome
             at.paths};
 }
 
+struct CaseCurves::Made {
+    Basis from;
+    std::vector<std::vector<std::vector<BearingRun>>> runs;  ///< [point][bin][bearing]
+    Curve oil_W;
+    Curve steel_W;
+    Curve housing_W;
+};
+
+struct CaseCurves::Path {
+    Basis from;
+    Curve W;
+};
+
+namespace {
+
+/// What stands under a key, or null.
+template <class Key, class Value>
+std::shared_ptr<const Value> kept(const std::map<Key, std::shared_ptr<const Value>>& all,
+                                  const Key& key) {
+    const auto found = all.find(key);
+    return found == all.end() ? nullptr : found->second;
+}
+
+}  // namespace
+
 CaseCurves::CaseCurves(const Prepared& prepared)
     : prepared_(prepared),
       coldest_degC_(std::min({prepared.ambient_degC, prepared.case_air_degC, prepared.start_degC}) -
                     1) {}
 
+// Curves that begin elsewhere have other points: none is the same.
+CaseCurves::CaseCurves(const Prepared& prepared, const CaseCurves& like) : CaseCurves(prepared) {
+    if (like.coldest_degC_ == coldest_degC_) like_ = &like;
+}
+
 const LegCurves& CaseCurves::at(std::size_t leg, const Switches& switches) {
-    const auto key = std::make_tuple(leg, switches.cooler, switches.pump, switches.fan);
+    const LegState key{leg, switches.cooler, switches.pump, switches.fan};
     const auto found = legs_.find(key);
     if (found != legs_.end()) return found->second;
     LegCurves& curves = legs_[key];
@@ -82,61 +114,95 @@ const LegCurves& CaseCurves::at(std::size_t leg, const Switches& switches) {
     curves.oil_W = made.oil_W;
     curves.steel_W = made.steel_W;
     curves.housing_W = made.housing_W;
-    curves.outside_W = outside(leg);
-    curves.cooler_W = cooler(leg, switches);
+    curves.outside_W = outside(leg).W;
+    curves.cooler_W = cooler(leg, switches).W;
     return curves;
 }
 
 const CaseCurves::Made& CaseCurves::made_at(std::size_t leg, bool pump_runs) {
-    const auto key = std::make_pair(leg, pump_runs);
-    const auto found = made_.find(key);
-    if (found != made_.end()) return found->second;
+    std::shared_ptr<const Made>& kept_here = made_[{leg, pump_runs}];
+    if (kept_here) return *kept_here;
+    const auto made = std::make_shared<Made>();
+    made->from = losses_basis(prepared_, leg);
+    const auto like = like_ == nullptr ? nullptr : kept(like_->made_, {leg, pump_runs});
+    if (like && like->from == made->from) return *(kept_here = like);
+    const Prepared from = whole(made->from);
+    const PreparedLosses& terms = from.losses.front();
+    // A bearing that turns and is loaded as it was, in the same oil, runs as it did.
+    const auto runs_as = [&](std::size_t bin, std::size_t bearing) {
+        if (!like || !(like->from.prepared.oil == from.oil)) return false;
+        const auto& bins = like->from.prepared.losses.front().bins;
+        return bin < bins.size() && bearing < bins[bin].bearings.size() &&
+               bins[bin].bearings[bearing] == terms.bins[bin].bearings[bearing];
+    };
     const std::vector<double> oil_degC = grid({coldest_degC_, oil_ceiling_degC}, curve_step_K, {});
+    made->runs.resize(oil_degC.size(), std::vector<std::vector<BearingRun>>(terms.bins.size()));
+    for (std::size_t bin = 0; bin < terms.bins.size(); ++bin)
+        for (std::size_t b = 0; b < terms.bins[bin].bearings.size(); ++b) {
+            const bool as_there = runs_as(bin, b);
+            for (std::size_t i = 0; i < oil_degC.size(); ++i)
+                made->runs[i][bin].push_back(
+                    as_there ? like->runs[i][bin][b]
+                             : run_bearing(from.oil, terms.bins[bin].bearings[b], oil_degC[i]));
+        }
     std::vector<double> oil_W;
     std::vector<double> steel_W;
     std::vector<double> housing_W;
-    for (const double at_degC : oil_degC) {
+    for (std::size_t i = 0; i < oil_degC.size(); ++i) {
         const LossesAt losses =
-            losses_at(*prepared_.setup, prepared_.loads, prepared_.oil, prepared_.losses[leg],
-                      {.temp_degC = at_degC, .pump_runs = pump_runs});
-        const HeatSplit made = split(losses.ledger);
-        oil_W.push_back(made.oil_W);
-        steel_W.push_back(made.steel_W);
-        housing_W.push_back(made.housing_W);
+            losses_at(*from.setup, from.loads, from.oil, terms,
+                      {.temp_degC = oil_degC[i], .pump_runs = pump_runs}, made->runs[i]);
+        const HeatSplit heat = split(losses.ledger);
+        oil_W.push_back(heat.oil_W);
+        steel_W.push_back(heat.steel_W);
+        housing_W.push_back(heat.housing_W);
     }
-    Made& made = made_[key];
-    made.oil_W = {oil_degC, oil_W};
-    made.steel_W = {oil_degC, steel_W};
-    made.housing_W = {oil_degC, housing_W};
-    return made;
+    made->oil_W = {oil_degC, oil_W};
+    made->steel_W = {oil_degC, steel_W};
+    made->housing_W = {oil_degC, housing_W};
+    return *(kept_here = made);
 }
 
-const Curve& CaseCurves::outside(std::size_t leg) {
-    const auto found = outside_.find(leg);
-    if (found != outside_.end()) return found->second;
-    return outside_[leg] = tabulated(
-               grid({coldest_degC_, hottest_path_degC}, curve_step_K, {prepared_.case_air_degC}),
-               [&](double housing_degC) {
-                   const OutsideParts out = outside_parts(prepared_, leg, housing_degC);
-                   return out.convection_W + out.radiation_W;
-               });
+const CaseCurves::Path& CaseCurves::outside(std::size_t leg) {
+    std::shared_ptr<const Path>& kept_here = outside_[leg];
+    if (kept_here) return *kept_here;
+    const auto path = std::make_shared<Path>();
+    path->from = outside_basis(prepared_, leg);
+    const auto like = like_ == nullptr ? nullptr : kept(like_->outside_, leg);
+    if (like && like->from == path->from) return *(kept_here = like);
+    const Prepared from = whole(path->from);
+    path->W =
+        tabulated(grid({coldest_degC_, hottest_path_degC}, curve_step_K, {from.case_air_degC}),
+                  [&](double housing_degC) {
+                      const OutsideParts out = outside_parts(from, 0, housing_degC);
+                      return out.convection_W + out.radiation_W;
+                  });
+    return *(kept_here = path);
 }
 
-Curve CaseCurves::cooler(std::size_t leg, const Switches& switches) const {
-    const CoolerInput& fitted = prepared_.setup->cooler;
+const CaseCurves::Path& CaseCurves::cooler(std::size_t leg, const Switches& switches) {
+    const LegState key{leg, switches.cooler, switches.pump, switches.fan};
+    std::shared_ptr<const Path>& kept_here = cooler_[key];
+    if (kept_here) return *kept_here;
+    const auto path = std::make_shared<Path>();
+    path->from = cooler_basis(prepared_, leg);
+    const auto like = like_ == nullptr ? nullptr : kept(like_->cooler_, key);
+    if (like && like->from == path->from) return *(kept_here = like);
+    const Prepared from = whole(path->from);
     std::vector<double> kinks = {oil_ceiling_degC};
     // The thermostat bends the cooler's curve at both ends of its range: points close around the
     // bends keep the smooth curve through them within 0.01 K of the balance.
-    if (fitted.thermostat_opens_degC) {
-        const double opens_degC = *fitted.thermostat_opens_degC;
+    if (from.setup->cooler.thermostat_opens_degC) {
+        const double opens_degC = *from.setup->cooler.thermostat_opens_degC;
         for (int step = 0; step <= 20; ++step)
             kinks.push_back(opens_degC + step * thermostat_range_K / 20);
         for (const double bend_degC : {opens_degC, opens_degC + thermostat_range_K})
             for (int step = -5; step <= 5; ++step) kinks.push_back(bend_degC + 0.1 * step);
     }
-    return tabulated(
-        grid({coldest_degC_, hottest_path_degC}, cooler_step_K, kinks),
-        [&](double oil_degC) { return cooler_heat_W(prepared_, leg, oil_degC, switches); });
+    path->W =
+        tabulated(grid({coldest_degC_, hottest_path_degC}, cooler_step_K, kinks),
+                  [&](double oil_degC) { return cooler_heat_W(from, 0, oil_degC, switches); });
+    return *(kept_here = path);
 }
 
 LegCurves leg_curves(const Prepared& prepared, std::size_t leg, const Switches& switches) {

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "caseload/heat_curves.hpp"
 #include "heat/at_oil.hpp"
+#include "heat/basis.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -22,61 +23,107 @@ std::optional<double> fan_on_above(const Setup& setup) {
 
 class EventRun {
 public:
-    EventRun(CaseCurves& curves, const Switches& allowed)
-        : curves_(curves),
-          prepared_(curves.prepared()),
-          setup_(*prepared_.setup),
-          allowed_(allowed) {}
+    EventRun(CaseCurves& curves, const EventBasis& from)
+        : curves_(curves), from_(from), prepared_(whole(from.common)), setup_(from.common.setup) {}
 
-    EventHeat run(const EventStart& start) {
-        nodes_ = start.nodes;
-        exhaust_W_ = start.exhaust_W;
-        const double start_degC = nodes_.oil_degC;
+    EventHeat run() {
+        now_.nodes = from_.start.nodes;
+        now_.exhaust_W = from_.start.exhaust_W;
+        const double start_degC = now_.nodes.oil_degC;
         result_.peak_oil_degC = start_degC;
-        result_.peak_housing_degC = nodes_.housing_degC;
-        result_.samples.push_back({0, 0, nodes_});
+        result_.peak_housing_degC = now_.nodes.housing_degC;
+        result_.samples.push_back({0, 0, now_.nodes});
         if (start_degC > setup_.limits.oil_watch_degC) result_.watch_after_s = 0;
         if (start_degC > setup_.limits.oil_stop_degC) result_.stop_after_s = 0;
-        for (std::size_t i = 0; i < setup_.event.run.size(); ++i) run_leg(static_cast<int>(i));
+        return run_from(0);
+    }
+
+    EventHeat run_as(const KeptEvent& like) {
+        if (!begins_as(like)) return run();
+        std::size_t run = 0;
+        while (run < like.begun.size() && runs_as(like, run)) ++run;
+        if (run == like.begun.size()) return like.heat;
+        const KeptEvent::Begun& begun = like.begun[run];
+        now_ = begun.at;
+        result_ = begun.so_far;
+        const auto& samples = like.heat.samples;
+        result_.samples.assign(samples.begin(),
+                               samples.begin() + static_cast<std::ptrdiff_t>(begun.samples));
+        result_.runs.assign(like.heat.runs.begin(),
+                            like.heat.runs.begin() + static_cast<std::ptrdiff_t>(run));
+        return run_from(run);
+    }
+
+    [[nodiscard]] std::vector<KeptEvent::Begun> begun() { return std::move(begun_); }
+
+private:
+    [[nodiscard]] bool begins_as(const KeptEvent& like) const {
+        return from_.common == like.from.common && from_.allowed == like.from.allowed &&
+               from_.start == like.from.start;
+    }
+
+    /// A leg of the run that begins as in the other event goes on as there.
+    bool runs_as(const KeptEvent& like, std::size_t run) {
+        const auto leg = static_cast<std::size_t>(setup_.event.run[run]);
+        const auto& states = like.begun[run].states;
+        return from_.legs[leg] == like.from.legs[leg] &&
+               std::all_of(states.begin(), states.end(), [&](const StateCurves& state) {
+                   return curves_.at(leg, state.switches).are(state.curves);
+               });
+    }
+
+    EventHeat run_from(std::size_t run) {
+        for (; run < setup_.event.run.size(); ++run) run_leg(static_cast<int>(run));
         return std::move(result_);
     }
 
-private:
+    /// What is known, without samples and runs.
+    [[nodiscard]] EventHeat so_far() const {
+        EventHeat known;
+        known.peak_oil_degC = result_.peak_oil_degC;
+        known.peak_housing_degC = result_.peak_housing_degC;
+        known.peak_at_s = result_.peak_at_s;
+        known.watch_after_s = result_.watch_after_s;
+        known.stop_after_s = result_.stop_after_s;
+        return known;
+    }
+
     void run_leg(int run) {
         const auto leg = static_cast<std::size_t>(setup_.event.run[static_cast<std::size_t>(run)]);
-        const LegInput& input = setup_.event.legs[leg];
-        const double end_s = t_s_ + input.duration_s;
-        RunPeak peak{static_cast<int>(leg), t_s_, end_s, nodes_.oil_degC, 0};
+        const LegInput& input = from_.legs[leg].input;
+        begun_.push_back({now_, so_far(), result_.samples.size(), {}});
+        const double end_s = now_.t_s + input.duration_s;
+        RunPeak peak{static_cast<int>(leg), now_.t_s, end_s, now_.nodes.oil_degC, 0};
         const bool stop = input.kind == LegKind::stop;
         if (!stop) {
-            exhaust_W_ = exhaust_driving_W(prepared_, leg);
-            stopped_at_s_ = end_s;
+            now_.exhaust_W = from_.legs[leg].exhaust_driving_W;
+            now_.stopped_at_s = end_s;
         }
         const Conductances paths = stop ? in_stop(prepared_.driving) : prepared_.driving;
         const auto exhaust_W = [&](double t_s) {
-            return stop ? exhaust_left_W(exhaust_W_, input.engine, t_s - stopped_at_s_)
-                        : exhaust_W_;
+            return stop ? exhaust_left_W(now_.exhaust_W, input.engine, t_s - now_.stopped_at_s)
+                        : now_.exhaust_W;
         };
         const auto see = [&](double t_s, const Nodes& nodes) {
             look_at(t_s, nodes, run);
             peak.peak_oil_degC = std::max(peak.peak_oil_degC, nodes.oil_degC);
         };
-        while (t_s_ < end_s) {
-            latches_ = latches_at(setup_, latches_, nodes_.oil_degC);
-            const Switches now = in_leg(setup_, input, allowed_, latches_);
-            const LegCurves& curves = curves_.at(leg, now);
+        while (now_.t_s < end_s) {
+            now_.latches = latches_at(setup_, now_.latches, now_.nodes.oil_degC);
+            const Switches on = in_leg(setup_, input, from_.allowed, now_.latches);
+            const LegCurves& curves = curves_.at(leg, on);
+            begun_.back().states.push_back({on, curves});
             const auto drives = [&](double t_s, const Nodes& nodes) {
                 return drives_at(prepared_, curves, {nodes, exhaust_W(t_s), paths});
             };
-            t_s_ = integrate(
-                prepared_.capacities, nodes_, {t_s_, end_s, sample_every_s}, drives, see,
-                may_switch(setup_)
-                    ? [this](
-                          const Nodes&
-                              n) { return !(latches_at(setup_, latches_, n.oil_degC) == latches_); }
-                    : std::function<bool(const Nodes&)>{});
+            now_.t_s = integrate(prepared_.capacities, now_.nodes, {now_.t_s, end_s, sample_every_s},
+                                 drives, see,
+                                 may_switch(setup_) ? [this](const Nodes& n) {
+                                     return !(latches_at(setup_, now_.latches, n.oil_degC) ==
+                                              now_.latches);
+                                 } : std::function<bool(const Nodes&)>{});
         }
-        peak.end_oil_degC = nodes_.oil_degC;
+        peak.end_oil_degC = now_.nodes.oil_degC;
         result_.runs.push_back(peak);
     }
 
@@ -107,16 +154,17 @@ private:
     }
 
     CaseCurves& curves_;
-    const Prepared& prepared_;
+    const EventBasis& from_;
+    const Prepared prepared_;
     const Setup& setup_;
-    Switches allowed_;
     EventHeat result_;
-    Nodes nodes_{};
-    double t_s_ = 0;
-    double exhaust_W_ = 0;
-    double stopped_at_s_ = 0;
-    Latches latches_;
+    std::vector<KeptEvent::Begun> begun_;
+    KeptEvent::Moment now_;
 };
+
+EventStart whole_case_at(double degC) {
+    return {{degC, degC, degC}, 0};
+}
 
 bool latched(bool was, double above_on_K) {
     return above_on_K > (was ? -switch_hysteresis_K : 0);
@@ -147,12 +195,28 @@ Switches in_leg(const Setup& setup, const LegInput& leg, const Switches& allowed
 }
 
 EventHeat event_heat(CaseCurves& curves, const Switches& allowed, const EventStart& start) {
-    return EventRun(curves, allowed).run(start);
+    const EventBasis from = event_basis(curves.prepared(), allowed, start);
+    return EventRun(curves, from).run();
 }
 
 EventHeat event_heat(CaseCurves& curves, const Switches& allowed) {
-    const double start_degC = curves.prepared().start_degC;
-    return event_heat(curves, allowed, {{start_degC, start_degC, start_degC}, 0});
+    return event_heat(curves, allowed, whole_case_at(curves.prepared().start_degC));
+}
+
+KeptEvent keep_event(CaseCurves& curves, const Switches& allowed) {
+    KeptEvent kept;
+    kept.from =
+        event_basis(curves.prepared(), allowed, whole_case_at(curves.prepared().start_degC));
+    EventRun run(curves, kept.from);
+    kept.heat = run.run();
+    kept.begun = run.begun();
+    return kept;
+}
+
+EventHeat event_like(CaseCurves& curves, const KeptEvent& like) {
+    const EventBasis from = event_basis(curves.prepared(), like.from.allowed,
+                                        whole_case_at(curves.prepared().start_degC));
+    return EventRun(curves, from).run_as(like);
 }
 
 EventHeat event_heat(const Prepared& prepared, const Switches& allowed) {

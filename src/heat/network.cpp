@@ -52,43 +52,76 @@ Nodes rates_Kps(const Capacities& capacities, const Nodes& nodes, const Drives& 
             net.steel_W / capacities.steel_JpK};
 }
 
+struct Curve::Made {
+    std::vector<double> x;
+    std::vector<double> y;
+    /// Of the cubic from a node to the next, in powers of the distance from it.
+    struct Piece {
+        double slope;
+        double square;
+        double cube;
+    };
+    std::vector<Piece> pieces;
+    // Node at or before the start of each of equally wide cells: looking up takes few steps.
+    std::vector<std::size_t> node_of_cell;
+    double cells_per_x = 0;
+};
+
 // NOLINTNEXTLINE(bugprone-easily-swappable-parameters): x before y, as everywhere
-Curve::Curve(std::vector<double> x, std::vector<double> y) : x_(std::move(x)), y_(std::move(y)) {
-    auto copy_x = x_;
-    auto copy_y = y_;
+Curve::Curve(std::vector<double> x, std::vector<double> y) {
+    auto copy_x = x;
+    auto copy_y = y;
     const boost::math::interpolators::makima<std::vector<double>> spline(std::move(copy_x),
                                                                          std::move(copy_y));
-    for (std::size_t i = 0; i + 1 < x_.size(); ++i) {
-        const double h = x_[i + 1] - x_[i];
-        const double rise = (y_[i + 1] - y_[i]) / h;
-        const double slope = spline.prime(x_[i]);
-        const double next = spline.prime(x_[i + 1]);
-        pieces_.push_back(
+    const auto made = std::make_shared<Made>();
+    for (std::size_t i = 0; i + 1 < x.size(); ++i) {
+        const double h = x[i + 1] - x[i];
+        const double rise = (y[i + 1] - y[i]) / h;
+        const double slope = spline.prime(x[i]);
+        const double next = spline.prime(x[i + 1]);
+        made->pieces.push_back(
             {slope, (3 * rise - 2 * slope - next) / h, (slope + next - 2 * rise) / (h * h)});
     }
     // So many that few nodes share one, also where they stand close around a bend.
-    const std::size_t cells = 8 * x_.size();
-    cells_per_x_ = static_cast<double>(cells) / (x_.back() - x_.front());
+    const std::size_t cells = 8 * x.size();
+    made->cells_per_x = static_cast<double>(cells) / (x.back() - x.front());
     std::size_t node = 0;
     for (std::size_t cell = 0; cell <= cells; ++cell) {
-        const double start = x_.front() + static_cast<double>(cell) / cells_per_x_;
-        while (node + 2 < x_.size() && x_[node + 1] <= start) ++node;
-        node_of_cell_.push_back(node);
+        const double start = x.front() + static_cast<double>(cell) / made->cells_per_x;
+        while (node + 2 < x.size() && x[node + 1] <= start) ++node;
+        made->node_of_cell.push_back(node);
     }
+    made->x = std::move(x);
+    made->y = std::move(y);
+    made_ = made;
 }
 
 // Between nodes the cubic with the values and slopes of both; the same as the spline's own
 // evaluation, which searches and copies more.
 double Curve::operator()(double x) const {
     if (std::isnan(x)) return x;
-    if (x <= x_.front()) return y_.front();
-    if (x >= x_.back()) return y_.back();
-    std::size_t i = node_of_cell_[static_cast<std::size_t>((x - x_.front()) * cells_per_x_)];
-    while (i > 0 && x_[i] > x) --i;  // the cell was rounded up
-    while (x_[i + 1] < x) ++i;
-    const Piece& piece = pieces_[i];
-    const double t = x - x_[i];
-    return y_[i] + t * (piece.slope + t * (piece.square + t * piece.cube));
+    const Made& made = *made_;
+    if (x <= made.x.front()) return made.y.front();
+    if (x >= made.x.back()) return made.y.back();
+    std::size_t i =
+        made.node_of_cell[static_cast<std::size_t>((x - made.x.front()) * made.cells_per_x)];
+    while (i > 0 && made.x[i] > x) --i;  // the cell was rounded up
+    while (made.x[i + 1] < x) ++i;
+    const Made::Piece& piece = made.pieces[i];
+    const double t = x - made.x[i];
+    return made.y[i] + t * (piece.slope + t * (piece.square + t * piece.cube));
+}
+
+namespace {
+const std::vector<double> no_points;
+}
+
+const std::vector<double>& Curve::x() const {
+    return made_ ? made_->x : no_points;
+}
+
+const std::vector<double>& Curve::y() const {
+    return made_ ? made_->y : no_points;
 }
 
 double integrate(const Capacities& capacities, Nodes& nodes, const Span& span,

@@ -331,18 +331,27 @@ double oil_behind_film_degC(const Oil& oil, const PreparedLosses::BearingTerm& b
 
 LossesAt losses_at(const Setup& setup, const Loads& loads, const Oil& oil,
                    const PreparedLosses& leg, const OilState& state) {
+    std::vector<std::vector<BearingRun>> runs(leg.bins.size());
+    for (std::size_t k = 0; k < runs.size(); ++k)
+        for (const PreparedLosses::BearingTerm& bearing : leg.bins[k].bearings)
+            runs[k].push_back(run_bearing(oil, bearing, state.temp_degC));
+    return losses_at(setup, loads, oil, leg, state, std::move(runs));
+}
+
+LossesAt losses_at(const Setup& setup, const Loads& loads, const Oil& oil,
+                   const PreparedLosses& leg, const OilState& state,
+                   std::vector<std::vector<BearingRun>> runs) {
     LossesAt result;
+    result.runs = std::move(runs);
     result.bearing_W.assign(loads.bearings.size(), 0.0);
     const MediumAt m = medium(setup, oil, state.temp_degC);
     const auto& pump = setup.lubrication.pump;
-    for (const PreparedLosses::BinTerm& bin : leg.bins) {
-        std::vector<BearingRun> runs;
+    for (std::size_t k = 0; k < leg.bins.size(); ++k) {
+        const PreparedLosses::BinTerm& bin = leg.bins[k];
         for (std::size_t b = 0; b < bin.bearings.size(); ++b) {
-            runs.push_back(run_bearing(oil, bin.bearings[b], state.temp_degC));
-            result.bearing_W[b] += bin.share * runs.back().loss_W;
-            result.ledger.bearings_W += bin.share * runs.back().loss_W;
+            result.bearing_W[b] += bin.share * result.runs[k][b].loss_W;
+            result.ledger.bearings_W += bin.share * result.runs[k][b].loss_W;
         }
-        result.runs.push_back(std::move(runs));
         add_mesh_losses(setup, train_of(loads, leg.train), oil, m, bin, result.ledger);
         add_windage(setup, m, leg, bin, result.ledger);
         add_churning(setup, m, leg, bin, result.ledger);

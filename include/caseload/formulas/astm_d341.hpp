@@ -13,6 +13,8 @@ struct TwoPoints {
 struct Line {
     double A;
     double B;
+
+    bool operator==(const Line&) const = default;
 };
 
 /// Line through the viscosities at 40 and 100 degC.

@@ -38,6 +38,8 @@ struct Gear {
     int z;
     double alpha_t_rad;
     double beta_rad;
+
+    bool operator==(const Gear&) const = default;
 };
 
 struct Bath {

@@ -87,6 +87,8 @@ struct Pair {
     double d_Nf2_mm;
     double d_Ff1_mm;  ///< where the involute ends in the fillet of a rack-cut tooth
     double d_Ff2_mm;
+
+    bool operator==(const Pair&) const = default;
 };
 
 /// Geometry of the pair. Rack: addendum 1.0, dedendum 1.25, root radius 0.38 modules; tips
@@ -149,6 +151,8 @@ struct Finding {
     Severity severity;
     std::string id;
     std::string text;
+
+    bool operator==(const Finding&) const = default;
 };
 
 /// What is wrong or tight with a pair: undercut, interference, clearance, tip thickness, contact

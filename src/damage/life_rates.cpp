@@ -1,0 +1,217 @@
+// SPDX-License-Identifier: MIT
+#include "damage/life_rates.hpp"
+
+#include "caseload/units.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <cstddef>
+#include <utility>
+
+namespace caseload {
+namespace {
+
+// Points of a life rate over oil temperature. Halving it moves no life of the examples by more than
+// 3.1e-4 of itself.
+constexpr double rate_step_K = 4;
+// The same where additives may help: rates bend sharply there.
+constexpr double bent_rate_step_K = 1;
+
+/// Lowest and highest oil temperature, over an event or in a leg.
+struct OilRange {
+    double low_degC = oil_ceiling_degC;
+    double high_degC = -oil_ceiling_degC;
+
+    void take_in(double degC) {
+        low_degC = std::min(low_degC, degC);
+        high_degC = std::max(high_degC, degC);
+    }
+};
+
+/// What curves are made for in an event.
+OilRange curve_span(const EventHeat& heat) {
+    OilRange span;
+    for (const Sample& sample : heat.samples) span.take_in(sample.nodes.oil_degC);
+    // A curve wants a few points even where nothing moves.
+    constexpr double least_span_K = 5 * rate_step_K;
+    span.low_degC = std::floor(std::min(span.low_degC, oil_ceiling_degC - least_span_K));
+    span.high_degC = std::min(std::max(span.high_degC, span.low_degC + least_span_K) + rate_step_K,
+                              oil_ceiling_degC);
+    return span;
+}
+
+std::vector<double> points_degC(const OilRange& span, double step_K) {
+    const double length_K = span.high_degC - span.low_degC;
+    const auto pieces = static_cast<int>(std::ceil(length_K / step_K));
+    std::vector<double> points;
+    for (int i = 0; i <= pieces; ++i) points.push_back(span.low_degC + length_K * i / pieces);
+    return points;
+}
+
+/// Those of the points between which a curve has the same pieces over a leg's temperatures: a slope
+/// hangs on two points to either side, and Akima's rule wants four in all.
+std::vector<double> points_around(const std::vector<double>& points, const OilRange& leg) {
+    const auto after = [&](double degC) {
+        return std::upper_bound(points.begin(), points.end(), degC) - points.begin();
+    };
+    const auto all = static_cast<std::ptrdiff_t>(points.size());
+    const std::ptrdiff_t begin = std::max<std::ptrdiff_t>(after(leg.low_degC) - 4, 0);
+    const std::ptrdiff_t end = std::min(after(leg.high_degC) + 3, all);
+    return {points.begin() + begin, points.begin() + end};
+}
+
+/// What the rate of one bearing in one leg is calculated from: leg 0 and bearing 0 of the basis.
+Basis rate_basis(const Prepared& prepared, std::size_t leg, std::size_t bearing) {
+    const Setup& setup = *prepared.setup;
+    Basis basis;
+    basis.setup.oil = setup.oil;
+    basis.setup.oil.scuffing_stage = 0;
+    basis.setup.factors = setup.factors;
+    basis.prepared.oil = prepared.oil;
+    Loads& loads = basis.prepared.loads;
+    loads.bearings = {prepared.loads.bearings[bearing]};
+    loads.bearings.front().name.clear();
+    LegLoads& of_leg = loads.legs.emplace_back();
+    PreparedLosses& terms = basis.prepared.losses.emplace_back();
+    const auto& bins = prepared.loads.legs[leg].bins;
+    for (std::size_t bin = 0; bin < bins.size(); ++bin) {
+        BinLoads& one = of_leg.bins.emplace_back();
+        one.bin = bins[bin].bin;
+        for (const LoadState& state : bins[bin].for_life)
+            one.for_life.push_back({state.weight, {state.bearings[bearing]}});
+        terms.bins.emplace_back().bearings = {prepared.losses[leg].bins[bin].bearings[bearing]};
+    }
+    return basis;
+}
+
+/// Oil temperature at which additives stop helping in each bin, where that lies in the span.
+std::vector<std::optional<double>> ends_of_help(const Prepared& prepared, const OilRange& span) {
+    std::vector<std::optional<double>> ends;
+    const auto& bins = prepared.losses.front().bins;
+    for (std::size_t bin = 0; bin < bins.size(); ++bin) {
+        std::optional<double>& end = ends.emplace_back();
+        const auto film_degC = additives_end_degC(prepared, {0, bin, 0});
+        if (!film_degC) continue;
+        const double oil_degC =
+            oil_behind_film_degC(prepared.oil, bins[bin].bearings.front(), *film_degC);
+        if (oil_degC > span.low_degC && oil_degC < span.high_degC) end = oil_degC;
+    }
+    return ends;
+}
+
+bool additives_may_help(const Prepared& prepared) {
+    for (std::size_t bin = 0; bin < prepared.losses.front().bins.size(); ++bin)
+        if (additives_end_degC(prepared, {0, bin, 0})) return true;
+    return false;
+}
+
+/// Hours of an event at one oil temperature in a leg.
+struct Stretch {
+    std::size_t leg;
+    double hours;
+    double oil_degC;
+};
+
+std::vector<Stretch> stretches(const Setup& setup, const EventHeat& heat) {
+    std::vector<Stretch> all;
+    for (std::size_t i = 1; i < heat.samples.size(); ++i) {
+        const Sample& from = heat.samples[i - 1];
+        const Sample& to = heat.samples[i];
+        all.push_back({static_cast<std::size_t>(setup.event.run[static_cast<std::size_t>(to.run)]),
+                       h_from_s(to.t_s - from.t_s), (from.nodes.oil_degC + to.nodes.oil_degC) / 2});
+    }
+    return all;
+}
+
+}  // namespace
+
+double LifeRates::Rate::per_h(double oil_degC) const {
+    double rate_per_h = helped_per_h(oil_degC);
+    for (const Step& step : steps)
+        if (oil_degC > step.oil_degC) rate_per_h += step.more_per_h(oil_degC);
+    return rate_per_h;
+}
+
+void LifeRates::Rate::make(const std::vector<double>& oil_degC, const Rate* like) {
+    const bool alike = like != nullptr && like->ends == ends && like->from == from;
+    if (alike && like->helped_per_h.x() == oil_degC) {
+        helped_per_h = like->helped_per_h;
+        steps = like->steps;
+        return;
+    }
+    // Where the other has the same points, its rates are these.
+    std::vector<std::optional<std::size_t>> known(oil_degC.size());
+    if (alike)
+        for (std::size_t i = 0; i < oil_degC.size(); ++i) {
+            const std::vector<double>& theirs = like->helped_per_h.x();
+            const auto found = std::lower_bound(theirs.begin(), theirs.end(), oil_degC[i]);
+            if (found != theirs.end() && *found == oil_degC[i])
+                known[i] = static_cast<std::size_t>(found - theirs.begin());
+        }
+    const Prepared prepared = whole(from);
+    const auto& bins = prepared.loads.legs.front().bins;
+    std::vector<double> helped(oil_degC.size(), 0.0);
+    for (std::size_t bin = 0; bin < bins.size(); ++bin) {
+        std::vector<double> more;
+        for (std::size_t i = 0; i < oil_degC.size(); ++i) {
+            if (known[i]) {
+                helped[i] = like->helped_per_h.y()[*known[i]];
+                if (ends[bin]) more.push_back(like->steps[steps.size()].more_per_h.y()[*known[i]]);
+                continue;
+            }
+            const double film_degC =
+                run_bearing(prepared.oil, prepared.losses.front().bins[bin].bearings.front(),
+                            std::min(oil_degC[i], oil_ceiling_degC))
+                    .film_degC;
+            const auto rate_per_h = [&](Additives additives) {
+                return bins[bin].bin.share *
+                       bearing_at_film(prepared, {0, bin, 0}, film_degC, additives).rate_per_h;
+            };
+            const double one = rate_per_h(ends[bin] ? Additives::helping : Additives::by_rule);
+            helped[i] += one;
+            if (ends[bin]) more.push_back(rate_per_h(Additives::not_helping) - one);
+        }
+        if (ends[bin]) steps.push_back({*ends[bin], {oil_degC, std::move(more)}});
+    }
+    helped_per_h = {oil_degC, std::move(helped)};
+}
+
+LifeRates::LifeRates(const Prepared& prepared, const EventHeat& heat) {
+    make(prepared, heat, nullptr);
+}
+
+LifeRates::LifeRates(const Prepared& prepared, const EventHeat& heat, const LifeRates& like) {
+    make(prepared, heat, &like);
+}
+
+void LifeRates::make(const Prepared& prepared, const EventHeat& heat, const LifeRates* like) {
+    const std::vector<Stretch> event = stretches(*prepared.setup, heat);
+    std::vector<OilRange> legs(prepared.loads.legs.size());
+    for (const Stretch& stretch : event) legs[stretch.leg].take_in(stretch.oil_degC);
+    const OilRange span = curve_span(heat);
+    const std::vector<double> points = points_degC(span, rate_step_K);
+    const std::vector<double> bent_points = points_degC(span, bent_rate_step_K);
+    rates_.resize(legs.size());
+    for (std::size_t leg = 0; leg < legs.size(); ++leg) {
+        const bool run = legs[leg].low_degC <= legs[leg].high_degC;
+        if (prepared.loads.legs[leg].bins.empty() || !run) continue;
+        for (std::size_t b = 0; b < prepared.loads.bearings.size(); ++b) {
+            Rate& rate = rates_[leg].emplace_back();
+            rate.from = rate_basis(prepared, leg, b);
+            const Prepared alone = whole(rate.from);
+            rate.ends = ends_of_help(alone, span);
+            const bool there =
+                like != nullptr && leg < like->rates_.size() && b < like->rates_[leg].size();
+            rate.make(points_around(additives_may_help(alone) ? bent_points : points, legs[leg]),
+                      there ? &like->rates_[leg][b] : nullptr);
+        }
+    }
+    life_shares_.assign(prepared.loads.bearings.size(), 0.0);
+    for (const Stretch& stretch : event) {
+        const std::vector<Rate>& rates = rates_[stretch.leg];
+        for (std::size_t b = 0; b < rates.size(); ++b)
+            life_shares_[b] += stretch.hours * rates[b].per_h(stretch.oil_degC);
+    }
+}
+
+}  // namespace caseload
