@@ -6,6 +6,7 @@
 #include "damage/life_rates.hpp"
 #include "heat/at_oil.hpp"
 #include "heat/basis.hpp"
+#include "loads/kept.hpp"
 
 #include <fmt/format.h>
 
@@ -153,18 +154,6 @@ Assessment as_fitted(CaseCurves& curves) {
     return result;
 }
 
-/// The setups differ at most in what loads do not depend on.
-bool same_loads(Setup changed, const Setup& base) {
-    changed.seals = base.seals;
-    changed.oil = base.oil;
-    changed.lubrication = base.lubrication;
-    changed.housing = base.housing;
-    changed.cooler = base.cooler;
-    changed.limits = base.limits;
-    changed.rules = base.rules;
-    return changed == base;
-}
-
 }  // namespace
 
 Assessment first_answer(const Setup& setup) {
@@ -200,7 +189,8 @@ const LegAnswer* hottest_leg(const Setup& setup, const Side& side) {
 }
 
 std::vector<Worth> assumptions_by_worth(const Document& document, const ReadSetup& read) {
-    const Prepared base = prepare(read.setup);
+    const KeptLoads base_loads = keep_loads(read.setup);
+    const Prepared base = prepare(read.setup, base_loads.loads);
     CaseCurves base_curves(base);
     const KeptEvent base_event = keep_event(base_curves, {});
     const LifeRates base_rates(base, base_event.heat);
@@ -211,8 +201,7 @@ std::vector<Worth> assumptions_by_worth(const Document& document, const ReadSetu
     };
     const auto likely = headline(base_event.heat, base_rates);
     const auto answer = [&](const Setup& setup) {
-        const Prepared prepared =
-            same_loads(setup, read.setup) ? prepare(setup, base.loads) : prepare(setup);
+        const Prepared prepared = prepare(setup, loads_like(setup, base_loads));
         CaseCurves curves(prepared, base_curves);
         const EventHeat event = event_like(curves, base_event);
         return headline(event, LifeRates(prepared, event, base_rates));

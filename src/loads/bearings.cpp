@@ -5,6 +5,7 @@
 #include "caseload/formulas/statics.hpp"
 #include "caseload/loads.hpp"
 #include "caseload/units.hpp"
+#include "loads/kept.hpp"
 #include "loads/parts.hpp"
 
 #include <algorithm>
@@ -324,29 +325,42 @@ int train_index(const Setup& setup, const LegInput& leg, Loads& loads) {
     return static_cast<int>(loads.others.size());
 }
 
-}  // namespace
-
-Loads calculate_loads(const Setup& setup) {
-    Loads loads;
-    loads.train = place_train(setup);
+std::vector<BearingData> all_bearings(const Setup& setup, const Train& train, Notes& notes) {
+    std::vector<BearingData> bearings;
     for (const BearingInput& input : setup.bearings) {
         int shaft = 0;
-        for (std::size_t s = 0; s < loads.train.shafts.size(); ++s)
-            if (loads.train.shafts[s].name == input.shaft) shaft = static_cast<int>(s);
-        loads.bearings.push_back(bearing_data(input, shaft, loads.notes));
+        for (std::size_t s = 0; s < train.shafts.size(); ++s)
+            if (train.shafts[s].name == input.shaft) shaft = static_cast<int>(s);
+        bearings.push_back(bearing_data(input, shaft, notes));
     }
+    return bearings;
+}
+
+}  // namespace
+
+Loads loads_on(const Setup& setup, const Setup& basis, const KeptLoads* like) {
+    Loads loads;
+    loads.train = place_train(basis);
+    loads.bearings = all_bearings(setup, loads.train, loads.notes);
     note_layout(setup, loads.train, loads.notes);
-    const Setup rear_only = without_front_drive(setup, loads.train);
-    for (const LegInput& leg : setup.event.legs) {
+    const bool same_basis = like != nullptr && like->basis == basis;
+    Notes said_above;
+    const std::vector<BearingData> bearings = all_bearings(basis, loads.train, said_above);
+    const Setup rear_only = without_front_drive(basis, loads.train);
+    for (std::size_t i = 0; i < setup.event.legs.size(); ++i) {
+        const LegInput& leg = setup.event.legs[i];
         LegLoads result;
         result.name = leg.name;
-        if (leg.kind == LegKind::drive) {
-            result.train = train_index(setup, leg, loads);
-            const Fitted fitted{train_of(loads, result.train), loads.bearings};
-            const std::vector<Bin> bins = leg_bins(setup, leg, fitted.train, result);
+        // A set of its own is placed by the first leg that runs it.
+        if (same_basis && leg.set.empty() && i < like->legs.size() && like->legs[i] == leg) {
+            result = like->loads.legs[i];
+        } else if (leg.kind == LegKind::drive) {
+            result.train = train_index(basis, leg, loads);
+            const Fitted fitted{train_of(loads, result.train), bearings};
+            const std::vector<Bin> bins = leg_bins(basis, leg, fitted.train, result);
             double road_m = 0;
-            const Setup& driven = leg.front_drive ? setup : rear_only;
-            for (const Peak& peak : leg_peaks(setup, leg, fitted.train))
+            const Setup& driven = leg.front_drive ? basis : rear_only;
+            for (const Peak& peak : leg_peaks(basis, leg, fitted.train))
                 result.peaks.push_back(
                     {peak.torque_Nm, peak.times, slip_states(driven, fitted, peak.torque_Nm)});
             for (const Bin& entered : bins) {
@@ -359,15 +373,15 @@ Loads calculate_loads(const Setup& setup) {
             }
             result.revolutions = result.mean_speed_rpm * min_from_s(leg.duration_s);
             result.distance_m = leg.distance_m > 0 ? leg.distance_m : road_m;
-            if (result.limited_by_engine)
-                add_note(loads.notes, {"leg.limited_by_engine", "leg." + leg.name,
-                                       "part of the course asks more power than the engine has: "
-                                       "torque there is held at the engine's"});
-            if (result.limited_by_grip)
-                add_note(loads.notes, {"leg.limited_by_grip", "leg." + leg.name,
-                                       "part of the course asks more torque than the tyres can "
-                                       "hold: torque there is held at the grip limit"});
         }
+        if (result.limited_by_engine)
+            add_note(loads.notes, {"leg.limited_by_engine", "leg." + leg.name,
+                                   "part of the course asks more power than the engine has: "
+                                   "torque there is held at the engine's"});
+        if (result.limited_by_grip)
+            add_note(loads.notes, {"leg.limited_by_grip", "leg." + leg.name,
+                                   "part of the course asks more torque than the tyres can "
+                                   "hold: torque there is held at the grip limit"});
         if (result.beyond_engine_speed)
             add_note(loads.notes, {"leg.engine_speed", "leg." + leg.name,
                                    "part of the course is faster than the engine's limit allows "
