@@ -76,8 +76,28 @@ public:
     [[nodiscard]] ReadSetup complete(std::span<const Change> changes = {}) const;
 
 private:
+    friend class OneChanged;
     struct Data;
     std::unique_ptr<Data> data_;
+};
+
+/// A document for setups that differ from it in one entry each. Asked by several threads at a time
+/// without harm.
+class OneChanged {
+public:
+    /// The document must be complete, and outlive this.
+    explicit OneChanged(const Document& document);
+    ~OneChanged();
+    OneChanged(const OneChanged&) = delete;
+    OneChanged& operator=(const OneChanged&) = delete;
+
+    /// Document::complete({change}).setup, sooner: an entry on which no other one hangs is put in
+    /// the place of the old one. Throws what complete() throws.
+    [[nodiscard]] Setup setup(const Change& change) const;
+
+private:
+    struct Data;
+    std::unique_ptr<const Data> data_;
 };
 
 /// Document(...).complete().

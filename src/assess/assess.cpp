@@ -206,6 +206,7 @@ std::vector<Worth> assumptions_by_worth(const Document& document, const ReadSetu
         const EventHeat event = event_like(curves, base_event);
         return headline(event, LifeRates(prepared, event, base_rates));
     };
+    const OneChanged changed(document);
     std::vector<Worth> all;
     for (const Entry& entry : read.entries) {
         if (entry.low.empty() || entry.origin == Origin::yours) continue;
@@ -215,8 +216,7 @@ std::vector<Worth> assumptions_by_worth(const Document& document, const ReadSetu
             const Change change{entry.key, toml};
             // An end that does not fit the other entries, or needs one more, says nothing alone.
             try {
-                const ReadSetup changed = document.complete({&change, 1});
-                const auto [peak_degC, share] = answer(changed.setup);
+                const auto [peak_degC, share] = answer(changed.setup(change));
                 return {peak_degC - likely.first, share - likely.second};
             } catch (const Error&) {
                 both = false;

@@ -216,6 +216,27 @@ void note_unused(Completed& to) {
 
 }  // namespace
 
+bool decides_others(const Completed& to, const std::string& key) {
+    const Field& field_here = *find_field(key);
+    const auto is = [&](std::string_view pattern) { return pattern == field_here.key; };
+    const auto all = fields();
+    return is("oil.grade") || is("event.course") || is("leg.*.course") ||
+           std::any_of(all.begin(), all.end(),
+                       [&](const Field& field) {
+                           const auto subject = [](std::string_view condition) {
+                               return condition.substr(0, condition.find_first_of("!="));
+                           };
+                           return is(subject(field.when)) || is(subject(field.other_when));
+                       }) ||
+           std::any_of(presets().begin(), presets().end(),
+                       [&](const Preset& preset) { return is(preset.key); }) ||
+           std::any_of(std::begin(either), std::end(either), [&](const Either& pair) {
+               if (pair.exclusive.empty()) return false;
+               return (is(pair.one) && to.given(with_name_of(pair.other, key))) ||
+                      (is(pair.other) && to.given(with_name_of(pair.one, key)));
+           });
+}
+
 void complete_values(Completed& to) {
     check_either(to);
     Filler(to).run();

@@ -85,6 +85,9 @@ void add_value(Completed& to, const std::string& key, const Value& value, Item o
 /// say. Then adds a problem for each needed key that is still not there.
 void complete_values(Completed& to);
 
+/// Whether another value under a key that is there could fill, need or exclude other keys.
+[[nodiscard]] bool decides_others(const Completed& to, const std::string& key);
+
 /// Turns the values into a Setup; adds the problems only the whole shows.
 [[nodiscard]] Setup build_setup(Completed& from);
 

@@ -8,6 +8,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <memory>
+#include <optional>
 #include <tuple>
 #include <utility>
 
@@ -90,6 +92,8 @@ std::vector<std::string> ordered_keys(const Completed& completed) {
     throw Error(Error::Kind::input, std::move(problems));
 }
 
+constexpr std::string_view not_dipped[] = {"lubrication.pump.", "cooler."};
+
 /// A dipped case takes neither pump nor cooler over from a pattern, whose case is scavenged; what
 /// the setup itself enters of one stays, with what the pattern says beside it.
 void leave_out_of_dipped(std::map<std::string, input::Sourced>& leaves) {
@@ -97,7 +101,7 @@ void leave_out_of_dipped(std::map<std::string, input::Sourced>& leaves) {
     if (method == leaves.end() || method->second.origin == Origin::pattern ||
         method->second.leaf.value.text != "dip")
         return;
-    for (const std::string_view part : {"lubrication.pump.", "cooler."}) {
+    for (const std::string_view part : not_dipped) {
         const auto of_part = [&](const auto& one) { return one.first.starts_with(part); };
         const bool entered = std::any_of(leaves.begin(), leaves.end(), [&](const auto& one) {
             return of_part(one) && one.second.origin != Origin::pattern;
@@ -113,6 +117,11 @@ void leave_out_of_dipped(std::map<std::string, input::Sourced>& leaves) {
 struct Document::Data {
     std::string name;
     Merged merged;
+
+    /// Everything a setup is built of.
+    [[nodiscard]] Completed completed(std::span<const Change> changes) const;
+    /// The setup of that; throws if there is a problem.
+    [[nodiscard]] Setup build(Completed& from) const;
 };
 
 Document::Document(std::string_view text, const std::string& name, const FindBase& find_base)
@@ -122,8 +131,8 @@ Document::~Document() = default;
 Document::Document(Document&&) noexcept = default;
 Document& Document::operator=(Document&&) noexcept = default;
 
-ReadSetup Document::complete(std::span<const Change> changes) const {
-    std::map<std::string, input::Sourced> leaves = data_->merged.leaves;
+Completed Document::Data::completed(std::span<const Change> changes) const {
+    std::map<std::string, input::Sourced> leaves = merged.leaves;
     // One layer, as lines of one file: a word among them does not undo what stands beside it.
     input::Leaves layer;
     for (const Change& change : changes) {
@@ -136,23 +145,32 @@ ReadSetup Document::complete(std::span<const Change> changes) const {
         for (auto& [path, leaf] : input::parse_change(change.key, change.toml))
             layer.insert_or_assign(path, std::move(leaf));
     }
-    data_->merged.add_layer(leaves, std::move(layer), Origin::changed);
+    merged.add_layer(leaves, std::move(layer), Origin::changed);
     leave_out_of_dipped(leaves);
-    data_->merged.library.offer(leaves);
-    Completed completed(data_->name);
-    completed.problems = data_->merged.problems;
+    merged.library.offer(leaves);
+    Completed result(name);
+    result.problems = merged.problems;
     for (const input::PartKind& kind : input::part_kinds())
-        completed.known_parts[std::string(kind.heading)] =
-            data_->merged.library.names(kind.heading);
+        result.known_parts[std::string(kind.heading)] = merged.library.names(kind.heading);
     for (const auto& [key, sourced] : leaves)
-        if (key.starts_with("core.")) completed.add_known_core(key);
+        if (key.starts_with("core.")) result.add_known_core(key);
     for (const auto& [key, sourced] : leaves)
-        input::add_leaf(completed, key, sourced.leaf, sourced.origin);
-    input::complete_values(completed);
+        input::add_leaf(result, key, sourced.leaf, sourced.origin);
+    input::complete_values(result);
+    return result;
+}
+
+Setup Document::Data::build(Completed& from) const {
+    Setup setup = input::build_setup(from);
+    setup.name = name;
+    if (!from.problems.empty()) report(std::move(from.problems), merged);
+    return setup;
+}
+
+ReadSetup Document::complete(std::span<const Change> changes) const {
+    Completed completed = data_->completed(changes);
     ReadSetup result;
-    result.setup = input::build_setup(completed);
-    result.setup.name = data_->name;
-    if (!completed.problems.empty()) report(std::move(completed.problems), data_->merged);
+    result.setup = data_->build(completed);
     for (const std::string& key : ordered_keys(completed)) {
         Entry entry = entry_of(key, *completed.find(key));
         entry.where.source_line = data_->merged.source_line(entry.where);
@@ -166,6 +184,40 @@ ReadSetup Document::complete(std::span<const Change> changes) const {
     input::note_changes(completed, result.case_sums, completed.notes);
     result.notes = std::move(completed.notes);
     return result;
+}
+
+struct OneChanged::Data {
+    const Document::Data& document;
+    Completed unchanged;
+};
+
+OneChanged::OneChanged(const Document& document)
+    : data_(std::make_unique<const Data>(Data{*document.data_, document.data_->completed({})})) {}
+
+OneChanged::~OneChanged() = default;
+
+Setup OneChanged::setup(const Change& change) const {
+    const std::string& key = change.key;
+    const auto in_place = [&]() -> std::optional<Setup> {
+        const bool enters_part =
+            data_->unchanged.text("lubrication.method") == "dip" &&
+            std::any_of(std::begin(not_dipped), std::end(not_dipped),
+                        [&](std::string_view part) { return key.starts_with(part); });
+        if (!data_->unchanged.has(key) || enters_part || Merged::moves_others(key) ||
+            input::decides_others(data_->unchanged, key))
+            return std::nullopt;
+        const input::Leaves leaves = input::parse_change(key, change.toml);
+        if (leaves.size() != 1 || leaves.begin()->first != key) return std::nullopt;
+        Completed changed = data_->unchanged;
+        input::add_leaf(changed, key, leaves.begin()->second, Origin::changed);
+        Setup setup = input::build_setup(changed);
+        setup.name = data_->document.name;
+        // Every problem is found where all is completed anew.
+        return changed.problems.empty() ? std::optional<Setup>(std::move(setup)) : std::nullopt;
+    };
+    if (std::optional<Setup> setup = in_place()) return std::move(*setup);
+    Completed changed = data_->document.completed({&change, 1});
+    return data_->document.build(changed);
 }
 
 ReadSetup read_setup(std::string_view text, const std::string& name, const FindBase& find_base) {

@@ -121,6 +121,14 @@ void Merged::add_layer(std::map<std::string, Sourced>& to, Leaves layer, Origin 
     for (auto& [key, leaf] : layer) to[key] = {std::move(leaf), origin, {}};
 }
 
+bool Merged::moves_others(const std::string& key) {
+    const auto kinds = part_kinds();
+    return std::any_of(std::begin(drops), std::end(drops),
+                       [&](const Drop& drop) { return matches(drop.given, key); }) ||
+           std::any_of(kinds.begin(), kinds.end(),
+                       [&](const PartKind& kind) { return matches(kind.key, key); });
+}
+
 std::string Merged::source_line(const Where& where) const {
     const auto found = lines_.find(where.file);
     const auto index = static_cast<std::size_t>(where.line) - 1;

@@ -27,6 +27,9 @@ public:
     /// Adds leaves of a newer layer: they replace, and drop what they make meaningless.
     void add_layer(std::map<std::string, Sourced>& to, Leaves layer, Origin origin) const;
 
+    /// Whether a leaf of a newer layer under this key can drop or bring others.
+    [[nodiscard]] static bool moves_others(const std::string& key);
+
     /// The line a place is in; "" if the file is not one of these.
     [[nodiscard]] std::string source_line(const Where& where) const;
 
