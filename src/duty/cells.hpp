@@ -69,6 +69,10 @@ private:
         CellSums cells[speeds];
     };
 
+    /// Of these classes of torque those that hold anything.
+    [[nodiscard]] std::vector<const Row*> rows_of(bool coast, std::size_t from,
+                                                  std::size_t to) const;
+
     void settle() {
         if (waiting_ != nullptr) waiting_->add(more_);
     }

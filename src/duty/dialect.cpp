@@ -8,6 +8,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cstdint>
 #include <iterator>
 #include <map>
 #include <utility>
@@ -45,17 +46,38 @@ struct Share {
 constexpr char delimiters[] = {';', '\t', '|', ','};
 constexpr std::size_t delimiter_count = std::size(delimiters);
 
-/// Fields of a line by each delimiter, in one pass.
-std::array<std::size_t, delimiter_count> fields_by_each(std::string_view line) {
-    std::array<std::size_t, 256> seen{};
-    bool quoted = false;
-    for (const char c : line) {
-        if (c == '"') quoted = !quoted;
-        if (!quoted) ++seen[static_cast<unsigned char>(c)];
-    }
-    std::array<std::size_t, delimiter_count> fields{};
+using Fields = std::array<std::size_t, delimiter_count>;
+
+/// A lane of 16 bits for each delimiter, 1 in that of the byte's own.
+constexpr std::array<std::uint64_t, 256> lanes_of_bytes() {
+    std::array<std::uint64_t, 256> lanes{};
     for (std::size_t k = 0; k < delimiter_count; ++k)
-        fields[k] = 1 + seen[static_cast<unsigned char>(delimiters[k])];
+        lanes[static_cast<unsigned char>(delimiters[k])] = std::uint64_t{1} << 16 * k;
+    return lanes;
+}
+
+/// Fields of a line by each delimiter, in one pass.
+Fields fields_by_each(std::string_view line) {
+    static constexpr auto lanes = lanes_of_bytes();
+    constexpr std::size_t most_at_once = 0xFFFF;  // of one lane
+    Fields fields;
+    fields.fill(1);
+    const bool quotes = line.find('"') != std::string_view::npos;
+    bool quoted = false;
+    while (!line.empty()) {
+        std::uint64_t seen = 0;
+        const std::string_view part = line.substr(0, most_at_once);
+        if (quotes) {
+            for (const char c : part) {
+                if (c == '"') quoted = !quoted;
+                if (!quoted) seen += lanes[static_cast<unsigned char>(c)];
+            }
+        } else {
+            for (const char c : part) seen += lanes[static_cast<unsigned char>(c)];
+        }
+        for (std::size_t k = 0; k < delimiter_count; ++k) fields[k] += seen >> 16 * k & 0xFFFFU;
+        line.remove_prefix(part.size());
+    }
     return fields;
 }
 
@@ -74,27 +96,7 @@ Share share_of(const Counts& counts, std::size_t filled) {
 struct MarkVote {
     std::size_t tokens = 0;
     std::size_t like_groups = 0;  ///< 1 to 3 digits not beginning with 0, then groups of three
-    std::size_t decided = 0;      ///< can only be a decimal
 };
-
-void count_mark(std::string_view token, char mark, MarkVote& into) {
-    ++into.tokens;
-    bool groups = true;
-    std::size_t parts = 0;
-    bool first = true;
-    while (true) {
-        const std::size_t at = token.find(mark);
-        const std::string_view part = token.substr(0, at);
-        ++parts;
-        if (first ? (part.empty() || part.size() > 3 || part.front() == '0') : part.size() != 3)
-            groups = false;
-        first = false;
-        if (at == std::string_view::npos) break;
-        token.remove_prefix(at + 1);
-    }
-    if (groups) ++into.like_groups;
-    if (!groups && parts == 2) ++into.decided;
-}
 
 /// Votes over the tokens of data lines.
 struct Votes {
@@ -104,33 +106,44 @@ struct Votes {
     std::size_t point_last = 0;
 };
 
+bool is_digit(char c) {
+    return c >= '0' && c <= '9';
+}
+
 void count_token(std::string_view token, Votes& votes) {
     if (!token.empty() && (token.front() == '-' || token.front() == '+')) token.remove_prefix(1);
-    std::size_t comma = std::string_view::npos;  // the last
-    std::size_t point = std::string_view::npos;
     std::size_t digits = 0;
-    for (std::size_t i = 0; i < token.size(); ++i) {
-        const char c = token[i];
-        if (c >= '0' && c <= '9') {
+    std::size_t since = 0;  // digits behind the last mark
+    std::size_t commas = 0;
+    std::size_t points = 0;
+    bool comma_last = false;
+    bool groups = true;
+    for (const char c : token) {
+        if (is_digit(c)) {
             ++digits;
-        } else if (c == ',') {
-            comma = i;
-        } else if (c == '.') {
-            point = i;
+            ++since;
+        } else if (c == ',' || c == '.') {
+            if (commas + points > 0)
+                groups = groups && since == 3;
+            else
+                groups = since > 0 && since <= 3 && token.front() != '0';
+            comma_last = c == ',';
+            ++(comma_last ? commas : points);
+            since = 0;
         } else if (c == 'e' || c == 'E') {
-            token = token.substr(0, i);
+            break;
         } else {
             return;
         }
     }
-    if (digits == 0 || (comma == std::string_view::npos && point == std::string_view::npos)) return;
-    if (comma != std::string_view::npos && point != std::string_view::npos) {
-        ++(comma > point ? votes.comma_last : votes.point_last);
-    } else if (comma != std::string_view::npos) {
-        count_mark(token, ',', votes.comma);
-    } else {
-        count_mark(token, '.', votes.point);
+    if (digits == 0 || commas + points == 0) return;
+    if (commas > 0 && points > 0) {
+        ++(comma_last ? votes.comma_last : votes.point_last);
+        return;
     }
+    MarkVote& vote = commas > 0 ? votes.comma : votes.point;
+    ++vote.tokens;
+    if (groups && since == 3) ++vote.like_groups;
 }
 
 bool mostly(std::size_t part, std::size_t of) {
@@ -231,6 +244,15 @@ void CellViews::take(std::string_view line, char delimiter) {
     unquoted_.clear();
     const char* begin = line.data();
     const char* const end = line.data() + line.size();
+    if (line.find('"') == std::string_view::npos) {
+        for (const char* at = begin; at != end; ++at) {
+            if (*at != delimiter) continue;
+            add({begin, static_cast<std::size_t>(at - begin)}, 0);
+            begin = at + 1;
+        }
+        add({begin, static_cast<std::size_t>(end - begin)}, 0);
+        return;
+    }
     while (true) {
         bool quoted = false;
         std::size_t quotes = 0;
@@ -244,6 +266,19 @@ void CellViews::take(std::string_view line, char delimiter) {
         if (at == end) return;
         begin = at + 1;
     }
+}
+
+bool CellRows::add(std::string_view line) {
+    views_.take(line, delimiter_);
+    if (views_.size() != fields_) return false;
+    for (std::string_view cell : views_.all()) {
+        // Made anew where a quote stood inside.
+        const bool of_line =
+            cell.empty() || (cell.data() >= line.data() && cell.data() < line.data() + line.size());
+        if (!of_line) cell = unquoted_.emplace_back(cell);
+        cells_.push_back(cell);
+    }
+    return true;
 }
 
 void CellViews::add(std::string_view cell, std::size_t quotes) {
@@ -275,12 +310,23 @@ void vote(const Sampled& sampled, const ReadOptions& options, const std::string&
     lines.insert(lines.end(), sampled.later.begin(), sampled.later.end());
     std::array<Counts, delimiter_count> counts;
     std::size_t filled = 0;
+    Fields last{};  // nearly every line is like the one before
+    std::size_t alike = 0;
+    const auto count_last = [&] {
+        for (std::size_t k = 0; k < delimiter_count && alike > 0; ++k) counts[k][last[k]] += alike;
+        alike = 0;
+    };
     for (const std::string_view line : lines) {
         if (line.empty()) continue;
         ++filled;
-        const auto fields = fields_by_each(line);
-        for (std::size_t k = 0; k < delimiter_count; ++k) ++counts[k][fields[k]];
+        const Fields fields = fields_by_each(line);
+        if (fields != last) {
+            count_last();
+            last = fields;
+        }
+        ++alike;
     }
+    count_last();
     Share best;
     double best_rank = 0;
     for (std::size_t k = 0; k < delimiter_count; ++k) {

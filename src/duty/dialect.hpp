@@ -9,6 +9,7 @@
 #include "caseload/duty/log.hpp"
 
 #include <deque>
+#include <span>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -33,11 +34,33 @@ public:
     void take(std::string_view line, char delimiter);
     [[nodiscard]] std::size_t size() const { return views_.size(); }
     [[nodiscard]] std::string_view operator[](std::size_t at) const { return views_[at]; }
+    [[nodiscard]] std::span<const std::string_view> all() const { return views_; }
 
 private:
     void add(std::string_view cell, std::size_t quotes);
 
     std::vector<std::string_view> views_;
+    std::deque<std::string> unquoted_;
+};
+
+/// Cells of many lines with as many fields as the log has.
+class CellRows {
+public:
+    explicit CellRows(const Dialect& dialect)
+        : delimiter_(dialect.delimiter), fields_(dialect.fields) {}
+
+    /// False, and nothing kept, of a line with more fields or fewer.
+    bool add(std::string_view line);
+    [[nodiscard]] std::size_t size() const { return cells_.size() / fields_; }
+    [[nodiscard]] std::span<const std::string_view> operator[](std::size_t row) const {
+        return std::span(cells_).subspan(row * fields_, fields_);
+    }
+
+private:
+    char delimiter_;
+    std::size_t fields_;
+    CellViews views_;
+    std::vector<std::string_view> cells_;
     std::deque<std::string> unquoted_;
 };
 

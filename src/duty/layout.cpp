@@ -72,19 +72,13 @@ void LayoutBuilder::refuse_header() const {
 }
 
 void LayoutBuilder::read_rows() {
+    rows_.emplace(layout_.dialect);
     for (std::size_t i = header_.first_line - 1;
-         i < sampled_.head.size() && rows_.size() < looked_at; ++i)
-        add_row(sampled_.head[i]);
-    head_rows_ = rows_.size();
+         i < sampled_.head.size() && rows_->size() < looked_at; ++i)
+        rows_->add(sampled_.head[i]);
+    head_rows_ = rows_->size();
     for (const std::string_view line : sampled_.later)
-        if (rows_.size() < 2 * looked_at) add_row(line);
-}
-
-void LayoutBuilder::add_row(std::string_view line) {
-    auto cells = split(line, layout_.dialect.delimiter);
-    if (cells.size() != layout_.dialect.fields) return;
-    rows_.push_back(std::move(cells));
-    lines_.push_back(line);
+        if (rows_->size() < 2 * looked_at) rows_->add(line);
 }
 
 void LayoutBuilder::check_map() const {

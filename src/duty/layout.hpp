@@ -6,7 +6,9 @@
 
 #include "caseload/duty/log.hpp"
 
+#include <span>
 #include <string>
+#include <string_view>
 #include <utility>
 #include <vector>
 
@@ -41,7 +43,8 @@ struct Layout {
                              const ReadOptions& options, const std::string& file);
 
 /// Time of one line's cells in seconds, or nothing when they are no time.
-[[nodiscard]] std::optional<double> time_of(const Layout& layout, const CellViews& cells);
+[[nodiscard]] std::optional<double> time_of(const Layout& layout,
+                                            std::span<const std::string_view> cells);
 
 /// "time" is missing or road_speed: what stands there, and the heading nearest to an alias of it.
 [[nodiscard]] std::string nearest_heading(const Layout& layout, Channel channel);

@@ -28,7 +28,6 @@ private:
     [[noreturn]] void refuse(std::size_t line, std::string text, std::string hint) const;
     [[noreturn]] void refuse_header() const;
     void read_rows();
-    void add_row(std::string_view line);
     void check_map() const;
     [[noreturn]] static void refuse_channel(std::string_view option, const std::string& channel);
     /// Fields that could be this channel: the mapped one, else those whose alias it is.
@@ -61,8 +60,7 @@ private:
     std::string file_;
     Layout layout_;
     Header header_;
-    std::vector<std::vector<std::string>> rows_;
-    std::vector<std::string_view> lines_;  ///< of rows_
+    std::optional<CellRows> rows_;  ///< of data
     std::size_t head_rows_ = 0;
 };
 

@@ -49,7 +49,8 @@ void LayoutBuilder::build_long() {
     header_.names.clear();
     header_.units.clear();
     std::vector<std::vector<double>> at_s;
-    for (const auto& cells : rows_) {
+    for (std::size_t row = 0; row < rows_->size(); ++row) {
+        const auto cells = (*rows_)[row];
         const std::string name = shown(cells[layout_.name_at], layout_.dialect.encoding);
         auto found = std::find(header_.names.begin(), header_.names.end(), name);
         if (found == header_.names.end()) {

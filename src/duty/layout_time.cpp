@@ -15,7 +15,7 @@ std::vector<std::size_t> LayoutBuilder::rising(const std::vector<std::size_t>& f
         double last = -1e300;
         bool rises = true;
         for (std::size_t i = 0; i < head_rows_ && rises; ++i) {
-            const auto t = value_of(rows_[i][at]);
+            const auto t = value_of((*rows_)[i][at]);
             if (!t) continue;
             rises = *t >= last;
             last = *t;
@@ -56,10 +56,9 @@ void LayoutBuilder::settle_time() {
 void LayoutBuilder::settle_clock() {
     Column* const count = column(Channel::millisecond);
     if (count != nullptr) {
-        const bool runs_on = std::any_of(rows_.begin(), rows_.end(), [&](const auto& cells) {
-            const auto value = value_of(cells[count->at]);
-            return value && *value > 999;
-        });
+        bool runs_on = false;
+        for (std::size_t i = 0; i < rows_->size() && !runs_on; ++i)
+            runs_on = value_of((*rows_)[i][count->at]).value_or(0) > 999;
         if (runs_on) {
             drop(Channel::date);
             drop(Channel::clock);
@@ -80,11 +79,11 @@ void LayoutBuilder::settle_one(Column& time) {
     std::size_t clocks = 0;
     std::size_t filled = 0;
     double value = 0;
-    for (const auto& cells : rows_) {
-        if (cells[time.at].empty()) continue;
+    for (std::size_t i = 0; i < rows_->size(); ++i) {
+        const std::string_view cell = (*rows_)[i][time.at];
+        if (cell.empty()) continue;
         ++filled;
-        if (number::read_rest(cells[time.at], layout_.marks(), value) != Cell::number &&
-            clock_s(cells[time.at]))
+        if (number::read_rest(cell, layout_.marks(), value) != Cell::number && clock_s(cell))
             ++clocks;
     }
     layout_.time_form = 2 * clocks > filled ? TimeForm::text : TimeForm::number;
@@ -97,10 +96,8 @@ void LayoutBuilder::settle_one(Column& time) {
 double LayoutBuilder::median_dt_s() const {
     std::vector<double> steps;
     std::optional<double> last;
-    CellViews cells;
-    for (std::size_t i = 0; i < rows_.size(); ++i) {
-        cells.take(lines_[i], layout_.dialect.delimiter);
-        const auto t = time_of(layout_, cells);
+    for (std::size_t i = 0; i < rows_->size(); ++i) {
+        const auto t = time_of(layout_, (*rows_)[i]);
         if (last && t && *t > *last && i != head_rows_) steps.push_back(*t - *last);
         if (t) last = t;
     }
@@ -123,7 +120,7 @@ void LayoutBuilder::take_seconds(Column& time) {
     time.unit_taken = true;
 }
 
-std::optional<double> time_of(const Layout& layout, const CellViews& cells) {
+std::optional<double> time_of(const Layout& layout, std::span<const std::string_view> cells) {
     const auto number_at = [&](Channel channel) -> std::optional<double> {
         const Column* const column = layout.find(channel);
         double value = 0;

@@ -114,7 +114,7 @@ bool RowReader::read_slow(Line line, Instant& instant) {
             (column.channel == Channel::time && layout_.time_form == TimeForm::text);
         if (!of_clock) read_cell(line, column, cells_[column.at], instant);
     }
-    const auto t_s = time_of(layout_, cells_);
+    const auto t_s = time_of(layout_, cells_.all());
     if (!t_s) {
         const Channel told = layout_.time_form == TimeForm::date_clock ? Channel::clock
                              : layout_.time_form == TimeForm::millisecond_count

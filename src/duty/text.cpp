@@ -9,7 +9,9 @@
 namespace caseload::duty {
 namespace {
 
-constexpr std::size_t head_bytes = 4 * block_bytes;
+constexpr std::size_t head_bytes = block_bytes;
+constexpr std::uint64_t sample_bytes = std::uint64_t{1} << 15U;
+constexpr std::uint64_t samples_apart = 16;  // of the file
 constexpr std::string_view utf8_mark = "\xEF\xBB\xBF";
 
 std::size_t read_full(Bytes& bytes, char* to, std::size_t wanted) {
@@ -110,11 +112,11 @@ Windows windows_of(Bytes& bytes) {
     windows.head.resize(read_full(bytes, windows.head.data(), windows.head.size()));
     windows.whole = windows.head.size() < head_bytes;
     if (windows.whole || !size) return windows;
-    for (const std::uint64_t quarter : {1U, 2U, 3U}) {
+    for (std::uint64_t k = 1; k < samples_apart; ++k) {
         // Even, so that a unit of UTF-16 is whole.
-        const std::uint64_t offset = *size / 4 * quarter / 2 * 2;
-        std::string window(block_bytes, '\0');
-        window.resize(bytes.read_at(offset, window.data(), block_bytes));
+        const std::uint64_t offset = *size / samples_apart * k / 2 * 2;
+        std::string window(sample_bytes, '\0');
+        window.resize(bytes.read_at(offset, window.data(), sample_bytes));
         windows.later.push_back(std::move(window));
     }
     return windows;

@@ -12,7 +12,7 @@ namespace caseload::duty {
 
 inline constexpr std::size_t block_bytes = std::size_t{1} << 20;
 
-/// The parts of a log the votes look at: its first 4 MiB and, of a file, 1 MiB at 1/4, 1/2 and 3/4.
+/// The parts of a log the votes look at: its first MiB and, of a file, 32 KiB at each sixteenth.
 struct Windows {
     std::string head;
     std::vector<std::string> later;
