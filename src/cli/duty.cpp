@@ -13,7 +13,9 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cstdint>
 #include <filesystem>
+#include <functional>
 #include <map>
 #include <memory>
 #include <new>
@@ -156,7 +158,12 @@ struct LogRead {
     bool no_memory = false;  ///< for good
 };
 
-/// Each log on a thread of its own. When one is refused nothing is written of any.
+void two_at_once(const std::function<void()>& first, const std::function<void()>& second) {
+    on_threads(2)(2, [&](std::size_t i) { i == 0 ? first() : second(); });
+}
+
+/// Each log on a thread of its own, a long one alone on two. When one is refused nothing is written
+/// of any.
 std::vector<LogRead> read_logs(const DutyArguments& arguments, const duty::DutyOptions& options) {
     std::vector<std::unique_ptr<LogFile>> files;
     std::uint64_t bytes = 0;
@@ -168,6 +175,9 @@ std::vector<LogRead> read_logs(const DutyArguments& arguments, const duty::DutyO
     std::vector<LogRead> all(files.size());
     unsigned threads = arguments.threads;
     if (threads == 0) threads = std::max(1U, std::thread::hardware_concurrency());
+    // A shorter one is read before another thread would pay.
+    constexpr std::uint64_t long_log_bytes = 100'000'000;
+    const bool one_on_two = files.size() == 1 && threads > 1 && bytes > long_log_bytes;
     on_threads(std::min(threads, static_cast<unsigned>(files.size())))(
         files.size(), [&](std::size_t i) {
             LogRead& one = all[i];
@@ -175,6 +185,7 @@ std::vector<LogRead> read_logs(const DutyArguments& arguments, const duty::DutyO
                 if (one.again) files[i] = std::make_unique<LogFile>(arguments.logs[i]);
                 duty::DutyOptions own = options;
                 if (progress.wanted() && !one.again) own.progress = progress.of_next();
+                if (one_on_two) own.side_by_side = two_at_once;
                 one.answer = duty::read_duty(*files[i], file_name(arguments.logs[i]), own);
                 files[i]->check_unchanged();
             } catch (const Error& error) {
@@ -276,7 +287,8 @@ Command duty_command(CLI::App& program) {
                         "write logged oil as a setup for caseload calibrate; with --setup");
     command
         ->add_option("--threads", arguments->threads,
-                     "how many of several logs to read at once; left out: one a processor core")
+                     "of several logs as many at once, a long one alone on two; left out: "
+                     "one a processor core")
         ->check(CLI::Range(1, 256));
     command->add_flag("--json", arguments->json, "one JSON document a log");
     command->add_flag("--force", arguments->force,

@@ -141,14 +141,20 @@ Sources choose_sources(const Layout& layout, const DutyOptions& options,
 }
 
 Derive::Derive(const Sources& sources, const DutyOptions& options, Legs& legs)
-    : sources_(sources), options_(options), legs_(legs), oil_s_(oil_classes) {
+    : sources_(sources),
+      geared_(sources.speed == SpeedSource::engine_and_gear ||
+              sources.torque == TorqueSource::engine_column ||
+              sources.torque == TorqueSource::engine_table),
+      options_(options),
+      legs_(legs),
+      oil_s_(oil_classes) {
     if (!options.car) return;
     lever_m_ = lever_of(*options.car);
     for (const double ratio : sources.gears) gears_.push_back({ratio, 0});
 }
 
 void Derive::moment(const Instant& instant, double dt_s, bool new_segment) {
-    temperatures(instant, dt_s);
+    if (instant.has(C::ambient) || instant.has(C::oil)) temperatures(instant, dt_s);
     if (sources_.torque != TorqueSource::road_load) {
         state_of(instant, dt_s, 0);
         return;
@@ -271,10 +277,7 @@ void Derive::state_of(const Instant& instant, double dt_s, double acceleration_m
     if (instant.has(C::oil)) state.oil_degC = instant[C::oil];
     if (instant.has(C::ambient)) state.ambient_degC = instant[C::ambient];
     double ratio = 0;
-    const bool geared = sources_.speed == SpeedSource::engine_and_gear ||
-                        sources_.torque == TorqueSource::engine_column ||
-                        sources_.torque == TorqueSource::engine_table;
-    if (geared && !state.stands) {
+    if (geared_ && !state.stands) {
         ratio = gear_ratio(instant, dt_s);
         if (ratio < 0) {
             no_gear_s_ += dt_s;
@@ -293,7 +296,10 @@ void Derive::state_of(const Instant& instant, double dt_s, double acceleration_m
             break;
     }
     if (!sources_.road_column) state.road_mps = radps_from_rpm(state.speed_rpm) * lever_m_;
-    if (!state.stands) state.torque_Nm = torque_Nm(instant, state, ratio, acceleration_mps2);
+    if (!state.stands)
+        state.torque_Nm = sources_.torque == TorqueSource::case_column
+                              ? instant[C::case_torque]
+                              : torque_Nm(instant, state, ratio, acceleration_mps2);
     legs_.add(state);
 }
 

@@ -65,6 +65,7 @@ private:
     void temperatures(const Instant& instant, double dt_s);
 
     Sources sources_;
+    bool geared_;  ///< speed or torque needs the gearbox's ratio
     const DutyOptions& options_;
     Legs& legs_;
     double lever_m_ = 0;  ///< T_in = F x lever

@@ -77,7 +77,7 @@ public:
     [[nodiscard]] const std::vector<double>& largest_ranges_Nm() const { return ranges_; }
 
 private:
-    void drive(const State& state) {
+    [[gnu::always_inline]] void drive(const State& state) {
         cells_.add(state.torque_Nm, state.speed_rpm, state.road_mps, state.dt_s);
         const double turns = state.speed_rpm * state.dt_s / 60;
         samples_.add(state.torque_Nm, turns);

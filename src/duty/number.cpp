@@ -7,7 +7,8 @@
 #include <array>
 #include <cmath>
 
-namespace caseload::duty::number {
+namespace caseload::duty {
+namespace number {
 namespace {
 
 constexpr std::size_t longest = 64;  // of a number anybody writes
@@ -77,4 +78,28 @@ Cell read_rest(std::string_view text, const Marks& marks, double& value) {
     return Cell::number;
 }
 
-}  // namespace caseload::duty::number
+}  // namespace number
+
+Cell NumberReader::read_other(const char* begin, const char* end, double& value) const {
+    const bool minus = begin != end && *begin == '-';
+    const char* const text = begin + (minus ? 1 : 0);
+    const std::size_t length = length_of(text, end);
+    const std::string_view cell(begin, length_of(begin, end));
+    std::size_t whole = number::before(number::load(text), in_each_);
+    if (whole == 8) whole += number::before(number::load(text + 8), in_each_);
+    if (whole > length) whole = length;
+    const std::size_t part = length > whole ? length - whole - 1 : 0;
+    if (whole - 1 > 7 || part > 8 || whole + part > 15)
+        return number::read_rest(cell, marks_, value);
+    std::uint64_t bad = 0;
+    std::uint64_t all = number::digits(text, whole, bad);
+    if (part > 0)
+        all = all * number::whole_tens[part] + number::digits(text + whole + 1, part, bad);
+    if (bad != 0) return number::read_rest(cell, marks_, value);
+    const double size = static_cast<double>(static_cast<std::int64_t>(all)) /
+                        number::tens[part];  // both exact, so correctly rounded
+    value = minus ? -size : size;
+    return Cell::number;
+}
+
+}  // namespace caseload::duty

@@ -105,6 +105,7 @@ DutyAnswer read_duty(Bytes& bytes, const std::string& file, const DutyOptions& o
     rules.median_dt_s = layout.median_dt_s;
     rules.by_clock = layout.time_form == TimeForm::text || layout.time_form == TimeForm::date_clock;
     rules.required = sources.required;
+    for (const Column& column : layout.columns) rules.logged |= 1U << index(column.channel);
     rules.stated_peak_Nm = sources.stated_peak_Nm;
     for (std::size_t c = 0; c < layout.interval_s.size(); ++c)
         rules.interval_s[c] = layout.interval_s[c];
@@ -113,7 +114,7 @@ DutyAnswer read_duty(Bytes& bytes, const std::string& file, const DutyOptions& o
     Legs legs(options.shortest_stop_s, measures, file);
     Derive derive(sources, options, legs);
     Samples<Derive> samples(rules, derive);
-    RowReader reader(layout, file);
+    RowReader reader(layout, file, options.progress);
     TextStream stream(bytes, std::move(windows.head), layout.dialect);
     // In long form the records of one time are one instant.
     Instant record;
@@ -134,7 +135,8 @@ DutyAnswer read_duty(Bytes& bytes, const std::string& file, const DutyOptions& o
             if (instant.has(static_cast<Channel>(c)))
                 record.set(static_cast<Channel>(c), instant.value[c]);
     };
-    const RowCounts rows = reader.run(stream, take, options.progress);
+    const RowCounts rows = options.side_by_side ? reader.run(stream, take, options.side_by_side)
+                                                : reader.run(stream, take);
     if (begun) samples.add(record);
     samples.finish();
     derive.finish();

@@ -30,11 +30,24 @@ std::optional<double> gear_word(std::string_view cell) {
 
 }  // namespace
 
-RowReader::RowReader(const Layout& layout, std::string file)
+RowReader::RowReader(const Layout& layout, std::string file, Progress progress)
     : layout_(layout),
       file_(std::move(file)),
       number_(layout.marks()),
-      slow_(layout.dialect.long_form || layout.time_form != TimeForm::number) {}
+      slow_(layout.dialect.long_form || layout.time_form != TimeForm::number),
+      progress_(std::move(progress)),
+      separators_(layout.dialect.delimiter) {
+    constexpr std::size_t margin = 128;  // find() and the number reader look beyond the end
+    buffer_.resize(longest_line + block_bytes + margin);
+    for (const Column& column : layout.columns)
+        fields_.push_back({static_cast<std::ptrdiff_t>(column.at) - 1, index(column.channel),
+                           column.factor, column.offset, &column, 1U << index(column.channel),
+                           column.at + 1 == layout.dialect.fields});
+}
+
+RowCounts RowReader::counts() const {
+    return {.lines = line_ + (kept_ > 0 ? 1 : 0), .cut_last = kept_ > 0, .cut_line = line_ + 1};
+}
 
 void RowReader::refuse(Line line, std::size_t column, std::size_t width, std::string text,
                        std::string hint) const {
@@ -94,6 +107,39 @@ void RowReader::read_cell(Line line, const Column& column, std::string_view cell
     if (column.channel == Channel::gear)
         if (const auto gear = gear_word(cell)) return to.set(Channel::gear, *gear);
     refuse_cell(line, column, cell);
+}
+
+void RowReader::read_odd(Line line, const Field& field, std::string_view cell, Instant& to) const {
+    double value = 0;
+    switch (number_.read_other(cell.data(), cell.data() + cell.size(), value)) {
+        case Cell::number:
+            to.set(field.column->channel, value * field.factor + field.offset);
+            return;
+        case Cell::missing:
+            return;
+        case Cell::wrong:
+            read_cell(line, *field.column, cell, to);
+    }
+}
+
+void RowReader::read_plain(Line line, const std::uint32_t* separators, const char* text,
+                           Instant& instant) const {
+    instant.present = 0;
+    std::uint32_t present = 0;
+    const NumberReader number = number_;
+    for (const Field& field : fields_) {
+        // In front of the first line stands -1: one more is the start of the text.
+        const char* const begin = text + (separators[field.before] + 1U);
+        const char* const end = field.last ? line.end : text + separators[field.before + 1];
+        double value = 0;
+        if (number.read_short(begin, end, value)) {
+            instant.value[field.channel] = value * field.factor + field.offset;
+            present |= field.bit;
+        } else {
+            read_odd(line, field, {begin, static_cast<std::size_t>(end - begin)}, instant);
+        }
+    }
+    instant.present |= present;
 }
 
 bool RowReader::read_slow(Line line, Instant& instant) {

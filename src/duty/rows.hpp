@@ -2,6 +2,7 @@
 // Lines of a log as instants, by the layout the votes found. A line against it is an error.
 #pragma once
 
+#include "caseload/duty/event.hpp"
 #include "caseload/error.hpp"
 #include "duty/clock.hpp"
 #include "duty/layout.hpp"
@@ -9,17 +10,20 @@
 #include "duty/separators.hpp"
 #include "duty/text.hpp"
 
+#include <algorithm>
 #include <cstdint>
+#include <cstring>
+#include <exception>
 #include <functional>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 namespace caseload::duty {
 
 struct RowCounts {
     std::size_t lines = 0;  ///< of the whole file
-    std::size_t rows = 0;   ///< lines of data
     bool cut_last = false;  ///< the last line had no end and was left out
     std::size_t cut_line = 0;
 };
@@ -29,17 +33,40 @@ using Progress = std::function<void(std::uint64_t bytes)>;
 
 class RowReader {
 public:
-    RowReader(const Layout& layout, std::string file);
+    RowReader(const Layout& layout, std::string file, Progress progress);
 
-    /// Calls sink(Instant&) for each line.
-    template <class Sink>
-    RowCounts run(TextStream& stream, Sink&& sink, const Progress& progress);
+    /// Calls take(Instant&) for each line.
+    template <class Take>
+    RowCounts run(TextStream& stream, Take&& take);
+    /// The same, the next block being read while the last one is taken.
+    template <class Take>
+    RowCounts run(TextStream& stream, Take&& take, const SideBySide& side_by_side);
 
 private:
+    static constexpr std::size_t longest_line = block_bytes;
+
     struct Line {
         const char* begin;
         const char* end;
     };
+
+    /// What a line's cell needs of its column.
+    struct Field {
+        std::ptrdiff_t before;  ///< number of the separator in front of it, from -1
+        std::size_t channel;
+        double factor;
+        double offset;
+        const Column* column;
+        std::uint32_t bit;  ///< of the channel
+        bool last;          ///< of the line: the carriage return behind it is not its own
+    };
+    [[gnu::noinline]] void read_odd(Line line, const Field& field, std::string_view cell,
+                                    Instant& to) const;
+
+    /// One block into the sink's places; false at the end.
+    template <class Sink>
+    bool read_block(TextStream& stream, Sink& sink);
+    [[nodiscard]] RowCounts counts() const;
 
     [[noreturn]] void refuse(Line line, std::size_t column, std::size_t width, std::string text,
                              std::string hint) const;
@@ -52,27 +79,16 @@ private:
     [[nodiscard]] bool read_record(Line line, Instant& instant);
     /// Columns whose records bear this name, as it stands in the bytes.
     [[nodiscard]] const std::vector<const Column*>& named(std::string_view raw);
+    /// Cells of a line with as many fields as the log has.
+    void read_plain(Line line, const std::uint32_t* separators, const char* text,
+                    Instant& instant) const;
     void read_cell(Line line, const Column& column, std::string_view cell, Instant& to) const;
 
-    /// A line by its separators.
+    /// A line by its separators; that before the first of them ended the line before.
     [[nodiscard]] bool read(Line line, const std::uint32_t* separators, std::size_t fields,
                             const char* text, Instant& instant) {
         if (fields != layout_.dialect.fields || slow_) return read_slow(line, instant);
-        instant.present = 0;
-        for (const Column& column : layout_.columns) {
-            const char* const begin =
-                column.at == 0 ? line.begin : text + separators[column.at - 1] + 1;
-            const char* end = text + separators[column.at];
-            if (column.at + 1 == fields) end = line.end;
-            double value = 0;
-            const Cell cell = number_(begin, end, value);
-            if (cell == Cell::wrong) {
-                read_cell(line, column, {begin, static_cast<std::size_t>(end - begin)}, instant);
-                continue;
-            }
-            if (cell == Cell::missing) continue;
-            instant.set(column.channel, value * column.factor + column.offset);
-        }
+        read_plain(line, separators, text, instant);
         if (!instant.has(Channel::time)) return false;
         instant.t_s = instant[Channel::time];
         return true;
@@ -86,70 +102,124 @@ private:
     const Layout& layout_;
     std::string file_;
     NumberReader number_;
+    std::vector<Field> fields_;
     CellViews cells_;
     std::vector<Named> names_;
     bool slow_;
+    Progress progress_;
+    std::vector<char> buffer_;
+    Separators separators_;
+    std::size_t kept_ = 0;  ///< bytes of a line begun in the block before
+    std::size_t blocks_ = 0;
     std::size_t line_ = 0;  ///< number of the line being read, from 1
 };
 
 template <class Sink>
-RowCounts RowReader::run(TextStream& stream, Sink&& sink, const Progress& progress) {
+bool RowReader::read_block(TextStream& stream, Sink& sink) {
     constexpr std::size_t piece_bytes = std::size_t{1} << 16;
-    constexpr std::size_t longest_line = block_bytes;
-    constexpr std::size_t margin = 128;  // find() and the number reader look beyond the end
-    std::vector<char> buffer(longest_line + block_bytes + margin);
-    Separators separators(layout_.dialect.delimiter);
-    RowCounts counts;
-    Instant instant;
-    std::size_t kept = 0;  // bytes of a line begun in the block before
-    std::size_t blocks = 0;
-    while (true) {
-        if (kept > longest_line) refuse_long_line();
-        const std::size_t more = stream.read(buffer.data() + kept, block_bytes);
-        if (more == 0) break;
-        const std::size_t size = kept + more;
-        std::size_t at = 0;
-        std::size_t piece = piece_bytes;
-        while (at < size) {
-            const char* const text = buffer.data() + at;
-            const std::size_t length = std::min(piece, size - at);
-            separators.find(text, length);
-            if (separators.lines() == 0) {
-                if (at + length == size) break;
-                piece *= 2;
-                continue;
-            }
-            piece = piece_bytes;
-            std::size_t first = 0;
-            const char* begin = text;
-            for (std::size_t i = 0; i < separators.lines(); ++i) {
-                const std::size_t last = separators.line_ends()[i];
-                const char* end = text + separators.at()[last];
-                const char* const next = end + 1;
-                ++line_;
-                if (line_ >= layout_.dialect.first_line) {
-                    if (end != begin && end[-1] == '\r') --end;
-                    if (read({begin, end}, separators.at() + first, last - first + 1, text,
-                             instant)) {
-                        if (!(instant.t_s > -latest_s && instant.t_s < latest_s))
-                            refuse_time({begin, end});
-                        ++counts.rows;
-                        sink(instant);
-                    }
-                }
-                begin = next;
-                first = last + 1;
-            }
-            at += static_cast<std::size_t>(begin - text);
+    if (kept_ > longest_line) refuse_long_line();
+    const std::size_t more = stream.read(buffer_.data() + kept_, block_bytes);
+    if (more == 0) return false;
+    const std::size_t size = kept_ + more;
+    std::size_t at = 0;
+    std::size_t piece = piece_bytes;
+    while (at < size) {
+        const char* const text = buffer_.data() + at;
+        const std::size_t length = std::min(piece, size - at);
+        separators_.find(text, length);
+        if (separators_.lines() == 0) {
+            if (at + length == size) break;
+            piece *= 2;
+            continue;
         }
-        kept = size - at;
-        std::memmove(buffer.data(), buffer.data() + at, kept);
-        if (progress && ++blocks % 64 == 0) progress(stream.bytes_read());
+        piece = piece_bytes;
+        std::size_t first = 0;
+        const char* begin = text;
+        for (std::size_t i = 0; i < separators_.lines(); ++i) {
+            const std::uint32_t ends_at = separators_.line_ends()[i];
+            // Nearly always where a line of the log's fields ends.
+            std::size_t last = first + layout_.dialect.fields - 1;
+            if (last >= separators_.count() || separators_.at()[last] != ends_at)
+                for (last = first; separators_.at()[last] != ends_at;) ++last;
+            const char* end = text + ends_at;
+            const char* const next = end + 1;
+            ++line_;
+            if (line_ >= layout_.dialect.first_line) {
+                if (end != begin && end[-1] == '\r') --end;
+                Instant& instant = sink.place();
+                if (read({begin, end}, separators_.at() + first, last - first + 1, text, instant)) {
+                    if (!(instant.t_s > -latest_s && instant.t_s < latest_s))
+                        refuse_time({begin, end});
+                    sink.take();
+                }
+            }
+            begin = next;
+            first = last + 1;
+        }
+        at += static_cast<std::size_t>(begin - text);
     }
-    counts.lines = line_ + (kept > 0 ? 1 : 0);
-    counts.cut_last = kept > 0;
-    counts.cut_line = line_ + 1;
-    return counts;
+    kept_ = size - at;
+    std::memmove(buffer_.data(), buffer_.data() + at, kept_);
+    if (progress_ && ++blocks_ % 64 == 0) progress_(stream.bytes_read());
+    return true;
+}
+
+template <class Take>
+RowCounts RowReader::run(TextStream& stream, Take&& take) {
+    struct {
+        Take& take_one;
+        Instant instant;
+        Instant& place() { return instant; }
+        void take() { take_one(instant); }
+    } sink{take, {}};
+    while (read_block(stream, sink)) continue;
+    return counts();
+}
+
+template <class Take>
+RowCounts RowReader::run(TextStream& stream, Take&& take, const SideBySide& side_by_side) {
+    struct Batch {
+        std::vector<Instant> instants;
+        std::size_t count = 0;
+        std::exception_ptr failed;  ///< behind its instants
+        Instant& place() {
+            if (count == instants.size()) instants.emplace_back();
+            return instants[count];
+        }
+        void take() { ++count; }
+    };
+    Batch fresh;
+    Batch ready;
+    bool more = true;
+    // What fails is kept until its turn, so that the first line in the file is the one refused.
+    const auto read_on = [&] {
+        try {
+            more = read_block(stream, fresh);
+        } catch (...) {
+            fresh.failed = std::current_exception();
+            more = false;
+        }
+    };
+    const auto use = [&] {
+        try {
+            for (std::size_t i = 0; i < ready.count; ++i) take(ready.instants[i]);
+        } catch (...) {
+            ready.failed = std::current_exception();
+        }
+        ready.count = 0;
+    };
+    read_on();
+    bool last = false;
+    while (!last) {
+        std::swap(fresh, ready);
+        last = !more;
+        if (last)
+            use();
+        else
+            side_by_side(read_on, use);
+        if (ready.failed) std::rethrow_exception(ready.failed);
+    }
+    return counts();
 }
 
 }  // namespace caseload::duty

@@ -9,6 +9,7 @@
 #include <array>
 #include <cmath>
 #include <deque>
+#include <vector>
 
 namespace caseload::duty {
 
@@ -29,6 +30,7 @@ inline constexpr double gap_samples = 5;  ///< .. and than so many samples
 struct SampleRules {
     double median_dt_s = 0;
     std::uint32_t required = 0;  ///< channels without which an instant says nothing, by bit
+    std::uint32_t logged = 0;    ///< channels the log has, by bit
     double stated_peak_Nm = 0;   ///< of the torque channel; 0: not known, not checked
     std::array<double, channel_count> interval_s{};  ///< of channels with a rate of their own
     bool by_clock = false;                           ///< without a date it begins again at midnight
@@ -102,6 +104,11 @@ public:
     [[nodiscard]] const SampleCounts& counts() const { return counts_; }
 
 private:
+    struct Limit {
+        std::size_t channel;
+        double least;
+        double most;
+    };
     struct Waiting {
         Instant instant;
         bool segment;
@@ -137,10 +144,10 @@ private:
     }
 
     void reject_implausible(Instant& now) {
-        for (std::uint32_t left = now.present & checked_; left != 0; left &= left - 1) {
-            const auto c = static_cast<std::size_t>(__builtin_ctz(left));
-            const double x = now.value[c];
-            if (!(x >= least_[c] && x <= most_[c])) reject(now, c);
+        for (const Limit& limit : limits_) {
+            const double x = now.value[limit.channel];
+            if (x >= limit.least && x <= limit.most) continue;
+            if (now.has(static_cast<Channel>(limit.channel))) reject(now, limit.channel);
         }
         if (!now.has(Channel::oil)) return;
         const double dt_s = now.t_s - oil_t_s_;
@@ -156,9 +163,8 @@ private:
     }
 
     void limit(Channel channel, double least, double most) {
-        least_[index(channel)] = least;
-        most_[index(channel)] = most;
-        checked_ |= 1U << index(channel);
+        if ((rules_.logged >> index(channel) & 1U) != 0)
+            limits_.push_back({index(channel), least, most});
     }
     void set_limits() {
         limit(Channel::engine_speed, 0, most_rpm);
@@ -280,9 +286,7 @@ private:
     Instant full_;
     bool full_is_previous_ = false;
     bool full_valid_ = false;
-    std::uint32_t checked_ = 0;  ///< channels with limits, by bit
-    std::array<double, channel_count> least_{};
-    std::array<double, channel_count> most_{};
+    std::vector<Limit> limits_;  ///< of the channels that have some
     std::deque<Waiting> pending_;
     std::array<bool, channel_count> known_{};
     std::array<double, channel_count> known_t_s_{};

@@ -12,14 +12,6 @@ namespace {
 
 constexpr std::size_t stride = 64;
 
-/// Bits set; the compiler's own calls a library where the machine's instruction is not assumed.
-std::uint32_t count_bits(std::uint64_t x) {
-    x -= (x >> 1U) & 0x5555555555555555U;
-    x = (x & 0x3333333333333333U) + ((x >> 2U) & 0x3333333333333333U);
-    x = (x + (x >> 4U)) & 0x0F0F0F0F0F0F0F0FU;
-    return static_cast<std::uint32_t>((x * 0x0101010101010101U) >> 56U);
-}
-
 /// A bit for each of 64 bytes that equals c.
 #if defined(__SSE2__)
 std::uint64_t equal_bits(const __m128i* text, __m128i c) {
@@ -44,13 +36,15 @@ void Separators::reserve(std::size_t size) {
     if (size <= room_) return;
     room_ = size;
     // Not value-initialised: only what was found is read.
-    at_.reset(new std::uint32_t[room_ + stride]);
+    at_.reset(new std::uint32_t[room_ + stride + 1]);
+    at_[0] = 0U - 1U;
     ends_.reset(new std::uint32_t[room_ + stride]);
 }
 
 void Separators::find(const char* text, std::size_t size) {
     reserve(size);
-    std::uint32_t* to = at_.get();
+    std::uint32_t* const first = at_.get() + 1;
+    std::uint32_t* to = first;
     std::uint32_t* end = ends_.get();
 #if defined(__SSE2__)
     const __m128i delimiter = _mm_set1_epi8(delimiter_);
@@ -70,16 +64,13 @@ void Separators::find(const char* text, std::size_t size) {
             ends &= inside;
             all &= inside;
         }
-        const auto before = static_cast<std::uint32_t>(to - at_.get());
-        for (; ends != 0; ends &= ends - 1) {
-            const std::uint64_t lower = (ends & (~ends + 1)) - 1;
-            *end++ = before + count_bits(all & lower);
-        }
         const auto offset = static_cast<std::uint32_t>(base);
+        for (; ends != 0; ends &= ends - 1)
+            *end++ = offset + static_cast<std::uint32_t>(__builtin_ctzll(ends));
         for (; all != 0; all &= all - 1)
             *to++ = offset + static_cast<std::uint32_t>(__builtin_ctzll(all));
     }
-    count_ = static_cast<std::size_t>(to - at_.get());
+    count_ = static_cast<std::size_t>(to - first);
     lines_ = static_cast<std::size_t>(end - ends_.get());
 }
 

@@ -16,8 +16,9 @@ public:
     /// The text has to be readable to the next multiple of 64 beyond its size.
     void find(const char* text, std::size_t size);
 
-    [[nodiscard]] const std::uint32_t* at() const { return at_.get(); }
-    /// Numbers, in at(), of the separators that end lines.
+    /// Before the first stands -1: one more is the start of the text.
+    [[nodiscard]] const std::uint32_t* at() const { return at_.get() + 1; }
+    /// Positions of those that end lines.
     [[nodiscard]] const std::uint32_t* line_ends() const { return ends_.get(); }
     [[nodiscard]] std::size_t count() const { return count_; }
     [[nodiscard]] std::size_t lines() const { return lines_; }

@@ -21,6 +21,9 @@ struct Car {
     double air_density_kgpm3 = 0;
 };
 
+/// Does two pieces of work at the same time, or one after the other; neither throws.
+using SideBySide = std::function<void(const std::function<void()>&, const std::function<void()>&)>;
+
 struct DutyOptions {
     ReadOptions read;
     std::optional<Car> car;
@@ -29,6 +32,7 @@ struct DutyOptions {
     double shortest_stop_s = 60;
     bool force = false;  ///< also below the coverage that is wanted
     std::function<void(std::uint64_t bytes)> progress{};
+    SideBySide side_by_side{};  ///< where given, for reading ahead: the answer is the same
 };
 
 /// Below this share of the time a log says too little. Common practice, no published source.
