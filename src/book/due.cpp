@@ -7,6 +7,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 #include <utility>
 
 namespace caseload::book {
@@ -157,8 +158,42 @@ void keep_what_is_now(DueOfCase& answer, std::size_t seen, const std::string& re
     answer.fatigue = "no further events are counted for a setup at STOP";
 }
 
-DueOfCase due_of(const State& state, const CaseState& one, std::span<const Record> records,
-                 Stops& stops) {
+/// What a setup in the book says of intervals, read once.
+struct SetupRules {
+    RulesInput rules;
+    double oil_stop_degC;
+    double reliability;
+};
+class RulesOfSetups {
+public:
+    explicit RulesOfSetups(std::span<const Record> records) : records_(records) {}
+    const SetupRules& of(const std::string& hash) {
+        const auto known = rules_.find(hash);
+        if (known != rules_.end()) return known->second;
+        const Setup setup = read_setup(setup_text(records_, hash), "setup in the book", {}).setup;
+        return rules_
+            .emplace(hash, SetupRules{setup.rules, setup.limits.oil_stop_degC,
+                                      setup.aims.rebuild_reliability})
+            .first->second;
+    }
+
+private:
+    std::span<const Record> records_;
+    std::map<std::string, SetupRules> rules_;
+};
+
+/// The same for every case.
+struct Shared {
+    const State& state;
+    RulesOfSetups setups;
+    Stops stops;
+    double low = 0;  ///< true life of all bearings over the calculated one
+    double likely = 0;
+    double high = 0;
+};
+
+DueOfCase due_of(const CaseState& one, Shared& shared) {
+    const State& state = shared.state;
     DueOfCase answer;
     answer.serial = one.serial;
     from_findings(one, answer);
@@ -169,8 +204,7 @@ DueOfCase due_of(const State& state, const CaseState& one, std::span<const Recor
         answer.actions = one_line_each(std::move(answer.actions));
         return answer;
     }
-    const Setup setup =
-        read_setup(setup_text(records, one.last_event.setup), "setup in the book", {}).setup;
+    const SetupRules& setup = shared.setups.of(one.last_event.setup);
     const RulesInput& rules = setup.rules;
     answer.actions.push_back({left({rules.change_oil_events, one.events_since_oil}), "change_oil",
                               "oil", practice(rules.change_oil_own)});
@@ -179,8 +213,7 @@ DueOfCase due_of(const State& state, const CaseState& one, std::span<const Recor
         dose > 0 ? std::max(0.0, std::floor((oil_dose_limit - one.oil_dose) / dose)) : most_events;
     if (by_dose < most_events)  // no number is printed beyond it
         answer.actions.push_back({by_dose, "change_oil", "oil", "oil oxidation"});
-    if (one.events_since_oil > 0 &&
-        number(one.last_event, "oil.peak_degC") > setup.limits.oil_stop_degC)
+    if (one.events_since_oil > 0 && number(one.last_event, "oil.peak_degC") > setup.oil_stop_degC)
         answer.actions.push_back({0, "change_oil", "oil", "oil was above its stop limit"});
     answer.actions.push_back({left({rules.look_events, one.events_since_look}), "look",
                               "magnet, end play", practice(rules.look_own)});
@@ -193,7 +226,7 @@ DueOfCase due_of(const State& state, const CaseState& one, std::span<const Recor
         answer.actions.push_back({left({1, one.events_since_opening}), "open_case", "seals",
                                   "a seal runs above its limit"});
     const std::string& stop =
-        stops.of(one.last_event.setup, number(one.last_event, "oil.peak_degC"));
+        shared.stops.of(one.last_event.setup, number(one.last_event, "oil.peak_degC"));
     if (!stop.empty()) {
         keep_what_is_now(answer, seen, stop);
         answer.actions = one_line_each(std::move(answer.actions));
@@ -203,12 +236,9 @@ DueOfCase due_of(const State& state, const CaseState& one, std::span<const Recor
     const double hours = number(one.last_event, "driving_h");
     const double most =
         std::floor(std::min(most_events, hours > 0 ? most_hours / hours : most_events));
-    const double aim = setup.aims.rebuild_reliability;
-    const weibull_fit::Multiplier k = fleet_multiplier(state);
-    const auto at = [&](double q) {
-        return events_left(used, {aim, weibull_fit::quantile(k, q), most});
-    };
-    const EventsLeft allowed{at(0.1), at(0.5), at(0.9), most, aim};
+    const double aim = setup.reliability;
+    const auto at = [&](double life) { return events_left(used, {aim, life, most}); };
+    const EventsLeft allowed{at(shared.low), at(shared.likely), at(shared.high), most, aim};
     answer.fatigue_events = allowed;
     const double likely = allowed.likely;
     const std::string part = weakest(used, std::max(likely, 1.0));
@@ -230,10 +260,16 @@ DueOfCase due_of(const State& state, const CaseState& one, std::span<const Recor
 
 std::vector<DueOfCase> due(std::span<const Record> records) {
     const State state = state_of(records);
-    Stops stops(records);
+    const weibull_fit::Multiplier life = fleet_multiplier(state);
+    Shared shared{state,
+                  RulesOfSetups(records),
+                  Stops(records),
+                  weibull_fit::quantile(life, 0.1),
+                  weibull_fit::quantile(life, 0.5),
+                  weibull_fit::quantile(life, 0.9)};
     std::vector<DueOfCase> all;
     for (const auto& [serial, one] : state.cases)
-        if (!serial.empty()) all.push_back(due_of(state, one, records, stops));
+        if (!serial.empty()) all.push_back(due_of(one, shared));
     const auto next = [](const DueOfCase& one) {
         return one.actions.empty() ? 1e9 : one.actions.front().after_events;
     };

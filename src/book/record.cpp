@@ -153,6 +153,24 @@ struct Named {
     }
 };
 
+/// True when it strikes the record.
+bool apply(const Record& correction, Record& to) {
+    bool struck = false;
+    for (const auto& [key, text] : correction.fields) {
+        if (key == "strike")
+            struck = struck || text == "yes";
+        else if (key == "date")
+            to.date = text;
+        else if (key == "case")
+            to.serial = text;
+        else if (key == "setup")
+            to.setup = text;
+        else if (key != "record" && key != "why")
+            set(to, key, text);
+    }
+    return struck;
+}
+
 }  // namespace
 
 std::string value(const Record& record, std::string_view key) {
@@ -289,40 +307,43 @@ Records by_date(std::span<const Record> records) {
     return all;
 }
 
-Records corrected(std::span<const Record> written) {
-    const Records records = by_date(written);
-    Records all;
-    std::map<std::string, std::size_t, std::less<>> place;  // by id
-    std::set<std::string> struck;
-    for (const Record& record : records)
-        if (record.kind != "correct") {
-            place.emplace(record.id, all.size());
-            all.push_back(record);
-        }
-    for (const Record& record : records) {
-        if (record.kind != "correct") continue;
-        const std::string target = value(record, "record");
-        const auto at = place.find(target);
-        if (at == place.end()) continue;
-        Record& one = all[at->second];
-        for (const auto& [key, text] : record.fields) {
-            if (key == "strike") {
-                if (text == "yes") struck.insert(target);
-            } else if (key == "date") {
-                one.date = text;
-            } else if (key == "case") {
-                one.serial = text;
-            } else if (key == "setup") {
-                one.setup = text;
-            } else if (key != "record" && key != "why") {
-                set(one, key, text);
-            }
-        }
+Corrected corrected_view(std::span<const Record> written) {
+    Corrected all;
+    std::vector<const Record*>& records = all.records;
+    for (const Record& one : written) records.push_back(&one);
+    const auto sort_by_date = [&] {
+        std::stable_sort(records.begin(), records.end(),
+                         [](const Record* a, const Record* b) { return a->date < b->date; });
+    };
+    sort_by_date();
+    std::map<std::string, std::vector<const Record*>, std::less<>> corrections;  // by target
+    for (const Record* one : records)
+        if (one->kind == "correct") corrections[value(*one, "record")].push_back(one);
+    records.erase(std::remove_if(records.begin(), records.end(),
+                                 [](const Record* one) { return one->kind == "correct"; }),
+                  records.end());
+    if (corrections.empty()) return all;
+    std::set<std::string_view> met;  // of two records of one id the first is corrected
+    std::set<std::string_view> struck;
+    for (const Record*& one : records) {
+        const auto found = corrections.find(one->id);
+        if (found == corrections.end() || !met.insert(one->id).second) continue;
+        Record& now = all.changed.emplace_back(*one);
+        for (const Record* correction : found->second)
+            if (apply(*correction, now)) struck.insert(one->id);
+        one = &now;
     }
-    all.erase(std::remove_if(all.begin(), all.end(),
-                             [&](const Record& one) { return struck.count(one.id) > 0; }),
-              all.end());
-    return by_date(all);
+    records.erase(std::remove_if(records.begin(), records.end(),
+                                 [&](const Record* one) { return struck.contains(one->id); }),
+                  records.end());
+    sort_by_date();
+    return all;
+}
+
+Records corrected(std::span<const Record> written) {
+    Records all;
+    for (const Record* one : corrected_view(written).records) all.push_back(*one);
+    return all;
 }
 
 void require_known_case(std::span<const Record> records, const std::string& serial) {

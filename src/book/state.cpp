@@ -96,7 +96,9 @@ void part(State& state, const Record& record) {
 
 State state_of(std::span<const Record> records) {
     State state;
-    for (const Record& record : corrected(records)) {
+    const Corrected all = corrected_view(records);
+    for (const Record* const one_record : all.records) {
+        const Record& record = *one_record;
         if (record.kind == "setup") continue;
         CaseState& one = state.cases[record.serial];
         one.serial = record.serial;

@@ -141,6 +141,23 @@ std::string to_text(std::span<const Record> records) {
     return out;
 }
 
+Heading heading_of(std::string_view text) {
+    const std::size_t end = text.find("\n\n");
+    if (text.substr(0, end) != first_line) return {};
+    text.remove_prefix(std::min(end + 2, text.size()));
+    const std::string_view line = text.substr(0, text.find('\n'));
+    const std::size_t one = line.find(' ');
+    const std::size_t two = one == line.npos ? one : line.find(' ', one + 1);
+    if (two == line.npos || line.find('\\') != line.npos) return {};
+    Heading heading{line.substr(one + 1, two - one - 1), std::string(line.substr(two + 1)), {}};
+    constexpr std::string_view hash = "\n  hash = ";
+    if (const std::size_t at = text.find(hash); heading.kind == "setup" && at != text.npos) {
+        text.remove_prefix(at + hash.size());
+        heading.hash = text.substr(0, text.find('\n'));
+    }
+    return heading;
+}
+
 Incoming from_text(std::string_view text, const std::string& name) {
     return TextReader(text, name).finish();
 }

@@ -13,6 +13,8 @@
 #include <filesystem>
 #include <map>
 #include <random>
+#include <set>
+#include <span>
 
 namespace caseload {
 namespace {
@@ -36,23 +38,23 @@ constexpr std::array<const char*, 2> layouts{
 };
 static_assert(layouts.size() == BookStore::layout);
 
-struct Finish {
-    void operator()(sqlite3_stmt* statement) const { sqlite3_finalize(statement); }
-};
-using Statement = std::unique_ptr<sqlite3_stmt, Finish>;
-
-std::string column(sqlite3_stmt* statement, int k) {
+/// Until the next step.
+std::string_view column(sqlite3_stmt* statement, int k) {
     const void* bytes = sqlite3_column_blob(statement, k);
     const int size = sqlite3_column_bytes(statement, k);
     return bytes == nullptr
-               ? std::string()
-               : std::string(static_cast<const char*>(bytes), static_cast<std::size_t>(size));
+               ? std::string_view()
+               : std::string_view(static_cast<const char*>(bytes), static_cast<std::size_t>(size));
+}
+
+void set_text(sqlite3_stmt* statement, int k, const std::string& text) {
+    sqlite3_bind_text(statement, k, text.c_str(), static_cast<int>(text.size()), SQLITE_TRANSIENT);
 }
 
 void sum_function(sqlite3_context* context, int, sqlite3_value** values) {
     const auto* text = reinterpret_cast<const char*>(sqlite3_value_text(values[0]));
     const auto size = static_cast<std::size_t>(sqlite3_value_bytes(values[0]));
-    const std::string sum = book::hash(text == nullptr ? "" : std::string(text, size));
+    const std::string sum = book::hash(text == nullptr ? "" : std::string_view(text, size));
     sqlite3_result_text(context, sum.c_str(), static_cast<int>(sum.size()), SQLITE_TRANSIENT);
 }
 
@@ -77,6 +79,9 @@ void synchronise(const std::string& path) {
 void BookStore::Close::operator()(sqlite3* handle) const {
     sqlite3_close(handle);
 }
+void BookStore::Finish::operator()(sqlite3_stmt* statement) const {
+    sqlite3_finalize(statement);
+}
 
 void BookStore::fail(const std::string& doing) {
     const int code = sqlite3_errcode(handle_.get());
@@ -97,13 +102,23 @@ void BookStore::run(const std::string& sql) {
         fail("cannot be written");
 }
 
-std::string BookStore::word(const std::string& sql) {
+BookStore::Statement BookStore::prepared(const char* sql) {
     sqlite3_stmt* raw = nullptr;
-    if (sqlite3_prepare_v2(handle_.get(), sql.c_str(), -1, &raw, nullptr) != SQLITE_OK)
+    if (sqlite3_prepare_v2(handle_.get(), sql, -1, &raw, nullptr) != SQLITE_OK)
         fail("cannot be read");
-    const Statement statement(raw);
-    if (sqlite3_step(raw) != SQLITE_ROW) fail("cannot be read");
-    return column(raw, 0);
+    return Statement(raw);
+}
+
+bool BookStore::next(const Statement& statement) {
+    const int code = sqlite3_step(statement.get());
+    if (code != SQLITE_ROW && code != SQLITE_DONE) fail("cannot be read");
+    return code == SQLITE_ROW;
+}
+
+std::string BookStore::word(const std::string& sql) {
+    const Statement statement = prepared(sql.c_str());
+    if (!next(statement)) fail("cannot be read");
+    return std::string(column(statement.get(), 0));
 }
 
 int BookStore::integer(const std::string& sql) {
@@ -172,83 +187,139 @@ void BookStore::roll_back() {
     sqlite3_exec(handle_.get(), "ROLLBACK", nullptr, nullptr, nullptr);
 }
 
+void BookStore::refuse_damaged(std::string_view what) const {
+    throw Error(Error::Kind::file,
+                {Problem{{},
+                         fmt::format("{}: {} is damaged", path_, what),
+                         "keep the file as it is and go on with the last good backup"}});
+}
+
+void BookStore::require_sum(sqlite3_stmt* row) const {
+    if (book::hash(column(row, 1)) != column(row, 2))
+        refuse_damaged(fmt::format("record {}", column(row, 0)));
+}
+
+book::Record BookStore::record_of(sqlite3_stmt* row) const {
+    require_sum(row);
+    book::Records one = book::from_text(column(row, 1), path_).records;
+    if (one.size() != 1 || one.front().id != column(row, 0))
+        refuse_damaged(fmt::format("record {}", column(row, 0)));
+    return std::move(one.front());
+}
+
 book::Records BookStore::read() {
-    sqlite3_stmt* raw = nullptr;
-    if (sqlite3_prepare_v2(handle_.get(), "SELECT id, body, sum FROM record ORDER BY number", -1,
-                           &raw, nullptr) != SQLITE_OK)
-        fail("cannot be read");
-    const Statement statement(raw);
+    const Statement rows = prepared("SELECT id, body, sum FROM record ORDER BY number");
     book::Records all;
-    int code = 0;
-    while ((code = sqlite3_step(raw)) == SQLITE_ROW) {
-        const std::string body = column(raw, 1);
-        const auto damaged = [&]() {
-            throw Error(Error::Kind::file,
-                        {Problem{{},
-                                 fmt::format("{}: record {} is damaged", path_, column(raw, 0)),
-                                 "keep the file as it is and go on with the last good backup"}});
-        };
-        if (book::hash(body) != column(raw, 2)) damaged();
-        book::Records one = book::from_text(body, path_).records;
-        if (one.size() != 1 || one.front().id != column(raw, 0)) damaged();
-        all.push_back(std::move(one.front()));
-    }
-    if (code != SQLITE_DONE) fail("cannot be read");
+    all.reserve(static_cast<std::size_t>(integer("SELECT count(*) FROM record")));
+    while (next(rows)) all.push_back(record_of(rows.get()));
     return all;
 }
 
+book::Records BookStore::about(const std::string& serial) {
+    std::map<std::int64_t, book::Record> kept;   // by number
+    std::map<std::string, std::int64_t> setups;  // the first of each hash
+    std::set<std::string> moved_here;
+    const auto number = [](const Statement& row) { return sqlite3_column_int64(row.get(), 3); };
+    {
+        const Statement rows = prepared("SELECT id, body, sum, number FROM record ORDER BY number");
+        while (next(rows)) {
+            const book::Heading heading = book::heading_of(column(rows.get(), 1));
+            if (heading.kind == "setup") setups.emplace(heading.hash, number(rows));
+            const bool wanted = heading.kind.empty() || heading.kind == "case" ||
+                                heading.kind == "correct" ||
+                                (heading.serial == serial && heading.kind != "setup");
+            if (!wanted) {
+                require_sum(rows.get());
+                continue;
+            }
+            const book::Record& one =
+                kept.emplace(number(rows), record_of(rows.get())).first->second;
+            if (one.kind == "correct" && book::value(one, "case") == serial)
+                moved_here.insert(book::value(one, "record"));
+        }
+    }
+    const auto add_one = [&](const Statement& row) {
+        if (next(row)) kept.emplace(number(row), record_of(row.get()));
+    };
+    for (const std::string& id : moved_here) {
+        const Statement row = prepared("SELECT id, body, sum, number FROM record WHERE id = ?1");
+        set_text(row.get(), 1, id);
+        add_one(row);
+    }
+    const auto in_order = [&] {
+        book::Records all;
+        for (const auto& [at, one] : kept) all.push_back(one);
+        return all;
+    };
+    std::string last_setup;
+    for (const book::Record& one : book::corrected(in_order()))
+        if (one.kind == "event" && one.serial == serial) last_setup = one.setup;
+    if (const auto at = setups.find(last_setup); at != setups.end()) {
+        const Statement row =
+            prepared("SELECT id, body, sum, number FROM record WHERE number = ?1");
+        sqlite3_bind_int64(row.get(), 1, at->second);
+        add_one(row);
+    }
+    return in_order();
+}
+
+std::optional<book::Record> BookStore::find(const std::string& id) {
+    const Statement row = prepared("SELECT id, body, sum FROM record WHERE id = ?1");
+    set_text(row.get(), 1, id);
+    if (!next(row)) return std::nullopt;
+    return record_of(row.get());
+}
+
+std::vector<std::string> BookStore::ids() {
+    const Statement rows = prepared("SELECT id FROM record ORDER BY number");
+    std::vector<std::string> all;
+    while (next(rows)) all.emplace_back(column(rows.get(), 0));
+    return all;
+}
+
+void BookStore::require_whole() {
+    if (word("PRAGMA integrity_check(1)") != "ok") refuse_damaged("the file");
+}
+
 book::Records BookStore::records() {
-    if (word("PRAGMA integrity_check(1)") != "ok")
-        throw Error(Error::Kind::file,
-                    {Problem{{},
-                             fmt::format("{}: the file is damaged", path_),
-                             "keep the file as it is and go on with the last good backup"}});
+    require_whole();
     return read();
 }
 
 book::Records BookStore::insert(book::Records records) {
     const std::string own = new_run_id();
-    int next = integer("SELECT coalesce(max(number), 0) + 1 FROM record");
+    int number = integer("SELECT coalesce(max(number), 0) + 1 FROM record");
+    const Statement known = prepared("SELECT id, body, sum FROM record WHERE id = ?1");
+    const Statement into = prepared("INSERT INTO record (id, body, sum) VALUES (?1, ?2, ?3)");
     book::Records added;
-    std::map<std::string, book::Record> known;
-    for (book::Record& record : read()) known.emplace(record.id, record);
     for (book::Record& record : records) {
-        if (record.id.empty()) record.id = fmt::format("{}-{}", own, next);
+        if (record.id.empty()) record.id = fmt::format("{}-{}", own, number);
         book::require_complete(record);
-        const auto same = known.find(record.id);
-        if (same != known.end()) {
-            if (same->second == record ||
-                (record.kind == "setup" &&
-                 book::value(same->second, "text") == book::value(record, "text")))
+        set_text(known.get(), 1, record.id);
+        const bool held = next(known);
+        const book::Record same = held ? record_of(known.get()) : book::Record();
+        sqlite3_reset(known.get());
+        if (held) {
+            if (same == record || (record.kind == "setup" &&
+                                   book::value(same, "text") == book::value(record, "text")))
                 continue;  // two books may have met a setup on different days
             throw Error(Error::Kind::input,
                         fmt::format("record {} is in the book with other content", record.id));
         }
-        const std::string body = book::to_text(std::vector{record});
-        const std::string sum = book::hash(body);
-        sqlite3_stmt* raw = nullptr;
-        if (sqlite3_prepare_v2(handle_.get(),
-                               "INSERT INTO record (id, body, sum) VALUES (?1, ?2, ?3)", -1, &raw,
-                               nullptr) != SQLITE_OK)
-            fail("cannot be written");
-        const Statement statement(raw);
-        const auto bind = [&](int k, const std::string& text) {
-            sqlite3_bind_text(raw, k, text.c_str(), static_cast<int>(text.size()),
-                              SQLITE_TRANSIENT);
-        };
-        bind(1, record.id);
-        bind(2, body);
-        bind(3, sum);
-        if (sqlite3_step(raw) != SQLITE_DONE) fail("cannot be written");
-        ++next;
-        known.emplace(record.id, record);
-        added.push_back(record);
+        const std::string body = book::to_text(std::span(&record, 1));
+        set_text(into.get(), 1, record.id);
+        set_text(into.get(), 2, body);
+        set_text(into.get(), 3, book::hash(body));
+        if (sqlite3_step(into.get()) != SQLITE_DONE) fail("cannot be written");
+        sqlite3_reset(into.get());
+        ++number;
+        added.push_back(std::move(record));
     }
     return added;
 }
 
 book::Records BookStore::add(book::Records records) {
-    return add_checked([&](const book::Records&) { return records; });
+    return add_from([&](const BookStore&) { return std::move(records); });
 }
 
 void BookStore::backup(const std::string& to) {

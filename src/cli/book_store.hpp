@@ -4,10 +4,15 @@
 
 #include "caseload/book/record.hpp"
 
+#include <cstdint>
 #include <memory>
+#include <optional>
 #include <string>
+#include <string_view>
+#include <vector>
 
 struct sqlite3;
+struct sqlite3_stmt;
 
 namespace caseload {
 
@@ -25,12 +30,14 @@ public:
     book::Records add(book::Records records);
 
     /// What a new record is checked against and added in the same transaction, so that two programs
-    /// at once cannot both pass the check. `make` sees all records.
+    /// at once cannot both pass the check. `make` sees the book by `about`, `find` and `ids`.
+    /// Throws Error{file} for a damaged book.
     template <class Make>
-    book::Records add_checked(Make make) {
+    book::Records add_from(Make make) {
         begin();
         try {
-            book::Records added = insert(make(read()));
+            require_whole();
+            book::Records added = insert(make(*this));
             commit();
             return added;
         } catch (...) {
@@ -38,6 +45,18 @@ public:
             throw;
         }
     }
+    /// The same where `make` has to see all records.
+    template <class Make>
+    book::Records add_checked(Make make) {
+        return add_from([&](BookStore& held) { return make(held.read()); });
+    }
+
+    /// What decides on a new record of a case, in the order it was written: every case and
+    /// correction, what was ever written or corrected to be about this case, and the setup of its
+    /// last event. Little of a large book is kept; the check sum of every record is looked at.
+    [[nodiscard]] book::Records about(const std::string& serial);
+    [[nodiscard]] std::optional<book::Record> find(const std::string& id);
+    [[nodiscard]] std::vector<std::string> ids();
 
     [[nodiscard]] book::Records records();
     /// A whole copy, checked, under its final name only when it is complete.
@@ -47,13 +66,25 @@ private:
     struct Close {
         void operator()(sqlite3* handle) const;
     };
+    struct Finish {
+        void operator()(sqlite3_stmt* statement) const;
+    };
+    using Statement = std::unique_ptr<sqlite3_stmt, Finish>;
     void begin();
     void commit();
     void roll_back();
     [[nodiscard]] book::Records read();
+    void require_whole();
+    [[noreturn]] void refuse_damaged(std::string_view what) const;
+    /// Of a row of id, body and sum: throws unless they belong together.
+    void require_sum(sqlite3_stmt* row) const;
+    [[nodiscard]] book::Record record_of(sqlite3_stmt* row) const;
     book::Records insert(book::Records records);
     void prepare(Open how);
     void run(const std::string& sql);
+    [[nodiscard]] Statement prepared(const char* sql);
+    /// Steps to the next row; false at the end.
+    bool next(const Statement& statement);
     int integer(const std::string& sql);
     std::string word(const std::string& sql);
     [[noreturn]] void fail(const std::string& doing);

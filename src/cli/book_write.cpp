@@ -61,13 +61,6 @@ Record setup_record(const std::string& path, const std::string& date) {
     return record;
 }
 
-/// The setup's record (first day it was used stands) unless the book holds it.
-void with_setup(Records& fresh, const Records& all, const Record& setup) {
-    for (const Record& one : all)
-        if (one.id == setup.id) return;
-    fresh.push_back(setup);
-}
-
 }  // namespace
 
 void refuse_future(const Record& record) {
@@ -84,21 +77,19 @@ void add_event(const BookArguments& a) {
     const auto damage =
         book::event_damage_fields(read_setup(book::value(setup, "text"), a.setup, {}).setup);
     BookStore store(a.file, BookStore::Open::write);
-    told(store.add_checked([&](const Records& all) {
-        Record record = begun(a, "event", all);
+    told(store.add_from([&](BookStore& held) {
+        Record record = begun(a, "event", held.about(a.serial));
         record.setup = setup.setup;
         book::set(record, "times", fmt::format("{}", a.times));
         for (const auto& [key, text] : damage) book::set(record, key, text);
-        Records fresh;
-        with_setup(fresh, all, setup);
-        fresh.push_back(record);
-        return fresh;
+        return Records{setup, record};  // of a setup the book holds nothing is added
     }));
 }
 
 void add(const BookArguments& a, const std::string& kind) {
     BookStore store(a.file, kind == "case" ? BookStore::Open::create : BookStore::Open::write);
-    told(store.add_checked([&](const Records& all) {
+    told(store.add_from([&](BookStore& held) {
+        const Records all = held.about(a.serial);
         Record record = begun(a, kind, all);
         if (kind == "case")
             for (const Record& one : all)
@@ -138,13 +129,10 @@ void correct(const BookArguments& a) {
             book::event_damage_fields(read_setup(book::value(*setup, "text"), a.setup, {}).setup);
     }
     BookStore store(a.file, BookStore::Open::write);
-    told(store.add_checked([&](const Records& all) {
-        const auto target =
-            std::find_if(all.begin(), all.end(), [&](const Record& one) { return one.id == a.id; });
-        if (target == all.end()) {
-            std::vector<std::string> ids;
-            for (const Record& one : all) ids.push_back(one.id);
-            const std::string near = input::nearest_word(ids, a.id);
+    told(store.add_from([&](BookStore& held) {
+        const std::optional<Record> target = held.find(a.id);
+        if (!target) {
+            const std::string near = input::nearest_word(held.ids(), a.id);
             refuse_input(fmt::format("no record \"{}\" in this book", a.id),
                          near.empty() ? "caseload book show --records lists them"
                                       : fmt::format("did you mean {}?", near));
@@ -152,6 +140,7 @@ void correct(const BookArguments& a) {
         if (target->kind == "correct" || target->kind == "setup")
             refuse_input(fmt::format("record {} is a {}: correct the record it is about", a.id,
                                      target->kind));
+        const Records all = held.about(target->serial);
         Record record;
         record.kind = "correct";
         record.serial = target->serial;
@@ -188,7 +177,7 @@ void correct(const BookArguments& a) {
         Records fresh;
         if (setup) {
             if (target->kind != "event") refuse_input("--setup corrects an event only");
-            with_setup(fresh, all, *setup);
+            fresh.push_back(*setup);
             book::set(record, "setup", setup->setup);
             for (const auto& [key, text] : damage) book::set(record, key, text);
         }

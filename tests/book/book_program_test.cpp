@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // The service book from the command line: what is refused, and exit codes.
 #include "files.hpp"
+#include "held.hpp"
 #include "own_folder.hpp"
 #include "program.hpp"
 #include "support.hpp"
@@ -176,6 +177,78 @@ TEST_CASE("book: its text form and CSV are read like the book itself, and never 
     lost.replace(lost.find(" case A\n"), 8, " case B\n");
     std::ofstream(bench.path("lost.txt"), std::ios::binary) << lost;
     CHECK(has(of("lost.txt", "show").out, "there is no case \"A\""));
+}
+
+TEST_CASE("book: a large book is read once in memory, and a record added without it") {
+    const Bench bench("book_large");
+    std::string text = "caseload book, text form 1\n";
+    const int cases = 100;
+    for (int c = 0; c < cases; ++c)
+        text += "\n2026-01-01 case C" + std::to_string(c) + "\n  id: c-" + std::to_string(c) +
+                "\n  program: 0\n  setup: \n";
+    for (int i = 0; i < 20000; ++i) {
+        text += "\n2026-01-02 finding C" + std::to_string(i % cases) + "\n  id: f-" +
+                std::to_string(i) + "\n  program: 0\n  setup: \n  position = case\n  mode = good\n";
+        for (int k = 0; k < 12; ++k)
+            text += "  note-" + std::to_string(k) + " = as a book holds of many an event\n";
+    }
+    bench.write("all.txt", text);
+    REQUIRE(bench.book("import " + bench.path("all.txt")).code == 0);
+    const std::string book = bench.path("shop.book");
+    const Held due = run_held({"book", "due", "--book", book});
+    CHECK(due.code == 0);
+    CHECK(due.most_KiB < 64 * 1024);
+    const Held added = run_held({"book", "add", "oil", "C7", "--book", book});
+    CHECK(added.code == 0);
+    CHECK(added.most_KiB < 20 * 1024);
+    CHECK(has(bench.book("show --records").out, " oil      C7"));
+}
+
+TEST_CASE("book: what corrections made another case's decides there on what is added") {
+    const Bench bench("book_moved");
+    const std::string setup = root + "/docs/examples/light.toml";
+    for (const char* serial : {"A", "B"})
+        REQUIRE(bench.book(std::string("add case ") + serial + " --date 2026-01-01").code == 0);
+    const Run event = bench.book("add event A " + setup + " --date 2026-02-01");
+    const std::size_t at = event.out.rfind("added ") + 6;
+    const std::string id = event.out.substr(at, event.out.find(':', at) - at);
+    const std::string reading =
+        " scavenge-line \"80 degC\" --leg loop --ambient \"20 degC\" "
+        "--at-pace \"50 min\" --date 2026-02-02";
+    const Run before = bench.book("add reading B" + reading);
+    CHECK(before.code == 2);
+    CHECK(has(before.out, "no event of B in the book yet"));
+    REQUIRE(bench.book("correct " + id + " --with case=B --date 2026-02-02").code == 0);
+    // The event, its day, its positions and its setup are B's now, and A has none.
+    const Run early = bench.book("add oil B --date 2026-01-15");
+    CHECK(early.code == 2);
+    CHECK(has(early.out, "2026-01-15 lies before the event of 2026-02-01 in the book (" + id));
+    const Run nowhere = bench.book("add finding B bearing.input_reer good --date 2026-02-03");
+    CHECK(nowhere.code == 2);
+    CHECK(has(nowhere.out, "did you mean bearing.input_rear?"));
+    const Run after = bench.book("add reading B" + reading);
+    CAPTURE(after.out);
+    CHECK(after.code == 0);
+    CHECK(bench.book("add oil A --date 2026-01-15").code == 0);
+    CHECK(bench.book("add reading A" + reading).code == 2);
+}
+
+TEST_CASE("book: nothing is added to a damaged book") {
+    const Bench bench("book_damaged");
+    REQUIRE(bench.book("add case A --date 2026-01-01").code == 0);
+    for (const char* words : {"one", "two"})
+        REQUIRE(bench.book(std::string("add oil A --date 2026-01-02 --words ") + words).code == 0);
+    std::string bytes = file_text(bench.path("shop.book"));
+    const std::size_t at = bytes.find("words = one");
+    REQUIRE(at != std::string::npos);
+    bytes[at + 8] = 'a';
+    bench.write("shop.book", bytes);
+    for (const char* more : {"add oil A", "add case B", "show"}) {
+        const Run refused = bench.book(more);
+        CHECK(refused.code == 5);
+        CHECK(has(refused.out, "is damaged"));
+    }
+    CHECK(file_text(bench.path("shop.book")) == bytes);
 }
 
 }  // namespace book_program_tests

@@ -3,6 +3,7 @@
 // added; a correction is a record of its own. No file, no clock here.
 #pragma once
 
+#include <deque>
 #include <span>
 #include <string>
 #include <string_view>
@@ -91,6 +92,14 @@ Records by_date(std::span<const Record> records);
 /// records of one day in the order they were written.
 Records corrected(std::span<const Record> records);
 
+/// The same without a copy of what no correction changes.
+struct Corrected {
+    std::vector<const Record*> records;  ///< into what was given and `changed`
+    std::deque<Record> changed;
+};
+/// What was given has to outlive it.
+Corrected corrected_view(std::span<const Record> records);
+
 /// Throws Error{input} naming the nearest, unless the case is known.
 void require_known_case(std::span<const Record> records, const std::string& serial);
 
@@ -107,6 +116,14 @@ struct Word {
 std::span<const Word> finding_words();
 /// Throws Error{input} with the nearest word.
 const Word& finding_word(const std::string& name);
+
+/// What the text of one record, as to_text writes it, says before its values.
+struct Heading {
+    std::string_view kind;  ///< "": not such a text
+    std::string serial;
+    std::string_view hash;  ///< of a setup
+};
+Heading heading_of(std::string_view text);
 
 /// Plain dated text; every byte of every complete record comes back. Throws Error{input} for more
 /// than the reader takes.
