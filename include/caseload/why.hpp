@@ -24,8 +24,31 @@ struct Between {
     double high = 0;
 };
 
-/// Value of an expression in the grammar of tables/why.toml, and the rows of the tables that it
-/// used. Throws std::invalid_argument for what it does not know: our bug.
+/// An expression in the grammar of tables/why.toml, read once.
+class Expression {
+public:
+    /// Throws std::invalid_argument for what it does not know: our bug.
+    explicit Expression(std::string_view text);
+    Expression(Expression&&) noexcept;
+    ~Expression();
+
+    /// Each once, in order.
+    [[nodiscard]] const std::vector<std::string>& names() const { return names_; }
+    /// With the values of names(); adds the rows of the tables that it used.
+    double value(std::span<const double> named, std::vector<Between>* rows = nullptr) const;
+    double value_by(const std::function<double(std::string_view)>& named,
+                    std::vector<Between>* rows = nullptr) const;
+
+private:
+    struct Step;
+    class Parser;
+    class Calculation;
+    std::vector<Step> steps_;
+    std::vector<std::string> names_;
+    std::size_t last_ = 0;  ///< the step whose number is the value
+};
+
+/// Value of an expression that is needed once, and the rows of the tables that it used.
 double evaluate(std::string_view expression, const std::function<double(std::string_view)>& named,
                 std::vector<Between>* rows = nullptr);
 

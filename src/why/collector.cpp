@@ -144,9 +144,10 @@ double Collector::value_of(const Place& place, const std::string& member,
     Number by;
     by.part = place.part;
     by.at = place.at;
-    for (const std::string& name : names_in(formula))
+    const Expression expression(formula);
+    for (const std::string& name : expression.names())
         if (meant(all, index, by, name) == nullptr) step(place, name);
-    return evaluate(formula, [&](std::string_view name) {
+    return expression.value_by([&](std::string_view name) {
         const Number* input = meant(all, index, by, std::string(name));
         if (input == nullptr)
             throw std::logic_error("tables/why.toml: " + place.part + "." + member + "@" +

@@ -9,6 +9,7 @@
 #include <cctype>
 #include <cmath>
 #include <limits>
+#include <map>
 #include <numbers>
 #include <stdexcept>
 #include <utility>
@@ -20,20 +21,40 @@ bool of_name(char c) {
     return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '_';
 }
 
-double one(std::string_view name, double x) {
-    if (name == "sqrt") return std::sqrt(x);
-    if (name == "exp") return std::exp(x);
-    if (name == "ln") return std::log(x);
-    if (name == "log10") return std::log10(x);
-    if (name == "sin") return std::sin(x);
-    if (name == "cos") return std::cos(x);
-    if (name == "tan") return std::tan(x);
-    if (name == "asin") return std::asin(x);
-    if (name == "acos") return std::acos(x);
-    if (name == "atan") return std::atan(x);
-    if (name == "abs") return std::fabs(x);
-    if (name == "floor") return std::floor(x);
-    throw std::invalid_argument("no function " + std::string(name));
+using OfOne = double (*)(double);
+using OfTwo = double (*)(double, double);
+
+/// Modified Bessel function of the first kind.
+double besseli(double order, double x) {
+    using Plain = boost::math::policies::policy<boost::math::policies::promote_double<false>>;
+    return boost::math::cyl_bessel_i(order, x, Plain());
+}
+
+OfOne of_one(std::string_view name) {
+    static const std::map<std::string_view, OfOne> known{{"sqrt", [](double x) { return std::sqrt(x); }},
+                                                         {"exp", [](double x) { return std::exp(x); }},
+                                                         {"ln", [](double x) { return std::log(x); }},
+                                                         {"log10", [](double x) { return std::log10(x); }},
+                                                         {"sin", [](double x) { return std::sin(x); }},
+                                                         {"cos", [](double x) { return std::cos(x); }},
+                                                         {"tan", [](double x) { return std::tan(x); }},
+                                                         {"asin", [](double x) { return std::asin(x); }},
+                                                         {"acos", [](double x) { return std::acos(x); }},
+                                                         {"atan", [](double x) { return std::atan(x); }},
+                                                         {"abs", [](double x) { return std::fabs(x); }},
+                                                         {"floor", [](double x) { return std::floor(x); }}};
+    const auto found = known.find(name);
+    return found == known.end() ? nullptr : found->second;
+}
+
+OfTwo of_two(std::string_view name) {
+    static const std::map<std::string_view, OfTwo> known{
+        {"atan2", [](double y, double x) { return std::atan2(y, x); }},
+        {"besseli", besseli},
+        {"min", [](double a, double b) { return std::min(a, b); }},
+        {"max", [](double a, double b) { return std::max(a, b); }}};
+    const auto found = known.find(name);
+    return found == known.end() ? nullptr : found->second;
 }
 
 /// lin(x, x1, y1, x2, y2 ...): linear between the points, held beyond the ends.
@@ -52,34 +73,61 @@ double taken(const Between& rows) {
            (rows.at - rows.low_at) / (rows.high_at - rows.low_at) * (rows.high - rows.low);
 }
 
-/// Modified Bessel function of the first kind.
-double besseli(double order, double x) {
-    using Plain = boost::math::policies::policy<boost::math::policies::promote_double<false>>;
-    return boost::math::cyl_bessel_i(order, x, Plain());
-}
+}  // namespace
 
-double call(std::string_view name, const std::vector<double>& x) {
-    if (name == "atan2" && x.size() == 2) return std::atan2(x[0], x[1]);
-    if (name == "besseli" && x.size() == 2) return besseli(x[0], x[1]);
-    if (name == "min" && x.size() == 2) return std::min(x[0], x[1]);
-    if (name == "max" && x.size() == 2) return std::max(x[0], x[1]);
-    if (x.size() == 1) return one(name, x[0]);
-    throw std::invalid_argument("no function " + std::string(name) + " of so many");
-}
+/// One step of a calculation; `of` are the numbers of the steps it takes.
+struct Expression::Step {
+    enum class Kind {
+        number,
+        name,
+        counter,
+        minus,
+        add,
+        subtract,
+        multiply,
+        divide,
+        power,
+        less,
+        of_one,
+        of_two,
+        between,
+        either,
+        sum,
+        largest
+    };
+    Kind kind = Kind::number;
+    double number = 0;
+    std::size_t place = 0;  ///< of a name or a counter
+    OfOne one = nullptr;
+    OfTwo two = nullptr;
+    std::vector<std::size_t> of{};
+};
 
-class Reader {
+/// From left to right; `counters` are those of sum and largest around, the inner ones last.
+class Expression::Parser {
 public:
-    Reader(std::string_view text, const std::function<double(std::string_view)>& named,
-           std::vector<Between>* rows)
-        : text_(text), named_(named), rows_(rows) {}
+    Parser(std::string_view text, Expression& into) : text_(text), into_(into) {}
 
-    double whole() {
-        const double x = compared();
+    std::size_t whole() {
+        const std::size_t x = compared();
         if (peek() != '\0') throw std::invalid_argument("left over: " + std::string(text_));
         return x;
     }
 
 private:
+    using Kind = Step::Kind;
+
+    std::size_t keep(Step step) {
+        into_.steps_.push_back(std::move(step));
+        return into_.steps_.size() - 1;
+    }
+    std::size_t keep(Kind kind, std::vector<std::size_t> of) {
+        Step step;
+        step.kind = kind;
+        step.of = std::move(of);
+        return keep(std::move(step));
+    }
+
     char peek() {
         while (!text_.empty() && text_.front() == ' ') text_.remove_prefix(1);
         return text_.empty() ? '\0' : text_.front();
@@ -92,42 +140,48 @@ private:
     void need(char c) {
         if (!take(c)) throw std::invalid_argument("wanted " + std::string(1, c));
     }
-
-    double compared() {
-        const double x = sum();
-        if (!take('<')) return x;
-        return x < sum() ? 1 : 0;
+    std::string_view take_name() {
+        std::size_t n = 0;
+        while (n < text_.size() && of_name(text_[n])) ++n;
+        const std::string_view name = text_.substr(0, n);
+        text_.remove_prefix(n);
+        return name;
     }
-    double sum() {
-        double x = product();
+
+    std::size_t compared() {
+        const std::size_t x = sum();
+        return take('<') ? keep(Kind::less, {x, sum()}) : x;
+    }
+    std::size_t sum() {
+        std::size_t x = product();
         for (;;) {
             if (take('+'))
-                x += product();
+                x = keep(Kind::add, {x, product()});
             else if (take('-'))
-                x -= product();
+                x = keep(Kind::subtract, {x, product()});
             else
                 return x;
         }
     }
-    double product() {
-        double x = signed_power();
+    std::size_t product() {
+        std::size_t x = signed_power();
         for (;;) {
             if (take('*'))
-                x *= signed_power();
+                x = keep(Kind::multiply, {x, signed_power()});
             else if (take('/'))
-                x /= signed_power();
+                x = keep(Kind::divide, {x, signed_power()});
             else
                 return x;
         }
     }
-    double signed_power() {
-        if (take('-')) return -signed_power();
-        const double x = atom();
-        return take('^') ? std::pow(x, signed_power()) : x;
+    std::size_t signed_power() {
+        if (take('-')) return keep(Kind::minus, {signed_power()});
+        const std::size_t x = atom();
+        return take('^') ? keep(Kind::power, {x, signed_power()}) : x;
     }
-    double atom() {
+    std::size_t atom() {
         if (take('(')) {
-            const double x = compared();
+            const std::size_t x = compared();
             need(')');
             return x;
         }
@@ -136,97 +190,184 @@ private:
             double x = 0;
             const auto read = fast_float::from_chars(text_.data(), text_.data() + text_.size(), x);
             text_.remove_prefix(static_cast<std::size_t>(read.ptr - text_.data()));
-            return x;
+            return number(x);
         }
         if (c == '[') {
             const std::size_t end = text_.find(']');
             if (end == std::string_view::npos) throw std::invalid_argument("wanted ]");
             const std::string_view address = text_.substr(0, end + 1);
             text_.remove_prefix(end + 1);
-            return named_(address);
+            return named(address);
         }
-        std::size_t n = 0;
-        while (n < text_.size() && of_name(text_[n])) ++n;
-        if (n == 0) throw std::invalid_argument("no number or name: " + std::string(text_));
-        const std::string_view name = text_.substr(0, n);
-        text_.remove_prefix(n);
+        const std::string_view name = take_name();
+        if (name.empty()) throw std::invalid_argument("no number or name: " + std::string(text_));
         if (!take('(')) return value_of(name);
-        if (name == "if") return either();
-        if (name == "sum" || name == "largest") return over(name == "sum");
-        std::vector<double> x{compared()};
-        while (take(',')) x.push_back(compared());
+        if (name == "sum" || name == "largest")
+            return over(name == "sum" ? Kind::sum : Kind::largest);
+        std::vector<std::size_t> of{compared()};
+        while (take(',')) of.push_back(compared());
         need(')');
-        if (name != "lin" || x.size() < 5 || x.size() % 2 == 0) return call(name, x);
+        return call(name, std::move(of));
+    }
+    std::size_t number(double x) {
+        Step step;
+        step.number = x;
+        return keep(std::move(step));
+    }
+    std::size_t named(std::string_view name) {
+        const auto found = std::find(into_.names_.begin(), into_.names_.end(), name);
+        Step step;
+        step.kind = Kind::name;
+        step.place = static_cast<std::size_t>(found - into_.names_.begin());
+        if (found == into_.names_.end()) into_.names_.emplace_back(name);
+        return keep(std::move(step));
+    }
+    std::size_t value_of(std::string_view name) {
+        for (std::size_t k = counters_.size(); k-- > 0;) {
+            if (counters_[k] != name) continue;
+            Step step;
+            step.kind = Kind::counter;
+            step.place = k;
+            return keep(std::move(step));
+        }
+        return name == "pi" ? number(std::numbers::pi) : named(name);
+    }
+    std::size_t call(std::string_view name, std::vector<std::size_t> of) {
+        if (name == "if" && of.size() == 3) return keep(Kind::either, std::move(of));
+        if (name == "lin" && of.size() >= 5 && of.size() % 2 == 1)
+            return keep(Kind::between, std::move(of));
+        Step step;
+        step.kind = of.size() == 1 ? Kind::of_one : Kind::of_two;
+        step.one = of.size() == 1 ? of_one(name) : nullptr;
+        step.two = of.size() == 2 ? of_two(name) : nullptr;
+        if (step.one == nullptr && step.two == nullptr)
+            throw std::invalid_argument("no function " + std::string(name) + " of so many");
+        step.of = std::move(of);
+        return keep(std::move(step));
+    }
+    /// sum(k, from, to, term), largest(k, from, to, term): k counts by 1.
+    std::size_t over(Kind kind) {
+        peek();
+        const std::string_view counter = take_name();
+        need(',');
+        const std::size_t from = compared();
+        need(',');
+        const std::size_t to = compared();
+        need(',');
+        counters_.push_back(counter);
+        const std::size_t term = compared();
+        counters_.pop_back();
+        need(')');
+        return keep(kind, {from, to, term});
+    }
+
+    std::string_view text_;
+    Expression& into_;
+    std::vector<std::string_view> counters_;
+};
+
+/// Calculates from the last step back.
+class Expression::Calculation {
+public:
+    Calculation(const Expression& of, std::span<const double> named, std::vector<Between>* rows)
+        : steps_(of.steps_), named_(named), rows_(rows) {}
+
+    double at(std::size_t place) {
+        using Kind = Step::Kind;
+        const Step& step = steps_[place];
+        const auto& of = step.of;
+        switch (step.kind) {
+            case Kind::number:
+                return step.number;
+            case Kind::name:
+                return named_[step.place];
+            case Kind::counter:
+                return counters_[step.place];
+            case Kind::minus:
+                return -at(of[0]);
+            case Kind::of_one:
+                return step.one(at(of[0]));
+            case Kind::between:
+                return between_points(step);
+            case Kind::either:
+                return at(of[at(of[0]) != 0 ? 1 : 2]);
+            case Kind::sum:
+            case Kind::largest:
+                return over(step);
+            default:
+                break;
+        }
+        const double x = at(of[0]);
+        const double y = at(of[1]);
+        switch (step.kind) {
+            case Kind::add:
+                return x + y;
+            case Kind::subtract:
+                return x - y;
+            case Kind::multiply:
+                return x * y;
+            case Kind::divide:
+                return x / y;
+            case Kind::power:
+                return std::pow(x, y);
+            case Kind::less:
+                return x < y ? 1 : 0;
+            default:
+                return step.two(x, y);
+        }
+    }
+
+private:
+    double between_points(const Step& step) {
+        std::vector<double> x;
+        x.reserve(step.of.size());
+        for (const std::size_t one : step.of) x.push_back(at(one));
         const Between rows = between(x);
         if (rows_ != nullptr) rows_->push_back(rows);
         return taken(rows);
     }
-    double value_of(std::string_view name) {
-        for (auto counter = counters_.rbegin(); counter != counters_.rend(); ++counter)
-            if (counter->first == name) return counter->second;
-        return name == "pi" ? std::numbers::pi : named_(name);
-    }
-    [[nodiscard]] std::size_t rows_so_far() const { return rows_ == nullptr ? 0 : rows_->size(); }
-    void drop_rows(std::size_t from, std::size_t to) {
-        if (rows_ == nullptr) return;
-        rows_->erase(rows_->begin() + static_cast<std::ptrdiff_t>(from),
-                     rows_->begin() + static_cast<std::ptrdiff_t>(to));
-    }
-    /// if(condition, then, else): both are read, the rows of tables of one count.
-    double either() {
-        const bool holds = compared() != 0;
-        need(',');
-        const std::size_t before = rows_so_far();
-        const double then = compared();
-        need(',');
-        const std::size_t middle = rows_so_far();
-        const double otherwise = compared();
-        need(')');
-        if (holds)
-            drop_rows(middle, rows_so_far());
-        else
-            drop_rows(before, middle);
-        return holds ? then : otherwise;
-    }
-    /// sum(k, from, to, term), largest(k, from, to, term): k counts by 1.
-    double over(bool sums) {
-        peek();
-        std::size_t n = 0;
-        while (n < text_.size() && of_name(text_[n])) ++n;
-        const std::string_view counter = text_.substr(0, n);
-        text_.remove_prefix(n);
-        need(',');
-        const double from = compared();
-        need(',');
-        const double to = compared();
-        need(',');
-        const std::string_view term = text_;
+    double over(const Step& step) {
+        const bool sums = step.kind == Step::Kind::sum;
         double result = sums ? 0 : -std::numeric_limits<double>::infinity();
-        double k = from;
+        double k = at(step.of[0]);
+        const double to = at(step.of[1]);
         do {
-            text_ = term;
-            counters_.emplace_back(counter, k);
-            const double x = compared();
+            counters_.push_back(k);
+            const double x = at(step.of[2]);
             counters_.pop_back();
             result = sums ? result + x : std::max(result, x);
             k += 1;
         } while (k <= to);
-        need(')');
         return result;
     }
 
-    std::string_view text_;
-    const std::function<double(std::string_view)>& named_;
+    const std::vector<Step>& steps_;
+    std::span<const double> named_;
     std::vector<Between>* rows_;
-    std::vector<std::pair<std::string_view, double>>
-        counters_;  ///< of sum and largest, inner ones last
+    std::vector<double> counters_;
 };
 
-}  // namespace
+Expression::Expression(std::string_view text) {
+    last_ = Parser(text, *this).whole();
+}
+Expression::~Expression() = default;
+Expression::Expression(Expression&&) noexcept = default;
+
+double Expression::value(std::span<const double> named, std::vector<Between>* rows) const {
+    return Calculation(*this, named, rows).at(last_);
+}
+
+double Expression::value_by(const std::function<double(std::string_view)>& named,
+                            std::vector<Between>* rows) const {
+    std::vector<double> values;
+    values.reserve(names_.size());
+    for (const std::string& name : names_) values.push_back(named(name));
+    return value(values, rows);
+}
 
 double evaluate(std::string_view expression, const std::function<double(std::string_view)>& named,
                 std::vector<Between>* rows) {
-    return Reader(expression, named, rows).whole();
+    return Expression(expression).value_by(named, rows);
 }
 
 std::vector<std::string> terms_of(const std::string& expression) {
@@ -251,13 +392,7 @@ std::vector<std::string> terms_of(const std::string& expression) {
 }
 
 std::vector<std::string> names_in(std::string_view expression) {
-    std::vector<std::string> names;
-    const std::function<double(std::string_view)> note = [&](std::string_view name) {
-        if (std::find(names.begin(), names.end(), name) == names.end()) names.emplace_back(name);
-        return 1.0;
-    };
-    evaluate(expression, note);
-    return names;
+    return Expression(expression).names();
 }
 
 }  // namespace caseload

@@ -11,6 +11,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <optional>
 #include <set>
 #include <stdexcept>
 #include <utility>
@@ -170,20 +171,29 @@ Why Reasons::why(std::string_view address) const {
                                    std::string(name));
         return input->value;
     };
-    for (const std::string* one : told)
-        for (const std::string& name : one->empty() ? std::vector<std::string>{} : names_in(*one)) {
+    std::array<std::optional<Expression>, 3> read;
+    for (std::size_t k = 0; k < told.size(); ++k) {
+        if (told[k]->empty()) continue;
+        for (const std::string& name : read[k].emplace(*told[k]).names()) {
             if (std::find(why.names.begin(), why.names.end(), name) != why.names.end()) continue;
             named(name);
             why.names.push_back(name);
             why.inputs.push_back(*why_detail::meant(all_, index_, number, name));
         }
-    if (!number.may_leave.empty()) why.may_leave = evaluate(number.may_leave, named);
-    if (!number.at_least.empty()) why.at_least = evaluate(number.at_least, named);
-    if (!number.at_most.empty()) why.at_most = evaluate(number.at_most, named);
-    if (expression.empty()) return why;
-    const double value = evaluate(expression, named, &why.rows);
+    }
+    const auto input = [&](std::string_view name) {
+        const auto held = std::find(why.names.begin(), why.names.end(), name);
+        return held == why.names.end()
+                   ? named(name)
+                   : why.inputs[static_cast<std::size_t>(held - why.names.begin())].value;
+    };
+    if (!number.may_leave.empty()) why.may_leave = evaluate(number.may_leave, input);
+    if (read[1]) why.at_least = read[1]->value_by(input);
+    if (read[2]) why.at_most = read[2]->value_by(input);
+    if (!read[0]) return why;
+    const double value = read[0]->value_by(input, &why.rows);
     why.residual = solved ? value : value - number.value;
-    why.largest = largest_terms(expression, named);
+    why.largest = largest_terms(expression, input);
     return why;
 }
 
