@@ -128,39 +128,36 @@ void answer(AssessOptions& options) {
 
 }  // namespace
 
-Command assess_command(CLI::App& program) {
-    auto* command = program.add_subcommand(
+Command assess_command(Syntax program) {
+    Syntax command = program.command(
         "assess", "oil temperature, bearing life and service intervals for one event");
     const auto options = std::make_shared<AssessOptions>();
-    command->add_option("SETUP", options->setup, "setup file");
-    command->add_flag("--detail", options->detail, "every part, assumption and note");
-    command->add_flag("--json", options->json, "one JSON document");
-    command->add_option("--units", options->units, "metric or imperial")
-        ->check(CLI::IsMember({"metric", "imperial"}));
+    command.option("SETUP", options->setup, "setup file");
+    command.flag("--detail", options->detail, "every part, assumption and note");
+    command.flag("--json", options->json, "one JSON document");
+    command.option("--units", options->units, "metric or imperial").one_of({"metric", "imperial"});
     command
-        ->add_option("--draws", options->draws,
-                     "draws for the band; 2^k - 1 completes a block: 1023, 4095")
-        ->check(CLI::Range(least_draws, most_draws));
-    command->add_option("--threads", options->threads, "threads for the draws")
-        ->check(CLI::Range(1, 256));
-    command->add_option("--each", options->each.list,
-                        "CSV whose head names keys: one answer a row; without SETUP a list of "
-                        "setup files, one a line");
-    command->add_option("--out", options->each.out, "with --each: file to write");
-    command->add_flag("--resume", options->each.resume,
-                      "with --each and --out: go on after the last whole line");
-    command->add_option("--shard", options->each.shard, "with --each: k/n, every n-th row");
-    command->add_flag("--json-lines", options->each.json_lines,
-                      "with --each: one JSON line a row (always so)");
-    command
-        ->add_flag("--curves", options->curves, "the event's heat network, for another integrator")
-        ->excludes("--json", "--detail", "--each");
+        .option("--draws", options->draws,
+                "draws for the band; 2^k - 1 completes a block: 1023, 4095")
+        .within(least_draws, most_draws);
+    command.option("--threads", options->threads, "threads for the draws").within(1, 256);
+    command.option("--each", options->each.list,
+                   "CSV whose head names keys: one answer a row; without SETUP a list of "
+                   "setup files, one a line");
+    command.option("--out", options->each.out, "with --each: file to write");
+    command.flag("--resume", options->each.resume,
+                 "with --each and --out: go on after the last whole line");
+    command.option("--shard", options->each.shard, "with --each: k/n, every n-th row");
+    command.flag("--json-lines", options->each.json_lines,
+                 "with --each: one JSON line a row (always so)");
+    command.flag("--curves", options->curves, "the event's heat network, for another integrator")
+        .excludes({"--json", "--detail", "--each"});
     const auto sheet = [&](const std::string& name, std::string& path, const std::string& words) {
-        command->add_option(name, path, words)->excludes("--each", "--curves");
+        command.option(name, path, words).excludes({"--each", "--curves"});
     };
     sheet("--page", options->page, "write the answer as one HTML page: pictures, then tables");
-    command->add_flag("--live", options->live,
-                      "with --page: the page calculates again as its entries are changed");
+    command.flag("--live", options->live,
+                 "with --page: the page calculates again as its entries are changed");
     sheet("--card", options->card, "write an A6 pit card: what to do at an arrival temperature");
     sheet("--teardown", options->teardown, "write an A4 sheet to tick when the case is opened");
     return {command, [options] { answer(*options); }};

@@ -40,25 +40,23 @@ void run_bearings(const BearingsArguments& arguments) {
 
 }  // namespace
 
-Command bearings_command(CLI::App& program) {
-    auto* command = program.add_subcommand(
+Command bearings_command(Syntax program) {
+    Syntax command = program.command(
         "bearings", "whether the bearings are good enough for this build, and which would be");
     const auto arguments = std::make_shared<BearingsArguments>();
-    command->add_option("SETUP", arguments->setup, "setup file")->required();
-    command->add_option("--position", arguments->position, "one position; else all");
-    command->add_option("--outside", arguments->outside,
-                        "largest outside diameter; else that of the bearing there");
-    command->add_option("--width", arguments->width,
-                        "largest width; else that of the bearing there");
-    command->add_flag("--thinner", arguments->thinner,
-                      "sizes narrower, of less section or of lower rating than now, too");
-    command->add_option("--draws", arguments->draws, "draws for each bearing that may hold")
-        ->check(CLI::Range(least_draws, most_draws));
-    command->add_option("--threads", arguments->threads, "threads for the draws")
-        ->check(CLI::Range(1, 256));
-    command->add_option("--units", arguments->units, "metric or imperial")
-        ->check(CLI::IsMember({"metric", "imperial"}));
-    command->add_flag("--json", arguments->json, "one JSON document");
+    command.option("SETUP", arguments->setup, "setup file").required();
+    command.option("--position", arguments->position, "one position; else all");
+    command.option("--outside", arguments->outside,
+                   "largest outside diameter; else that of the bearing there");
+    command.option("--width", arguments->width, "largest width; else that of the bearing there");
+    command.flag("--thinner", arguments->thinner,
+                 "sizes narrower, of less section or of lower rating than now, too");
+    command.option("--draws", arguments->draws, "draws for each bearing that may hold")
+        .within(least_draws, most_draws);
+    command.option("--threads", arguments->threads, "threads for the draws").within(1, 256);
+    command.option("--units", arguments->units, "metric or imperial")
+        .one_of({"metric", "imperial"});
+    command.flag("--json", arguments->json, "one JSON document");
     return {command, [arguments] { run_bearings(*arguments); }};
 }
 

@@ -57,19 +57,17 @@ void run_calibrate(const CalibrateArguments& arguments) {
 
 }  // namespace
 
-Command calibrate_command(CLI::App& program) {
-    auto* command =
-        program.add_subcommand("calibrate", "what temperatures read on the case say of it");
+Command calibrate_command(Syntax program) {
+    Syntax command = program.command("calibrate", "what temperatures read on the case say of it");
     const auto arguments = std::make_shared<CalibrateArguments>();
-    command->add_option("SETUP", arguments->setup, "setup file with [reading.NAME]")->required();
-    command->add_option("-o,--out", arguments->out,
-                        "write what was found as a setup on top of this one");
-    command->add_flag("--force", arguments->force, "with -o: overwrite that file");
-    command->add_option("--threads", arguments->threads, "threads for the draws")
-        ->check(CLI::Range(1, 256));
-    command->add_option("--units", arguments->units, "metric or imperial")
-        ->check(CLI::IsMember({"metric", "imperial"}));
-    command->add_flag("--json", arguments->json, "one JSON document");
+    command.option("SETUP", arguments->setup, "setup file with [reading.NAME]").required();
+    command.option("-o,--out", arguments->out,
+                   "write what was found as a setup on top of this one");
+    command.flag("--force", arguments->force, "with -o: overwrite that file");
+    command.option("--threads", arguments->threads, "threads for the draws").within(1, 256);
+    command.option("--units", arguments->units, "metric or imperial")
+        .one_of({"metric", "imperial"});
+    command.flag("--json", arguments->json, "one JSON document");
     return {command, [arguments] { run_calibrate(*arguments); }};
 }
 

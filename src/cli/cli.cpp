@@ -20,13 +20,13 @@ constexpr int no_memory_code = 71;  // sysexits.h: the operating system refuses
 }  // namespace
 
 int run_program(int argc, char** argv) {
-    CLI::App app{
+    Program program(
+        "caseload",
         "caseload: oil temperature, bearing life and service intervals of a transfer case.\n"
         "An estimate for planning: it does not replace inspection, the rule book or a licensed "
-        "inspector."};
-    app.name("caseload");
-    app.require_subcommand(1);
-    app.set_version_flag("--version", std::string("caseload ") + program_version);
+        "inspector.",
+        program_version);
+    const Syntax app = program.syntax();
     const std::vector<Command> commands{
         assess_command(app),  sets_command(app),      cooler_command(app), bearings_command(app),
         compare_command(app), season_command(app),    book_command(app),   evidence_command(app),
@@ -38,19 +38,16 @@ int run_program(int argc, char** argv) {
             std::fputs(first_commands().c_str(), stderr);
             return static_cast<int>(Error::Kind::input);
         }
-        app.parse(argc, argv);
+        const WordsRead read = program.read(argc, argv);
+        if (read.end == WordsRead::End::answered) return 0;
+        if (read.end == WordsRead::End::refused)
+            throw Error(Error::Kind::input, {refused_words(app, {argv + 1, argv + argc}, read)});
         for (const Command& command : commands)
-            if (*command.declared) {
+            if (command.declared.given()) {
                 command.run();
                 if (command.code) return *command.code;
             }
         return 0;
-    } catch (const CLI::ParseError& error) {
-        if (error.get_exit_code() == 0) return app.exit(error);  // help, version
-        const Error refused(Error::Kind::input,
-                            {refused_words(app, {argv + 1, argv + argc}, error)});
-        std::fputs(problem_report(refused).c_str(), stderr);
-        return static_cast<int>(refused.kind());
     } catch (const Error& error) {
         std::fputs(problem_report(error).c_str(), stderr);
         return static_cast<int>(error.kind());

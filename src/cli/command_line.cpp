@@ -8,6 +8,7 @@
 #include <algorithm>
 #include <cctype>
 #include <cstddef>
+#include <optional>
 #include <string_view>
 
 namespace caseload {
@@ -15,21 +16,21 @@ namespace {
 
 using Names = std::vector<std::string>;
 
-const CLI::App* command_under(const CLI::App& parent, const std::string& word) {
-    for (const CLI::App* one : parent.get_subcommands({}))
-        if (one->get_name() == word) return one;
-    return nullptr;
+std::optional<Syntax> command_under(const Syntax& parent, const std::string& word) {
+    for (const Syntax& one : parent.commands())
+        if (one.name() == word) return one;
+    return std::nullopt;
 }
 
-Names commands_under(const CLI::App& parent) {
+Names commands_under(const Syntax& parent) {
     Names names;
-    for (const CLI::App* one : parent.get_subcommands({})) names.push_back(one->get_name());
+    for (const Syntax& one : parent.commands()) names.push_back(one.name());
     return names;
 }
 
 /// The command that the words reach, as they name it, and the first word after it.
 struct ReachedCommand {
-    const CLI::App* command;
+    Syntax command;
     std::string name;  ///< "book add"; empty: the program itself
     std::size_t next = 0;
 
@@ -37,36 +38,31 @@ struct ReachedCommand {
     [[nodiscard]] std::string call() const { return "caseload" + (name.empty() ? "" : " " + name); }
 };
 
-ReachedCommand reached_by(const CLI::App& program, const Names& words) {
-    ReachedCommand reached{&program, {}, 0};
+ReachedCommand reached_by(const Syntax& program, const Names& words) {
+    ReachedCommand reached{program, {}, 0};
     for (; reached.next < words.size(); ++reached.next) {
-        const CLI::App* under = command_under(*reached.command, words[reached.next]);
-        if (under == nullptr) break;
-        reached.command = under;
+        const std::optional<Syntax> under = command_under(reached.command, words[reached.next]);
+        if (!under) break;
+        reached.command = *under;
         reached.name += (reached.name.empty() ? "" : " ") + words[reached.next];
     }
     return reached;
 }
 
 /// "--draws=63" gives "--draws", "-oFILE" "-o" where there is one; "" for what is no option.
-std::string option_in(const CLI::App& command, const std::string& word) {
+std::string option_in(const Syntax& command, const std::string& word) {
     if (word.size() < 2 || word[0] != '-' || word == "--") return {};
     const auto second = static_cast<unsigned char>(word[1]);
     if (std::isdigit(second) != 0 || second == '.') return {};  // a number
-    if (word[1] != '-' && command.get_option_no_throw(word.substr(0, 2)) != nullptr)
-        return word.substr(0, 2);
+    if (word[1] != '-' && command.has(word.substr(0, 2))) return word.substr(0, 2);
     return word.substr(0, word.find('='));
 }
 
-bool has_option(const CLI::App& command, const std::string& option) {
-    return command.get_option_no_throw(option) != nullptr;
-}
-
 /// The long options without their dashes.
-Names long_options_of(const CLI::App& command) {
+Names long_options_of(const Syntax& command) {
     Names names;
-    for (const CLI::Option* one : command.get_options())
-        names.insert(names.end(), one->get_lnames().begin(), one->get_lnames().end());
+    for (const OptionText& one : command.options())
+        names.insert(names.end(), one.long_names.begin(), one.long_names.end());
     return names;
 }
 
@@ -75,24 +71,24 @@ std::string without_dashes(std::string_view option) {
 }
 
 /// Commands with this option, each as it is called, also under others.
-void commands_with(const CLI::App& parent, const std::string& before, const std::string& option,
+void commands_with(const Syntax& parent, const std::string& before, const std::string& option,
                    Names& found) {
-    for (const CLI::App* one : parent.get_subcommands({})) {
-        const std::string name = before + one->get_name();
-        if (has_option(*one, option)) found.push_back(name);
-        commands_with(*one, name + " ", option, found);
+    for (const Syntax& one : parent.commands()) {
+        const std::string name = before + one.name();
+        if (one.has(option)) found.push_back(name);
+        commands_with(one, name + " ", option, found);
     }
 }
 
-std::string hint_for_option(const CLI::App& program, const ReachedCommand& reached,
+std::string hint_for_option(const Syntax& program, const ReachedCommand& reached,
                             const std::string& option) {
     const std::string bare = without_dashes(option);
-    const Names own = long_options_of(*reached.command);
+    const Names own = long_options_of(reached.command);
     const auto same = std::find(own.begin(), own.end(), bare);
     if (same != own.end()) return fmt::format("write --{}", *same);  // one dash too few or many
     const std::string near = input::nearest_word(own, bare);
     if (!near.empty()) return fmt::format("did you mean --{}?", near);
-    if (has_option(program, option)) return fmt::format("caseload {}", option);
+    if (program.has(option)) return fmt::format("caseload {}", option);
     Names others;
     commands_with(program, "", option, others);
     if (!others.empty())
@@ -101,18 +97,18 @@ std::string hint_for_option(const CLI::App& program, const ReachedCommand& reach
 }
 
 /// An option written in front of the command it belongs to.
-Problem option_in_front(const CLI::App& program, const Names& words, const std::string& option) {
+Problem option_in_front(const Syntax& program, const Names& words, const std::string& option) {
     for (const std::string& word : words) {
-        const CLI::App* command = command_under(program, word);
-        if (command == nullptr) continue;
+        const std::optional<Syntax> command = command_under(program, word);
+        if (!command) continue;
         const std::string text = fmt::format("the option {} is in front of the command", option);
-        if (has_option(*command, option))
+        if (command->has(option))
             return {{}, text, fmt::format("write it behind: caseload {} ... {}", word, option)};
-        return {{}, text, hint_for_option(program, {command, word}, option)};
+        return {{}, text, hint_for_option(program, {*command, word}, option)};
     }
     return {{},
             fmt::format("unknown option {}", option),
-            hint_for_option(program, {&program, {}}, option)};
+            hint_for_option(program, {program, {}}, option)};
 }
 
 bool ends_with(const std::string& word, std::string_view ending) {
@@ -120,17 +116,17 @@ bool ends_with(const std::string& word, std::string_view ending) {
            std::string_view(word).substr(word.size() - ending.size()) == ending;
 }
 
-std::string hint_for_command(const CLI::App& program, const ReachedCommand& reached,
+std::string hint_for_command(const Syntax& program, const ReachedCommand& reached,
                              const std::string& word) {
-    const Names own = commands_under(*reached.command);
+    const Names own = commands_under(reached.command);
     if (reached.name.empty()) {
         if (ends_with(word, ".toml")) return fmt::format("caseload assess {}", word);
         if (ends_with(word, ".csv")) return fmt::format("caseload duty {} -o event.toml", word);
     }
     if (word == "help") return reached.call() + " --help";
-    for (const CLI::App* one : program.get_subcommands({}))
-        if (one != reached.command && command_under(*one, word) != nullptr)
-            return fmt::format("did you mean {} {}?", one->get_name(), word);
+    for (const Syntax& one : program.commands())
+        if (one.name() != reached.name && command_under(one, word))
+            return fmt::format("did you mean {} {}?", one.name(), word);
     const std::string near = input::nearest_word(own, word);
     if (!near.empty()) return fmt::format("did you mean {}?", near);
     return fmt::format("commands{} are {}", reached.of_name(), fmt::join(own, ", "));
@@ -153,18 +149,18 @@ std::string first_commands() {
            "All commands: caseload --help\n";
 }
 
-Problem refused_words(const CLI::App& program, const std::vector<std::string>& words,
-                      const CLI::ParseError& error) {
+Problem refused_words(const Syntax& program, const std::vector<std::string>& words,
+                      const WordsRead& read) {
     const ReachedCommand reached = reached_by(program, words);
     for (std::size_t i = reached.next; i < words.size() && words[i] != "--"; ++i) {
-        const std::string option = option_in(*reached.command, words[i]);
-        if (option.empty() || has_option(*reached.command, option)) continue;
+        const std::string option = option_in(reached.command, words[i]);
+        if (option.empty() || reached.command.has(option)) continue;
         if (reached.name.empty()) return option_in_front(program, words, option);
         return {{},
                 fmt::format("unknown option {}{}", option, reached.of_name()),
                 hint_for_option(program, reached, option)};
     }
-    const Names under = commands_under(*reached.command);
+    const Names under = commands_under(reached.command);
     if (!under.empty() && reached.next < words.size())
         return {{},
                 fmt::format("unknown command \"{}\"{}", words[reached.next], reached.of_name()),
@@ -173,17 +169,17 @@ Problem refused_words(const CLI::App& program, const std::vector<std::string>& w
         return {{},
                 fmt::format("{} needs a command of its own", reached.call()),
                 fmt::format("commands{} are {}", reached.of_name(), fmt::join(under, ", "))};
-    const Names extra = program.remaining(true);
-    if (dynamic_cast<const CLI::ExtrasError*>(&error) != nullptr && !extra.empty()) {
+    const Names& extra = read.extra;
+    if (!extra.empty()) {
         const std::string near =
-            input::nearest_word(long_options_of(*reached.command), extra.front());
+            input::nearest_word(long_options_of(reached.command), extra.front());
         return {{},
                 fmt::format("{}: \"{}\" is one word too many", reached.name, extra.front()),
                 near.empty() ? "a name or value with blanks is written in quotes"
                              : fmt::format("did you mean --{}?", near)};
     }
     return {{},
-            fmt::format("{}: {}", reached.name, error.what()),
+            fmt::format("{}: {}", reached.name, read.why),
             fmt::format("what it takes: {} --help", reached.call())};
 }
 

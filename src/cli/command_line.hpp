@@ -3,8 +3,7 @@
 #pragma once
 
 #include "caseload/error.hpp"
-
-#include <CLI/CLI.hpp>
+#include "cli/syntax.hpp"
 
 #include <string>
 #include <vector>
@@ -16,7 +15,7 @@ namespace caseload {
 
 /// Why `program` refused these words (without its own name): the command or option nearest to one
 /// it does not know, the place of one that is misplaced, else what the parser says.
-[[nodiscard]] Problem refused_words(const CLI::App& program, const std::vector<std::string>& words,
-                                    const CLI::ParseError& error);
+[[nodiscard]] Problem refused_words(const Syntax& program, const std::vector<std::string>& words,
+                                    const WordsRead& read);
 
 }  // namespace caseload

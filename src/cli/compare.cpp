@@ -115,29 +115,27 @@ void run_compare(const CompareArguments& arguments) {
 
 }  // namespace
 
-Command compare_command(CLI::App& program) {
-    auto* command = program.add_subcommand("compare", "what a change or a failure does");
+Command compare_command(Syntax program) {
+    Syntax command = program.command("compare", "what a change or a failure does");
     const auto arguments = std::make_shared<CompareArguments>();
-    command->add_option("SETUP", arguments->setup, "setup file")->required();
-    command->add_option("SETUP2", arguments->other, "setup file to compare with");
+    command.option("SETUP", arguments->setup, "setup file").required();
+    command.option("SETUP2", arguments->other, "setup file to compare with");
     command
-        ->add_option("--with", arguments->with,
-                     "key=value, as in a setup file; key=+value or key=-value changes what is "
-                     "there; repeatable")
-        ->expected(1)
-        ->take_all();
-    command->add_option("--without", arguments->without,
-                        "fails in the middle of a leg: pump, fan, front_shaft or half_core");
-    command->add_option("--grid", arguments->grid,
-                        "keys with commas between, each alone or as key=low:high:steps: where the "
-                        "case stays fine");
-    command->add_option("--draws", arguments->draws, "draws for each band; usual 1023, --grid 255")
-        ->check(CLI::Range(least_draws, most_draws));
-    command->add_option("--threads", arguments->threads, "threads for the draws")
-        ->check(CLI::Range(1, 256));
-    command->add_option("--units", arguments->units, "metric or imperial")
-        ->check(CLI::IsMember({"metric", "imperial"}));
-    command->add_flag("--json", arguments->json, "one JSON document");
+        .option("--with", arguments->with,
+                "key=value, as in a setup file; key=+value or key=-value changes what is "
+                "there; repeatable")
+        .repeatable();
+    command.option("--without", arguments->without,
+                   "fails in the middle of a leg: pump, fan, front_shaft or half_core");
+    command.option("--grid", arguments->grid,
+                   "keys with commas between, each alone or as key=low:high:steps: where the "
+                   "case stays fine");
+    command.option("--draws", arguments->draws, "draws for each band; usual 1023, --grid 255")
+        .within(least_draws, most_draws);
+    command.option("--threads", arguments->threads, "threads for the draws").within(1, 256);
+    command.option("--units", arguments->units, "metric or imperial")
+        .one_of({"metric", "imperial"});
+    command.flag("--json", arguments->json, "one JSON document");
     return {command, [arguments] { run_compare(*arguments); }};
 }
 

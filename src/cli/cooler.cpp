@@ -37,22 +37,21 @@ void run_cooler(const CoolerArguments& arguments) {
 
 }  // namespace
 
-Command cooler_command(CLI::App& program) {
-    auto* command = program.add_subcommand("cooler", "whether a cooler is needed, and how small");
+Command cooler_command(Syntax program) {
+    Syntax command = program.command("cooler", "whether a cooler is needed, and how small");
     const auto arguments = std::make_shared<CoolerArguments>();
-    command->add_option("SETUP", arguments->setup, "setup file")->required();
-    command->add_option("--box", arguments->box,
-                        "room for the core, width x height x depth (300x200x50 mm)");
-    command->add_option("--core", arguments->core, "judge this size too");
-    command->add_option("--limit", arguments->limit,
-                        "oil temperature to keep, for example \"115 degC\"; else oil_watch");
-    command->add_option("--draws", arguments->draws, "draws for each core")
-        ->check(CLI::Range(least_draws, most_draws));
-    command->add_option("--threads", arguments->threads, "threads for the draws")
-        ->check(CLI::Range(1, 256));
-    command->add_option("--units", arguments->units, "metric or imperial")
-        ->check(CLI::IsMember({"metric", "imperial"}));
-    command->add_flag("--json", arguments->json, "one JSON document, with the chart over ambient");
+    command.option("SETUP", arguments->setup, "setup file").required();
+    command.option("--box", arguments->box,
+                   "room for the core, width x height x depth (300x200x50 mm)");
+    command.option("--core", arguments->core, "judge this size too");
+    command.option("--limit", arguments->limit,
+                   "oil temperature to keep, for example \"115 degC\"; else oil_watch");
+    command.option("--draws", arguments->draws, "draws for each core")
+        .within(least_draws, most_draws);
+    command.option("--threads", arguments->threads, "threads for the draws").within(1, 256);
+    command.option("--units", arguments->units, "metric or imperial")
+        .one_of({"metric", "imperial"});
+    command.flag("--json", arguments->json, "one JSON document, with the chart over ambient");
     return {command, [arguments] { run_cooler(*arguments); }};
 }
 

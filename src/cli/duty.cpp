@@ -260,40 +260,36 @@ void run_duty(const DutyArguments& arguments, bool resistance_given) {
 
 }  // namespace
 
-Command duty_command(CLI::App& program) {
-    auto* command = program.add_subcommand(
+Command duty_command(Syntax program) {
+    Syntax command = program.command(
         "duty", "turn a logger's CSV into an event that a setup takes by event.from");
     const auto arguments = std::make_shared<DutyArguments>();
-    command->add_option("LOG", arguments->logs, "the log or several; - reads standard input")
-        ->required();
-    command->add_option("-o,--out", arguments->out, "event file to write; of several logs a folder")
-        ->required();
-    command->add_option("--setup", arguments->setup, "setup whose vehicle the log is of");
-    command->add_option("--map", arguments->map,
-                        "channel=COLUMN or channel=#5; wins over every known name");
-    command->add_option("--unit", arguments->units,
-                        "channel=UNIT, where none is given, or a wrong one");
-    command
-        ->add_option("--decimal", arguments->decimal, "point or comma, where the vote is undecided")
-        ->check(CLI::IsMember({"point", "comma"}));
-    command->add_option("--shortest-stop", arguments->shortest_stop,
-                        "shorter rests stay in the drive (1 min)");
-    auto* resistance =
+    command.option("LOG", arguments->logs, "the log or several; - reads standard input").required();
+    command.option("-o,--out", arguments->out, "event file to write; of several logs a folder")
+        .required();
+    command.option("--setup", arguments->setup, "setup whose vehicle the log is of");
+    command.option("--map", arguments->map,
+                   "channel=COLUMN or channel=#5; wins over every known name");
+    command.option("--unit", arguments->units, "channel=UNIT, where none is given, or a wrong one");
+    command.option("--decimal", arguments->decimal, "point or comma, where the vote is undecided")
+        .one_of({"point", "comma"});
+    command.option("--shortest-stop", arguments->shortest_stop,
+                   "shorter rests stay in the drive (1 min)");
+    const Option resistance =
         command
-            ->add_option("--resistance", arguments->resistance,
-                         "rolling resistance of the ground, where torque comes from motion")
-            ->check(CLI::Range(0.005, 0.5));
-    command->add_option("--readings", arguments->readings,
-                        "write logged oil as a setup for caseload calibrate; with --setup");
+            .option("--resistance", arguments->resistance,
+                    "rolling resistance of the ground, where torque comes from motion")
+            .within(0.005, 0.5);
+    command.option("--readings", arguments->readings,
+                   "write logged oil as a setup for caseload calibrate; with --setup");
     command
-        ->add_option("--threads", arguments->threads,
-                     "of several logs as many at once, a long one alone on two; left out: "
-                     "one a processor core")
-        ->check(CLI::Range(1, 256));
-    command->add_flag("--json", arguments->json, "one JSON document a log");
-    command->add_flag("--force", arguments->force,
-                      "also when less than 80 % of the time is usable");
-    return {command, [arguments, resistance] { run_duty(*arguments, resistance->count() > 0); }};
+        .option("--threads", arguments->threads,
+                "of several logs as many at once, a long one alone on two; left out: "
+                "one a processor core")
+        .within(1, 256);
+    command.flag("--json", arguments->json, "one JSON document a log");
+    command.flag("--force", arguments->force, "also when less than 80 % of the time is usable");
+    return {command, [arguments, resistance] { run_duty(*arguments, resistance.given()); }};
 }
 
 }  // namespace caseload

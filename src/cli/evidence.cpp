@@ -23,14 +23,13 @@ int run_evidence(const EvidenceArguments& arguments) {
 
 }  // namespace
 
-Command evidence_command(CLI::App& program) {
-    auto* command = program.add_subcommand(
+Command evidence_command(Syntax program) {
+    Syntax command = program.command(
         "evidence",
         "figures of others recalculated here; code 1 when one that should be is not met");
     const auto arguments = std::make_shared<EvidenceArguments>();
-    command->add_flag("--json", arguments->json, "one JSON document");
-    command->add_flag("--markdown", arguments->markdown, "as docs/validation.md")
-        ->excludes("--json");
+    command.flag("--json", arguments->json, "one JSON document");
+    command.flag("--markdown", arguments->markdown, "as docs/validation.md").excludes({"--json"});
     const auto code = std::make_shared<int>(0);
     return {command, [arguments, code] { *code = run_evidence(*arguments); }, code};
 }

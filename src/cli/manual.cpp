@@ -3,6 +3,7 @@
 // completion.
 #include "cli/commands.hpp"
 #include "cli/files.hpp"
+#include "cli/version.hpp"
 
 #include <fmt/format.h>
 
@@ -27,35 +28,30 @@ std::string roff(std::string_view text) {
     return out;
 }
 
-std::string options_of(const CLI::App& command) {
+std::string options_of(const Syntax& command) {
     std::string out;
-    for (const CLI::Option* option : command.get_options()) {
-        if (option->check_lname("help")) continue;
-        out +=
-            fmt::format(".TP\n.B {}\n{}\n", roff(option->get_name(option->get_positional(), true)),
-                        roff(option->get_description()));
-    }
+    for (const OptionText& option : command.options())
+        if (option.long_names != std::vector<std::string>{"help"})
+            out += fmt::format(".TP\n.B {}\n{}\n", roff(option.name), roff(option.words));
     return out;
 }
 
-void manual_of(const CLI::App& command, const std::string& name, std::string& out) {
-    out += fmt::format(".SS {}\n{}.\n", roff(name), roff(command.get_description()));
+void manual_of(const Syntax& command, const std::string& name, std::string& out) {
+    out += fmt::format(".SS {}\n{}.\n", roff(name), roff(command.words()));
     out += options_of(command);
-    for (const CLI::App* under : command.get_subcommands({}))
-        manual_of(*under, name + " " + under->get_name(), out);
+    for (const Syntax& under : command.commands()) manual_of(under, name + " " + under.name(), out);
 }
 
-std::string manual_page(const CLI::App& program) {
+std::string manual_page(const Syntax& program) {
     std::string out = fmt::format(
         ".TH CASELOAD 1 \"\" \"{}\" \"User commands\"\n"
         ".SH NAME\ncaseload \\- oil temperature, bearing life and service intervals of a transfer "
         "case\n"
         ".SH SYNOPSIS\n.B caseload\n.I COMMAND\n[options]\n"
         ".SH DESCRIPTION\n{}\n",
-        roff(program.version()), roff(program.get_description()));
+        roff(std::string("caseload ") + program_version), roff(program.words()));
     out += ".SH COMMANDS\n";
-    for (const CLI::App* command : program.get_subcommands({}))
-        manual_of(*command, command->get_name(), out);
+    for (const Syntax& command : program.commands()) manual_of(command, command.name(), out);
     return out +
            ".SH EXIT STATUS\n0: answered.\n.br\n"
            "1: evidence found a figure that is not met, or book replay an event that "
@@ -70,18 +66,18 @@ std::string manual_page(const CLI::App& program) {
 }
 
 /// Every command with the words that may follow it.
-void words_of(const CLI::App& command, const std::string& name, std::string& out) {
+void words_of(const Syntax& command, const std::string& name, std::string& out) {
     std::vector<std::string> words;
-    for (const CLI::App* under : command.get_subcommands({})) words.push_back(under->get_name());
-    for (const CLI::Option* option : command.get_options())
-        for (const std::string& longer : option->get_lnames()) words.push_back("--" + longer);
+    for (const Syntax& under : command.commands()) words.push_back(under.name());
+    for (const OptionText& option : command.options())
+        for (const std::string& longer : option.long_names) words.push_back("--" + longer);
     out += fmt::format("        \"{}\") words=\"{}\" ;;\n", name, fmt::join(words, " "));
-    for (const CLI::App* under : command.get_subcommands({}))
-        words_of(*under, name.empty() ? under->get_name() : name + " " + under->get_name(), out);
+    for (const Syntax& under : command.commands())
+        words_of(under, name.empty() ? under.name() : name + " " + under.name(), out);
 }
 
 /// Bash: words of the command so far, else files.
-std::string bash_completion(const CLI::App& program) {
+std::string bash_completion(const Syntax& program) {
     std::string cases;
     words_of(program, "", cases);
     return "_caseload() {\n"
@@ -102,12 +98,11 @@ std::string bash_completion(const CLI::App& program) {
 
 }  // namespace
 
-Command manual_command(CLI::App& program) {
-    auto* command =
-        program.add_subcommand("manual", "the manual page: caseload manual > caseload.1");
+Command manual_command(Syntax program) {
+    Syntax command = program.command("manual", "the manual page: caseload manual > caseload.1");
     const auto completion = std::make_shared<bool>(false);
-    command->add_flag("--completion", *completion, "completion for bash instead");
-    return {command, [&program, completion] {
+    command.flag("--completion", *completion, "completion for bash instead");
+    return {command, [program, completion] {
                 print(*completion ? bash_completion(program) : manual_page(program));
             }};
 }

@@ -37,18 +37,17 @@ void run_season(const SeasonArguments& arguments) {
 
 }  // namespace
 
-Command season_command(CLI::App& program) {
-    auto* command = program.add_subcommand("season", "which action falls after which event");
+Command season_command(Syntax program) {
+    Syntax command = program.command("season", "which action falls after which event");
     const auto arguments = std::make_shared<SeasonArguments>();
-    command->add_option("SETUP", arguments->setup, "setup file")->required();
-    command->add_option("EVENTS", arguments->events, "list of coming events, in TOML")->required();
-    command->add_option("--draws", arguments->draws, "draws for each band")
-        ->check(CLI::Range(least_draws, most_draws));
-    command->add_option("--threads", arguments->threads, "threads for the draws")
-        ->check(CLI::Range(1, 256));
-    command->add_option("--units", arguments->units, "metric or imperial")
-        ->check(CLI::IsMember({"metric", "imperial"}));
-    command->add_flag("--json", arguments->json, "one JSON document");
+    command.option("SETUP", arguments->setup, "setup file").required();
+    command.option("EVENTS", arguments->events, "list of coming events, in TOML").required();
+    command.option("--draws", arguments->draws, "draws for each band")
+        .within(least_draws, most_draws);
+    command.option("--threads", arguments->threads, "threads for the draws").within(1, 256);
+    command.option("--units", arguments->units, "metric or imperial")
+        .one_of({"metric", "imperial"});
+    command.flag("--json", arguments->json, "one JSON document");
     return {command, [arguments] { run_season(*arguments); }};
 }
 

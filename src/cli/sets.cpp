@@ -35,20 +35,19 @@ void run_sets(const SetsArguments& arguments) {
 
 }  // namespace
 
-Command sets_command(CLI::App& program) {
-    auto* command = program.add_subcommand("sets", "which drop set for this course");
+Command sets_command(Syntax program) {
+    Syntax command = program.command("sets", "which drop set for this course");
     const auto arguments = std::make_shared<SetsArguments>();
-    command->add_option("SETUP", arguments->setup, "setup file with [set]")->required();
-    command->add_option("--top-speed", arguments->top_speed,
-                        "speed to be reached, for example \"165 km/h\"; else the course's fastest");
-    command->add_flag("--offer", arguments->offer, "pairs of teeth that fit and are not owned");
-    command->add_option("--draws", arguments->draws, "draws for each band")
-        ->check(CLI::Range(least_draws, most_draws));
-    command->add_option("--threads", arguments->threads, "threads for the draws")
-        ->check(CLI::Range(1, 256));
-    command->add_option("--units", arguments->units, "metric or imperial")
-        ->check(CLI::IsMember({"metric", "imperial"}));
-    command->add_flag("--json", arguments->json, "one JSON document");
+    command.option("SETUP", arguments->setup, "setup file with [set]").required();
+    command.option("--top-speed", arguments->top_speed,
+                   "speed to be reached, for example \"165 km/h\"; else the course's fastest");
+    command.flag("--offer", arguments->offer, "pairs of teeth that fit and are not owned");
+    command.option("--draws", arguments->draws, "draws for each band")
+        .within(least_draws, most_draws);
+    command.option("--threads", arguments->threads, "threads for the draws").within(1, 256);
+    command.option("--units", arguments->units, "metric or imperial")
+        .one_of({"metric", "imperial"});
+    command.flag("--json", arguments->json, "one JSON document");
     return {command, [arguments] { run_sets(*arguments); }};
 }
 

@@ -23,25 +23,24 @@ void write_new(const std::string& path) {
 
 }  // namespace
 
-Command complete_command(CLI::App& program) {
-    auto* command =
-        program.add_subcommand("complete", "the completed setup, each value with its origin");
+Command complete_command(Syntax program) {
+    Syntax command = program.command("complete", "the completed setup, each value with its origin");
     const auto path = std::make_shared<std::string>();
-    command->add_option("SETUP", *path, "setup file")->required();
+    command.option("SETUP", *path, "setup file").required();
     return {command, [path] { print(completed_text(read_document(*path).complete())); }};
 }
 
-Command new_command(CLI::App& program) {
-    auto* command = program.add_subcommand("new", "write a ten-entry setup");
+Command new_command(Syntax program) {
+    Syntax command = program.command("new", "write a ten-entry setup");
     const auto path = std::make_shared<std::string>();
-    command->add_option("FILE", *path, "file to write")->required();
+    command.option("FILE", *path, "file to write").required();
     return {command, [path] { write_new(*path); }};
 }
 
-Command keys_command(CLI::App& program) {
-    auto* command = program.add_subcommand("keys", "every key of a setup file");
+Command keys_command(Syntax program) {
+    Syntax command = program.command("keys", "every key of a setup file");
     const auto schema = std::make_shared<bool>(false);
-    command->add_flag("--schema", *schema, "as a JSON Schema, for an editor");
+    command.flag("--schema", *schema, "as a JSON Schema, for an editor");
     return {command, [schema] { print(*schema ? setup_schema() : key_reference()); }};
 }
 

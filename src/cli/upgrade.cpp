@@ -82,11 +82,11 @@ void run_upgrade(const std::string& path) {
 
 }  // namespace
 
-Command upgrade_command(CLI::App& program) {
-    auto* command =
-        program.add_subcommand("upgrade", "convert an old setup file so that it keeps its answers");
+Command upgrade_command(Syntax program) {
+    Syntax command =
+        program.command("upgrade", "convert an old setup file so that it keeps its answers");
     const auto path = std::make_shared<std::string>();
-    command->add_option("FILE", *path, "setup file")->required();
+    command.option("FILE", *path, "setup file").required();
     return {command, [path] { run_upgrade(*path); }};
 }
 

@@ -131,22 +131,22 @@ int run_why(const WhyArguments& arguments) {
 
 }  // namespace
 
-Command why_command(CLI::App& program) {
-    auto* command = program.add_subcommand("why", "one number, its formula and what goes into it");
+Command why_command(Syntax program) {
+    Syntax command = program.command("why", "one number, its formula and what goes into it");
     const auto arguments = std::make_shared<WhyArguments>();
     const auto code = std::make_shared<int>(0);
-    command->add_option("SETUP", arguments->setup, "setup file")->required();
-    command->add_option("ADDRESS", arguments->address,
-                        "the number, see --list; else what decides the verdict");
-    command->add_flag("--list", arguments->list, "every address");
-    auto* check =
-        command->add_flag("--check", arguments->check,
-                          "put every printed formula in again; 70: one does not agree, our bug");
+    command.option("SETUP", arguments->setup, "setup file").required();
+    command.option("ADDRESS", arguments->address,
+                   "the number, see --list; else what decides the verdict");
+    command.flag("--list", arguments->list, "every address");
+    const Option check =
+        command.flag("--check", arguments->check,
+                     "put every printed formula in again; 70: one does not agree, our bug");
     command
-        ->add_option("--formulas", arguments->formulas,
-                     "with --check: a changed copy of tables/why.toml, to try it")
-        ->needs(check);
-    command->add_flag("--json", arguments->json, "one JSON document")->excludes("--check");
+        .option("--formulas", arguments->formulas,
+                "with --check: a changed copy of tables/why.toml, to try it")
+        .needs(check);
+    command.flag("--json", arguments->json, "one JSON document").excludes({"--check"});
     return {command, [arguments, code] { *code = run_why(*arguments); }, code};
 }
 

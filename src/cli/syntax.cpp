@@ -1,0 +1,160 @@
+// SPDX-License-Identifier: MIT
+#include "cli/syntax.hpp"
+
+#include <CLI/CLI.hpp>
+
+#include <functional>
+
+namespace caseload {
+
+Option& Option::required() {
+    declared_->required();
+    return *this;
+}
+
+Option& Option::one_of(const std::vector<std::string>& words) {
+    declared_->check(CLI::IsMember(words));
+    return *this;
+}
+
+Option& Option::within(int low, int high) {
+    declared_->check(CLI::Range(low, high));
+    return *this;
+}
+
+Option& Option::within(std::size_t low, std::size_t high) {
+    declared_->check(CLI::Range(low, high));
+    return *this;
+}
+
+Option& Option::within(double low, double high) {
+    declared_->check(CLI::Range(low, high));
+    return *this;
+}
+
+Option& Option::repeatable() {
+    declared_->expected(1)->take_all();
+    return *this;
+}
+
+Option& Option::excludes(const std::vector<std::string>& options) {
+    for (const std::string& other : options) declared_->excludes(other);
+    return *this;
+}
+
+Option& Option::needs(const Option& other) {
+    declared_->needs(other.declared_);
+    return *this;
+}
+
+Option& Option::describe(const std::string& words) {
+    declared_->description(words);
+    return *this;
+}
+
+bool Option::given() const {
+    return declared_->count() > 0;
+}
+
+Syntax Syntax::command(const std::string& name, const std::string& words) {
+    return Syntax(*declared_->add_subcommand(name, words));
+}
+
+void Syntax::needs_command() {
+    declared_->require_subcommand(1);
+}
+
+void Syntax::footer(const std::string& words) {
+    declared_->footer(words);
+}
+
+Option Syntax::option(const std::string& name, std::string& to, const std::string& words) {
+    return Option(*declared_->add_option(name, to, words));
+}
+
+Option Syntax::option(const std::string& name, std::vector<std::string>& to,
+                      const std::string& words) {
+    return Option(*declared_->add_option(name, to, words));
+}
+
+Option Syntax::option(const std::string& name, int& to, const std::string& words) {
+    return Option(*declared_->add_option(name, to, words));
+}
+
+Option Syntax::option(const std::string& name, unsigned& to, const std::string& words) {
+    return Option(*declared_->add_option(name, to, words));
+}
+
+Option Syntax::option(const std::string& name, std::size_t& to, const std::string& words) {
+    return Option(*declared_->add_option(name, to, words));
+}
+
+Option Syntax::option(const std::string& name, double& to, const std::string& words) {
+    return Option(*declared_->add_option(name, to, words));
+}
+
+Option Syntax::flag(const std::string& name, bool& to, const std::string& words) {
+    return Option(*declared_->add_flag(name, to, words));
+}
+
+bool Syntax::given() const {
+    return declared_->parsed();
+}
+
+std::string Syntax::name() const {
+    return declared_->get_name();
+}
+
+std::string Syntax::words() const {
+    return declared_->get_description();
+}
+
+std::vector<Syntax> Syntax::commands() const {
+    std::vector<Syntax> all;
+    const std::function<bool(CLI::App*)> every;
+    for (CLI::App* one : declared_->get_subcommands(every)) all.emplace_back(*one);
+    return all;
+}
+
+std::vector<OptionText> Syntax::options() const {
+    const CLI::App& declared = *declared_;
+    std::vector<OptionText> all;
+    for (const CLI::Option* one : declared.get_options())
+        all.push_back({one->get_name(one->get_positional(), true), one->get_lnames(),
+                       one->get_description()});
+    return all;
+}
+
+bool Syntax::has(const std::string& option) const {
+    return declared_->get_option_no_throw(option) != nullptr;
+}
+
+Program::Program(const std::string& name, const std::string& words, const std::string& version)
+    : declared_(std::make_unique<CLI::App>(words)) {
+    declared_->name(name);
+    declared_->require_subcommand(1);
+    declared_->set_version_flag("--version", name + " " + version);
+}
+
+Program::~Program() = default;
+
+Syntax Program::syntax() const {
+    return Syntax(*declared_);
+}
+
+WordsRead Program::read(int argc, char** argv) {
+    try {
+        declared_->parse(argc, argv);
+        return {};
+    } catch (const CLI::ParseError& error) {
+        if (error.get_exit_code() == 0) {  // help, version
+            declared_->exit(error);
+            return {WordsRead::End::answered, {}, {}};
+        }
+        const bool extra = dynamic_cast<const CLI::ExtrasError*>(&error) != nullptr;
+        return {WordsRead::End::refused, error.what(),
+                extra ? declared_->remaining(true) : std::vector<std::string>()};
+    }
+}
+
+}  // namespace caseload
