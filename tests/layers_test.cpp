@@ -157,6 +157,16 @@ TEST_CASE("layers: every file includes only its own layer and those before it") 
         }
 }
 
+TEST_CASE("layers: one file includes the reader of command lines, whose header compiles slowly") {
+    std::vector<std::string> files;
+    for (const char* folder : {"include/", "src/", "tests/"})
+        for (const std::string& file : test_files::below(folder, {".hpp", ".cpp"})) {
+            const std::string text = test_files::file_text(test_files::root + file);
+            if (text.find("#include <CLI/") != std::string::npos) files.push_back(file);
+        }
+    CHECK(files == std::vector<std::string>{"src/cli/options.cpp"});
+}
+
 TEST_CASE("layers: the check finds what it is for") {
     Tree tree = {{"include/caseload/error.hpp", "#include <string>\n"},
                  {"include/caseload/model.hpp", "#include \"caseload/error.hpp\"\n"},

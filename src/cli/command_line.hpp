@@ -3,7 +3,7 @@
 #pragma once
 
 #include "caseload/error.hpp"
-#include "cli/syntax.hpp"
+#include "cli/options.hpp"
 
 #include <string>
 #include <vector>

@@ -2,7 +2,7 @@
 // One file of this folder a command: it declares its options and says what to run.
 #pragma once
 
-#include "cli/syntax.hpp"
+#include "cli/options.hpp"
 
 #include <functional>
 #include <memory>

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// What the words of a command line may be. The library that reads them is included in syntax.cpp
+// What the words of a command line may be. The library that reads them is included in options.cpp
 // alone, as its header takes seconds to compile.
 #pragma once
 

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "cli/syntax.hpp"
+#include "cli/options.hpp"
 
 #include <CLI/CLI.hpp>
 
