@@ -51,19 +51,91 @@ struct Grid {
     double step = 1;
     std::vector<double> y;
 
-    struct At {
-        double value;
-        double slope;
-    };
-    [[nodiscard]] At at(double x) const {
+    /// Value at a place.
+    [[nodiscard]] double at(double x) const {
         const double position = (x - first) / step;
         const auto last = static_cast<double>(y.size() - 2);
         const auto i = static_cast<std::size_t>(std::clamp(std::floor(position), 0.0, last));
-        const double slope = y[i + 1] - y[i];
-        return {y[i] + (position - static_cast<double>(i)) * slope, slope / step};
+        return y[i] + (position - static_cast<double>(i)) * (y[i + 1] - y[i]);
     }
     [[nodiscard]] double x(std::size_t i) const { return first + step * static_cast<double>(i); }
 };
+
+/// Where a value lies between two points of a grid whose step is a power of two, so that to
+/// multiply by its inverse is to divide by it.
+class Places {
+public:
+    struct Place {
+        std::size_t i;  ///< between this point and the next, or beyond an end
+        double part;
+    };
+    explicit Places(const Grid& grid)
+        : first_(grid.first),
+          points_per_x_(1 / grid.step),
+          last_(static_cast<double>(grid.y.size() - 2)) {}
+    [[nodiscard]] Place of(double x) const {
+        const double position = (x - first_) * points_per_x_;
+        // Not below 0, so that what is cut off is what std::floor cuts off.
+        const auto i = static_cast<int>(std::clamp(position, 0.0, last_));
+        return {static_cast<std::size_t>(i), position - i};
+    }
+    [[nodiscard]] double points_per_x() const { return points_per_x_; }
+
+private:
+    double first_;
+    double points_per_x_;
+    double last_;
+};
+
+/// Values on the points of a grid at each of some nodes, in blocks of neighbouring points, which
+/// are blended at once.
+template <std::size_t Nodes>
+class NodeTable {
+public:
+    static constexpr std::size_t block_points = 4;
+    using Weights = std::array<double, Nodes>;
+    using Block = std::array<double, block_points>;
+
+    NodeTable() = default;
+    explicit NodeTable(std::size_t points) : blocks_((points + block_points - 1) / block_points) {}
+    [[nodiscard]] bool empty() const { return blocks_.empty(); }
+    [[nodiscard]] std::size_t blocks() const { return blocks_.size(); }
+    [[nodiscard]] double& at(std::size_t node, std::size_t point) {
+        return blocks_[point / block_points][node][point % block_points];
+    }
+    void set(std::size_t node, const std::vector<double>& row) {
+        for (std::size_t i = 0; i < row.size(); ++i) at(node, i) = row[i];
+    }
+    [[nodiscard]] Block blend(const Weights& by_node, std::size_t block) const {
+        Block sum{};
+        for (std::size_t n = 0; n < Nodes; ++n)
+            for (std::size_t k = 0; k < block_points; ++k)
+                sum[k] += by_node[n] * blocks_[block][n][k];
+        return sum;
+    }
+    /// Of all points, and up to three beyond.
+    [[nodiscard]] std::vector<double> blend(const Weights& by_node) const {
+        std::vector<double> row;
+        row.reserve(blocks_.size() * block_points);
+        for (std::size_t b = 0; b < blocks_.size(); ++b) {
+            const Block sum = blend(by_node, b);
+            row.insert(row.end(), sum.begin(), sum.end());
+        }
+        return row;
+    }
+
+private:
+    std::vector<std::array<Block, Nodes>> blocks_;
+};
+
+/// Weights of a table over two factors: nodes of the second follow each other.
+template <std::size_t A, std::size_t B>
+std::array<double, A * B> by_both(const std::array<double, A>& a, const std::array<double, B>& b) {
+    std::array<double, A * B> w{};
+    for (std::size_t i = 0; i < A; ++i)
+        for (std::size_t j = 0; j < B; ++j) w[i * B + j] = a[i] * b[j];
+    return w;
+}
 
 /// Cubic through the four neighbours of each fine point, from a coarse grid.
 class Refine {
@@ -71,6 +143,10 @@ public:
     struct Grids {
         const Grid& coarse;
         const Grid& fine;
+    };
+    struct Neighbours {
+        std::size_t first;
+        std::array<double, 4> weights;
     };
     /// Beyond the ceiling the value at the ceiling.
     Refine(const Grids& grids, double ceiling) {
@@ -80,23 +156,21 @@ public:
             const auto last = static_cast<double>(coarse.y.size() - 3);
             const double base = std::clamp(std::floor(position), 1.0, last);
             const double u = position - base;
-            first_.push_back(static_cast<std::size_t>(base) - 1);
-            weights_.push_back({-u * (u - 1) * (u - 2) / 6, (u + 1) * (u - 1) * (u - 2) / 2,
-                                -(u + 1) * u * (u - 2) / 2, (u + 1) * u * (u - 1) / 6});
+            of_.push_back({static_cast<std::size_t>(base) - 1,
+                           {-u * (u - 1) * (u - 2) / 6, (u + 1) * (u - 1) * (u - 2) / 2,
+                            -(u + 1) * u * (u - 2) / 2, (u + 1) * u * (u - 1) / 6}});
         }
     }
-    void operator()(const std::vector<double>& coarse, std::vector<double>& fine) const {
-        fine.resize(first_.size());
-        for (std::size_t i = 0; i < first_.size(); ++i) {
-            const double* y = &coarse[first_[i]];
-            const auto& w = weights_[i];
-            fine[i] = w[0] * y[0] + w[1] * y[1] + w[2] * y[2] + w[3] * y[3];
-        }
+    [[nodiscard]] const Neighbours& operator[](std::size_t i) const { return of_[i]; }
+    /// One fine point.
+    [[nodiscard]] double at(const std::vector<double>& coarse, std::size_t i) const {
+        const double* y = &coarse[of_[i].first];
+        const auto& w = of_[i].weights;
+        return w[0] * y[0] + w[1] * y[1] + w[2] * y[2] + w[3] * y[3];
     }
 
 private:
-    std::vector<std::size_t> first_;
-    std::vector<std::array<double, 4>> weights_;
+    std::vector<Neighbours> of_;
 };
 
 }  // namespace caseload

@@ -2,6 +2,7 @@
 #include "ask/fast_tables.hpp"
 
 #include "caseload/error.hpp"
+#include "damage/film_rates.hpp"
 #include "heat/at_oil.hpp"
 
 #include <algorithm>
@@ -25,7 +26,8 @@ constexpr double cooler_bend_K = 2;
 // Points over the logarithm of the load factor, for what bends or climbs steeply with it.
 constexpr double load_step = 0.02;
 constexpr int load_steps = 23;
-constexpr double least_rate_per_h = 1e-300;  // stands for none under a logarithm
+constexpr double least_rate_per_h = 1e-300;      // stands for none under a logarithm
+const std::vector<int> drawn_classes{-1, 0, 1};  // of cleanliness
 
 /// Losses of one leg at every temperature of a grid.
 template <class Into>
@@ -171,24 +173,19 @@ void FastTables::tabulate_losses(const Prepared& nominal) {
                 t.seals[i] = l.ledger.seals_W;
                 t.pump[i] = l.ledger.pump_W;
             });
-            for (auto& by_load : t.bearings)
-                for (auto& row : by_load) row.assign(n, 0.0);
         }
     }
     mesh_ratios(nominal);
     tabulate_churning(nominal);
     if (use == FastUse::everything) find_steps(nominal);
-    for (std::size_t l = 0; l < FastNodes::loads; ++l) {
-        Setup loaded = setup;
-        loaded.factors.load = std::exp(nodes.load[l]);
-        Prepared prepared = prepare(loaded);
-        for (std::size_t f = 0; f < FastNodes::frictions; ++f) {
-            for (PreparedLosses& leg : prepared.losses)
-                for (auto& bin : leg.bins)
-                    for (auto& term : bin.bearings) term.friction = std::exp(nodes.friction[f]);
-            loaded_tables(prepared, loaded, {l, f});
-        }
+    for (LegTables& leg : legs) {
+        if (!leg.driven || leg.stop) continue;
+        leg.bearings_W = LoadedTable(n);
+        if (use != FastUse::everything) continue;
+        for (auto& by_bearing : leg.ln_rate)
+            by_bearing.assign(bearings.size(), LoadedTable(damage.y.size()));
     }
+    for (std::size_t l = 0; l < FastNodes::loads; ++l) tabulate_loaded(l);
 }
 
 void FastTables::tabulate_teeth(const Prepared& nominal) {
@@ -254,24 +251,44 @@ void FastTables::tabulate_churning(const Prepared& nominal) {
     }
 }
 
-// What depends on load and bearing friction: teeth, bearings, and the life they use.
-void FastTables::loaded_tables(const Prepared& prepared, Setup& loaded, const NodePlace& node) {
-    const auto& [l, f] = node;
+// What depends on load and bearing friction: bearings, and the life they use.
+void FastTables::tabulate_loaded(std::size_t load) {
+    Setup loaded = setup;
+    loaded.factors.load = std::exp(nodes.load[load]);
+    const Prepared prepared = prepare(loaded);
     for (std::size_t leg = 0; leg < legs.size(); ++leg) {
-        if (!legs[leg].driven || legs[leg].stop) continue;
+        LegTables& tables = legs[leg];
+        if (!tables.driven || tables.stop) continue;
+        // Where and how much a film wears a bearing has nothing to do with its friction.
+        std::vector<std::vector<FilmRates>> rates;  // [bin][bearing]
         if (use == FastUse::everything)
-            for (auto& by_class : legs[leg].ln_rate)
-                by_class[l][f].assign(bearings.size(), Row(damage.y.size()));
-        if (use == FastUse::everything) place_steps(prepared, leg, node);
-        at_temperatures(coarse, prepared, leg, true, [&](std::size_t i, const LossesAt& losses) {
-            for (auto& table : legs[leg].losses) {
-                if (!table) continue;
-                table->bearings[node.load][node.friction][i] = losses.ledger.bearings_W;
+            for (std::size_t bin = 0; bin < prepared.losses[leg].bins.size(); ++bin) {
+                rates.emplace_back();
+                for (std::size_t b = 0; b < bearings.size(); ++b)
+                    rates.back().emplace_back(prepared, BearingPlace{leg, bin, b}, drawn_classes);
             }
-            if (i % damage_stride == 0 && use == FastUse::everything)
-                rates_at(prepared, loaded, losses,
-                         {leg, node.load, node.friction, i / damage_stride});
-        });
+        for (std::size_t f = 0; f < FastNodes::frictions; ++f) {
+            PreparedLosses losses = prepared.losses[leg];
+            for (auto& bin : losses.bins)
+                for (auto& term : bin.bearings) term.friction = std::exp(nodes.friction[f]);
+            const std::size_t node = load * FastNodes::frictions + f;
+            if (use == FastUse::everything) place_steps(prepared.oil, losses, {leg, node});
+            for (std::size_t i = 0; i < coarse.y.size(); ++i) {
+                const bool with_rates = use == FastUse::everything && i % damage_stride == 0;
+                std::vector<std::vector<double>> films_degC(losses.bins.size());
+                double sum_W = 0;
+                for (std::size_t bin = 0; bin < losses.bins.size(); ++bin)
+                    for (const auto& term : losses.bins[bin].bearings) {
+                        const BearingRun run = run_bearing(prepared.oil, term, coarse.x(i));
+                        sum_W += losses.bins[bin].share * run.loss_W;
+                        films_degC[bin].push_back(run.film_degC);
+                    }
+                tables.bearings_W.at(node, i) = sum_W;
+                if (with_rates)
+                    rates_at(prepared.loads.legs[leg].bins, rates, films_degC,
+                             {leg, node, i / damage_stride});
+            }
+        }
     }
 }
 
@@ -297,55 +314,49 @@ void FastTables::find_steps(const Prepared& nominal) {
                         oil_behind_film_degC(
                             prepared.oil, prepared.losses[leg].bins[bin].bearings[b], *film_degC);
                     if (*film_degC - most * rise_K > oil_ceiling_degC) continue;
-                    LegTables::Step step{bin, *film_degC, {}, {}};
-                    for (auto& by_load : step.more)
-                        for (Row& row : by_load) row.assign(damage.y.size(), 0.0);
-                    legs[leg].steps[c][b].push_back(std::move(step));
+                    legs[leg].steps[c][b].push_back(
+                        {bin, *film_degC, {}, LoadedTable(damage.y.size())});
                 }
         }
     }
 }
 
-void FastTables::place_steps(const Prepared& prepared, std::size_t leg, const NodePlace& node) {
-    for (auto& by_bearing : legs[leg].steps)
+void FastTables::place_steps(const Oil& oil, const PreparedLosses& losses, const NodePlace& place) {
+    for (auto& by_bearing : legs[place.leg].steps)
         for (std::size_t b = 0; b < by_bearing.size(); ++b)
             for (LegTables::Step& step : by_bearing[b])
-                step.oil_degC[node.load][node.friction] = oil_behind_film_degC(
-                    prepared.oil, prepared.losses[leg].bins[step.bin].bearings[b], step.film_degC);
+                step.oil_degC[place.node] =
+                    oil_behind_film_degC(oil, losses.bins[step.bin].bearings[b], step.film_degC);
 }
 
-void FastTables::rates_at(const Prepared& prepared, Setup& loaded, const LossesAt& losses,
+void FastTables::rates_at(const std::vector<BinLoads>& bins,
+                          const std::vector<std::vector<FilmRates>>& rates,
+                          const std::vector<std::vector<double>>& films_degC,
                           const RatePlace& place) {
-    const auto& bins = prepared.loads.legs[place.leg].bins;
-    for (std::size_t c = 0; c < FastNodes::classes; ++c) {
-        loaded.factors.cleanliness = static_cast<int>(c) - 1;
-        for (std::size_t b = 0; b < bearings.size(); ++b) {
+    for (std::size_t b = 0; b < bearings.size(); ++b) {
+        std::vector<FilmRates::Film> films;
+        for (std::size_t bin = 0; bin < bins.size(); ++bin)
+            films.push_back(rates[bin][b].at(films_degC[bin][b]));
+        for (std::size_t c = 0; c < FastNodes::classes; ++c) {
             std::vector<LegTables::Step>& steps = legs[place.leg].steps[c][b];
-            const auto of_bin = [&](std::size_t bin, Additives additives) {
-                return bins[bin].bin.share * bearing_at_film(prepared, {place.leg, bin, b},
-                                                             losses.runs[bin][b].film_degC,
-                                                             additives)
-                                                 .rate_per_h;
-            };
             double rate_per_h = least_rate_per_h;
             auto step = steps.begin();
             for (std::size_t bin = 0; bin < bins.size(); ++bin) {
-                const bool is_step = step != steps.end() && step->bin == bin;
-                const double one_per_h =
-                    of_bin(bin, is_step ? Additives::helping : Additives::by_rule);
-                rate_per_h += one_per_h;
-                if (!is_step) continue;
-                step->more[place.load][place.friction][place.at] =
-                    of_bin(bin, Additives::not_helping) - one_per_h;
+                const double share = bins[bin].bin.share;
+                if (step == steps.end() || step->bin != bin) {
+                    rate_per_h += share * rates[bin][b].by_rule_per_h(films[bin], c);
+                    continue;
+                }
+                const FilmRates::Both both = rates[bin][b].both_per_h(films[bin], c);
+                const double helped_per_h = share * both.helped_per_h;
+                rate_per_h += helped_per_h;
+                step->more.at(place.node, place.at) = share * both.not_helped_per_h - helped_per_h;
                 ++step;
             }
-            legs[place.leg].ln_rate[c][place.load][place.friction][b][place.at] =
-                std::log(rate_per_h);
-            for (LegTables::Step& one : steps)
-                one.more[place.load][place.friction][place.at] /= rate_per_h;
+            legs[place.leg].ln_rate[c][b].at(place.node, place.at) = std::log(rate_per_h);
+            for (LegTables::Step& one : steps) one.more.at(place.node, place.at) /= rate_per_h;
         }
     }
-    loaded.factors.cleanliness = 0;
 }
 
 void FastTables::tabulate_outside(const Loads& loads) {
@@ -354,6 +365,8 @@ void FastTables::tabulate_outside(const Loads& loads) {
         std::ceil((case_air_degC - fine.first) / outside_step_K) * outside_step_K;
     const auto points = static_cast<std::size_t>((below_K + outside_reach_K) / outside_step_K) + 1;
     outside = {-below_K, outside_step_K, Row(points)};
+    for (LegTables& leg : legs)
+        if (leg.driven) leg.outside = OutsideTable(points);
     for (std::size_t a = 0; a < FastNodes::airs; ++a)
         for (std::size_t s = 0; s < FastNodes::air_shares; ++s) {
             Setup other = setup;
@@ -362,12 +375,9 @@ void FastTables::tabulate_outside(const Loads& loads) {
             const Prepared prepared = prepare(other, loads);
             for (std::size_t leg = 0; leg < legs.size(); ++leg) {
                 if (!legs[leg].driven) continue;
-                Row& row = legs[leg].outside[a][s];
-                if (legs[leg].stop && s > 0) {
-                    row = legs[leg].outside[a][0];
-                    continue;
-                }
-                row = between_wanted(
+                // No wind reaches it in a stop.
+                if (legs[leg].stop && s > 0) continue;
+                const Row row = between_wanted(
                     outside,
                     [&](std::size_t i) {
                         return std::fabs(outside.x(i)) <= outside_bend_K || i % outside_stride == 0;
@@ -377,12 +387,17 @@ void FastTables::tabulate_outside(const Loads& loads) {
                             outside_parts(prepared, leg, prepared.case_air_degC + above_air_K);
                         return out.convection_W + out.radiation_W;
                     });
+                const std::size_t last = legs[leg].stop ? FastNodes::air_shares - 1 : s;
+                for (std::size_t share = s; share <= last; ++share)
+                    legs[leg].outside.set(a * FastNodes::air_shares + share, row);
             }
         }
 }
 
 void FastTables::tabulate_cooler(const Loads& loads) {
     if (!setup.cooler.fit) return;
+    for (LegTables& leg : legs)
+        if (leg.driven) leg.cooler.fill(CoolerTable(fine.y.size()));
     const auto wanted = [&](std::size_t i) {
         if (i % cooler_stride == 0) return true;
         const auto& opens_degC = setup.cooler.thermostat_opens_degC;
@@ -398,11 +413,12 @@ void FastTables::tabulate_cooler(const Loads& loads) {
             for (std::size_t leg = 0; leg < legs.size(); ++leg) {
                 if (!legs[leg].driven) continue;
                 for (const bool fan : {true, false}) {
-                    legs[leg].cooler[fan ? 1 : 0][a][s] =
+                    legs[leg].cooler[fan ? 1 : 0].set(
+                        a * FastNodes::face_speeds + s,
                         between_wanted(fine, wanted, [&](double oil_degC) {
                             return cooler_heat_W(prepared, leg, oil_degC,
                                                  {.cooler = true, .pump = true, .fan = fan});
-                        });
+                        }));
                 }
             }
         }

@@ -15,6 +15,8 @@
 
 namespace caseload {
 
+class FilmRates;
+
 // How far the factors that are not simple multipliers may go: beyond what band.toml draws in 1e5
 // draws and what a calibration may find. Node counts hold the direct chain to 0.05 K (tests/ask).
 struct FastNodes {
@@ -48,6 +50,11 @@ enum class FastUse { everything, drawn_temperatures, temperatures };
 
 using Row = std::vector<double>;
 
+/// Nodes of tables over two factors, those of the second one after the other.
+using LoadedTable = NodeTable<FastNodes::loads * FastNodes::frictions>;
+using OutsideTable = NodeTable<FastNodes::airs * FastNodes::air_shares>;
+using CoolerTable = NodeTable<FastNodes::airs * FastNodes::face_speeds>;
+
 struct LossTables {
     Row windage;
     Row pocketing;
@@ -57,7 +64,6 @@ struct LossTables {
     Row seals;
     Row pump;
     Row mesh;
-    std::array<std::array<Row, FastNodes::frictions>, FastNodes::loads> bearings;
 };
 
 struct LegTables {
@@ -65,24 +71,21 @@ struct LegTables {
     bool stop = false;
     double drive_power_W = 0;
     std::array<std::optional<LossTables>, 2> losses;  ///< [pump runs]
-    using Outside = std::array<std::array<Row, FastNodes::air_shares>, FastNodes::airs>;
-    using Cooler = std::array<std::array<Row, FastNodes::face_speeds>, FastNodes::airs>;
     /// Tooth friction over that at load factor 1, by the logarithm of the load factor: its bend at
     /// the least line load wants close points; its course over temperature is the same at every
     /// load.
     Grid mesh_ratio;
-    Outside outside;               ///< over housing less air
-    std::array<Cooler, 2> cooler;  ///< [fan runs], over oil, pump running
-    using Rates = std::array<std::array<std::vector<Row>, FastNodes::frictions>, FastNodes::loads>;
-    /// Of life share per hour, additives helping in every bin of `steps`; [..][bearing].
-    std::array<Rates, FastNodes::classes> ln_rate;
+    LoadedTable bearings_W;             ///< losses of all, on the coarse grid
+    OutsideTable outside;               ///< over housing less air
+    std::array<CoolerTable, 2> cooler;  ///< [fan runs], over oil, pump running
+    /// Of life share per hour, additives helping in every bin of `steps`; [class][bearing].
+    std::array<std::vector<LoadedTable>, FastNodes::classes> ln_rate;
     /// One bin of one bearing: above an oil temperature the additives no longer help.
     struct Step {
         std::size_t bin;
         double film_degC;
-        std::array<std::array<double, FastNodes::frictions>, FastNodes::loads> oil_degC;
-        /// What the rate then rises by, over the rate of `ln_rate`.
-        std::array<std::array<Row, FastNodes::frictions>, FastNodes::loads> more;
+        LoadedTable::Weights oil_degC{};  ///< by node
+        LoadedTable more;                 ///< what the rate then rises by, over that of `ln_rate`
     };
     std::array<std::vector<std::vector<Step>>, FastNodes::classes> steps;  ///< [class][bearing]
 };
@@ -127,21 +130,22 @@ private:
     void tabulate_losses(const Prepared& nominal);
     void mesh_ratios(const Prepared& nominal);
     void tabulate_churning(const Prepared& nominal);
-    struct NodePlace {
-        std::size_t load;
-        std::size_t friction;
-    };
-    void loaded_tables(const Prepared& prepared, Setup& loaded, const NodePlace& node);
+    void tabulate_loaded(std::size_t load);
     struct RatePlace {
         std::size_t leg;
-        std::size_t load;
-        std::size_t friction;
+        std::size_t node;
         std::size_t at;
     };
-    void rates_at(const Prepared& prepared, Setup& loaded, const LossesAt& losses,
-                  const RatePlace& place);
+    /// Of all bearings where their films, [bin][bearing], are so hot.
+    void rates_at(const std::vector<BinLoads>& bins,
+                  const std::vector<std::vector<FilmRates>>& rates,
+                  const std::vector<std::vector<double>>& films_degC, const RatePlace& place);
     void find_steps(const Prepared& nominal);
-    void place_steps(const Prepared& prepared, std::size_t leg, const NodePlace& node);
+    struct NodePlace {
+        std::size_t leg;
+        std::size_t node;
+    };
+    void place_steps(const Oil& oil, const PreparedLosses& losses, const NodePlace& place);
     void tabulate_teeth(const Prepared& nominal);
     void tabulate_outside(const Loads& loads);
     void tabulate_cooler(const Loads& loads);

@@ -32,8 +32,10 @@ public:
         double error = 0;  ///< largest component
     };
 
-    template <class Slope>
-    Result operator()(const Slope& slope, const SlopeAt& here, double t, const Three& y, double h) {
+    /// `heat` becomes what flows at the step's end.
+    template <class Slope, class Heat>
+    Result operator()(Slope& slope, const SlopeAt& here, double t, const Three& y, double h,
+                      Heat& heat) {
         const double hd = h * d;
         factor(here.by_state, hd);
         Three rhs{};
@@ -41,7 +43,7 @@ public:
         const Three k1 = solve(rhs);
         Three middle{};
         for (std::size_t i = 0; i < 3; ++i) middle[i] = y[i] + h / 2 * k1[i];
-        const Three f1 = slope.value(t + h / 2, middle);
+        const Three f1 = slope.value(t + h / 2, middle, slope.heat(middle));
         for (std::size_t i = 0; i < 3; ++i) rhs[i] = f1[i] - k1[i];
         Three k2 = solve(rhs);
         Result result;
@@ -49,7 +51,8 @@ public:
             k2[i] += k1[i];
             result.y[i] = y[i] + h * k2[i];
         }
-        const Three f2 = slope.value(t + h, result.y);
+        heat = slope.heat(result.y);
+        const Three f2 = slope.value(t + h, result.y, heat);
         for (std::size_t i = 0; i < 3; ++i)
             rhs[i] = f2[i] - e32 * (k2[i] - f1[i]) - 2 * (k1[i] - here.f[i]) + hd * here.by_time[i];
         const Three k3 = solve(rhs);

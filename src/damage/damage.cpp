@@ -4,6 +4,7 @@
 #include "caseload/formulas/booser.hpp"
 #include "caseload/formulas/iso_281.hpp"
 #include "caseload/units.hpp"
+#include "damage/film_rates.hpp"
 #include "damage/life_rates.hpp"
 
 #include <fmt/format.h>
@@ -18,14 +19,8 @@ namespace {
 // Films are looked at from here up; no oil is followed colder.
 constexpr double coldest_film_degC = -60;
 
-// Codes of the life standard's table lie two numbers apart.
-constexpr int codes_a_class = 2;
-
 iso_281::Cleanliness cleanliness(const Setup& setup) {
-    const OilInput& oil = setup.oil;
-    return {oil.filter == Filter::in_line ? iso_281::FilterGroup::in_line
-                                          : iso_281::FilterGroup::off_line_or_bath,
-            oil.code_14um + codes_a_class * setup.factors.cleanliness};
+    return cleanliness_in_class(setup, setup.factors.cleanliness);
 }
 
 double kappa_at(const Oil& oil, double n_rpm, double D_pw_mm, double film_degC) {

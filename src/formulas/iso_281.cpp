@@ -15,7 +15,6 @@ namespace {
 constexpr double weibull_slope = 1.5;
 constexpr double failure_free_share = 0.05;
 constexpr double largest_kappa = 4;
-constexpr double least_kappa = 0.1;
 
 // Constants of t(kappa) = c - d / kappa^q in three ranges; the powers are shared.
 struct TCurve {
@@ -201,22 +200,31 @@ double reference_viscosity_mm2ps(const Running& run) {
            std::pow(run.D_pw_mm, -0.5);
 }
 
+double film_term(BearingKind kind, double kappa) {
+    const double counted = std::min(kappa, largest_kappa);
+    return is_ball(kind) ? std::pow(t(t_ball, counted), 0.83) : t(t_roller, counted);
+}
+
+double clean_term(BearingKind kind, double x) {
+    const double counted = std::min(x, 5.0);
+    return is_ball(kind) ? std::cbrt(counted) : std::pow(counted, 0.4);
+}
+
+double life_factor(BearingKind kind, const LifeTerms& terms) {
+    constexpr double largest = 50;
+    const double bracket = 1 - terms.A * terms.g;
+    if (bracket <= 0) return largest;
+    return std::min(0.1 * std::pow(bracket, is_ball(kind) ? -9.3 : -9.185), largest);
+}
+
 double life_factor(BearingKind kind, const LifeFactorState& state) {
     require_positive(state.kappa, "kappa");
     require_positive(state.P_N, "P_N");
     require_within(state.e_C, {0, 1}, "e_C");
     require_not_negative(state.C_u_N, "C_u_N");
-    constexpr double least = 0.1;
-    constexpr double largest = 50;
-    if (state.kappa < least_kappa) return least;
-    const double kappa = std::min(state.kappa, largest_kappa);
-    const double x = std::min(state.e_C * state.C_u_N / state.P_N, 5.0);
-    const bool ball = is_ball(kind);
-    const double A = ball ? std::pow(t(t_ball, kappa), 0.83) : t(t_roller, kappa);
-    const double g = ball ? std::cbrt(x) : std::pow(x, 0.4);
-    const double bracket = 1 - A * g;
-    if (bracket <= 0) return largest;
-    return std::min(0.1 * std::pow(bracket, ball ? -9.3 : -9.185), largest);
+    if (state.kappa < least_kappa) return least_life_factor;
+    return life_factor(kind, LifeTerms{film_term(kind, state.kappa),
+                                       clean_term(kind, state.e_C * state.C_u_N / state.P_N)});
 }
 
 double life_factor_ep(BearingKind kind, const LifeFactorState& state) {
@@ -229,7 +237,7 @@ double life_factor_helped(BearingKind kind, const LifeFactorState& state) {
     if (state.kappa >= 1) return plain;
     LifeFactorState full = state;
     full.kappa = 1;
-    return std::max(plain, std::min(3.0, life_factor(kind, full)));
+    return std::max(plain, std::min(most_helped, life_factor(kind, full)));
 }
 
 int table_code_14um(const Cleanliness& cleanliness) {
@@ -241,12 +249,24 @@ int table_code_14um(const Cleanliness& cleanliness) {
 double contamination_factor(const Cleanliness& cleanliness, const ContaminationState& state) {
     require_positive(state.kappa, "kappa");
     require_positive(state.D_pw_mm, "D_pw_mm");
+    return Contamination(cleanliness, state.D_pw_mm).factor(Contamination::power(state.kappa));
+}
+
+Contamination::Contamination(const Cleanliness& cleanliness, double D_pw_mm)
+    : dirtier_share_(caseload::iso_281::dirtier_share(cleanliness.code_14um)) {
+    require_positive(D_pw_mm, "D_pw_mm");
     const CleanRow& row = row_of(cleanliness);
-    const double a = std::min(row.c1 * std::pow(std::min(state.kappa, largest_kappa), kappa_power) *
-                                  std::pow(state.D_pw_mm, 0.55),
-                              1.0);
-    return dirtier_share(cleanliness.code_14um) *
-           std::max(a * (1 - row.c2 / std::cbrt(state.D_pw_mm)), 0.0);
+    c1_ = row.c1;
+    size_ = std::pow(D_pw_mm, 0.55);
+    whole_ = 1 - row.c2 / std::cbrt(D_pw_mm);
+}
+
+double Contamination::power(double kappa) {
+    return std::pow(std::min(kappa, largest_kappa), kappa_power);
+}
+
+double Contamination::factor(double power) const {
+    return dirtier_share_ * std::max(std::min(c1_ * power * size_, 1.0) * whole_, 0.0);
 }
 
 double dirtier_share(int code_14um) {

@@ -96,6 +96,31 @@ struct LifeFactorState {
 /// Source   iso-281-2007, 9.3.3.4
 [[nodiscard]] double life_factor(BearingKind kind, const LifeFactorState& state);
 
+/// Terms of a_ISO, so that many loads and classes at one kappa take its powers once; `life_factor`
+/// is made of them.
+///
+/// A(kappa), kappa above 4 as 4.
+/// Range    kappa at least 0.1.
+/// Source   iso-281-2007, 9.3.3.4
+[[nodiscard]] double film_term(BearingKind kind, double kappa);
+/// g(x), x = e_C C_u / P, above 5 as 5.
+/// Source   iso-281-2007, 9.3.3.4
+[[nodiscard]] double clean_term(BearingKind kind, double x);
+/// a_ISO of both.
+/// Source   iso-281-2007, 9.3.3.4
+struct LifeTerms {
+    double A;
+    double g;
+};
+[[nodiscard]] double life_factor(BearingKind kind, const LifeTerms& terms);
+
+/// Below this viscosity ratio a_ISO is not defined.
+inline constexpr double least_kappa = 0.1;
+/// What is returned there.
+inline constexpr double least_life_factor = 0.1;
+/// The largest with the help of additives.
+inline constexpr double most_helped = 3;
+
 /// Contamination factor from which extreme-pressure additives count.
 inline constexpr double least_e_C_ep = 0.2;
 
@@ -147,6 +172,24 @@ struct ContaminationState {
 /// Source   iso-281-2007, A.4
 [[nodiscard]] double contamination_factor(const Cleanliness& cleanliness,
                                           const ContaminationState& state);
+
+/// The same in two steps: what a cleanliness and a bearing make of it once, and the factor at a
+/// power of kappa that all classes share.
+///
+/// Source   iso-281-2007, A.4
+class Contamination {
+public:
+    Contamination(const Cleanliness& cleanliness, double D_pw_mm);
+    /// kappa^0.68, kappa above 4 as 4.
+    [[nodiscard]] static double power(double kappa);
+    [[nodiscard]] double factor(double power) const;
+
+private:
+    double c1_;
+    double size_;   ///< D_pw^0.55
+    double whole_;  ///< 1 - c2 / D_pw^(1/3)
+    double dirtier_share_;
+};
 
 /// Share of e_C(18) that is left in oil dirtier than the standard's table.
 /// Source   bearing-practice, dirtier

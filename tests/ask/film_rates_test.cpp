@@ -1,0 +1,51 @@
+// SPDX-License-Identifier: MIT
+// What tables share between classes and films is what the formulas say alone.
+#include "damage/film_rates.hpp"
+
+#include "examples.hpp"
+#include "support.hpp"
+
+#include <string>
+
+namespace caseload::film_rates_tests {
+
+TEST_CASE("film rates: of every class the bytes of the formulas one by one") {
+    int steps = 0;
+    for (const std::string name : {"light.toml", "heavy.toml", "dip.toml"})
+        for (const std::string code : {"-/15/12", "-/19/16", "-/22/19"}) {
+            Setup setup = examples::setup(
+                name, {{"oil.filter", "\"in-line\""}, {"oil.cleanliness", "\"" + code + "\""}});
+            setup.oil.ep_additive = code != "-/19/16";
+            setup.factors.life = 1.3;
+            const Prepared prepared = prepare(setup);
+            const std::size_t bins = prepared.losses.front().bins.size();
+            REQUIRE(bins > 0);
+            for (std::size_t bin = 0; bin < bins; ++bin)
+                for (std::size_t b = 0; b < prepared.loads.bearings.size(); ++b) {
+                    const BearingPlace place{0, bin, b};
+                    const FilmRates rates(prepared, place, {-1, 0, 1});
+                    for (double film_degC = -20; film_degC <= 270; film_degC += 7) {
+                        const FilmRates::Film film = rates.at(film_degC);
+                        for (int c = -1; c <= 1; ++c) {
+                            Setup classed = setup;
+                            classed.factors.cleanliness = c;
+                            Prepared alone = prepared;
+                            alone.setup = &classed;
+                            const auto per_h = [&](Additives additives) {
+                                return bearing_at_film(alone, place, film_degC, additives)
+                                    .rate_per_h;
+                            };
+                            const auto i = static_cast<std::size_t>(c + 1);
+                            CHECK(rates.by_rule_per_h(film, i) == per_h(Additives::by_rule));
+                            const FilmRates::Both both = rates.both_per_h(film, i);
+                            CHECK(both.helped_per_h == per_h(Additives::helping));
+                            CHECK(both.not_helped_per_h == per_h(Additives::not_helping));
+                            steps += both.helped_per_h != both.not_helped_per_h ? 1 : 0;
+                        }
+                    }
+                }
+        }
+    CHECK(steps > 0);
+}
+
+}  // namespace caseload::film_rates_tests
