@@ -9,6 +9,7 @@
 #include "cli/each.hpp"
 #include "cli/files.hpp"
 #include "cli/live_part.hpp"
+#include "input/harmless.hpp"
 
 #include <fmt/format.h>
 
@@ -64,7 +65,7 @@ std::string write_sheets(const AssessOptions& options, const Answer& answer,
     std::string written;
     const auto write = [&](const std::string& path, const std::string& html) {
         write_file(path, html);
-        written += "\nWritten: " + path;
+        written += "\nWritten: " + input::harmless(path);
     };
     const Setup& setup = answer.read.setup;
     if (!options.page.empty()) {

@@ -9,6 +9,8 @@
 #include "cli/log_file.hpp"
 #include "cli/log_progress.hpp"
 #include "cli/name_beside.hpp"
+#include "input/harmless.hpp"
+#include "input/value.hpp"
 
 #include <fmt/format.h>
 
@@ -70,7 +72,7 @@ std::optional<double> take_setup(const std::string& path, const std::vector<std:
                         [&](const std::string& event) { return file_name(event) == name; });
         return to_be_written ? std::optional<std::string>("caseload = 1\n") : std::nullopt;
     };
-    const Document document(*text, file_name(path), find);
+    const Document document(*text, input::harmless(file_name(path)), find);
     std::vector<Change> changes{{"event.course", "\"graded\""}, {"event.duration", "\"1 h\""}};
     ReadSetup read;
     bool has_air = true;
@@ -186,7 +188,8 @@ std::vector<LogRead> read_logs(const DutyArguments& arguments, const duty::DutyO
                 duty::DutyOptions own = options;
                 if (progress.wanted() && !one.again) own.progress = progress.of_next();
                 if (one_on_two) own.side_by_side = two_at_once;
-                one.answer = duty::read_duty(*files[i], file_name(arguments.logs[i]), own);
+                one.answer =
+                    duty::read_duty(*files[i], input::harmless(file_name(arguments.logs[i])), own);
                 files[i]->check_unchanged();
             } catch (const Error& error) {
                 one.failed = error;
@@ -246,14 +249,14 @@ void run_duty(const DutyArguments& arguments, bool resistance_given) {
             continue;
         }
         screen += (i == 0 ? "" : "\n") + duty_screen(all[i].answer) +
-                  fmt::format("\n{} is written. In the setup beside it: event.from = \"{}\"\n",
-                              events[i], file_name(events[i]));
+                  fmt::format("\n{} is written. In the setup beside it: event.from = {}\n",
+                              input::harmless(events[i]), input::quoted(file_name(events[i])));
     }
     if (!readings.empty()) {
         write_file(arguments.readings, readings);
         if (!arguments.json)
-            screen +=
-                fmt::format("{0} is written; then: caseload calibrate {0}\n", arguments.readings);
+            screen += fmt::format("{0} is written; then: caseload calibrate {0}\n",
+                                  input::harmless(arguments.readings));
     }
     print(screen);
 }

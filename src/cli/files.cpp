@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "cli/files.hpp"
 
+#include "input/harmless.hpp"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -41,11 +43,12 @@ Document read_document(const std::string& path) {
     const std::optional<std::string> text = file_text(path_of(path));
     if (!text) throw Error(Error::Kind::file, fmt::format("{}: cannot be read", path));
     const std::filesystem::path folder = path_of(path).parent_path();
-    return {*text, file_name(path),
+    return {*text, input::harmless(file_name(path)),
             [folder](const std::string& name) { return file_text(folder / path_of(name)); }};
 }
 
-void print(const std::string& text) {
+void print(const std::string& from) {
+    const std::string text = input::harmless_lines(from);
     if (std::fwrite(text.data(), 1, text.size(), stdout) != text.size() || std::fflush(stdout) != 0)
         throw Error(Error::Kind::file, "the output cannot be written");
 }

@@ -23,7 +23,8 @@ std::optional<std::string> file_text(const std::filesystem::path& path);
 /// A setup file with its bases beside it. Throws Error{file} when it cannot be read.
 Document read_document(const std::string& path);
 
-/// To standard output. Throws Error{file} when it cannot be written.
+/// To standard output, nothing in it that a terminal obeys. Throws Error{file} when it cannot be
+/// written.
 void print(const std::string& text);
 
 /// A whole file or none: written beside its place, then renamed. Throws Error{file}.

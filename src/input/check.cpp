@@ -2,6 +2,7 @@
 // One value against its field: kind, unit, range.
 #include "input/completed.hpp"
 #include "input/fields.hpp"
+#include "input/harmless.hpp"
 #include "input/letters.hpp"
 #include "input/library.hpp"
 #include "input/nearest.hpp"
@@ -198,9 +199,10 @@ private:
 
     bool name(const Value& value) {
         if (value.kind != Value::Kind::text) return wrong(value, "text in quotes");
-        if (std::any_of(value.text.begin(), value.text.end(),
-                        [](unsigned char c) { return c < 0x20 || c == 0x7F; }))
-            return report(value, "the text holds line ends or control characters",
+        if (!is_harmless(value.text))
+            return report(value,
+                          "the text holds line ends, control characters or marks that turn the "
+                          "direction of writing",
                           std::string(field_.words));
         return true;
     }

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "input/value.hpp"
 
+#include "input/harmless.hpp"
+
 #include <fmt/format.h>
 
 #include <cmath>
@@ -49,15 +51,13 @@ void forget_places(Value& value) {
 std::string quoted(std::string_view text) {
     std::string out = "\"";
     for (const char c : text) {
-        const auto byte = static_cast<unsigned char>(c);
-        if (c == '"' || c == '\\')
-            out += fmt::format("\\{}", c);
-        else if (byte < 0x20 || byte == 0x7F)
-            out += fmt::format("\\u{:04X}", static_cast<unsigned>(byte));
+        if (c == '"' || c == '\\') out += '\\';
+        if (c == '\t')
+            out += "\\u0009";
         else
             out += c;
     }
-    return out + "\"";
+    return harmless(out) + "\"";
 }
 
 std::string entry_line(std::string_view key, std::string_view value, std::string_view comment) {

@@ -2,6 +2,7 @@
 #include "show/html.hpp"
 
 #include "caseload/tables.hpp"
+#include "input/harmless.hpp"
 
 #include <fmt/format.h>
 
@@ -24,8 +25,7 @@ std::string_view number_class(bool number) {
 
 std::string escaped(std::string_view text) {
     std::string out;
-    for (const char c : text) {
-        const auto code = static_cast<unsigned char>(c);
+    for (const char c : input::harmless_lines(text)) {
         if (c == '&')
             out += "&amp;";
         else if (c == '<')
@@ -36,8 +36,6 @@ std::string escaped(std::string_view text) {
             out += "&quot;";
         else if (c == '\'')
             out += "&#39;";
-        else if ((code < 0x20 && c != '\n' && c != '\t') || code == 0x7f)
-            out += "\xef\xbf\xbd";
         else
             out += c;
     }

@@ -2,6 +2,7 @@
 #include "show/json_value.hpp"
 
 #include "caseload/heat.hpp"
+#include "input/harmless.hpp"
 #include "input/letters.hpp"
 
 #include <fmt/format.h>
@@ -22,8 +23,10 @@ std::string text(std::string_view value) {
             out += fmt::format("\\{}", c);
         else if (static_cast<unsigned char>(c) < 0x20 || c == '<')
             out += fmt::format("\\u{:04x}", static_cast<unsigned>(static_cast<unsigned char>(c)));
+        else if (length > 1 || c == '\x7F')
+            out += input::harmless(value.substr(at, length));
         else
-            out += value.substr(at, length);
+            out += c;
         at += std::max<std::size_t>(length, 1);
     }
     return out + "\"";

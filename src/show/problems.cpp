@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "caseload/show/problems.hpp"
 
+#include "input/harmless.hpp"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -30,32 +32,16 @@ std::size_t count_characters(std::string_view text) {
         std::count_if(text.begin(), text.end(), [](char c) { return !continues(c); }));
 }
 
-/// A terminal must not obey what stands in a file.
-std::string harmless(std::string text) {
-    for (char& c : text) {
-        const auto byte = static_cast<unsigned char>(c);
-        if (byte < 0x20 || byte == 0x7F) c = c == '\t' ? ' ' : '?';
-    }
-    return text;
-}
-
-/// Text of messages may have line breaks of its own.
-std::string harmless_lines(const std::string& text) {
-    std::string out;
-    for (const char c : text) out += c == '\n' ? std::string("\n") : harmless(std::string(1, c));
-    return out;
-}
-
 std::string place(const Where& where) {
     if (where.file.empty()) return {};
-    if (where.line == 0) return harmless(where.file) + ": ";
-    return fmt::format("{}:{}:{}: ", harmless(where.file), where.line, where.column);
+    if (where.line == 0) return input::harmless(where.file) + ": ";
+    return fmt::format("{}:{}:{}: ", input::harmless(where.file), where.line, where.column);
 }
 
 /// The line and a caret under what is meant; a long line is cut to the part round it.
 std::string caret_display(const Where& where) {
     if (where.line == 0 || where.source_line.empty()) return {};
-    const std::string line = harmless(where.source_line);
+    const std::string line = input::harmless_in_place(where.source_line);
     const auto column = static_cast<std::size_t>(std::max(where.column, 1)) - 1;
     std::size_t first = 0;
     std::string_view shown = line;
@@ -77,10 +63,10 @@ std::string caret_display(const Where& where) {
 std::string problem_report(const Error& error) {
     std::string text;
     for (const Problem& problem : error.problems()) {
-        text += fmt::format("{}error: {}\n{}", place(problem.where), harmless_lines(problem.text),
-                            caret_display(problem.where));
+        text += fmt::format("{}error: {}\n{}", place(problem.where),
+                            input::harmless_lines(problem.text), caret_display(problem.where));
         if (!problem.hint.empty())
-            text += fmt::format("  hint: {}\n", harmless_lines(problem.hint));
+            text += fmt::format("  hint: {}\n", input::harmless_lines(problem.hint));
     }
     const std::size_t count = error.problems().size();
     return text + fmt::format("{} error{}; nothing was calculated\n", count, count == 1 ? "" : "s");

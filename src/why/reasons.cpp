@@ -3,6 +3,7 @@
 #include "caseload/why.hpp"
 
 #include "caseload/tables.hpp"
+#include "input/harmless.hpp"
 #include "input/nearest.hpp"
 #include "why/places.hpp"
 
@@ -151,10 +152,13 @@ std::string Reasons::check_address(const Check& check) const {
 
 Why Reasons::why(std::string_view address) const {
     const auto found = index_.find(address);
-    if (found == index_.end())
+    if (found == index_.end()) {
+        constexpr std::size_t longest_echo = 200;
+        const std::string typed = input::shortened_to(longest_echo, address);
         throw Error(Error::Kind::input,
-                    fmt::format("{}: no number has this address; {}; all of them: --list", address,
-                                meant_addresses(all_, address)));
+                    fmt::format("{}: no number has this address; {}; all of them: --list", typed,
+                                meant_addresses(all_, typed)));
+    }
     const Number& number = all_[found->second];
     Why why;
     why.number = number;
