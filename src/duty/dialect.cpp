@@ -341,7 +341,8 @@ void vote(const Sampled& sampled, const ReadOptions& options, const std::string&
     }
     if (best.fields < 2)
         refuse(file, "no comma, semicolon, TAB or bar stands equally often on most lines",
-               "a log is one record a line with a delimiter between its fields");
+               "a log is one record a line with a delimiter between its fields; decimal commas "
+               "between commas make their number differ");
     dialect.fields = best.fields;
     Votes votes;
     CellViews cells;

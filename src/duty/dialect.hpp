@@ -31,6 +31,8 @@ struct Sampled {
 /// The same without a copy, but where a quote stands inside a field.
 class CellViews {
 public:
+    CellViews() = default;
+    CellViews(std::string_view line, char delimiter) { take(line, delimiter); }
     void take(std::string_view line, char delimiter);
     [[nodiscard]] std::size_t size() const { return views_.size(); }
     [[nodiscard]] std::string_view operator[](std::size_t at) const { return views_[at]; }

@@ -9,7 +9,6 @@ namespace caseload::duty {
 namespace {
 
 constexpr std::size_t searched_lines = 2000;
-constexpr std::size_t rows_to_data = 4;
 
 using Row = std::vector<std::string>;
 

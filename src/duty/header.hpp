@@ -9,6 +9,9 @@
 
 namespace caseload::duty {
 
+/// Below the names values have to begin within so many lines.
+inline constexpr std::size_t rows_to_data = 4;
+
 struct Header {
     std::vector<std::string> names;  ///< in UTF-8; empty: none found
     std::vector<std::string> units;  ///< as many, "" where none stands

@@ -28,20 +28,31 @@ Layout LayoutBuilder::build() {
                fmt::format("this row names {} columns, the lines of data have {} fields",
                            header_.names.size(), fields),
                "every column needs its field in every line");
+    while (!header_.names.empty() && header_.names.back().empty()) header_.names.pop_back();
     layout_.headings = header_.names;
+    layout_.names = layout_.named = header_.names.size();
+    // A field without a name can be told by its number.
+    header_.names.resize(fields);
+    header_.units.resize(fields);
+    for (std::size_t at = layout_.named; at < fields; ++at)
+        if (claimed(at)) layout_.named = at + 1;
     if (!found.known && found.names_alone > 0)
         refuse(found.names_alone, "no values follow the row that names the columns",
-               "within four lines a row with as many fields has to hold numbers");
+               commas_below(found.names_alone)
+                   ? std::string(decimal_commas_hint)
+                   : "within four lines a row with as many fields has to hold numbers");
     if (!found.known) refuse_header();
     layout_.dialect.header_line = header_.line;
     layout_.dialect.units_line = header_.units_line;
     layout_.dialect.first_line = header_.first_line;
     read_rows();
     check_map();
+    check_unnamed();
     if (is_long_form())
         build_long();
     else
         build_wide();
+    check_cut_numbers();
     std::sort(layout_.columns.begin(), layout_.columns.end(),
               [](const Column& a, const Column& b) { return a.at < b.at; });
     return std::move(layout_);
@@ -88,6 +99,55 @@ void LayoutBuilder::check_map() const {
         if (!channel_named(channel)) refuse_channel("--unit", channel);
 }
 
+void LayoutBuilder::check_unnamed() const {
+    if (layout_.named == layout_.dialect.fields) return;
+    CellViews cells;
+    for (std::size_t i = header_.first_line - 1; i < sampled_.head.size(); ++i) {
+        cells.take(sampled_.head[i], layout_.dialect.delimiter);
+        const std::size_t filled = filled_fields(cells.all());
+        if (filled <= layout_.named || cells.size() != layout_.dialect.fields) continue;
+        refuse(i + 1, unnamed_words(layout_, filled),
+               like_decimal_commas(cells.all(), layout_.dialect, layout_.names)
+                   ? std::string(decimal_commas_hint)
+                   : std::string(unnamed_hint));
+    }
+}
+
+bool LayoutBuilder::commas_below(std::size_t line) const {
+    const std::size_t names =
+        filled_fields(CellViews(sampled_.head[line - 1], layout_.dialect.delimiter).all());
+    for (std::size_t i = line; i < std::min(sampled_.head.size(), line + rows_to_data); ++i)
+        if (like_decimal_commas(CellViews(sampled_.head[i], layout_.dialect.delimiter).all(),
+                                layout_.dialect, names))
+            return true;
+    return false;
+}
+
+void LayoutBuilder::check_cut_numbers() const {
+    if (layout_.dialect.delimiter != ',' || layout_.dialect.long_form) return;
+    const auto digits = [](std::string_view cell) {
+        return !cell.empty() && cell.find_first_not_of("0123456789") == std::string_view::npos;
+    };
+    for (const Column& column : layout_.columns) {
+        const std::size_t behind = column.at + 1;
+        if (behind >= layout_.named || !header_.names[behind].empty() || claimed(behind)) continue;
+        std::size_t cut = 0;
+        for (std::size_t row = 0; row < rows_->size(); ++row) {
+            const auto cells = (*rows_)[row];
+            std::string_view whole = cells[column.at];
+            if (!whole.empty() && (whole.front() == '-' || whole.front() == '+'))
+                whole.remove_prefix(1);
+            if (digits(whole) && digits(cells[behind])) ++cut;
+        }
+        if (2 * cut > rows_->size())
+            refuse(header_.line,
+                   fmt::format("\"{}\" has whole numbers, and digits in the column without a name "
+                               "behind it",
+                               column.heading),
+                   std::string(decimal_commas_hint));
+    }
+}
+
 void LayoutBuilder::refuse_channel(std::string_view option, const std::string& channel) {
     std::vector<std::string> names;
     for (const ChannelWords& words : channel_words()) names.emplace_back(words.name);
@@ -110,7 +170,7 @@ std::vector<std::size_t> LayoutBuilder::candidates(Channel channel) const {
                 folded(split_heading(header_.names[i]).name) == folded(wanted))
                 found.push_back(i);
         if (found.empty()) {
-            const std::string near = input::nearest_word(header_.names, wanted);
+            const std::string near = input::nearest_word(layout_.headings, wanted);
             refuse(header_.line,
                    fmt::format("--map {}={}: no column has this name", name_of(channel), wanted),
                    near.empty() ? "columns can also be told by number: #1 is the first"
@@ -129,8 +189,9 @@ std::vector<std::size_t> LayoutBuilder::candidates(Channel channel) const {
 
 bool LayoutBuilder::claimed(std::size_t at) const {
     return std::any_of(options_.columns.begin(), options_.columns.end(), [&](const auto& one) {
-        return one.second == header_.names[at] || one.second == fmt::format("#{}", at + 1) ||
-               folded(one.second) == folded(header_.names[at]);
+        return (!header_.names[at].empty() && one.second == header_.names[at]) ||
+               one.second == fmt::format("#{}", at + 1) ||
+               (!header_.names[at].empty() && folded(one.second) == folded(header_.names[at]));
     });
 }
 
@@ -216,6 +277,35 @@ const Column* Layout::find(Channel channel) const {
     for (const Column& one : columns)
         if (one.channel == channel) return &one;
     return nullptr;
+}
+
+std::size_t filled_fields(std::span<const std::string_view> cells) {
+    std::size_t count = cells.size();
+    while (count > 0 && cells[count - 1].empty()) --count;
+    return count;
+}
+
+bool like_decimal_commas(std::span<const std::string_view> cells, const Dialect& dialect,
+                         std::size_t wanted) {
+    const std::size_t filled = filled_fields(cells);
+    if (dialect.delimiter != ',' || filled <= wanted || filled > 2 * wanted) return false;
+    std::size_t digits = 0;
+    for (const std::string_view cell : cells) {
+        if (cell.empty()) continue;
+        if (cell.find_first_not_of("0123456789") == std::string_view::npos) ++digits;
+        double value = 0;
+        if (cell.find('.') != std::string_view::npos &&
+            number::read_rest(cell, {'.', '\0'}, value) == Cell::number)
+            return false;
+    }
+    return digits >= filled - wanted;
+}
+
+std::string unnamed_words(const Layout& layout, std::size_t filled) {
+    return fmt::format(
+        "line {} names {} column{}, but this line of data has {} fields with "
+        "something in them",
+        layout.dialect.header_line, layout.names, layout.names == 1 ? "" : "s", filled);
 }
 
 Layout lay_out(const Sampled& sampled, const Dialect& dialect, const ReadOptions& options,

@@ -32,6 +32,8 @@ struct Layout {
     std::size_t value_at = 0;
     std::vector<double> interval_s;     ///< by channel, long form: median between records
     std::vector<std::string> headings;  ///< all, in UTF-8
+    std::size_t names = 0;              ///< columns the row of names names
+    std::size_t named = 0;              ///< fields up to the last named or mapped; behind it: empty
     std::vector<std::string> remarks;   ///< what was chosen and why, for people
 
     [[nodiscard]] const Column* find(Channel channel) const;
@@ -45,6 +47,22 @@ struct Layout {
 /// Time of one line's cells in seconds, or nothing when they are no time.
 [[nodiscard]] std::optional<double> time_of(const Layout& layout,
                                             std::span<const std::string_view> cells);
+
+/// Numbers cut in two by their own decimal commas: commas between the fields, more of them filled
+/// than are wanted but at most twice as many, and no number with a decimal point.
+[[nodiscard]] bool like_decimal_commas(std::span<const std::string_view> cells,
+                                       const Dialect& dialect, std::size_t wanted);
+inline constexpr std::string_view decimal_commas_hint =
+    "these look like decimal commas: export the log with semicolons or TABs between the fields, or "
+    "with decimal points";
+
+/// A line of data has values beyond the last name: what the refusal says of it, wherever it is.
+[[nodiscard]] std::string unnamed_words(const Layout& layout, std::size_t filled);
+inline constexpr std::string_view unnamed_hint =
+    "every column with values needs its name in the row of names";
+
+/// Number of the last field with something in it, from 1.
+[[nodiscard]] std::size_t filled_fields(std::span<const std::string_view> cells);
 
 /// "time" is missing or road_speed: what stands there, and the heading nearest to an alias of it.
 [[nodiscard]] std::string nearest_heading(const Layout& layout, Channel channel);

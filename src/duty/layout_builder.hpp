@@ -29,6 +29,12 @@ private:
     [[noreturn]] void refuse_header() const;
     void read_rows();
     void check_map() const;
+    /// Refuses values in fields beyond the last name.
+    void check_unnamed() const;
+    /// True when one of the lines below that of the names looks like it has decimal commas.
+    [[nodiscard]] bool commas_below(std::size_t line) const;
+    /// Refuses a column taken as a channel with digits in the column without a name behind it.
+    void check_cut_numbers() const;
     [[noreturn]] static void refuse_channel(std::string_view option, const std::string& channel);
     /// Fields that could be this channel: the mapped one, else those whose alias it is.
     [[nodiscard]] std::vector<std::size_t> candidates(Channel channel) const;

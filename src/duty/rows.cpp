@@ -35,6 +35,8 @@ RowReader::RowReader(const Layout& layout, std::string file, Progress progress)
       file_(std::move(file)),
       number_(layout.marks()),
       slow_(layout.dialect.long_form || layout.time_form != TimeForm::number),
+      unnamed_(layout.named < layout.dialect.fields),
+      last_named_(static_cast<std::ptrdiff_t>(layout.named) - 1),
       progress_(std::move(progress)),
       separators_(layout.dialect.delimiter) {
     constexpr std::size_t margin = 128;  // find() and the number reader look beyond the end
@@ -57,12 +59,32 @@ void RowReader::refuse(Line line, std::size_t column, std::size_t width, std::st
     throw Error(Error::Kind::input, {Problem{std::move(where), std::move(text), std::move(hint)}});
 }
 
-void RowReader::refuse_fields(Line line, std::size_t fields) const {
+void RowReader::refuse_fields(Line line) const {
+    const std::size_t fields = cells_.size();
+    const bool commas = like_decimal_commas(cells_.all(), layout_.dialect, layout_.names);
     refuse(line, 1, 0,
            fmt::format("this line has {} field{}, the log has {}", fields, fields == 1 ? "" : "s",
                        layout_.dialect.fields),
-           "free text with the delimiter in it, or the logger changed its channels: take the line "
-           "out, or cut the log there");
+           commas ? std::string(decimal_commas_hint)
+                  : "free text with the delimiter in it, or the logger changed its channels: take "
+                    "the line out, or cut the log there");
+}
+
+void RowReader::check_unnamed(Line line, const char* behind_names) const {
+    const std::string_view rest(behind_names, static_cast<std::size_t>(line.end - behind_names));
+    if (rest.find_first_not_of(std::string{' ', '\t', '"', layout_.dialect.delimiter}) ==
+        std::string_view::npos)
+        return;
+    CellViews cells;
+    cells.take({line.begin, static_cast<std::size_t>(line.end - line.begin)},
+               layout_.dialect.delimiter);
+    const std::size_t filled = filled_fields(cells.all());
+    if (filled <= layout_.named) return;
+    refuse(line, static_cast<std::size_t>(behind_names - line.begin) + 1, 0,
+           unnamed_words(layout_, filled),
+           like_decimal_commas(cells.all(), layout_.dialect, layout_.names)
+               ? std::string(decimal_commas_hint)
+               : std::string(unnamed_hint));
 }
 
 void RowReader::refuse_cell(Line line, const Column& column, std::string_view cell) const {
@@ -150,8 +172,11 @@ bool RowReader::read_slow(Line line, Instant& instant) {
         if (whole.find_first_not_of(std::string{' ', '\t', layout_.dialect.delimiter}) ==
             std::string_view::npos)
             return false;
-        refuse_fields(line, cells_.size());
+        refuse_fields(line);
     }
+    const std::size_t filled = unnamed_ ? filled_fields(cells_.all()) : 0;
+    if (filled > layout_.named)
+        refuse(line, 1, 0, unnamed_words(layout_, filled), std::string(unnamed_hint));
     if (layout_.dialect.long_form) return read_record(line, instant);
     instant.present = 0;
     for (const Column& column : layout_.columns) {

@@ -70,7 +70,8 @@ private:
 
     [[noreturn]] void refuse(Line line, std::size_t column, std::size_t width, std::string text,
                              std::string hint) const;
-    [[noreturn]] void refuse_fields(Line line, std::size_t fields) const;
+    [[noreturn]] void refuse_fields(Line line) const;
+    void check_unnamed(Line line, const char* behind_names) const;
     [[noreturn]] void refuse_cell(Line line, const Column& column, std::string_view cell) const;
     [[noreturn]] void refuse_time(Line line) const;
     [[noreturn]] void refuse_long_line() const;
@@ -88,6 +89,7 @@ private:
     [[nodiscard]] bool read(Line line, const std::uint32_t* separators, std::size_t fields,
                             const char* text, Instant& instant) {
         if (fields != layout_.dialect.fields || slow_) return read_slow(line, instant);
+        if (unnamed_) check_unnamed(line, text + (separators[last_named_] + 1U));
         read_plain(line, separators, text, instant);
         if (!instant.has(Channel::time)) return false;
         instant.t_s = instant[Channel::time];
@@ -106,6 +108,8 @@ private:
     CellViews cells_;
     std::vector<Named> names_;
     bool slow_;
+    bool unnamed_;               ///< fields beyond the names, which have to be empty
+    std::ptrdiff_t last_named_;  ///< number of the separator behind the last name
     Progress progress_;
     std::vector<char> buffer_;
     Separators separators_;
