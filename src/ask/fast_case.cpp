@@ -10,6 +10,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 #include <optional>
 #include <utility>
 #include <vector>
@@ -64,7 +65,7 @@ public:
         if (trace_ != nullptr) trace_->oil_degC.assign(1, start_degC);
         result_.peak_oil_degC = result_.peak_housing_degC = start_degC;
         result_.leg_peak_degC.assign(t_.legs.size(), never_driven_degC);
-        result_.life_share.assign(t_.bearings.size(), 0.0);
+        life_share_.assign((t_.bearings.size() + 3) / 4, Four{});
         for (const FastTables::ToothGrids& gear : t_.teeth)
             result_.teeth.push_back(
                 {std::max(gear.flank.at(ln_load_), 0.0), std::max(gear.root.at(ln_load_), 0.0)});
@@ -74,6 +75,8 @@ public:
             result_.reading_oil_degC = y_[0];
             result_.reading_housing_degC = y_[1];
         }
+        for (std::size_t b = 0; b < t_.bearings.size(); ++b)
+            result_.life_share.push_back(life_share_[b / 4][b % 4]);
         return std::move(result_);
     }
 
@@ -91,36 +94,33 @@ private:
         while (t_s_ < end_s) {
             if (switching_) latches_ = latches_at(setup_, latches_, y_[0]);
             LegNow& now = leg_now(leg, input);
-            if (stop) {
-                const double kept = input.engine == Engine::idle ? exhaust_idle_share : 0;
-                now.exhaust_W = exhaust_W_ * kept;
-                now.exhaust_decaying_W = exhaust_W_ * (1 - kept);
-                now.stopped_at_s = stopped_at_s_;
-                now.decay_s = exhaust_decay_s;
-            } else {
-                now.exhaust_W = exhaust_W_;
-            }
+            const double kept = !stop ? 1 : input.engine == Engine::idle ? exhaust_idle_share : 0;
+            now.take_exhaust({exhaust_W_ * kept, exhaust_W_ * (1 - kept), stopped_at_s_});
             follow(leg, now, end_s, step_s);
         }
     }
 
     /// Steps until the leg ends or a switch moves.
     void follow(std::size_t leg, LegNow& now, double end_s, double& step_s) {
-        HeatAt heat = now.heat(y_);
-        SlopeAt here = now.slope(t_s_, y_, heat);
+        FlowsAt flows = now.flows(y_);
+        SlopeAt here = now.slope(t_s_, y_, flows);
+        double to_switch_s = 0;
+        bool moves = false;
         while (t_s_ < end_s) {
-            double h = std::min({step_s, longest_step_s, end_s - t_s_});
-            RosenbrockStep::Result next = step_(now, here, t_s_, y_, h, heat);
-            step_s = next_step_s(h, next.error);
-            if (next.error > step_tolerance_K) continue;
-            const Latches before = latches_;
-            if (switching_) latches_ = latches_at(setup_, before, next.y[0]);
-            const bool moves = !(latches_ == before);
-            if (moves) {
-                // Not after a step that happens to end beyond it: going on and off, that lets the
-                // last digit of a temperature grow to hundredths of a kelvin in hours.
-                h *= switch_share(before, oil_in(now, here.f[0], next.y, h));
-                next = step_(now, here, t_s_, y_, h, heat);
+            const double h = moves ? to_switch_s : std::min({step_s, longest_step_s, end_s - t_s_});
+            const RosenbrockResult next = rosenbrock_step(now, here, t_s_, y_, h, flows);
+            if (!moves) {
+                step_s = next_step_s(h, next.error);
+                if (next.error > step_tolerance_K) continue;
+                const Latches before = latches_;
+                if (switching_) latches_ = latches_at(setup_, before, next.y[0]);
+                moves = !(latches_ == before);
+                if (moves) {
+                    // Not after a step that happens to end beyond it: going on and off, that lets
+                    // the last digit of a temperature grow to hundredths of a kelvin in hours.
+                    to_switch_s = h * switch_share(before, oil_in(now, here.f[0], next.y, h));
+                    continue;
+                }
             }
             use_up(leg, {y_[0], next.y[0], h});
             if (trace_ != nullptr) record(oil_in(now, here.f[0], next.y, h), h);
@@ -128,7 +128,7 @@ private:
             t_s_ += h;
             see(leg);
             if (moves) return;
-            here = now.slope(t_s_, y_, heat);
+            here = now.slope(t_s_, y_, flows);
         }
         t_s_ = end_s;
     }
@@ -138,7 +138,7 @@ private:
         const double ratio = step_tolerance_K / std::max(error_K, 1e-9);
         const double enough = longest_step_s / (0.899 * h);
         if (h > longest_step_s / 4.9 && ratio > enough * enough * enough) return longest_step_s;
-        return h * std::clamp(0.9 * std::cbrt(ratio), 0.2, 5.0);
+        return h * std::clamp(0.9 * fast_cbrt(ratio), 0.2, 5.0);
     }
 
     /// Oil within a step: the cubic that has the values and slopes of its ends.
@@ -157,7 +157,7 @@ private:
 
     [[nodiscard]] OilIn oil_in(LegNow& now, double from_slope_Kps, const Three& to,
                                double h) const {
-        return {y_[0], to[0], h * from_slope_Kps, h * now.value(t_s_ + h, to, now.heat(to))[0]};
+        return {y_[0], to[0], h * from_slope_Kps, h * now.value(t_s_ + h, to, now.flows(to))[0]};
     }
 
     /// Part of a step at which the first switch moves.
@@ -198,9 +198,6 @@ private:
         if (t_.use != FastUse::everything) return;
         const auto& [from_degC, to_degC, duration_s] = step;
         const double hours = h_from_s(duration_s);
-        const auto oil_per_h = [this](double temp_degC) {
-            return 1 / booser::oxidation_life_h({k1_, std::min(temp_degC, oil_ceiling_degC)});
-        };
         if (from_degC != dose_degC_) dose_per_h_ = oil_per_h(from_degC);
         const double from_per_h = dose_per_h_;
         dose_per_h_ = oil_per_h(to_degC);
@@ -208,32 +205,37 @@ private:
         result_.oil_dose += hours / 2 * (from_per_h + dose_per_h_);
         if (t_.legs[leg].stop) return;
         if (!lives_[leg]) lives_[leg].emplace(t_, leg, factors_, weights_.loaded);
-        lives_[leg]->use({from_degC, to_degC, hours}, result_.life_share);
+        lives_[leg]->use({from_degC, to_degC, hours}, life_share_);
+    }
+
+    [[nodiscard]] double oil_per_h(double temp_degC) const {
+        return fast_exp(-std::numbers::ln10 *
+                        booser::log10_oxidation_life(
+                            {.k1 = k1_, .temp_degC = std::min(temp_degC, oil_ceiling_degC)}));
     }
 
     LegNow& leg_now(std::size_t leg, const LegInput& input) {
         const Switches now_on = in_leg(setup_, input, {}, latches_);
         const LegTables& table = t_.legs[leg];
-        std::optional<LegNow>& made =
-            made_[states_a_leg * leg + (now_on.pump ? 2 : 0) + (now_on.fan ? 1 : 0)];
-        if (!made) {
-            made.emplace(t_, make_losses(table, now_on.pump),
-                         BlendedRow<OutsideTable>(table.outside, weights_.outside));
-            made->paths = table.stop ? in_stop(driving_) : driving_;
-            made->air_degC = t_.case_air_degC + factors_.air_K;
-        }
-        made->cooled = cooler_ && now_on.pump;
-        if (made->cooled && !made->has_cooler())
-            made->take_cooler({table.cooler[now_on.fan ? 1 : 0], weights_.cooler});
+        const bool cooled = cooler_ && now_on.pump;
+        std::optional<LegNow>& made = made_[states_a_leg * leg + (cooled ? 4 : 0) +
+                                            (now_on.pump ? 2 : 0) + (now_on.fan ? 1 : 0)];
+        if (!made)
+            made.emplace(
+                t_, table.stop ? in_stop(driving_) : driving_, t_.case_air_degC + factors_.air_K,
+                make_losses(table, now_on.pump),
+                BlendedRow<OutsideTable>(table.outside, weights_.outside),
+                cooled ? BlendedRow<CoolerTable>(table.cooler[now_on.fan ? 1 : 0], weights_.cooler)
+                       : BlendedRow<CoolerTable>());
         return *made;
     }
 
-    [[nodiscard]] std::vector<MadeHeat> make_losses(const LegTables& leg, bool pump) const {
+    [[nodiscard]] std::vector<Four> make_losses(const LegTables& leg, bool pump) const {
         const LossTables& table = leg.losses[pump ? 1 : 0].value();
         const double mesh = leg.stop ? 0 : factors_.mesh * leg.mesh_ratio.at(ln_load_);
         const Row bearings_W = leg.bearings_W.blend(weights_.loaded);
-        std::vector<MadeHeat> made_W;
-        made_W.reserve(t_.coarse.y.size());
+        std::vector<Four> made_Kps;
+        made_Kps.reserve(t_.coarse.y.size());
         for (std::size_t i = 0; i < t_.coarse.y.size(); ++i) {
             LossLedger ledger;
             ledger.windage_W = factors_.windage * table.windage[i];
@@ -246,12 +248,14 @@ private:
             ledger.mesh_W = mesh * table.mesh[i];
             if (!leg.stop) ledger.bearings_W = bearings_W[i];
             const HeatSplit made = split(ledger);
-            made_W.push_back({made.oil_W, made.steel_W, made.housing_W, 0});
+            made_Kps.push_back({made.oil_W / t_.capacities.oil_JpK,
+                                made.housing_W / t_.capacities.housing_JpK,
+                                made.steel_W / t_.capacities.steel_JpK, 0});
         }
-        return made_W;
+        return made_Kps;
     }
 
-    static constexpr std::size_t states_a_leg = 4;  // pump and fan, running or not
+    static constexpr std::size_t states_a_leg = 8;  // cooled or not, pump and fan running or not
 
     const FastTables& t_;
     const Setup& setup_;
@@ -264,11 +268,11 @@ private:
     Conductances driving_{};
     bool switching_ = false;
     DrawWeights weights_{};
-    std::vector<std::optional<LegNow>> made_;     ///< [leg][pump][fan]
+    std::vector<std::optional<LegNow>> made_;     ///< [leg][cooled][pump][fan]
     std::vector<std::optional<LegLives>> lives_;  ///< [leg]
+    std::vector<Four> life_share_;                ///< in blocks of bearings
     double dose_degC_ = not_made;
     double dose_per_h_ = 0;
-    RosenbrockStep step_;
     DrawResult result_;
     Three y_{};
     double t_s_ = 0;

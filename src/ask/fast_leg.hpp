@@ -3,6 +3,7 @@
 // event's steps lie in few kelvins, and both sides of a draw and every run of a leg pass there.
 #pragma once
 
+#include "ask/fast_exp.hpp"
 #include "ask/fast_tables.hpp"
 #include "ask/rosenbrock.hpp"
 
@@ -33,11 +34,9 @@ public:
     BlendedRow(const Table& table, const typename Table::Weights& weights)
         : table_(&table), weights_(&weights), y_(table.blocks() * Table::block_points, not_made) {}
     [[nodiscard]] bool empty() const { return table_ == nullptr; }
-    /// Of a point and the next.
-    std::pair<double, double> pair_at(std::size_t i) {
+    double operator[](std::size_t i) {
         if (std::isnan(y_[i])) make(i);
-        if (std::isnan(y_[i + 1])) make(i + 1);
-        return {y_[i], y_[i + 1]};
+        return y_[i];
     }
 
 private:
@@ -52,115 +51,131 @@ private:
     std::vector<double> y_;
 };
 
-/// Heat into oil, steel and housing; the fourth is nothing, so that two at a time are calculated.
-using MadeHeat = std::array<double, 4>;
+/// Of oil, housing and steel; the fourth is nothing, so that two at a time are calculated.
+using Four = std::array<double, 4>;
 
-/// What flows at one state, and by how much more a grid point on.
-struct HeatAt {
-    MadeHeat made_W{};
-    MadeHeat made_rise_W{};
-    double cooler_W = 0;
-    double cooler_rise_W = 0;
-    double outside_W = 0;
-    double outside_rise_W = 0;
+/// What flows at one state, as temperature rates, and by how much more a grid point on.
+struct FlowsAt {
+    Four own_Kps{};  ///< by heat made in a node, less the cooler's
+    Four own_rise_Kps{};
+    double outside_Kps = 0;
+    double outside_rise_Kps = 0;
 };
 
 /// One leg of one draw under one state of its switches: the right side of the network.
 class LegNow {
 public:
-    bool cooled = false;
-    Conductances paths{};
-    Capacities capacities;
-    double air_degC = 0;
-    double exhaust_W = 0;  // steady part
-    double exhaust_decaying_W = 0;
-    double stopped_at_s = 0;
-    double decay_s = 1;
-
-    LegNow(const FastTables& tables, std::vector<MadeHeat> coarse_W,
-           BlendedRow<OutsideTable> outside)
-        : capacities(tables.capacities),
+    /// `coarse_Kps`: by heat made, on the coarse grid. No cooler: an empty row.
+    LegNow(const FastTables& tables, const Conductances& paths, double air_degC,
+           std::vector<Four> coarse_Kps, BlendedRow<OutsideTable> outside,
+           BlendedRow<CoolerTable> cooler)
+        : air_degC_(air_degC),
+          per_oil_KpJ_(1 / tables.capacities.oil_JpK),
+          per_housing_KpJ_(1 / tables.capacities.housing_JpK),
+          oil_to_housing_(paths.oil_housing_WpK * per_oil_KpJ_),
+          oil_to_steel_(paths.oil_steel_WpK * per_oil_KpJ_),
+          housing_to_oil_(paths.oil_housing_WpK * per_housing_KpJ_),
+          housing_to_steel_(paths.steel_housing_WpK * per_housing_KpJ_),
+          steel_to_oil_(paths.oil_steel_WpK / tables.capacities.steel_JpK),
+          steel_to_housing_(paths.steel_housing_WpK / tables.capacities.steel_JpK),
           refine_(&*tables.refine_losses),
           fine_(tables.fine),
           outside_places_(tables.outside),
-          coarse_W_(std::move(coarse_W)),
-          made_W_(tables.fine.y.size(), MadeHeat{not_made}),
-          outside_(std::move(outside)) {}
+          coarse_Kps_(std::move(coarse_Kps)),
+          own_Kps_(tables.fine.y.size(), Four{not_made}),
+          outside_(std::move(outside)),
+          cooler_(std::move(cooler)) {}
 
-    [[nodiscard]] bool has_cooler() const { return !cooler_.empty(); }
-    void take_cooler(BlendedRow<CoolerTable> cooler) { cooler_ = std::move(cooler); }
+    /// Exhaust heat into the housing: a steady part and one that dies out after a moment.
+    struct Exhaust {
+        double steady_W;
+        double decaying_W;
+        double from_s;
+    };
+    void take_exhaust(const Exhaust& exhaust) {
+        exhaust_Kps_ = exhaust.steady_W * per_housing_KpJ_;
+        decaying_Kps_ = exhaust.decaying_W * per_housing_KpJ_;
+        decays_from_s_ = exhaust.from_s;
+    }
 
-    [[nodiscard]] HeatAt heat(const Three& y) {
-        HeatAt at;
+    [[nodiscard]] FlowsAt flows(const Three& y) {
+        FlowsAt at;
         const Places::Place oil = fine_.of(y[0]);
-        const MadeHeat& low = made(oil.i);
-        const MadeHeat& high = made(oil.i + 1);
+        const Four& low = own(oil.i);
+        const Four& high = own(oil.i + 1);
         for (std::size_t c = 0; c < low.size(); ++c) {
-            at.made_rise_W[c] = high[c] - low[c];
-            at.made_W[c] = low[c] + oil.part * at.made_rise_W[c];
+            at.own_rise_Kps[c] = high[c] - low[c];
+            at.own_Kps[c] = low[c] + oil.part * at.own_rise_Kps[c];
         }
-        if (cooled) {
-            const auto [here, next] = cooler_.pair_at(oil.i);
-            at.cooler_rise_W = next - here;
-            at.cooler_W = here + oil.part * at.cooler_rise_W;
-        }
-        const Places::Place above = outside_places_.of(y[1] - air_degC);
-        const auto [here, next] = outside_.pair_at(above.i);
-        at.outside_rise_W = next - here;
-        at.outside_W = here + above.part * at.outside_rise_W;
+        const Places::Place above = outside_places_.of(y[1] - air_degC_);
+        const double here_W = outside_[above.i];
+        const double next_W = outside_[above.i + 1];
+        at.outside_rise_Kps = (next_W - here_W) * per_housing_KpJ_;
+        at.outside_Kps = here_W * per_housing_KpJ_ + above.part * at.outside_rise_Kps;
         return at;
     }
-    [[nodiscard]] Three value(double t_s, const Three& y, const HeatAt& at) const {
-        const double to_housing_W = paths.oil_housing_WpK * (y[0] - y[1]);
-        const double to_steel_W = paths.oil_steel_WpK * (y[0] - y[2]);
-        const double steel_housing_W = paths.steel_housing_WpK * (y[2] - y[1]);
-        return {(at.made_W[0] - to_housing_W - to_steel_W - at.cooler_W) / capacities.oil_JpK,
-                (at.made_W[2] + to_housing_W + steel_housing_W - at.outside_W + exhaust(t_s)) /
-                    capacities.housing_JpK,
-                (at.made_W[1] + to_steel_W - steel_housing_W) / capacities.steel_JpK};
+    [[nodiscard]] Three value(double t_s, const Three& y, const FlowsAt& at) const {
+        const double oil_housing_K = y[0] - y[1];
+        const double oil_steel_K = y[0] - y[2];
+        const double steel_housing_K = y[2] - y[1];
+        return {at.own_Kps[0] - oil_to_housing_ * oil_housing_K - oil_to_steel_ * oil_steel_K,
+                at.own_Kps[1] + housing_to_oil_ * oil_housing_K +
+                    housing_to_steel_ * steel_housing_K - at.outside_Kps + exhaust_Kps_ +
+                    decaying_Kps(t_s),
+                at.own_Kps[2] + steel_to_oil_ * oil_steel_K - steel_to_housing_ * steel_housing_K};
     }
-    [[nodiscard]] SlopeAt slope(double t_s, const Three& y, const HeatAt& at) const {
+    [[nodiscard]] SlopeAt slope(double t_s, const Three& y, const FlowsAt& at) const {
         SlopeAt s;
         s.f = value(t_s, y, at);
         const double per_K = fine_.points_per_x();
-        const double cooler = at.cooler_rise_W * per_K;
-        const double outside = at.outside_rise_W * outside_places_.points_per_x();
-        const double c0 = 1 / capacities.oil_JpK;
-        const double c1 = 1 / capacities.housing_JpK;
-        const double c2 = 1 / capacities.steel_JpK;
-        s.by_state = {
-            {{(at.made_rise_W[0] * per_K - paths.oil_housing_WpK - paths.oil_steel_WpK - cooler) *
-                  c0,
-              paths.oil_housing_WpK * c0, paths.oil_steel_WpK * c0},
-             {(at.made_rise_W[2] * per_K + paths.oil_housing_WpK) * c1,
-              -(paths.oil_housing_WpK + paths.steel_housing_WpK + outside) * c1,
-              paths.steel_housing_WpK * c1},
-             {(at.made_rise_W[1] * per_K + paths.oil_steel_WpK) * c2, paths.steel_housing_WpK * c2,
-              -(paths.oil_steel_WpK + paths.steel_housing_WpK) * c2}}};
-        if (exhaust_decaying_W != 0) s.by_time[1] = -(exhaust(t_s) - exhaust_W) / decay_s * c1;
+        s.by_state = {{{at.own_rise_Kps[0] * per_K - (oil_to_housing_ + oil_to_steel_),
+                        oil_to_housing_, oil_to_steel_},
+                       {at.own_rise_Kps[1] * per_K + housing_to_oil_,
+                        -(housing_to_oil_ + housing_to_steel_) -
+                            at.outside_rise_Kps * outside_places_.points_per_x(),
+                        housing_to_steel_},
+                       {at.own_rise_Kps[2] * per_K + steel_to_oil_, steel_to_housing_,
+                        -(steel_to_oil_ + steel_to_housing_)}}};
+        s.housing_by_time = -decaying_Kps(t_s) / exhaust_decay_s;
         return s;
     }
 
 private:
-    [[nodiscard]] double exhaust(double t_s) const {
-        if (exhaust_decaying_W == 0) return exhaust_W;
-        return exhaust_W + exhaust_decaying_W * std::exp(-(t_s - stopped_at_s) / decay_s);
+    [[nodiscard]] double decaying_Kps(double t_s) const {
+        if (decaying_Kps_ == 0) return 0;
+        return decaying_Kps_ * fast_exp((decays_from_s_ - t_s) / exhaust_decay_s);
     }
-    const MadeHeat& made(std::size_t i) {
-        MadeHeat& at = made_W_[i];
-        if (!std::isnan(at[0])) return at;
-        const auto& [first, w] = (*refine_)[i];
-        const MadeHeat* y = &coarse_W_[first];
-        for (std::size_t c = 0; c < at.size(); ++c)
-            at[c] = w[0] * y[0][c] + w[1] * y[1][c] + w[2] * y[2][c] + w[3] * y[3][c];
+    const Four& own(std::size_t i) {
+        Four& at = own_Kps_[i];
+        if (std::isnan(at[0])) make(i, at);
         return at;
     }
+    void make(std::size_t i, Four& at) {
+        const auto& [first, w] = (*refine_)[i];
+        const Four* y = &coarse_Kps_[first];
+        for (std::size_t c = 0; c < at.size(); ++c)
+            at[c] = w[0] * y[0][c] + w[1] * y[1][c] + w[2] * y[2][c] + w[3] * y[3][c];
+        if (!cooler_.empty()) at[0] -= cooler_[i] * per_oil_KpJ_;
+    }
 
+    double air_degC_;
+    double per_oil_KpJ_;
+    double per_housing_KpJ_;
+    // Temperature rates by a kelvin between two nodes, 1/s.
+    double oil_to_housing_;
+    double oil_to_steel_;
+    double housing_to_oil_;
+    double housing_to_steel_;
+    double steel_to_oil_;
+    double steel_to_housing_;
+    double exhaust_Kps_ = 0;
+    double decaying_Kps_ = 0;
+    double decays_from_s_ = 0;
     const Refine* refine_;
     Places fine_;
     Places outside_places_;
-    std::vector<MadeHeat> coarse_W_;
-    std::vector<MadeHeat> made_W_;  ///< on fine points
+    std::vector<Four> coarse_Kps_;
+    std::vector<Four> own_Kps_;  ///< on fine points, less the cooler's
     BlendedRow<OutsideTable> outside_;
     BlendedRow<CoolerTable> cooler_;
 };
@@ -170,26 +185,31 @@ class LegLives {
 public:
     LegLives(const FastTables& tables, std::size_t leg, const Factors& factors,
              const LoadedTable::Weights& weights)
-        : refine_(&*tables.refine_damage), places_(tables.fine), life_(factors.life) {
+        : refine_(&*tables.refine_damage),
+          places_(tables.fine),
+          blocks_((tables.bearings.size() + block_bearings - 1) / block_bearings),
+          per_life_(1 / factors.life),
+          ln_coarse_(blocks_ * tables.damage.y.size()),
+          fine_(blocks_ * tables.fine.y.size(), Four{not_made}),
+          begin_(blocks_),
+          end_(blocks_) {
         const std::size_t drawn_class =
             factors.cleanliness < 0 ? 0 : 1 + static_cast<std::size_t>(factors.cleanliness);
         const std::vector<LoadedTable>& rates = tables.legs[leg].ln_rate.at(drawn_class);
         const auto& steps = tables.legs[leg].steps.at(drawn_class);
         for (std::size_t b = 0; b < rates.size(); ++b) {
-            Bearing& bearing = bearings_.emplace_back();
-            bearing.ln_coarse = rates[b].blend(weights);
+            const Row ln_rate = rates[b].blend(weights);
+            for (std::size_t i = 0; i < tables.damage.y.size(); ++i)
+                ln_coarse_[i * blocks_ + b / block_bearings][b % block_bearings] = ln_rate[i];
             for (const LegTables::Step& step : steps[b]) {
                 double oil_degC = 0;
                 for (std::size_t n = 0; n < weights.size(); ++n)
                     oil_degC += weights[n] * step.oil_degC[n];
                 if (oil_degC < oil_ceiling_degC)
-                    bearing.steps.push_back(
-                        {oil_degC, step.more.blend(weights), Row(tables.fine.y.size(), not_made)});
+                    steps_.push_back({b, oil_degC, step.more.blend(weights),
+                                      Row(tables.fine.y.size(), not_made)});
             }
         }
-        fine_.assign(tables.fine.y.size() * bearings_.size(), not_made);
-        begin_.resize(bearings_.size());
-        end_.resize(bearings_.size());
     }
 
     struct Stretch {
@@ -197,49 +217,57 @@ public:
         double to_degC;
         double hours;
     };
-    /// Adds what a stretch of even change uses of each life.
-    void use(const Stretch& stretch, std::vector<double>& life_share) {
+    /// Adds what a stretch of even change uses of each life, in blocks of bearings.
+    void use(const Stretch& stretch, std::vector<Four>& life_share) {
         // One stretch begins where the last one ended.
         if (stretch.from_degC != end_degC_) rates_at(stretch.from_degC, end_);
         begin_.swap(end_);
         rates_at(stretch.to_degC, end_);
         end_degC_ = stretch.to_degC;
-        for (std::size_t b = 0; b < bearings_.size(); ++b) {
-            double mean = (begin_[b] + end_[b]) / 2;
-            for (Bearing::Step& step : bearings_[b].steps) mean += after(step, b, stretch);
-            life_share[b] += stretch.hours * mean;
-        }
+        const double half_h = stretch.hours / 2;
+        for (std::size_t k = 0; k < blocks_; ++k)
+            for (std::size_t c = 0; c < block_bearings; ++c)
+                life_share[k][c] += half_h * (begin_[k][c] + end_[k][c]);
+        for (Step& step : steps_)
+            life_share[step.bearing / block_bearings][step.bearing % block_bearings] +=
+                stretch.hours * after(step, stretch);
     }
 
 private:
-    struct Bearing {
-        Row ln_coarse;  ///< additives help in every bin that has a step
-        struct Step {
-            double oil_degC;  ///< from here on they no longer do in one of them
-            Row more_coarse;  ///< what the rate rises by, over that of `ln_coarse`
-            Row more;         ///< the same on fine points
-        };
-        std::vector<Step> steps;
+    static constexpr std::size_t block_bearings = 4;
+    /// Of one bearing: from an oil temperature on additives no longer help in one of its bins.
+    struct Step {
+        std::size_t bearing;
+        double oil_degC;
+        Row more_coarse;  ///< what the rate rises by, over that of `ln_coarse_`
+        Row more;         ///< the same on fine points
     };
 
-    void rates_at(double degC, std::vector<double>& per_h) {
+    void rates_at(double degC, std::vector<Four>& per_h) {
         const auto [i, part] = places_.of(degC);
-        for (std::size_t b = 0; b < bearings_.size(); ++b) per_h[b] = rate_at({i, part}, b);
+        const Four* low = made(i);
+        const Four* high = made(i + 1);
+        for (std::size_t k = 0; k < blocks_; ++k)
+            for (std::size_t c = 0; c < block_bearings; ++c)
+                per_h[k][c] = low[k][c] + part * (high[k][c] - low[k][c]);
     }
-    double rate_at(const Places::Place& place, std::size_t b) {
-        const std::size_t n = bearings_.size();
-        if (std::isnan(fine_[place.i * n])) make(place.i);
-        if (std::isnan(fine_[(place.i + 1) * n])) make(place.i + 1);
-        const double low = fine_[place.i * n + b];
-        return low + place.part * (fine_[(place.i + 1) * n + b] - low);
+    const Four* made(std::size_t i) {
+        Four* at = &fine_[i * blocks_];
+        if (std::isnan(at[0][0])) make(i, at);
+        return at;
     }
-    void make(std::size_t i) {
-        for (std::size_t b = 0; b < bearings_.size(); ++b)
-            fine_[i * bearings_.size() + b] =
-                std::exp(refine_->at(bearings_[b].ln_coarse, i)) / life_;
+    void make(std::size_t i, Four* at) {
+        const auto& [first, w] = (*refine_)[i];
+        for (std::size_t k = 0; k < blocks_; ++k) {
+            const Four* ln = &ln_coarse_[first * blocks_ + k];
+            for (std::size_t c = 0; c < block_bearings; ++c)
+                at[k][c] = w[0] * ln[0][c] + w[1] * ln[blocks_][c] + w[2] * ln[2 * blocks_][c] +
+                           w[3] * ln[3 * blocks_][c];
+            for (double& rate : at[k]) rate = per_life_ * fast_exp(rate);
+        }
     }
     /// What a step adds to the mean of a stretch: each side of it has its own values.
-    double after(Bearing::Step& step, std::size_t b, const Stretch& stretch) {
+    double after(Step& step, const Stretch& stretch) {
         const auto [low_degC, high_degC] = std::minmax(stretch.from_degC, stretch.to_degC);
         if (high_degC <= step.oil_degC) return 0;
         const double from_degC = std::max(low_degC, step.oil_degC);
@@ -249,19 +277,26 @@ private:
             const Places::Place place = places_.of(degC);
             for (const std::size_t i : {place.i, place.i + 1})
                 if (std::isnan(step.more[i])) step.more[i] = refine_->at(step.more_coarse, i);
-            const double low = step.more[place.i];
-            return rate_at(place, b) * (low + place.part * (step.more[place.i + 1] - low));
+            const auto between = [&](double low, double high) {
+                return low + place.part * (high - low);
+            };
+            const std::size_t k = step.bearing / block_bearings;
+            const std::size_t c = step.bearing % block_bearings;
+            return between(made(place.i)[k][c], made(place.i + 1)[k][c]) *
+                   between(step.more[place.i], step.more[place.i + 1]);
         };
         return above * (rise(from_degC) + rise(high_degC)) / 2;
     }
 
     const Refine* refine_;
     Places places_;
-    double life_;
-    std::vector<Bearing> bearings_;
-    std::vector<double> fine_;  ///< rates on fine points, bearing by bearing
-    std::vector<double> begin_;
-    std::vector<double> end_;
+    std::size_t blocks_;  ///< of bearings
+    double per_life_;
+    std::vector<Four> ln_coarse_;  ///< additives help in every bin that has a step; [point][block]
+    std::vector<Four> fine_;       ///< rates on fine points; [point][block]
+    std::vector<Step> steps_;
+    std::vector<Four> begin_;
+    std::vector<Four> end_;
     double end_degC_ = not_made;
 };
 

@@ -11,7 +11,7 @@ namespace caseload::booser {
 double oxidation_life_h(const Dose& dose) {
     require_within(dose.k1, {-12, -7}, "k1");
     require_within(dose.temp_degC, {-100, 500}, "temp_degC");
-    return std::pow(10, dose.k1 + 4750 / K_from_degC(dose.temp_degC));
+    return std::pow(10, log10_oxidation_life(dose));
 }
 
 }  // namespace caseload::booser

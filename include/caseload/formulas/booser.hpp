@@ -2,6 +2,8 @@
 // Oxidation life of a lubricating oil against temperature.
 #pragma once
 
+#include "caseload/units.hpp"
+
 namespace caseload::booser {
 
 /// k1 of an extreme-pressure mineral gear oil. Booser; from memory.
@@ -22,5 +24,11 @@ struct Dose {
 /// Note     scatter is a factor of 3 either way; race oil is normally changed long before.
 /// Source   booser-oxidation, life-law
 [[nodiscard]] double oxidation_life_h(const Dose& dose);
+
+/// log10 L of the same, unchecked, for what asks it many times.
+/// Source   booser-oxidation, life-law
+[[nodiscard]] inline double log10_oxidation_life(const Dose& dose) {
+    return dose.k1 + 4750 / K_from_degC(dose.temp_degC);
+}
 
 }  // namespace caseload::booser
