@@ -96,9 +96,11 @@ public:
     [[nodiscard]] const std::vector<double>& y() const;
     /// Whether both are copies of one curve.
     [[nodiscard]] bool is(const Curve& other) const { return made_ == other.made_; }
+    struct Made;
+    /// For those who look it up many times; null where there is no curve.
+    [[nodiscard]] const Made* made() const { return made_.get(); }
 
 private:
-    struct Made;
     std::shared_ptr<const Made> made_;
 };
 

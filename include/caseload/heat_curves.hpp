@@ -12,7 +12,8 @@
 
 namespace caseload {
 
-/// Curves one leg's network is integrated with; exported for checks by another integrator.
+/// Curves one leg's network is integrated with; exported for checks by another integrator. The
+/// first three, of what its losses make, lie on the same points.
 struct LegCurves {
     Curve oil_W;
     Curve steel_W;

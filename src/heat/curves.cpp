@@ -4,6 +4,7 @@
 #include "caseload/heat_curves.hpp"
 #include "heat/at_oil.hpp"
 #include "heat/basis.hpp"
+#include "heat/leg_drives.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -46,28 +47,10 @@ Curve tabulated(const std::vector<double>& x, const F& f) {
     return {x, y};
 }
 
-/// A path's heat; beyond the hottest point tabulated in proportion to the difference to its air.
-struct PathEnds {
-    double temp_degC;
-    double air_degC;
-};
-
-double path_W(const Curve& curve, const PathEnds& ends) {
-    const auto& [temp_degC, air_degC] = ends;
-    if (temp_degC <= hottest_path_degC) return curve(temp_degC);
-    return curve(hottest_path_degC) * (temp_degC - air_degC) / (hottest_path_degC - air_degC);
-}
-
 }  // namespace
 
 Drives drives_at(const Prepared& prepared, const LegCurves& curves, const AtMoment& at) {
-    const Nodes& nodes = at.nodes;
-    return {{curves.oil_W(nodes.oil_degC), curves.steel_W(nodes.oil_degC),
-             curves.housing_W(nodes.oil_degC)},
-            path_W(curves.outside_W, {nodes.housing_degC, prepared.case_air_degC}),
-            path_W(curves.cooler_W, {nodes.oil_degC, prepared.cooler_air_degC}),
-            at.exhaust_W,
-            at.paths};
+    return LegDrives(prepared, curves).at(at);
 }
 
 struct CaseCurves::Made {

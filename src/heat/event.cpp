@@ -2,6 +2,8 @@
 #include "caseload/heat_curves.hpp"
 #include "heat/at_oil.hpp"
 #include "heat/basis.hpp"
+#include "heat/integrate.hpp"
+#include "heat/leg_drives.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -113,15 +115,16 @@ private:
             const Switches on = in_leg(setup_, input, from_.allowed, now_.latches);
             const LegCurves& curves = curves_.at(leg, on);
             begun_.back().states.push_back({on, curves});
+            LegDrives by_curves(prepared_, curves);
             const auto drives = [&](double t_s, const Nodes& nodes) {
-                return drives_at(prepared_, curves, {nodes, exhaust_W(t_s), paths});
+                return by_curves.at({nodes, exhaust_W(t_s), paths});
             };
-            now_.t_s = integrate(prepared_.capacities, now_.nodes, {now_.t_s, end_s, sample_every_s},
-                                 drives, see,
-                                 may_switch(setup_) ? [this](const Nodes& n) {
-                                     return !(latches_at(setup_, now_.latches, n.oil_degC) ==
-                                              now_.latches);
-                                 } : std::function<bool(const Nodes&)>{});
+            const auto switched = [this](const Nodes& nodes) {
+                return !(latches_at(setup_, now_.latches, nodes.oil_degC) == now_.latches);
+            };
+            now_.t_s =
+                integrate_by(prepared_.capacities, now_.nodes, {now_.t_s, end_s, sample_every_s},
+                             drives, see, may_switch(setup_), switched);
         }
         peak.end_oil_degC = now_.nodes.oil_degC;
         result_.runs.push_back(peak);
