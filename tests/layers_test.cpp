@@ -27,10 +27,11 @@ struct Layer {
 const std::vector<Layer>& layers() {
     static const std::vector<Layer> list = {
         {"base",
-         {"include/caseload/error.hpp", "include/caseload/figures.hpp", "include/caseload/note.hpp",
+         {"include/caseload/error.hpp", "include/caseload/figures.hpp",
+          "include/caseload/for_each.hpp", "include/caseload/note.hpp",
           "include/caseload/quantity.hpp", "include/caseload/tables.hpp",
-          "include/caseload/units.hpp", "src/error.cpp", "src/figures.cpp", "src/quantity.cpp",
-          "src/tables/", "src/third_party/", "src/units.cpp"}},
+          "include/caseload/units.hpp", "src/error.cpp", "src/figures.cpp", "src/for_each.cpp",
+          "src/quantity.cpp", "src/tables/", "src/third_party/", "src/units.cpp"}},
         {"formulas", {"include/caseload/formulas/", "src/formulas/"}},
         {"model", {"include/caseload/model.hpp"}},
         {"input", {"include/caseload/input.hpp", "include/caseload/upgrade.hpp", "src/input/"}},

@@ -3,15 +3,20 @@
 #include "caseload/assess.hpp"
 #include "caseload/error.hpp"
 #include "caseload/input.hpp"
+#include "cli/files.hpp"
 #include "examples.hpp"
 #include "heat/basis.hpp"
 #include "loads/kept.hpp"
 #include "support.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <functional>
+#include <new>
 #include <optional>
 #include <string>
+#include <vector>
 
 namespace caseload::worth_tests {
 
@@ -50,12 +55,46 @@ std::optional<Setup> or_refused(const std::function<Setup()>& setup) {
     }
 }
 
+/// light.toml with an event of legs on courses, each fifth a stop; the last so many are not run.
+std::string many_legs(int legs, int not_run) {
+    const std::string light = examples::text("light.toml").value();
+    std::string text = light.substr(0, light.find("[event]"));
+    std::string run;
+    std::string all;
+    for (int i = 0; i < legs; ++i) {
+        if (i < legs - not_run) run += fmt::format("{}\"l{}\"", i == 0 ? "" : ", ", i);
+        all += i % 5 == 4 ? fmt::format("[leg.l{}]\nkind = \"stop\"\nduration = \"5 min\"\n", i)
+                          : fmt::format("[leg.l{}]\nduration = \"{} min\"\ncourse = \"{}\"\n", i,
+                                        8 + i % 7, i % 2 == 0 ? "graded" : "sand");
+    }
+    return text +
+           fmt::format("[event]\nambient = \"34 degC\"\naltitude = \"600 m\"\nrun = [{}]\n{}", run,
+                       all);
+}
+
+const Worth* find(const std::vector<Worth>& all, const std::string& key) {
+    const auto found = std::find_if(all.begin(), all.end(),
+                                    [&](const Worth& one) { return one.entry.key == key; });
+    return found == all.end() ? nullptr : &*found;
+}
+
+void check_same(const std::vector<Worth>& all, const std::vector<Worth>& others) {
+    REQUIRE(all.size() == others.size());
+    for (std::size_t i = 0; i < all.size(); ++i) {
+        CHECK(all[i].entry.key == others[i].entry.key);
+        CHECK(all[i].oil_low_K == others[i].oil_low_K);
+        CHECK(all[i].oil_high_K == others[i].oil_high_K);
+        CHECK(all[i].life_low_share == others[i].life_low_share);
+        CHECK(all[i].life_high_share == others[i].life_high_share);
+    }
+}
+
 }  // namespace
 
 TEST_CASE("worth: a setup with one entry changed in its place is the one completed anew") {
     for (const std::string& name : all_examples) {
         const Document document(examples::text(name).value(), name, examples::text);
-        const OneChanged one_changed(document);
+        const FewChanged one_changed(document);
         int ends = 0;
         each_end(document.complete(), [&](const Change& change) {
             CAPTURE(change.key);
@@ -154,6 +193,92 @@ TEST_CASE("worth: every end of every assumption through the whole chain gives th
                    worth.life_high_share != 0;
         };
         CHECK(std::count_if(all.begin(), all.end(), moved) > 10);
+    }
+}
+
+TEST_CASE("worth: any count of threads gives the bytes of one") {
+    for (const std::string name : {"light.toml", "dip.toml"}) {
+        const Document document(examples::text(name).value(), name, examples::text);
+        const ReadSetup read = document.complete();
+        const std::vector<Worth> one = assumptions_by_worth(document, read);
+        for (const unsigned threads : {2U, 5U}) {
+            CAPTURE(threads);
+            check_same(assumptions_by_worth(document, read, on_threads(threads, 0)), one);
+        }
+    }
+}
+
+TEST_CASE("worth: what another thread throws beside a refused end comes through") {
+    const Document document(examples::text("light.toml").value(), "light.toml", examples::text);
+    const ReadSetup read = document.complete();
+    const ForEach no_memory = [](std::size_t n, const std::function<void(std::size_t)>& body) {
+        for (std::size_t i = 0; i < n / 2; ++i) body(i);
+        throw std::bad_alloc();
+    };
+    CHECK_THROWS_AS((void)assumptions_by_worth(document, read, no_memory), std::bad_alloc);
+    // A piece done twice, as after a failed allocation, changes nothing.
+    const ForEach twice = [](std::size_t n, const std::function<void(std::size_t)>& body) {
+        for (std::size_t i = n; i-- > 0;) {
+            body(i);
+            body(i);
+        }
+    };
+    check_same(assumptions_by_worth(document, read, twice), assumptions_by_worth(document, read));
+}
+
+TEST_CASE("worth: few legs are asked one by one, many of one kind together") {
+    for (const int drives : {12, 13}) {
+        CAPTURE(drives);
+        const int legs = drives + drives / 4;  // each fifth is a stop
+        const Document document(many_legs(legs, 0), "many.toml", examples::text);
+        const ReadSetup read = document.complete();
+        const std::vector<Worth> all = assumptions_by_worth(document, read);
+        const bool together = static_cast<std::size_t>(drives) > most_legs_alone;
+        CHECK((find(all, "leg.*.pace") != nullptr) == together);
+        CHECK((find(all, "leg.l0.pace") == nullptr) == together);
+        CHECK(find(all, "leg.*.fan") == nullptr);  // of three stops
+        CHECK(find(all, "leg.l4.fan") != nullptr);
+        if (!together) continue;
+        const Worth& paces = *find(all, "leg.*.pace");
+        CHECK(paces.entry.number == "13 legs together");
+        std::vector<Change> low;
+        std::vector<Change> high;
+        for (const Entry& entry : read.entries)
+            if (entry.field == "leg.*.pace") {
+                low.push_back({entry.key, entry.low});
+                high.push_back({entry.key, entry.high});
+            }
+        REQUIRE(low.size() == 13);
+        const Headline likely = whole_chain(read.setup);
+        const Headline at_low = whole_chain(document.complete(low).setup);
+        const Headline at_high = whole_chain(document.complete(high).setup);
+        CHECK(paces.oil_low_K == at_low.oil_degC - likely.oil_degC);
+        CHECK(paces.oil_high_K == at_high.oil_degC - likely.oil_degC);
+        CHECK(paces.life_low_share == at_low.life_share - likely.life_share);
+        CHECK(paces.life_high_share == at_high.life_share - likely.life_share);
+        CHECK(paces.oil_low_K < 0);
+        CHECK(paces.oil_high_K > 0);
+    }
+}
+
+TEST_CASE("worth: a leg that is not run is worth nothing and counts with none") {
+    const Document document(many_legs(20, 5), "many.toml", examples::text);
+    const ReadSetup read = document.complete();
+    const std::vector<Worth> all = assumptions_by_worth(document, read);
+    // 12 of the 15 legs run are driven.
+    CHECK(find(all, "leg.*.pace") == nullptr);
+    REQUIRE(find(all, "leg.l16.pace") != nullptr);
+    CHECK(find(all, "leg.l16.pace")->oil_high_K == 0);
+    CHECK(find(all, "leg.l16.pace")->life_high_share == 0);
+    CHECK(find(all, "leg.l0.pace")->life_high_share != 0);
+    for (const Worth& worth : all) {
+        if (!worth.entry.key.starts_with("leg.l16.")) continue;
+        CAPTURE(worth.entry.key);
+        const Headline likely = whole_chain(read.setup);
+        const Change change{worth.entry.key, worth.entry.high};
+        const Headline high = whole_chain(document.complete({&change, 1}).setup);
+        CHECK(high.oil_degC == likely.oil_degC);
+        CHECK(high.life_share == likely.life_share);
     }
 }
 

@@ -2,6 +2,7 @@
 // The chain in ten lines: setup in, answer out.
 #pragma once
 
+#include "caseload/for_each.hpp"
 #include "caseload/input.hpp"
 #include "caseload/parts.hpp"
 #include "caseload/quantity.hpp"
@@ -97,6 +98,14 @@ struct Worth {
     double life_low_share = 0;
     double life_high_share = 0;
 };
-std::vector<Worth> assumptions_by_worth(const Document& document, const ReadSetup& read);
+
+/// More legs than this that assume the same of themselves, such as their pace, go to their ends
+/// together, as the key leg.*.pace: nobody looks them up one by one. Judgement.
+inline constexpr std::size_t most_legs_alone = 12;
+
+/// The largest effect on the oil first. An end that does not fit the other entries, or needs one
+/// more, says nothing alone: such an entry is left out.
+std::vector<Worth> assumptions_by_worth(const Document& document, const ReadSetup& read,
+                                        const ForEach& for_each = one_by_one);
 
 }  // namespace caseload

@@ -76,24 +76,25 @@ public:
     [[nodiscard]] ReadSetup complete(std::span<const Change> changes = {}) const;
 
 private:
-    friend class OneChanged;
+    friend class FewChanged;
     struct Data;
     std::unique_ptr<Data> data_;
 };
 
-/// A document for setups that differ from it in one entry each. Asked by several threads at a time
-/// without harm.
-class OneChanged {
+/// A document for setups that differ from it in an entry or a few. Asked by several threads at a
+/// time without harm.
+class FewChanged {
 public:
     /// The document must be complete, and outlive this.
-    explicit OneChanged(const Document& document);
-    ~OneChanged();
-    OneChanged(const OneChanged&) = delete;
-    OneChanged& operator=(const OneChanged&) = delete;
+    explicit FewChanged(const Document& document);
+    ~FewChanged();
+    FewChanged(const FewChanged&) = delete;
+    FewChanged& operator=(const FewChanged&) = delete;
 
-    /// Document::complete({change}).setup, sooner: an entry on which no other one hangs is put in
+    /// Document::complete(changes).setup, sooner: an entry on which no other one hangs is put in
     /// the place of the old one. Throws what complete() throws.
-    [[nodiscard]] Setup setup(const Change& change) const;
+    [[nodiscard]] Setup setup(std::span<const Change> changes) const;
+    [[nodiscard]] Setup setup(const Change& change) const { return setup({&change, 1}); }
 
 private:
     struct Data;

@@ -154,8 +154,4 @@ double first_order_share(const Paired& draws) {
     return between / total;
 }
 
-void one_by_one(std::size_t n, const std::function<void(std::size_t)>& body) {
-    for (std::size_t i = 0; i < n; ++i) body(i);
-}
-
 }  // namespace caseload

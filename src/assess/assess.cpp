@@ -1,19 +1,13 @@
 // SPDX-License-Identifier: MIT
 #include "caseload/assess.hpp"
 
-#include "caseload/error.hpp"
+#include "caseload/heat_curves.hpp"
 #include "caseload/units.hpp"
-#include "damage/life_rates.hpp"
-#include "heat/at_oil.hpp"
-#include "heat/basis.hpp"
-#include "loads/kept.hpp"
 
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <cmath>
-#include <tuple>
-#include <utility>
 
 namespace caseload {
 namespace {
@@ -186,56 +180,6 @@ const LegAnswer* hottest_leg(const Setup& setup, const Side& side) {
             best = &leg;
     }
     return best;
-}
-
-std::vector<Worth> assumptions_by_worth(const Document& document, const ReadSetup& read) {
-    const KeptLoads base_loads = keep_loads(read.setup);
-    const Prepared base = prepare(read.setup, base_loads.loads);
-    CaseCurves base_curves(base);
-    const KeptEvent base_event = keep_event(base_curves, {});
-    const LifeRates base_rates(base, base_event.heat);
-    const auto headline = [](const EventHeat& event, const LifeRates& rates) {
-        double life = 0;
-        for (const double share : rates.life_shares()) life = std::max(life, share);
-        return std::make_pair(event.peak_oil_degC, life);
-    };
-    const auto likely = headline(base_event.heat, base_rates);
-    const auto answer = [&](const Setup& setup) {
-        const Prepared prepared = prepare(setup, loads_like(setup, base_loads));
-        CaseCurves curves(prepared, base_curves);
-        const EventHeat event = event_like(curves, base_event);
-        return headline(event, LifeRates(prepared, event, base_rates));
-    };
-    const OneChanged changed(document);
-    std::vector<Worth> all;
-    for (const Entry& entry : read.entries) {
-        if (entry.low.empty() || entry.origin == Origin::yours) continue;
-        Worth worth{entry, 0, 0, 0, 0};
-        bool both = true;
-        const auto at = [&](const std::string& toml) -> std::pair<double, double> {
-            const Change change{entry.key, toml};
-            // An end that does not fit the other entries, or needs one more, says nothing alone.
-            try {
-                const auto [peak_degC, share] = answer(changed.setup(change));
-                return {peak_degC - likely.first, share - likely.second};
-            } catch (const Error&) {
-                both = false;
-                return {0, 0};
-            }
-        };
-        std::tie(worth.oil_low_K, worth.life_low_share) = at(entry.low);
-        std::tie(worth.oil_high_K, worth.life_high_share) = at(entry.high);
-        if (both) all.push_back(std::move(worth));
-    }
-    // Rounded: two bearings in mirror places are worth the same, whatever the last digit says.
-    constexpr double round_to_K = 1e-6;
-    const auto size = [&](const Worth& worth) {
-        return std::round(std::max(std::fabs(worth.oil_low_K), std::fabs(worth.oil_high_K)) /
-                          round_to_K);
-    };
-    std::stable_sort(all.begin(), all.end(),
-                     [&](const Worth& a, const Worth& b) { return size(a) > size(b); });
-    return all;
 }
 
 }  // namespace caseload

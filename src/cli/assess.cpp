@@ -92,7 +92,7 @@ void run_assess(const AssessOptions& options) {
     const Assessment likely = assess(read.setup);
     const BandOptions draws{.draws = options.draws, .for_each = on_threads(options.threads)};
     const Band sure = band(read.setup, likely, draws);
-    const std::vector<Worth> worth = assumptions_by_worth(document, read);
+    const std::vector<Worth> worth = assumptions_by_worth(document, read, draws.for_each);
     const Answer answer{read, likely, sure, worth,
                         remedy(document, read.setup, likely, sure, draws)};
     const std::string written = write_sheets(options, answer, draws, part);

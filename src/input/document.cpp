@@ -186,37 +186,46 @@ ReadSetup Document::complete(std::span<const Change> changes) const {
     return result;
 }
 
-struct OneChanged::Data {
+struct FewChanged::Data {
     const Document::Data& document;
     Completed unchanged;
-};
 
-OneChanged::OneChanged(const Document& document)
-    : data_(std::make_unique<const Data>(Data{*document.data_, document.data_->completed({})})) {}
-
-OneChanged::~OneChanged() = default;
-
-Setup OneChanged::setup(const Change& change) const {
-    const std::string& key = change.key;
-    const auto in_place = [&]() -> std::optional<Setup> {
+    /// Whether an entry can go to the place of the old one.
+    [[nodiscard]] bool stays_alone(const std::string& key) const {
         const bool enters_part =
-            data_->unchanged.text("lubrication.method") == "dip" &&
+            unchanged.text("lubrication.method") == "dip" &&
             std::any_of(std::begin(not_dipped), std::end(not_dipped),
                         [&](std::string_view part) { return key.starts_with(part); });
-        if (!data_->unchanged.has(key) || enters_part || Merged::moves_others(key) ||
-            input::decides_others(data_->unchanged, key))
-            return std::nullopt;
-        const input::Leaves leaves = input::parse_change(key, change.toml);
-        if (leaves.size() != 1 || leaves.begin()->first != key) return std::nullopt;
-        Completed changed = data_->unchanged;
-        input::add_leaf(changed, key, leaves.begin()->second, Origin::changed);
-        Setup setup = input::build_setup(changed);
-        setup.name = data_->document.name;
-        // Every problem is found where all is completed anew.
-        return changed.problems.empty() ? std::optional<Setup>(std::move(setup)) : std::nullopt;
-    };
-    if (std::optional<Setup> setup = in_place()) return std::move(*setup);
-    Completed changed = data_->document.completed({&change, 1});
+        return unchanged.has(key) && !enters_part && !Merged::moves_others(key) &&
+               !input::decides_others(unchanged, key);
+    }
+    [[nodiscard]] std::optional<Setup> in_place(std::span<const Change> changes) const;
+};
+
+std::optional<Setup> FewChanged::Data::in_place(std::span<const Change> changes) const {
+    if (!std::all_of(changes.begin(), changes.end(),
+                     [this](const Change& change) { return stays_alone(change.key); }))
+        return std::nullopt;
+    Completed changed = unchanged;
+    for (const Change& change : changes) {
+        const input::Leaves leaves = input::parse_change(change.key, change.toml);
+        if (leaves.size() != 1 || leaves.begin()->first != change.key) return std::nullopt;
+        input::add_leaf(changed, change.key, leaves.begin()->second, Origin::changed);
+    }
+    Setup setup = input::build_setup(changed);
+    setup.name = document.name;
+    // Every problem is found where all is completed anew.
+    return changed.problems.empty() ? std::optional<Setup>(std::move(setup)) : std::nullopt;
+}
+
+FewChanged::FewChanged(const Document& document)
+    : data_(std::make_unique<const Data>(Data{*document.data_, document.data_->completed({})})) {}
+
+FewChanged::~FewChanged() = default;
+
+Setup FewChanged::setup(std::span<const Change> changes) const {
+    if (std::optional<Setup> setup = data_->in_place(changes)) return std::move(*setup);
+    Completed changed = data_->document.completed(changes);
     return data_->document.build(changed);
 }
 

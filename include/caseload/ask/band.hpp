@@ -4,6 +4,7 @@
 #pragma once
 
 #include "caseload/assess.hpp"
+#include "caseload/for_each.hpp"
 
 #include <array>
 #include <cstddef>
@@ -187,11 +188,6 @@ struct Members<Band> {
         member("decides", &Band::decides);
     }
 };
-
-/// Runs body(i) for i from 0 to n - 1, in any order and from any threads: results stand by number.
-/// It may run twice for an i at which std::bad_alloc was thrown.
-using ForEach = std::function<void(std::size_t n, const std::function<void(std::size_t)>& body)>;
-void one_by_one(std::size_t n, const std::function<void(std::size_t)>& body);
 
 /// Fewer say nothing of the outer tenths; more take minutes. Both complete a block (2^k - 1).
 inline constexpr std::size_t least_draws = 63;

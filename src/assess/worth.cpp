@@ -1,0 +1,203 @@
+// SPDX-License-Identifier: MIT
+// What assumptions are worth: the chain once more for each of their ends, sharing what it leaves
+// alone.
+#include "caseload/assess.hpp"
+
+#include "caseload/error.hpp"
+#include "damage/life_rates.hpp"
+#include "heat/at_oil.hpp"
+#include "heat/basis.hpp"
+#include "loads/kept.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <optional>
+#include <set>
+#include <utility>
+
+namespace caseload {
+namespace {
+
+/// What effects are changes of.
+struct Headline {
+    double oil_degC;
+    double life_share;
+};
+
+Headline headline(const EventHeat& event, const LifeRates& rates) {
+    Headline all{event.peak_oil_degC, 0};
+    for (const double share : rates.life_shares()) all.life_share = std::max(all.life_share, share);
+    return all;
+}
+
+/// The case as it is, kept for others much like it. Never changes, so threads may share it.
+class Unchanged {
+public:
+    explicit Unchanged(const Setup& setup)
+        : loads_(keep_loads(setup)),
+          prepared_(prepare(setup, loads_.loads)),
+          curves_(prepared_),
+          event_(keep_event(curves_, {})),
+          rates_(prepared_, event_.heat) {}
+    Unchanged(const Unchanged&) = delete;
+    Unchanged& operator=(const Unchanged&) = delete;
+
+    [[nodiscard]] Headline likely() const { return headline(event_.heat, rates_); }
+    [[nodiscard]] Headline with(const Setup& changed) const {
+        const Prepared prepared = prepare(changed, loads_like(changed, loads_));
+        CaseCurves curves(prepared, curves_);
+        const EventHeat event = event_like(curves, event_);
+        return headline(event, LifeRates(prepared, event, rates_));
+    }
+
+private:
+    KeptLoads loads_;
+    Prepared prepared_;
+    CaseCurves curves_;
+    KeptEvent event_;
+    LifeRates rates_;
+};
+
+/// An assumption, or the same one of many legs, and what its ends change.
+struct Question {
+    Entry entry;
+    std::vector<Change> low;
+    std::vector<Change> high;
+    std::vector<Entry> of_legs;  ///< where it is that of many
+};
+
+struct Answered {
+    std::optional<Headline> low;  ///< nothing where the end is refused
+    std::optional<Headline> high;
+
+    [[nodiscard]] bool whole() const { return low && high; }
+};
+
+Question alone(const Entry& entry) {
+    return {entry, {{entry.key, entry.low}}, {{entry.key, entry.high}}, {}};
+}
+
+bool of_leg(const Entry& entry) {
+    return entry.field.starts_with("leg.*.");
+}
+
+/// Whether the entry is of a leg that is not run.
+class NotRun {
+public:
+    explicit NotRun(const EventInput& event) {
+        for (const int leg : event.run)
+            names_.insert(event.legs[static_cast<std::size_t>(leg)].name);
+    }
+    [[nodiscard]] bool operator()(const Entry& entry) const {
+        if (!of_leg(entry)) return false;
+        const std::size_t begin = entry.key.find('.') + 1;
+        return !names_.contains(entry.key.substr(begin, entry.key.rfind('.') - begin));
+    }
+
+private:
+    std::set<std::string> names_;
+};
+
+std::vector<Entry> with_ends(const ReadSetup& read) {
+    std::vector<Entry> all;
+    for (const Entry& entry : read.entries)
+        if (!entry.low.empty() && entry.origin != Origin::yours) all.push_back(entry);
+    return all;
+}
+
+/// In the order of the entries; many legs at the first of them.
+std::vector<Question> questions(const std::vector<Entry>& entries, const NotRun& not_run) {
+    std::map<std::string, std::size_t> legs;
+    for (const Entry& entry : entries)
+        if (of_leg(entry) && !not_run(entry)) ++legs[entry.field];
+    std::vector<Question> all;
+    std::map<std::string, std::size_t> many;
+    for (const Entry& entry : entries) {
+        if (!of_leg(entry) || not_run(entry) || legs[entry.field] <= most_legs_alone) {
+            all.push_back(alone(entry));
+            continue;
+        }
+        const auto [found, first] = many.try_emplace(entry.field, all.size());
+        if (first) all.push_back({entry, {}, {}, {}});
+        Question& together = all[found->second];
+        together.low.push_back({entry.key, entry.low});
+        together.high.push_back({entry.key, entry.high});
+        together.of_legs.push_back(entry);
+    }
+    for (const auto& [field, place] : many) {
+        Question& together = all[place];
+        together.entry.key = field;
+        together.entry.number = fmt::format("{} legs together", together.of_legs.size());
+    }
+    return all;
+}
+
+std::vector<Answered> answers(const std::vector<Question>& all, const FewChanged& document,
+                              const Unchanged& base, const NotRun& not_run,
+                              const ForEach& for_each) {
+    std::vector<Answered> answered(all.size());
+    for_each(2 * all.size(), [&](std::size_t i) {
+        const Question& question = all[i / 2];
+        const bool at_low = i % 2 == 0;
+        std::optional<Headline>& to = at_low ? answered[i / 2].low : answered[i / 2].high;
+        if (question.of_legs.empty() && not_run(question.entry)) {
+            to = base.likely();
+            return;
+        }
+        try {
+            to = base.with(document.setup(at_low ? question.low : question.high));
+        } catch (const Error&) {
+            to.reset();
+        }
+    });
+    return answered;
+}
+
+}  // namespace
+
+std::vector<Worth> assumptions_by_worth(const Document& document, const ReadSetup& read,
+                                        const ForEach& for_each) {
+    const Unchanged base(read.setup);
+    const Headline likely = base.likely();
+    const FewChanged changed(document);
+    const NotRun not_run(read.setup.event);
+    std::vector<Question> asked = questions(with_ends(read), not_run);
+    std::vector<Answered> answered = answers(asked, changed, base, not_run, for_each);
+    // Where one leg's end is refused, all would be silent.
+    for (std::size_t i = 0; i < asked.size(); ++i) {
+        if (answered[i].whole() || asked[i].of_legs.empty()) continue;
+        std::vector<Question> one_by_one_asked;
+        for (const Entry& entry : asked[i].of_legs) one_by_one_asked.push_back(alone(entry));
+        const std::vector<Answered> more =
+            answers(one_by_one_asked, changed, base, not_run, for_each);
+        const auto at = static_cast<std::ptrdiff_t>(i);
+        asked.erase(asked.begin() + at);
+        answered.erase(answered.begin() + at);
+        asked.insert(asked.begin() + at, one_by_one_asked.begin(), one_by_one_asked.end());
+        answered.insert(answered.begin() + at, more.begin(), more.end());
+        i += more.size() - 1;
+    }
+    std::vector<Worth> all;
+    for (std::size_t i = 0; i < asked.size(); ++i) {
+        const Answered& ends = answered[i];
+        if (!ends.whole()) continue;
+        all.push_back({asked[i].entry, ends.low->oil_degC - likely.oil_degC,
+                       ends.high->oil_degC - likely.oil_degC,
+                       ends.low->life_share - likely.life_share,
+                       ends.high->life_share - likely.life_share});
+    }
+    // Rounded: two bearings in mirror places are worth the same, whatever the last digit says.
+    constexpr double round_to_K = 1e-6;
+    const auto size = [&](const Worth& worth) {
+        return std::round(std::max(std::fabs(worth.oil_low_K), std::fabs(worth.oil_high_K)) /
+                          round_to_K);
+    };
+    std::stable_sort(all.begin(), all.end(),
+                     [&](const Worth& a, const Worth& b) { return size(a) > size(b); });
+    return all;
+}
+
+}  // namespace caseload
