@@ -2,6 +2,7 @@
 #include "damage/life_rates.hpp"
 
 #include "caseload/units.hpp"
+#include "damage/film_rates.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -153,23 +154,25 @@ void LifeRates::Rate::make(const std::vector<double>& oil_degC, const Rate* like
     std::vector<double> helped(oil_degC.size(), 0.0);
     for (std::size_t bin = 0; bin < bins.size(); ++bin) {
         std::vector<double> more;
+        const PreparedLosses::BearingTerm& term =
+            prepared.losses.front().bins[bin].bearings.front();
+        const FilmRates by_film(prepared, {0, bin, 0}, {prepared.setup->factors.cleanliness});
+        const double share = bins[bin].bin.share;
         for (std::size_t i = 0; i < oil_degC.size(); ++i) {
             if (known[i]) {
                 helped[i] = like->helped_per_h.y()[*known[i]];
                 if (ends[bin]) more.push_back(like->steps[steps.size()].more_per_h.y()[*known[i]]);
                 continue;
             }
-            const double film_degC =
-                run_bearing(prepared.oil, prepared.losses.front().bins[bin].bearings.front(),
-                            std::min(oil_degC[i], oil_ceiling_degC))
-                    .film_degC;
-            const auto rate_per_h = [&](Additives additives) {
-                return bins[bin].bin.share *
-                       bearing_at_film(prepared, {0, bin, 0}, film_degC, additives).rate_per_h;
-            };
-            const double one = rate_per_h(ends[bin] ? Additives::helping : Additives::by_rule);
-            helped[i] += one;
-            if (ends[bin]) more.push_back(rate_per_h(Additives::not_helping) - one);
+            const FilmRates::Film film = by_film.at(
+                run_bearing(prepared.oil, term, std::min(oil_degC[i], oil_ceiling_degC)).film_degC);
+            if (!ends[bin]) {
+                helped[i] += share * by_film.by_rule_per_h(film, 0);
+                continue;
+            }
+            const FilmRates::Both both = by_film.both_per_h(film, 0);
+            helped[i] += share * both.helped_per_h;
+            more.push_back(share * both.not_helped_per_h - share * both.helped_per_h);
         }
         if (ends[bin]) steps.push_back({*ends[bin], {oil_degC, std::move(more)}});
     }
