@@ -17,6 +17,17 @@ namespace {
 constexpr int needed_of_ten = 9;
 constexpr double none_degC = std::numeric_limits<double>::infinity();  // no seat, no seal
 
+/// How hot the oil gets over the draws, and in which share of them it holds its limits.
+void oil_against_limits(const LimitsInput& limits, std::vector<double> peaks_degC, BandSide& side) {
+    const auto share = [&](auto&& counts) {
+        return static_cast<double>(std::count_if(peaks_degC.begin(), peaks_degC.end(), counts)) /
+               static_cast<double>(peaks_degC.size());
+    };
+    side.holds_share = share([&](double degC) { return degC <= limits.oil_watch_degC; });
+    side.fails_share = share([&](double degC) { return degC > limits.oil_stop_degC; });
+    side.peak_oil_degC = percentiles(std::move(peaks_degC));
+}
+
 /// The statistics of one side from its draws.
 class SideStatistics {
 public:
@@ -25,7 +36,8 @@ public:
 
     [[nodiscard]] BandSide collect() const {
         BandSide side;
-        side.peak_oil_degC = of([](const DrawResult& d) { return d.peak_oil_degC; });
+        oil_against_limits(setup_.limits,
+                           sample_of([](const DrawResult& d) { return d.peak_oil_degC; }), side);
         side.peak_housing_degC = of([](const DrawResult& d) { return d.peak_housing_degC; });
         side.oil_dose = of([](const DrawResult& d) { return d.oil_dose; });
         for (std::size_t leg = 0; leg < setup_.event.legs.size(); ++leg)
@@ -40,15 +52,6 @@ public:
                 of([g](const DrawResult& d) { return d.teeth[g].root_share; }));
         }
         actions(side);
-        const auto share = [this](auto&& holds) {
-            return static_cast<double>(std::count_if(draws_.begin(), draws_.end(), holds)) /
-                   static_cast<double>(draws_.size());
-        };
-        side.holds_share = share([this](const DrawResult& d) {
-            return d.peak_oil_degC <= setup_.limits.oil_watch_degC;
-        });
-        side.fails_share = share(
-            [this](const DrawResult& d) { return d.peak_oil_degC > setup_.limits.oil_stop_degC; });
         std::vector<double> half;
         half.reserve(draws_.size() / 2);
         for (std::size_t i = 0; i < draws_.size() / 2; ++i) half.push_back(draws_[i].peak_oil_degC);
@@ -62,11 +65,15 @@ public:
 
 private:
     template <class F>
-    [[nodiscard]] Percentiles of(const F& value) const {
+    [[nodiscard]] std::vector<double> sample_of(const F& value) const {
         std::vector<double> sample;
         sample.reserve(draws_.size());
         for (const DrawResult& draw : draws_) sample.push_back(value(draw));
-        return percentiles(std::move(sample));
+        return sample;
+    }
+    template <class F>
+    [[nodiscard]] Percentiles of(const F& value) const {
+        return percentiles(sample_of(value));
     }
 
     void actions(BandSide& side) const {
@@ -266,6 +273,16 @@ Band band(const Setup& setup, const Assessment& likely, const BandOptions& optio
                      [](const FactorShare& a, const FactorShare& b) { return a.share > b.share; });
     judge(setup, likely, result);
     advise(setup, with, without, result);
+    return result;
+}
+
+Band verdict_band(const Setup& setup, const Assessment& likely, const BandOptions& options) {
+    Band result;
+    result.draws = static_cast<int>(options.draws);
+    oil_against_limits(setup.limits,
+                       FastCase(setup, FastUse::same_temperatures).oil_peaks_degC(true, options),
+                       result.fitted);
+    judge(setup, likely, result);
     return result;
 }
 

@@ -131,7 +131,8 @@ void FastTables::grids() {
     const double span_K = oil_ceiling_degC - coldest;
     fine = {coldest, fine_step_K,
             Row(static_cast<std::size_t>(std::ceil(span_K / fine_step_K)) + 3)};
-    const bool bent = use == FastUse::everything && additives_may_end();
+    const bool bent =
+        (use == FastUse::everything || use == FastUse::same_temperatures) && additives_may_end();
     const double step_K = bent ? bent_step_K : coarse_step_K;
     damage_stride = bent ? 1 : 2;
     const auto pieces = 2 * static_cast<std::size_t>(std::ceil(span_K / step_K / 2));

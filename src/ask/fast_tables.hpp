@@ -44,9 +44,9 @@ struct FastNodes {
     static constexpr double most_air_share = 5;
 };
 
-/// What is asked of the tables: all of a draw of the band, its temperatures, or temperatures with
-/// the wider factors of a calibration.
-enum class FastUse { everything, drawn_temperatures, temperatures };
+/// What is asked of the tables: all of a draw of the band; its temperatures to the last bit as with
+/// everything; its temperatures; or temperatures with the wider factors of a calibration.
+enum class FastUse { everything, same_temperatures, drawn_temperatures, temperatures };
 
 using Row = std::vector<double>;
 

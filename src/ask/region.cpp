@@ -119,10 +119,12 @@ Cell calculated_cell(const Document& document, const std::vector<Axis>& axes,
     Cell cell;
     cell.at = std::move(at);
     try {
-        const Calculated answer = calculated(document.complete(changes), {.draws = draws});
-        cell.verdict = answer.sure.verdict;
-        cell.reason = verdict_reason(answer);
-        cell.holds_share = answer.sure.fitted.holds_share;
+        const Setup setup = document.complete(changes).setup;
+        const Assessment likely = fitted_answer(setup);
+        const Band sure = verdict_band(setup, likely, {.draws = draws});
+        cell.verdict = sure.verdict;
+        cell.reason = verdict_reason(setup, likely, sure);
+        cell.holds_share = sure.fitted.holds_share;
     } catch (const Error& error) {
         cell.reason = error.problems().front().text;
     }

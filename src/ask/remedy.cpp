@@ -51,8 +51,8 @@ private:
         Band band;
     };
     [[nodiscard]] Judged judged(const Setup& setup) const {
-        Assessment likely = assess(setup);
-        Band sure = caseload::band(setup, likely, options_);
+        Assessment likely = fitted_answer(setup);
+        Band sure = verdict_band(setup, likely, options_);
         return {std::move(likely), std::move(sure)};
     }
 
@@ -131,7 +131,7 @@ private:
             const bool last = step == steps;
             if (!last) {
                 // What the middle of the inputs does not do, 9 chances in 10 do not.
-                const Assessment first = first_answer(setup);
+                const Assessment first = fitted_answer(setup);
                 const bool too_hot =
                     too_hot_ && first.fitted.event.peak_oil_degC > setup_.limits.oil_watch_degC;
                 if (!first.stopped_by.empty() || too_hot) continue;

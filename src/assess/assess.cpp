@@ -150,6 +150,12 @@ Assessment as_fitted(CaseCurves& curves) {
 
 }  // namespace
 
+Assessment fitted_answer(const Setup& setup) {
+    const Prepared prepared = prepare(setup);
+    CaseCurves curves(prepared);
+    return as_fitted(curves);
+}
+
 Assessment first_answer(const Setup& setup) {
     const Prepared prepared = prepare(setup);
     CaseCurves curves(prepared);

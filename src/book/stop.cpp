@@ -11,12 +11,11 @@ namespace {
 constexpr std::size_t verdict_draws = 255;
 
 std::string stop_reason(const Setup& setup, double peak_oil_degC) {
-    const Assessment first = first_answer(setup);
+    const Assessment likely = fitted_answer(setup);
     // Where the run with the uncertain inputs at their middle stays below the watch limit, far
     // fewer than 9 chances in 10 are above the stop limit: no range is needed.
-    if (first.stopped_by.empty() && peak_oil_degC <= setup.limits.oil_watch_degC) return {};
-    const Assessment likely = assess(setup);
-    const Band sure = band(setup, likely, {.draws = verdict_draws});
+    if (likely.stopped_by.empty() && peak_oil_degC <= setup.limits.oil_watch_degC) return {};
+    const Band sure = verdict_band(setup, likely, {.draws = verdict_draws});
     return sure.verdict == "stop" ? verdict_reason(setup, likely, sure) : std::string();
 }
 

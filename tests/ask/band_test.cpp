@@ -2,7 +2,9 @@
 // The band's verdict, its independence of the order of work, and what it says of measurements.
 #include "caseload/ask/band.hpp"
 
+#include "caseload/ask/verdict.hpp"
 #include "caseload/input.hpp"
+#include "examples.hpp"
 #include "support.hpp"
 
 #include <algorithm>
@@ -33,6 +35,29 @@ TEST_CASE("band: the order of the draws' work changes nothing") {
     CHECK(forwards.fitted.life_share[0].p50 == other.fitted.life_share[0].p50);
     CHECK(forwards.shares[0].share == other.shares[0].share);
     CHECK(forwards.draws == static_cast<int>(few));
+}
+
+TEST_CASE("band: a verdict alone is that of the whole band, to the last bit") {
+    // With and without cooler; additives that end within the range of the oil; at STOP.
+    for (const std::string name : {"light", "heavy", "idler", "dip", "hot"}) {
+        CAPTURE(name);
+        Setup setup = examples::setup((name == "hot" ? "light" : name) + ".toml");
+        if (name == "hot") setup.event.ambient_degC = 60;
+        if (name == "heavy") setup.oil.ep_additive = true;
+        const Assessment likely = assess(setup);
+        const Assessment fitted = fitted_answer(setup);
+        const Band whole = band(setup, likely, {.draws = few});
+        const Band alone = verdict_band(setup, fitted, {.draws = few});
+        CHECK(alone.verdict == whole.verdict);
+        CHECK(alone.decides == whole.decides);
+        CHECK(alone.draws == whole.draws);
+        CHECK(alone.fitted.holds_share == whole.fitted.holds_share);
+        CHECK(alone.fitted.fails_share == whole.fitted.fails_share);
+        CHECK(alone.fitted.peak_oil_degC.p10 == whole.fitted.peak_oil_degC.p10);
+        CHECK(alone.fitted.peak_oil_degC.p50 == whole.fitted.peak_oil_degC.p50);
+        CHECK(alone.fitted.peak_oil_degC.p90 == whole.fitted.peak_oil_degC.p90);
+        CHECK(verdict_reason(setup, fitted, alone) == verdict_reason(setup, likely, whole));
+    }
 }
 
 TEST_CASE("band: verdict from the share of draws that hold or fail") {

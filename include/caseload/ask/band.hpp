@@ -199,4 +199,8 @@ struct BandOptions {
 };
 Band band(const Setup& setup, const Assessment& likely, const BandOptions& options);
 
+/// What a verdict and its reason need of that, and no more: verdict, what decides it, the oil as
+/// fitted against its limits. The same bits at a quarter of the price; all else is left empty.
+Band verdict_band(const Setup& setup, const Assessment& likely, const BandOptions& options);
+
 }  // namespace caseload
