@@ -2,6 +2,7 @@
 #include "caseload/ask/calibrate.hpp"
 
 #include "ask/calibrate_choice.hpp"
+#include "caseload/ask/measured.hpp"
 #include "caseload/error.hpp"
 
 #include <boost/math/distributions/chi_squared.hpp>
@@ -12,6 +13,8 @@
 #include <algorithm>
 #include <cmath>
 #include <string_view>
+#include <utility>
+#include <vector>
 
 namespace caseload {
 namespace {
@@ -141,10 +144,23 @@ private:
     Calibration out_;
 };
 
-/// Oil peak of the event, with or without what was measured.
-Percentiles oil_peak_degC(const Setup& setup, bool cooler, const ForEach& for_each) {
-    return percentiles(FastCase(setup, FastUse::temperatures)
-                           .oil_peaks_degC(cooler, {.draws = 1023, .for_each = for_each}));
+/// Oil peaks of the event, with its cooler and without, over the band or what was measured.
+struct Peaks {
+    Percentiles with_degC;
+    Percentiles without_degC;
+};
+
+Peaks oil_peaks_degC(const FastCase& fast, const FactorDraws& drawn, const ForEach& for_each) {
+    constexpr std::size_t draws = 1023;
+    const auto points = sobol_points(draws);
+    std::vector<double> with_degC(draws);
+    std::vector<double> without_degC(draws);
+    for_each(draws, [&](std::size_t i) {
+        const FastCase::BothSides both = fast.run_both(drawn(points[i]));
+        with_degC[i] = both.with_cooler.peak_oil_degC;
+        without_degC[i] = both.without.peak_oil_degC;
+    });
+    return {percentiles(std::move(with_degC)), percentiles(std::move(without_degC))};
 }
 
 }  // namespace
@@ -158,7 +174,7 @@ Calibration calibrate(const Setup& given, const std::string& date, const ForEach
     Setup setup = given;
     setup.measured.reset();
     setup.factors = {};
-    const ReadingModel model(setup);
+    const ReadingModel model(setup, for_each);
     const Choice choice = FactorChoice(model, helical_share(setup))(model.observations());
     refuse_unbelievable(choice.fit);
     if (!choice.fit.found)
@@ -166,14 +182,13 @@ Calibration calibrate(const Setup& given, const std::string& date, const ForEach
                                                   "no believable factors explain the readings",
                                                   std::string(check_readings)}});
     Calibration result = Result(choice, model).make(date);
-    for (const bool cooler : {true, false}) {
-        if (cooler && !setup.cooler.fit) continue;
-        setup.measured.reset();
-        OilPeak peak{cooler, oil_peak_degC(setup, cooler, for_each), {}};
-        setup.measured = result.measured;
-        peak.after_degC = oil_peak_degC(setup, cooler, for_each);
-        result.peaks.push_back(peak);
-    }
+    // What was measured moves where draws lie, and no table.
+    const FastCase fast(setup, FastUse::temperatures);
+    const Peaks before = oil_peaks_degC(fast, FactorDraws(setup), for_each);
+    setup.measured = result.measured;
+    const Peaks after = oil_peaks_degC(fast, FactorDraws(setup), for_each);
+    if (setup.cooler.fit) result.peaks.push_back({true, before.with_degC, after.with_degC});
+    result.peaks.push_back({false, before.without_degC, after.without_degC});
     return result;
 }
 

@@ -25,7 +25,7 @@ double usual_scatter_K(ReadingPlace place) {
 
 }  // namespace
 
-ReadingModel::ReadingModel(const Setup& setup) {
+ReadingModel::ReadingModel(const Setup& setup, const ForEach& for_each) {
     for (const ReadingInput& reading : setup.readings) {
         Observation seen;
         seen.reading = reading.name;
@@ -64,7 +64,9 @@ ReadingModel::ReadingModel(const Setup& setup) {
         }
     }
     follow_logs_in_longer_runs();
-    for (Run& run : runs_) run.fast = std::make_shared<const FastCase>(case_of(setup, run));
+    for_each(runs_.size(), [&](std::size_t i) {
+        runs_[i].fast = std::make_shared<const FastCase>(case_of(setup, runs_[i]));
+    });
 }
 
 std::size_t ReadingModel::run_of(Run run) {

@@ -28,7 +28,7 @@ struct Observation {
 /// The runs the readings were taken in, each with its tables.
 class ReadingModel {
 public:
-    explicit ReadingModel(const Setup& setup);
+    explicit ReadingModel(const Setup& setup, const ForEach& for_each = one_by_one);
 
     [[nodiscard]] const std::vector<Observation>& observations() const { return observations_; }
     /// Temperature of each observation.
