@@ -31,7 +31,7 @@ def main():
         each = [program, "assess", setup, "--each", "variations.csv", "--draws", "63"]
         whole = run(each, folder)
         # GNU parallel, as the document has it
-        run(["parallel", "--no-notice", "-j2", *each, "--shard", f"{{}}/{SHARDS}", "--out", "part{}.jsonl", ":::",
+        run(["parallel", "--no-notice", "-j2", *each, "--threads", "1", "--shard", f"{{}}/{SHARDS}", "--out", "part{}.jsonl", ":::",
              *map(str, range(1, SHARDS + 1))], folder)
         parts = [Path(folder, f"part{k}.jsonl").read_text().splitlines(keepends=True)
                  for k in range(1, SHARDS + 1)]

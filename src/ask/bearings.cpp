@@ -74,12 +74,20 @@ public:
     BearingsAnswer run() {
         BearingsAnswer answer;
         std::vector<std::string> names;
+        std::vector<std::size_t> asked;
         for (const BearingInput& bearing : setup_.bearings) {
             names.push_back(bearing.name);
-            if (!options_.position.empty() && bearing.name != options_.position) continue;
-            answer.positions.push_back(position(names.size() - 1));
+            if (options_.position.empty() || bearing.name == options_.position)
+                asked.push_back(names.size() - 1);
         }
-        if (answer.positions.empty()) refuse_position(names);
+        if (asked.empty()) refuse_position(names);
+        std::vector<std::vector<Tried>> others;
+        for (const std::size_t index : asked) others.push_back(candidates(index));
+        try_all(others);
+        answer.positions.resize(asked.size());
+        options_.band.for_each(asked.size(), [&](std::size_t i) {
+            answer.positions[i] = position(asked[i], others[i]);
+        });
         refuse_candidates();
         decide(answer);
         return answer;
@@ -147,13 +155,16 @@ private:
                (size.outside_mm >= there.outside_mm && size.width_mm >= there.width_mm);
     }
 
-    [[nodiscard]] BearingPosition position(std::size_t index) const {
+    struct Tried {
+        std::size_t index;  ///< of the position
+        BearingInput bearing;
+        std::string name;
+        BearingChoice choice;
+    };
+
+    /// What could go where this bearing is: standard sizes, then those of the setup.
+    [[nodiscard]] std::vector<Tried> candidates(std::size_t index) const {
         const BearingInput& there = setup_.bearings[index];
-        BearingPosition result;
-        result.position = there.name;
-        result.choices.push_back(judged(index, there, now_));
-        BearingChoice& now = result.choices.front();
-        now.now = true;
         std::vector<Tried> others;
         for (const auto& size : bearing_estimate::standard_sizes(there.kind)) {
             if (!goes(there, size)) continue;
@@ -161,11 +172,7 @@ private:
             other.outside_mm = size.outside_mm;
             other.width_mm = size.width_mm;
             other.dynamic_rating_N = other.static_rating_N = other.fatigue_limit_N = std::nullopt;
-            others.push_back({other, tried(index, other, "")});
-            BearingChoice& choice = others.back().choice;
-            if (!options_.thinner && choice.C_N > 0 && choice.C_N < now.C_N)
-                choice.fails.push_back(fmt::format("rating: C {:.0f} N, what is there has {:.0f} N",
-                                                   choice.C_N, now.C_N));
+            others.push_back({index, other, "", {}});
         }
         for (const auto& [name, candidate] : setup_.candidates)
             if (candidate.bore_mm == there.bore_mm) {
@@ -177,8 +184,33 @@ private:
                 other.dynamic_rating_N = candidate.dynamic_rating_N;
                 other.static_rating_N = candidate.static_rating_N;
                 other.fatigue_limit_N = candidate.fatigue_limit_N;
-                others.push_back({other, tried(index, other, name)});
+                others.push_back({index, other, name, {}});
             }
+        return others;
+    }
+
+    /// Their likely values, of all positions side by side.
+    void try_all(std::vector<std::vector<Tried>>& others) const {
+        std::vector<Tried*> all;
+        for (std::vector<Tried>& at_position : others)
+            for (Tried& one : at_position) all.push_back(&one);
+        options_.band.for_each(all.size(), [&](std::size_t i) {
+            all[i]->choice = tried(all[i]->index, all[i]->bearing, all[i]->name);
+        });
+    }
+
+    [[nodiscard]] BearingPosition position(std::size_t index, std::vector<Tried> others) const {
+        const BearingInput& there = setup_.bearings[index];
+        BearingPosition result;
+        result.position = there.name;
+        result.choices.push_back(judged(index, there, now_));
+        BearingChoice& now = result.choices.front();
+        now.now = true;
+        if (!options_.thinner)
+            for (Tried& one : others)
+                if (one.name.empty() && one.choice.C_N > 0 && one.choice.C_N < now.C_N)
+                    one.choice.fails.push_back(fmt::format(
+                        "rating: C {:.0f} N, what is there has {:.0f} N", one.choice.C_N, now.C_N));
         const auto nearness = [&](const BearingChoice& choice) {
             return std::make_tuple(std::fabs(choice.outside_mm - there.outside_mm),
                                    std::fabs(choice.width_mm - there.width_mm), choice.mass_kg);
@@ -210,9 +242,9 @@ private:
 
     [[nodiscard]] std::vector<DrawResult> drawn(const Setup& setup) const {
         const FastCase fast(setup);
-        std::vector<DrawResult> results(draws_.size());
-        options_.band.for_each(draws_.size(),
-                               [&](std::size_t i) { results[i] = fast.run(draws_[i], true); });
+        std::vector<DrawResult> results;
+        results.reserve(draws_.size());
+        for (const Factors& factors : draws_) results.push_back(fast.run(factors, true));
         return results;
     }
 
@@ -270,11 +302,6 @@ private:
     [[nodiscard]] bool oil_holds(double peak_degC, double peak_now_degC) const {
         return peak_degC <= setup_.limits.oil_watch_degC || peak_degC <= peak_now_degC + same_oil_K;
     }
-
-    struct Tried {
-        BearingInput bearing;
-        BearingChoice choice;
-    };
 
     [[nodiscard]] BearingChoice tried(std::size_t index, const BearingInput& other,
                                       const std::string& name) const {

@@ -13,7 +13,11 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdint>
+#include <functional>
 #include <map>
+#include <string>
+#include <utility>
+#include <vector>
 
 namespace caseload {
 namespace {
@@ -76,23 +80,45 @@ public:
     }
 
     CoolerAnswer run() {
-        if (setup_.cooler.fit) answer_.fitted = fitted();
-        without();
-        needs();
-        for (const auto& [name, core] : setup_.cores) answer_.own.push_back(own(name, core));
-        if (options_.core_mm)
-            answer_.own.push_back(own("asked", {.width_mm = (*options_.core_mm)[0],
-                                                .height_mm = (*options_.core_mm)[1],
-                                                .depth_mm = (*options_.core_mm)[2],
-                                                .construction = "plate-fin",
-                                                .rating = std::nullopt}));
-        if (answer_.without_holds_share < holding_share) find();
+        std::vector<Piece> pieces;
+        if (setup_.cooler.fit) pieces.emplace_back([this] { answer_.fitted = fitted(); });
+        pieces.emplace_back([this] { without(); });
+        pieces.emplace_back([this] { needs(); });
+        own_cores(pieces);
+        calculate(pieces);
+        pieces.clear();
+        const bool needed = answer_.without_holds_share < holding_share;
+        if (needed) find(pieces);
+        chart(pieces);
+        calculate(pieces);
+        if (needed) sort_found();
         pick();
-        chart();
         return std::move(answer_);
     }
 
 private:
+    /// What can be calculated beside the others; each writes its own place.
+    using Piece = std::function<void()>;
+
+    void calculate(const std::vector<Piece>& pieces) const {
+        options_.band.for_each(pieces.size(), [&](std::size_t i) { pieces[i](); });
+    }
+
+    void own_cores(std::vector<Piece>& pieces) {
+        std::vector<std::pair<std::string, CoreInput>> cores(setup_.cores.begin(),
+                                                             setup_.cores.end());
+        if (options_.core_mm)
+            cores.emplace_back("asked", CoreInput{.width_mm = (*options_.core_mm)[0],
+                                                  .height_mm = (*options_.core_mm)[1],
+                                                  .depth_mm = (*options_.core_mm)[2],
+                                                  .construction = "plate-fin",
+                                                  .rating = std::nullopt});
+        answer_.own.resize(cores.size());
+        for (std::size_t i = 0; i < cores.size(); ++i)
+            pieces.emplace_back(
+                [this, i, core = cores[i]] { answer_.own[i] = own(core.first, core.second); });
+    }
+
     void refuse_outside_box(std::array<double, 3> core) const {
         std::array<double, 3> box = options_.box_mm;
         if (core[0] <= box[0] && core[1] <= box[1] && core[2] <= box[2]) return;
@@ -121,7 +147,8 @@ private:
     };
     /// The event's oil peak over the draws of the band.
     [[nodiscard]] OilBand oil_band(const FastCase& fast, bool cooler) const {
-        std::vector<double> peaks_degC = fast.oil_peaks_degC(cooler, options_.band);
+        std::vector<double> peaks_degC =
+            fast.oil_peaks_degC(cooler, {.draws = options_.band.draws});
         const auto hold = std::count_if(peaks_degC.begin(), peaks_degC.end(), [this](double degC) {
             return degC <= setup_.limits.oil_watch_degC;
         });
@@ -131,6 +158,7 @@ private:
 
     /// Heat left over with the oil held at the limit: made less given off by the case.
     void needs() {
+        answer_.needs.clear();
         Setup bare = setup_;
         bare.cooler.fit = false;
         const Prepared prepared = prepare(bare);
@@ -287,14 +315,19 @@ private:
                 .rating = std::nullopt};
     }
 
-    void find() {
+    void find(std::vector<Piece>& pieces) {
         const bool stops =
             std::any_of(setup_.event.legs.begin(), setup_.event.legs.end(),
                         [](const LegInput& leg) { return leg.kind == LegKind::stop; });
         std::vector<Kind> kinds{{"plate-fin", "sealed", 0}, {"plate-fin", "open", 0}};
         if (stops) kinds.push_back({"plate-fin", "sealed", usual_fan_mps});
         kinds.push_back({"tube-fin", "sealed", 0});
-        for (const Kind& kind : kinds) answer_.found.push_back(smallest(kind));
+        answer_.found.resize(kinds.size());
+        for (std::size_t i = 0; i < kinds.size(); ++i)
+            pieces.emplace_back([this, i, kind = kinds[i]] { answer_.found[i] = smallest(kind); });
+    }
+
+    void sort_found() {
         std::stable_sort(answer_.found.begin(), answer_.found.end(),
                          [](const CoreResult& a, const CoreResult& b) {
                              if (a.holds != b.holds) return a.holds;
@@ -345,39 +378,45 @@ private:
         }
     }
 
+    void chart(std::vector<Piece>& pieces) {
+        answer_.chart.resize(chart_points);
+        for (int i = 0; i < chart_points; ++i)
+            pieces.emplace_back([this, i] {
+                answer_.chart[static_cast<std::size_t>(i)] =
+                    area_at(chart_from_degC + chart_step_K * i);
+            });
+    }
+
     /// Likely values only: face at which the hottest leg rests at the limit, by bracketed solve.
-    void chart() {
-        for (int i = 0; i < chart_points; ++i) {
-            AreaAtAmbient point{chart_from_degC + chart_step_K * i, 0, true};
-            const auto over_K = [&](double side_mm) {
-                CoreInput core = core_of(side_mm, "plate-fin");
-                const double scale = side_mm / std::max(options_.box_mm[0], options_.box_mm[1]);
-                core.width_mm = options_.box_mm[0] * scale;
-                core.height_mm = options_.box_mm[1] * scale;
-                Setup setup = with(core, {"plate-fin", "sealed", 0});
-                setup.event.ambient_degC = point.ambient_degC;
-                return hottest_rest_degC(setup) - answer_.limit_degC;
-            };
-            Setup bare = setup_;
-            bare.cooler.fit = false;
-            bare.event.ambient_degC = point.ambient_degC;
-            if (hottest_rest_degC(bare) > answer_.limit_degC) {
-                const double longest = std::max(options_.box_mm[0], options_.box_mm[1]);
-                const double least = 1;  // mm: a core that carries nothing to speak of
-                if (over_K(longest) > 0) {
-                    point.found = false;
-                } else {
-                    std::uintmax_t iterations = 60;
-                    const auto close = [](double a, double b) { return b - a < 0.1; };
-                    const auto [low, high] = boost::math::tools::toms748_solve(
-                        over_K, least, longest, close, iterations);
-                    const double scale = high / longest;
-                    point.face_area_m2 = m_from_mm(options_.box_mm[0]) *
-                                         m_from_mm(options_.box_mm[1]) * scale * scale;
-                }
-            }
-            answer_.chart.push_back(point);
+    [[nodiscard]] AreaAtAmbient area_at(double ambient_degC) const {
+        AreaAtAmbient point{ambient_degC, 0, true};
+        Setup bare = setup_;
+        bare.cooler.fit = false;
+        bare.event.ambient_degC = ambient_degC;
+        if (hottest_rest_degC(bare) <= answer_.limit_degC) return point;
+        const double longest = std::max(options_.box_mm[0], options_.box_mm[1]);
+        const auto over_K = [&](double side_mm) {
+            CoreInput core = core_of(side_mm, "plate-fin");
+            const double scale = side_mm / longest;
+            core.width_mm = options_.box_mm[0] * scale;
+            core.height_mm = options_.box_mm[1] * scale;
+            Setup setup = with(core, {"plate-fin", "sealed", 0});
+            setup.event.ambient_degC = ambient_degC;
+            return hottest_rest_degC(setup) - answer_.limit_degC;
+        };
+        if (over_K(longest) > 0) {
+            point.found = false;
+            return point;
         }
+        const double least = 1;  // mm: a core that carries nothing to speak of
+        std::uintmax_t iterations = 60;
+        const auto close = [](double a, double b) { return b - a < 0.1; };
+        const auto [low, high] =
+            boost::math::tools::toms748_solve(over_K, least, longest, close, iterations);
+        const double scale = high / longest;
+        point.face_area_m2 =
+            m_from_mm(options_.box_mm[0]) * m_from_mm(options_.box_mm[1]) * scale * scale;
+        return point;
     }
 
     static double hottest_rest_degC(const Setup& setup) {

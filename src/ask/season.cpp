@@ -4,6 +4,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cstddef>
+#include <optional>
 #include <utility>
 
 namespace caseload {
@@ -168,23 +170,47 @@ std::string decide(const Season& season) {
                        opening.empty() ? "no opening falls in these events" : opening);
 }
 
+/// An event of the list by itself.
+struct Alone {
+    Setup setup;
+    SeasonEvent result;
+    std::optional<Error> refused;  ///< thrown once those before it are known to go together
+};
+
+Alone alone(const Document& document, const ComingEvent& event, std::size_t draws) {
+    Alone one;
+    const Setup& setup = one.setup = complete_event(document, event).setup;
+    const Assessment likely = fitted_answer(setup);
+    const Band sure = verdict_band(setup, likely, {.draws = draws});
+    one.result.name = event.name;
+    one.result.date = event.date;
+    one.result.verdict = sure.verdict;
+    one.result.oil_likely_degC = sure.fitted.peak_oil_degC.p50;
+    one.result.oil_high_degC = sure.fitted.peak_oil_degC.p90;
+    one.result.wear =
+        wear_of(setup, likely.fitted.event, likely.fitted.damage, likely.fitted.checked);
+    return one;
+}
+
 }  // namespace
 
 Season season(const Document& document, const std::vector<ComingEvent>& coming,
               const BandOptions& options) {
+    std::vector<Alone> events(coming.size());
+    options.for_each(events.size(), [&](std::size_t i) {
+        try {
+            events[i] = alone(document, coming[i], options.draws);
+        } catch (const Error& error) {
+            events[i].refused = error;
+        }
+    });
     Season result;
     std::vector<Setup> setups;
-    for (const ComingEvent& event : coming) {
-        Setup setup = complete_event(document, event).setup;
-        const Assessment likely = assess(setup);
-        const Band sure = band(setup, likely, options);
-        SeasonEvent one;
-        one.name = event.name;
-        one.date = event.date;
-        one.verdict = sure.verdict;
-        one.oil_likely_degC = sure.fitted.peak_oil_degC.p50;
-        one.oil_high_degC = sure.fitted.peak_oil_degC.p90;
-        one.wear = wear_of(setup, likely.fitted.event, likely.fitted.damage, likely.fitted.checked);
+    for (std::size_t i = 0; i < events.size(); ++i) {
+        if (events[i].refused) throw *events[i].refused;
+        const ComingEvent& event = coming[i];
+        Setup& setup = events[i].setup;
+        SeasonEvent& one = events[i].result;
         const bool same = setups.empty() || (setups.front().bearings == setup.bearings &&
                                              result.events.front().wear.gears == one.wear.gears);
         if (!same)

@@ -96,11 +96,15 @@ public:
                 "add for example engine_limit = \"7600 rpm\" and gearbox = [2.48, "
                 "1.48, 1.0] under [vehicle]");
         fitted_ratio_ = place_train(setup).ratio;
+        std::vector<Owned> all;
         for (const auto& [name, set] : setup.sets)
-            if (set.in_trailer) add({name, set.teeth, set.teeth == setup.gears.teeth});
-        const bool listed = std::any_of(answer_.sets.begin(), answer_.sets.end(),
-                                        [](const SetResult& set) { return set.fitted; });
-        if (!listed) add({teeth_words(setup.gears.teeth), setup.gears.teeth, true});
+            if (set.in_trailer) all.push_back({name, set.teeth, set.teeth == setup.gears.teeth});
+        const bool listed =
+            std::any_of(all.begin(), all.end(), [](const Owned& set) { return set.fitted; });
+        if (!listed) all.push_back({teeth_words(setup.gears.teeth), setup.gears.teeth, true});
+        answer_.sets.resize(all.size());
+        options_.band.for_each(all.size(),
+                               [&](std::size_t i) { answer_.sets[i] = calculated(all[i]); });
         std::stable_sort(answer_.sets.begin(), answer_.sets.end(),
                          [](const SetResult& a, const SetResult& b) { return a.ratio > b.ratio; });
         if (options_.offer || options_.top_road_speed_mps) find_offers();
@@ -118,7 +122,7 @@ private:
         bool fitted;
     };
 
-    void add(const Owned& owned) {
+    [[nodiscard]] SetResult calculated(const Owned& owned) const {
         SetResult set;
         set.name = owned.name;
         set.teeth = owned.teeth;
@@ -136,7 +140,7 @@ private:
             speeds_alone(set);
         }
         if (set.cannot.empty()) set.cannot = too_fast(set);
-        answer_.sets.push_back(std::move(set));
+        return set;
     }
 
     struct Ratios {
@@ -188,7 +192,7 @@ private:
     }
 
     void results(const Setup& setup, const Assessment& likely, SetResult& set) const {
-        const Band sure = band(setup, likely, options_.band);
+        const Band sure = band(setup, likely, {.draws = options_.band.draws});
         set.verdict = sure.verdict;
         set.oil_fitted_degC = sure.fitted.peak_oil_degC;
         set.oil_without_degC = sure.without.peak_oil_degC;

@@ -9,6 +9,7 @@
 #include "cli/each.hpp"
 #include "cli/files.hpp"
 #include "cli/live_part.hpp"
+#include "cli/progress.hpp"
 #include "input/harmless.hpp"
 
 #include <fmt/format.h>
@@ -30,7 +31,7 @@ struct AssessOptions {
     std::string units;
     EachOptions each;
     std::size_t draws = 1023;
-    unsigned threads = 1;
+    unsigned threads = 0;  ///< 0: one a processor core
     bool detail = false;
     bool json = false;
     bool curves = false;
@@ -90,12 +91,15 @@ void run_assess(const AssessOptions& options) {
     if (!options.units.empty()) read.setup.imperial = options.units == "imperial";
     const std::string part = options.live ? live_part() : "";  // refused before the work, not after
     const Assessment likely = assess(read.setup);
-    const BandOptions draws{.draws = options.draws, .for_each = on_threads(options.threads)};
+    Progress progress;
+    const BandOptions draws{.draws = options.draws,
+                            .for_each = progress.watched(on_threads(options.threads))};
     const Band sure = band(read.setup, likely, draws);
     const std::vector<Worth> worth = assumptions_by_worth(document, read, draws.for_each);
     const Answer answer{read, likely, sure, worth,
                         remedy(document, read.setup, likely, sure, draws)};
     const std::string written = write_sheets(options, answer, draws, part);
+    progress.clear();
     if (options.json) {
         print(assessment_json(answer));
         return;
@@ -141,7 +145,7 @@ Command assess_command(Syntax program) {
         .option("--draws", options->draws,
                 "draws for the band; 2^k - 1 completes a block: 1023, 4095")
         .within(least_draws, most_draws);
-    command.option("--threads", options->threads, "threads for the draws").within(1, 256);
+    command.option("--threads", options->threads, "left out: one a processor core").within(1, 256);
     command.option("--each", options->each.list,
                    "CSV whose head names keys: one answer a row; without SETUP a list of "
                    "setup files, one a line");

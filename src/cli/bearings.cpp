@@ -3,6 +3,7 @@
 #include "caseload/show/choices.hpp"
 #include "cli/commands.hpp"
 #include "cli/files.hpp"
+#include "cli/progress.hpp"
 
 #include <memory>
 #include <string>
@@ -17,7 +18,7 @@ struct BearingsArguments {
     std::string width;
     std::string units;
     std::size_t draws = 255;
-    unsigned threads = 1;
+    unsigned threads = 0;  ///< 0: one a processor core
     bool thinner = false;
     bool json = false;
 };
@@ -27,7 +28,10 @@ void run_bearings(const BearingsArguments& arguments) {
     Setup setup = document.complete().setup;
     if (!arguments.units.empty()) setup.imperial = arguments.units == "imperial";
     BearingsOptions options;
-    options.band = {.draws = arguments.draws, .for_each = on_threads(arguments.threads)};
+    // Draws of what is there, likely values of all others, draws of those that may hold.
+    Progress progress({0.2, 0.5, 0.3});
+    options.band = {.draws = arguments.draws,
+                    .for_each = progress.watched(on_threads(arguments.threads))};
     options.position = arguments.position;
     if (!arguments.outside.empty())
         options.outside_mm = read_option("--outside", "seal.*.diameter", arguments.outside);
@@ -35,6 +39,7 @@ void run_bearings(const BearingsArguments& arguments) {
         options.width_mm = read_option("--width", "seal.*.diameter", arguments.width);
     options.thinner = arguments.thinner;
     const BearingsAnswer answer = choose_bearings(document, options);
+    progress.clear();
     print(arguments.json ? bearings_json(setup, answer) : bearings_screen(setup, answer));
 }
 
@@ -53,7 +58,8 @@ Command bearings_command(Syntax program) {
                  "sizes narrower, of less section or of lower rating than now, too");
     command.option("--draws", arguments->draws, "draws for each bearing that may hold")
         .within(least_draws, most_draws);
-    command.option("--threads", arguments->threads, "threads for the draws").within(1, 256);
+    command.option("--threads", arguments->threads, "left out: one a processor core")
+        .within(1, 256);
     command.option("--units", arguments->units, "metric or imperial")
         .one_of({"metric", "imperial"});
     command.flag("--json", arguments->json, "one JSON document");

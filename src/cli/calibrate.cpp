@@ -3,6 +3,7 @@
 #include "cli/commands.hpp"
 #include "cli/files.hpp"
 #include "cli/name_beside.hpp"
+#include "cli/progress.hpp"
 #include "cli/today.hpp"
 
 #include <fmt/format.h>
@@ -18,7 +19,7 @@ struct CalibrateArguments {
     std::string setup;
     std::string out;
     std::string units;
-    unsigned threads = 1;
+    unsigned threads = 0;  ///< 0: one a processor core
     bool force = false;
     bool json = false;
 };
@@ -41,7 +42,11 @@ void run_calibrate(const CalibrateArguments& arguments) {
     const ReadSetup read = read_document(arguments.setup).complete();
     Setup setup = read.setup;
     if (!arguments.units.empty()) setup.imperial = arguments.units == "imperial";
-    const Calibration found = calibrate(setup, today(), on_threads(arguments.threads));
+    // Tables of each run that was read; draws before the readings, and after them.
+    Progress progress({0.4, 0.3, 0.3});
+    const Calibration found =
+        calibrate(setup, today(), progress.watched(on_threads(arguments.threads)));
+    progress.clear();
     if (!arguments.out.empty())
         write_file(arguments.out, measured_setup(name_beside(arguments.setup, arguments.out),
                                                  read.case_sums, found));
@@ -64,7 +69,8 @@ Command calibrate_command(Syntax program) {
     command.option("-o,--out", arguments->out,
                    "write what was found as a setup on top of this one");
     command.flag("--force", arguments->force, "with -o: overwrite that file");
-    command.option("--threads", arguments->threads, "threads for the draws").within(1, 256);
+    command.option("--threads", arguments->threads, "left out: one a processor core")
+        .within(1, 256);
     command.option("--units", arguments->units, "metric or imperial")
         .one_of({"metric", "imperial"});
     command.flag("--json", arguments->json, "one JSON document");

@@ -3,11 +3,14 @@
 #include "caseload/ask/each.hpp"
 #include "cli/commands.hpp"
 #include "cli/files.hpp"
+#include "cli/progress.hpp"
 
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <memory>
+#include <optional>
 #include <string>
 #include <utility>
 #include <vector>
@@ -23,7 +26,7 @@ struct CompareArguments {
     std::string grid;
     std::string units;
     std::size_t draws = 0;  ///< 0: the usual number
-    unsigned threads = 1;
+    unsigned threads = 0;   ///< 0: one a processor core
     bool json = false;
 };
 
@@ -75,6 +78,24 @@ ReadSetup complete_with(const Document& document, const std::vector<Change>& cha
     }
 }
 
+struct CompareWork {
+    std::size_t draws;
+    unsigned threads;
+};
+
+/// Both side by side, each with half of the threads for its draws.
+std::pair<Calculated, Calculated> both(const ReadSetup& read, const ReadSetup& changed,
+                                       const CompareWork& asked) {
+    const unsigned threads = std::min(threads_of(asked.threads), threads_of(0));
+    Progress progress;
+    const BandOptions options{.draws = asked.draws,
+                              .for_each = progress.watched(on_threads(std::max(1U, threads / 2)))};
+    std::array<std::optional<Calculated>, 2> answers;
+    on_threads(threads)(
+        2, [&](std::size_t i) { answers.at(i) = calculated(i == 0 ? read : changed, options); });
+    return {std::move(*answers[0]), std::move(*answers[1])};
+}
+
 void run_compare(const CompareArguments& arguments) {
     const int asked = (arguments.other.empty() ? 0 : 1) + (arguments.with.empty() ? 0 : 1) +
                       (arguments.without.empty() ? 0 : 1) + (arguments.grid.empty() ? 0 : 1);
@@ -93,12 +114,15 @@ void run_compare(const CompareArguments& arguments) {
         print(arguments.json ? failure_json(read.setup, found) : failure_screen(read.setup, found));
         return;
     }
-    const BandOptions options{.draws = arguments.draws > 0      ? arguments.draws
-                                       : arguments.grid.empty() ? usual_draws
-                                                                : cell_draws,
-                              .for_each = on_threads(arguments.threads)};
+    const std::size_t draws = arguments.draws > 0      ? arguments.draws
+                              : arguments.grid.empty() ? usual_draws
+                                                       : cell_draws;
     if (!arguments.grid.empty()) {
-        const Region region = fine_region(document, read_axes(arguments.grid, read), options);
+        Progress progress({1.0});
+        const Region region = fine_region(
+            document, read_axes(arguments.grid, read),
+            {.draws = draws, .for_each = progress.watched(on_threads(arguments.threads))});
+        progress.clear();
         print(arguments.json ? region_json(read.setup, region) : region_screen(read.setup, region));
         return;
     }
@@ -106,8 +130,7 @@ void run_compare(const CompareArguments& arguments) {
     ReadSetup changed = arguments.other.empty() ? complete_with(document, with.changes)
                                                 : read_document(arguments.other).complete();
     set_units(arguments, changed.setup);
-    const Calculated before = calculated(std::move(read), options);
-    const Calculated after = calculated(std::move(changed), options);
+    const auto [before, after] = both(read, changed, {draws, arguments.threads});
     const Comparison between = compare(before, after);
     const CompareAnswer answer{before, after, between, with.keys};
     print(arguments.json ? compare_json(answer) : compare_screen(answer));
@@ -132,7 +155,8 @@ Command compare_command(Syntax program) {
                    "case stays fine");
     command.option("--draws", arguments->draws, "draws for each band; usual 1023, --grid 255")
         .within(least_draws, most_draws);
-    command.option("--threads", arguments->threads, "threads for the draws").within(1, 256);
+    command.option("--threads", arguments->threads, "left out: one a processor core")
+        .within(1, 256);
     command.option("--units", arguments->units, "metric or imperial")
         .one_of({"metric", "imperial"});
     command.flag("--json", arguments->json, "one JSON document");

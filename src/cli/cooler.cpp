@@ -3,6 +3,7 @@
 #include "caseload/show/choices.hpp"
 #include "cli/commands.hpp"
 #include "cli/files.hpp"
+#include "cli/progress.hpp"
 
 #include <memory>
 #include <string>
@@ -17,7 +18,7 @@ struct CoolerArguments {
     std::string core;
     std::string units;
     std::size_t draws = 255;
-    unsigned threads = 1;
+    unsigned threads = 0;  ///< 0: one a processor core
     bool json = false;
 };
 
@@ -26,12 +27,16 @@ void run_cooler(const CoolerArguments& arguments) {
     Setup setup = document.complete().setup;
     if (!arguments.units.empty()) setup.imperial = arguments.units == "imperial";
     CoolerOptions options;
-    options.band = {.draws = arguments.draws, .for_each = on_threads(arguments.threads)};
+    // The cores there are, then the smallest of each kind and the chart.
+    Progress progress({0.25, 0.75});
+    options.band = {.draws = arguments.draws,
+                    .for_each = progress.watched(on_threads(arguments.threads))};
     if (!arguments.limit.empty())
         options.limit_degC = read_option("--limit", "limits.oil_watch", arguments.limit);
     if (!arguments.box.empty()) options.box_mm = read_size_option("--box", arguments.box);
     if (!arguments.core.empty()) options.core_mm = read_size_option("--core", arguments.core);
     const CoolerAnswer answer = size_cooler(document, options);
+    progress.clear();
     print(arguments.json ? cooler_json(setup, answer) : cooler_screen(setup, answer));
 }
 
@@ -48,7 +53,8 @@ Command cooler_command(Syntax program) {
                    "oil temperature to keep, for example \"115 degC\"; else oil_watch");
     command.option("--draws", arguments->draws, "draws for each core")
         .within(least_draws, most_draws);
-    command.option("--threads", arguments->threads, "threads for the draws").within(1, 256);
+    command.option("--threads", arguments->threads, "left out: one a processor core")
+        .within(1, 256);
     command.option("--units", arguments->units, "metric or imperial")
         .one_of({"metric", "imperial"});
     command.flag("--json", arguments->json, "one JSON document, with the chart over ambient");

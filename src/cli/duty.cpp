@@ -7,8 +7,8 @@
 #include "cli/commands.hpp"
 #include "cli/files.hpp"
 #include "cli/log_file.hpp"
-#include "cli/log_progress.hpp"
 #include "cli/name_beside.hpp"
+#include "cli/progress.hpp"
 #include "input/harmless.hpp"
 #include "input/value.hpp"
 
@@ -23,7 +23,6 @@
 #include <new>
 #include <optional>
 #include <string>
-#include <thread>
 #include <vector>
 
 namespace caseload {
@@ -173,10 +172,9 @@ std::vector<LogRead> read_logs(const DutyArguments& arguments, const duty::DutyO
         files.push_back(std::make_unique<LogFile>(log));
         bytes += files.back()->size().value_or(0);
     }
-    LogProgress progress(bytes);
+    Progress progress;
     std::vector<LogRead> all(files.size());
-    unsigned threads = arguments.threads;
-    if (threads == 0) threads = std::max(1U, std::thread::hardware_concurrency());
+    const unsigned threads = threads_of(arguments.threads);
     // A shorter one is read before another thread would pay.
     constexpr std::uint64_t long_log_bytes = 100'000'000;
     const bool one_on_two = files.size() == 1 && threads > 1 && bytes > long_log_bytes;
@@ -186,7 +184,8 @@ std::vector<LogRead> read_logs(const DutyArguments& arguments, const duty::DutyO
             try {
                 if (one.again) files[i] = std::make_unique<LogFile>(arguments.logs[i]);
                 duty::DutyOptions own = options;
-                if (progress.wanted() && !one.again) own.progress = progress.of_next();
+                if (progress.wanted() && bytes > 0 && !one.again)
+                    own.progress = progress.of_next_log(bytes);
                 if (one_on_two) own.side_by_side = two_at_once;
                 one.answer =
                     duty::read_duty(*files[i], input::harmless(file_name(arguments.logs[i])), own);

@@ -4,14 +4,17 @@
 #include "caseload/ask/each.hpp"
 #include "caseload/show/each_line.hpp"
 #include "cli/files.hpp"
+#include "cli/progress.hpp"
 
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <charconv>
+#include <cmath>
 #include <filesystem>
 #include <fstream>
 #include <functional>
+#include <mutex>
 #include <optional>
 #include <utility>
 #include <vector>
@@ -91,6 +94,30 @@ private:
     std::size_t kept_ = 0;
 };
 
+/// Lines of a block, written in their order by whoever has the next one.
+class InOrder {
+public:
+    InOrder(Lines& lines, std::size_t count) : lines_(lines), waiting_(count) {}
+    void add(std::size_t i, std::string line) {
+        const std::lock_guard<std::mutex> lock(mutex_);
+        waiting_[i] = std::move(line);
+        // After one that cannot be written none is.
+        while (!failed_ && next_ < waiting_.size() && !waiting_[next_].empty()) {
+            failed_ = true;
+            lines_.write(waiting_[next_]);
+            failed_ = false;
+            waiting_[next_++] = std::string();
+        }
+    }
+
+private:
+    Lines& lines_;
+    std::mutex mutex_;
+    std::vector<std::string> waiting_;
+    std::size_t next_ = 0;
+    bool failed_ = false;
+};
+
 void run_rows(const EachOptions& options, std::size_t rows, const RowLine& line) {
     const Shard shard = read_shard(options.shard);
     std::vector<std::size_t> mine;
@@ -101,14 +128,22 @@ void run_rows(const EachOptions& options, std::size_t rows, const RowLine& line)
                     fmt::format("{}: {} lines stand there, the list has {} rows for it: another "
                                 "list or another shard",
                                 options.out, lines.kept(), mine.size()));
-    const ForEach for_each = on_threads(options.threads);
-    // In blocks, so that lines appear in order and a stop loses little.
-    const std::size_t block = std::size_t{4} * std::max(1U, options.threads);
+    const std::size_t rows_left = mine.size() - lines.kept();
+    const unsigned threads = threads_of(options.threads);
+    // In blocks, so that lines wait in memory for no more than one of them; within a block each
+    // line is written as soon as those before it are.
+    const std::size_t block = std::size_t{64} * threads;
+    const double blocks =
+        std::max(1.0, std::ceil(static_cast<double>(rows_left) / static_cast<double>(block)));
+    // Lines on the terminal themselves say how far it is.
+    Progress progress(std::vector<double>(static_cast<std::size_t>(blocks), 1 / blocks));
+    const ForEach for_each = options.out.empty() && out_on_a_terminal()
+                                 ? on_threads(threads)
+                                 : progress.watched(on_threads(threads));
     for (std::size_t from = lines.kept(); from < mine.size(); from += block) {
         const std::size_t count = std::min(block, mine.size() - from);
-        std::vector<std::string> out(count);
-        for_each(count, [&](std::size_t i) { out[i] = line(mine[from + i]); });
-        for (const std::string& text : out) lines.write(text);
+        InOrder in_order(lines, count);
+        for_each(count, [&](std::size_t i) { in_order.add(i, line(mine[from + i])); });
     }
 }
 

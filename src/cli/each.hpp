@@ -17,7 +17,7 @@ struct EachOptions {
     bool resume = false;
     bool json_lines = false;  ///< the only form there is; the flag names it
     std::size_t draws = 0;
-    unsigned threads = 1;
+    unsigned threads = 0;  ///< 0: one a processor core
 };
 void run_each(const EachOptions& options);
 

@@ -130,7 +130,12 @@ private:
 
 }  // namespace
 
+unsigned threads_of(unsigned asked) {
+    return asked > 0 ? asked : std::max(1U, std::thread::hardware_concurrency());
+}
+
 ForEach on_threads(unsigned threads, unsigned cores) {
+    if (threads == 0) threads = cores;
     if (cores > 0) threads = std::min(threads, cores);
     if (threads <= 1) return one_by_one;
     return [threads](std::size_t n, const std::function<void(std::size_t)>& body) {

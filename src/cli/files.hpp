@@ -30,10 +30,14 @@ void print(const std::string& text);
 /// A whole file or none: written beside its place, then renamed. Throws Error{file}.
 void write_file(const std::string& path, const std::string& text);
 
-/// Work shared by threads, the calling one among them: results are kept by number, so the count of
-/// threads changes nothing. More than there are cores (0: unknown) would only take memory and are
-/// not started; those the system does not start are done without. A piece whose memory ran out is
-/// done again when the others have ended. Throws what the first piece that failed threw.
+/// As many threads as asked for; 0: one a processor core.
+unsigned threads_of(unsigned asked);
+
+/// Work shared by threads (0: one a processor core), the calling one among them: results are kept
+/// by number, so the count of threads changes nothing. More than there are cores (0: unknown) would
+/// only take memory and are not started; those the system does not start are done without. A piece
+/// whose memory ran out is done again when the others have ended. Throws what the first piece that
+/// failed threw.
 ForEach on_threads(unsigned threads, unsigned cores = std::thread::hardware_concurrency());
 
 }  // namespace caseload

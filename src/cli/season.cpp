@@ -3,6 +3,7 @@
 #include "caseload/ask/band.hpp"
 #include "cli/commands.hpp"
 #include "cli/files.hpp"
+#include "cli/progress.hpp"
 
 #include <fmt/format.h>
 
@@ -19,7 +20,7 @@ struct SeasonArguments {
     std::string events;
     std::string units;
     std::size_t draws = 1023;
-    unsigned threads = 1;
+    unsigned threads = 0;  ///< 0: one a processor core
     bool json = false;
 };
 
@@ -29,9 +30,11 @@ void run_season(const SeasonArguments& arguments) {
     if (!arguments.units.empty()) setup.imperial = arguments.units == "imperial";
     const std::optional<std::string> list = file_text(path_of(arguments.events));
     if (!list) throw Error(Error::Kind::file, fmt::format("{}: cannot be read", arguments.events));
-    const Season answer =
-        season(document, read_events(*list, file_name(arguments.events)),
-               {.draws = arguments.draws, .for_each = on_threads(arguments.threads)});
+    Progress progress({1.0});
+    const Season answer = season(
+        document, read_events(*list, file_name(arguments.events)),
+        {.draws = arguments.draws, .for_each = progress.watched(on_threads(arguments.threads))});
+    progress.clear();
     print(arguments.json ? season_json(setup, answer) : season_screen(setup, answer));
 }
 
@@ -44,7 +47,8 @@ Command season_command(Syntax program) {
     command.option("EVENTS", arguments->events, "list of coming events, in TOML").required();
     command.option("--draws", arguments->draws, "draws for each band")
         .within(least_draws, most_draws);
-    command.option("--threads", arguments->threads, "threads for the draws").within(1, 256);
+    command.option("--threads", arguments->threads, "left out: one a processor core")
+        .within(1, 256);
     command.option("--units", arguments->units, "metric or imperial")
         .one_of({"metric", "imperial"});
     command.flag("--json", arguments->json, "one JSON document");

@@ -3,6 +3,7 @@
 #include "caseload/show/choices.hpp"
 #include "cli/commands.hpp"
 #include "cli/files.hpp"
+#include "cli/progress.hpp"
 
 #include <memory>
 #include <string>
@@ -15,7 +16,7 @@ struct SetsArguments {
     std::string top_speed;
     std::string units;
     std::size_t draws = 1023;
-    unsigned threads = 1;
+    unsigned threads = 0;  ///< 0: one a processor core
     bool offer = false;
     bool json = false;
 };
@@ -26,10 +27,13 @@ void run_sets(const SetsArguments& arguments) {
     if (!arguments.units.empty()) setup.imperial = arguments.units == "imperial";
     SetsOptions options;
     options.offer = arguments.offer;
-    options.band = {.draws = arguments.draws, .for_each = on_threads(arguments.threads)};
+    Progress progress({1.0});
+    options.band = {.draws = arguments.draws,
+                    .for_each = progress.watched(on_threads(arguments.threads))};
     if (!arguments.top_speed.empty())
         options.top_road_speed_mps = read_option("--top-speed", "leg.*.pace", arguments.top_speed);
     const SetsAnswer answer = choose_set(document, options);
+    progress.clear();
     print(arguments.json ? sets_json(setup, answer) : sets_screen(setup, answer));
 }
 
@@ -44,7 +48,8 @@ Command sets_command(Syntax program) {
     command.flag("--offer", arguments->offer, "pairs of teeth that fit and are not owned");
     command.option("--draws", arguments->draws, "draws for each band")
         .within(least_draws, most_draws);
-    command.option("--threads", arguments->threads, "threads for the draws").within(1, 256);
+    command.option("--threads", arguments->threads, "left out: one a processor core")
+        .within(1, 256);
     command.option("--units", arguments->units, "metric or imperial")
         .one_of({"metric", "imperial"});
     command.flag("--json", arguments->json, "one JSON document");

@@ -108,6 +108,25 @@ TEST_CASE("each: one line a row, the same for any threads and shards, and after 
     CHECK(file_text(out.string()) == all.out);
 }
 
+TEST_CASE("each: lines stay in order over many blocks of rows, refused ones among them") {
+    std::string rows = "vehicle.mass\n";
+    for (int i = 0; i < 300; ++i) rows += i % 100 == 0 ? "\"2300 kg\"\n" : "nonsense\n";
+    const auto list = scratch("caseload_each_long.csv", rows);
+    const std::string base =
+        "assess " + light_file + " --draws 63 --each " + list.string() + " --threads ";
+    const Run alone = run_program_as_user(base + "1");
+    REQUIRE(alone.code == 0);
+    std::size_t at = 0;
+    for (int i = 1; i <= 300; ++i) {
+        const std::string begins = fmt::format("{{\"number\":{},", i);
+        CHECK(alone.out.compare(at, begins.size(), begins) == 0);
+        at = alone.out.find('\n', at) + 1;
+    }
+    CHECK(at == alone.out.size());
+    for (const std::string threads : {"2", "5"})
+        CHECK(run_program_as_user(base + threads).out == alone.out);
+}
+
 TEST_CASE("each: many setups") {
     const auto list =
         scratch("caseload_each.txt", "# our cases\n" + light_file + "\n/no/such.toml\n");
