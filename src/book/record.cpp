@@ -191,10 +191,12 @@ void set(Record& record, std::string_view key, std::string text) {
 double number(const Record& record, std::string_view key) {
     const std::string text = value(record, key);
     if (text.empty()) return 0;
+    // strtod alone takes more: blanks in front, hexadecimal, nan and inf.
+    const bool decimal = text.find_first_not_of("0123456789.eE+-") == std::string::npos;
     char* end = nullptr;
     const double x = std::strtod(text.c_str(), &end);
-    if (end != text.c_str() + text.size() || !std::isfinite(x))
-        refuse_input(fmt::format("record {}: {} = \"{}\": must be a number", record.id, key,
+    if (!decimal || end != text.c_str() + text.size() || !std::isfinite(x))
+        refuse_input(fmt::format("record {}: {} = \"{}\": must be a decimal number", record.id, key,
                                  shortened(text)));
     return x;
 }

@@ -216,19 +216,23 @@ TEST_CASE("book text: numbers of an event that no event has are refused") {
         book::set(event, key, text);
         return refusal(event);
     };
-    for (const char* times : {"0", "-1", "1.5", "1001", "nan", "inf", "1e400", "1 ", "x"})
+    for (const char* times : {"0", "-1", "1.5", "1001", "nan", "inf", "1e400", "1 ", "x", "0x10",
+                              " 1", "\t1", "1p3", "infinity"})
         CHECK(has(said("times", times), "times = "));
-    CHECK(has(said("times", std::string("2\0", 2)), "must be a number"));
+    CHECK(has(said("times", std::string("2\0", 2)), "must be a decimal number"));
     CHECK(said("times", "1000") == "taken");
     for (const char* key : {"bearing.a.share", "gear.a.flank", "gear.a.root", "oil.dose",
                             "driving_h", "seat_loose_hot", "seal_over_limit"}) {
         CHECK(has(said(key, "-1"), "must be from 0 to"));
         CHECK(has(said(key, "1e101"), "must be from 0 to"));
-        CHECK(has(said(key, "inf"), "must be a number"));
+        for (const char* text : {"inf", "nan", "0x1p-3", "0X2", " 1", "1 "})
+            CHECK(has(said(key, text), "must be a decimal number"));
         CHECK(said(key, "1e100") == "taken");
     }
-    CHECK(has(said("oil.peak_degC", "hot"), "must be a number"));
-    CHECK(said("oil.peak_degC", "-20") == "taken");
+    CHECK(has(said("oil.peak_degC", "hot"), "must be a decimal number"));
+    CHECK(has(said("oil.peak_degC", "0x50"), "must be a decimal number"));
+    for (const char* text : {"-20", "+20", "1.25e+02", "-1.5E-3"})
+        CHECK(said("oil.peak_degC", text) == "taken");
     CHECK(said("words", "hot") == "taken");
 }
 
