@@ -1,9 +1,11 @@
 // SPDX-License-Identifier: MIT
 // The service book: its commands.
 #include "caseload/book/state.hpp"
+#include "caseload/error.hpp"
 #include "cli/book_read.hpp"
 #include "cli/book_write.hpp"
 #include "cli/commands.hpp"
+#include "input/harmless.hpp"
 
 #include <fmt/format.h>
 
@@ -16,6 +18,16 @@
 
 namespace caseload {
 namespace {
+
+/// What a message cites of a book's records stays in its line.
+[[noreturn]] void refuse_in_lines(const Error& error) {
+    std::vector<Problem> problems = error.problems();
+    for (Problem& problem : problems) {
+        problem.text = input::harmless(problem.text);
+        problem.hint = input::harmless(problem.hint);
+    }
+    throw Error(error.kind(), std::move(problems));
+}
 
 std::string finding_help() {
     std::string out = "what was seen:\n";
@@ -36,7 +48,13 @@ Command book_command(Syntax program) {
         Syntax one = parent.command(name, words);
         const Option file =
             one.option("--book", a->file, "the book's file, shop.book if not given");
-        commands->push_back({one, [a, what = std::move(what)] { what(*a); }});
+        commands->push_back({one, [a, what = std::move(what)] {
+                                 try {
+                                     what(*a);
+                                 } catch (const Error& error) {
+                                     refuse_in_lines(error);
+                                 }
+                             }});
         return std::pair{one, file};
     };
     const auto read_by = [&](const char* name, const char* words,
@@ -46,12 +64,13 @@ Command book_command(Syntax program) {
             "the book: its file, or .txt or .csv as export wrote it; shop.book if not given");
         return one;
     };
+    const auto code = std::make_shared<int>(0);
     const auto write_by = [&](Syntax parent, const char* name, const char* words,
-                              std::function<void(const BookArguments&)> what) {
+                              std::function<int(const BookArguments&)> what) {
         return add_to(parent, name, words,
-                      [what = std::move(what)](const BookArguments& given) {
+                      [code, what = std::move(what)](const BookArguments& given) {
                           require_file(given.file);
-                          what(given);
+                          *code = what(given);
                       })
             .first;
     };
@@ -60,7 +79,7 @@ Command book_command(Syntax program) {
     const auto added = [&](const char* name, const char* words) {
         const std::string kind = name;
         Syntax one = write_by(adds, name, words, [kind](const BookArguments& given) {
-            kind == "event" ? add_event(given) : add(given, kind);
+            return kind == "event" ? add_event(given) : add(given, kind);
         });
         one.option("CASE", a->serial, "serial of the case").required();
         one.option("--date", a->date, "day, 2026-11-20; today if not given");
@@ -114,7 +133,6 @@ Command book_command(Syntax program) {
     shows.option("CASE", a->serial, "only this case");
     shows.flag("--json", a->json, "one JSON document");
     shows.flag("--records", a->strike, "every record with its id");
-    const auto code = std::make_shared<int>(0);
     read_by("replay", "calculate every event again and compare; exit code 1: they differ",
             [code](const BookArguments& given) { *code = replay_book(given); });
     Syntax fleet = read_by("fleet", "what all cases say about bearing life", show_fleet);

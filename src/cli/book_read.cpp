@@ -6,6 +6,7 @@
 #include "caseload/error.hpp"
 #include "caseload/show/book.hpp"
 #include "cli/files.hpp"
+#include "input/harmless.hpp"
 #include "input/letters.hpp"
 
 #include <fmt/format.h>
@@ -68,7 +69,8 @@ void show_book(const BookArguments& a) {
     }
     if (a.strike) {
         for (const Record& one : all)
-            print(fmt::format("{:<24} {} {:<8} {}\n", one.id, one.date, one.kind, one.serial));
+            print(fmt::format("{:<24} {} {:<8} {}\n", input::harmless(one.id), one.date, one.kind,
+                              input::harmless(one.serial)));
         return;
     }
     print(book::case_screen(book::state_of(all), a.serial));
@@ -87,7 +89,8 @@ void show_due(const BookArguments& a) {
 
 int replay_book(const BookArguments& a) {
     const book::Replayed result = book::recalculate(held_records(a.file));
-    for (const std::string& difference : result.differences) print(difference + "\n");
+    for (const std::string& difference : result.differences)
+        print(input::harmless(difference) + "\n");
     const std::string again =
         fmt::format("{} event{} calculated again", result.events, result.events == 1 ? "" : "s");
     print(result.differences.empty()

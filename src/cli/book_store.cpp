@@ -2,15 +2,16 @@
 #include "cli/book_store.hpp"
 
 #include "caseload/error.hpp"
+#include "cli/book_layout.hpp"
 
-#include <fcntl.h>
 #include <sqlite3.h>
-#include <unistd.h>
 
 #include <fmt/format.h>
 
-#include <array>
+#include <algorithm>
+#include <cstdlib>
 #include <filesystem>
+#include <limits>
 #include <map>
 #include <random>
 #include <set>
@@ -19,24 +20,14 @@
 namespace caseload {
 namespace {
 
-constexpr int application = 0x63736c64;  // "csld", in the file's header
+using book_layout::Beginning;
 
-// Layout by layout: a new book takes them all, an older one those after its own.
-constexpr std::array<const char*, 2> layouts{
-    "CREATE TABLE record (number INTEGER PRIMARY KEY AUTOINCREMENT, id TEXT NOT NULL UNIQUE,"
-    " body TEXT NOT NULL);"
-    "CREATE TRIGGER record_stays BEFORE UPDATE ON record BEGIN"
-    " SELECT RAISE(ABORT, 'records are only added'); END;"
-    "CREATE TRIGGER record_kept BEFORE DELETE ON record BEGIN"
-    " SELECT RAISE(ABORT, 'records are only added'); END;",
-    // A check sum beside every record: what SQLite's own check of its pages cannot see.
-    "DROP TRIGGER record_stays;"
-    "ALTER TABLE record ADD COLUMN sum TEXT NOT NULL DEFAULT '';"
-    "UPDATE record SET sum = caseload_sum(body);"
-    "CREATE TRIGGER record_stays BEFORE UPDATE ON record BEGIN"
-    " SELECT RAISE(ABORT, 'records are only added'); END;",
-};
-static_assert(layouts.size() == BookStore::layout);
+// A question to a book takes some dozens of SQLite's steps a record. One that takes more than a
+// thousand counts and one every 2000 bytes goes round in circles, in a damaged or forged file.
+// Judgement: ten times what the longest took that was seen.
+constexpr int steps_a_count = 10'000;
+constexpr std::uintmax_t least_counts = 1000;
+constexpr std::uintmax_t bytes_a_count = 2000;
 
 /// Until the next step.
 std::string_view column(sqlite3_stmt* statement, int k) {
@@ -51,13 +42,6 @@ void set_text(sqlite3_stmt* statement, int k, const std::string& text) {
     sqlite3_bind_text(statement, k, text.c_str(), static_cast<int>(text.size()), SQLITE_TRANSIENT);
 }
 
-void sum_function(sqlite3_context* context, int, sqlite3_value** values) {
-    const auto* text = reinterpret_cast<const char*>(sqlite3_value_text(values[0]));
-    const auto size = static_cast<std::size_t>(sqlite3_value_bytes(values[0]));
-    const std::string sum = book::hash(text == nullptr ? "" : std::string_view(text, size));
-    sqlite3_result_text(context, sum.c_str(), static_cast<int>(sum.size()), SQLITE_TRANSIENT);
-}
-
 /// First part of the ids of one run: a copy of a book that goes on by itself, as in the trailer,
 /// must not give ids that the other copy gives too.
 std::string new_run_id() {
@@ -65,16 +49,25 @@ std::string new_run_id() {
     return fmt::format("{:08x}", device());
 }
 
-/// On the disk, a file or a folder. Throws Error{file}.
-void synchronise(const std::string& path) {
-    const int file = ::open(path.c_str(), O_RDONLY | O_CLOEXEC);
-    const bool done = file >= 0 && ::fsync(file) == 0;
-    if (file >= 0) ::close(file);
-    if (!done)
-        throw Error(Error::Kind::file, fmt::format("{}: cannot be synchronised to the disk", path));
-}
-
 }  // namespace
+
+std::string file_of_book(const std::string& name) {
+    if (name.empty())
+        refuse_input("the name of the book is empty",
+                     "write a file's name: --book shop.book; is a variable of the shell not set?");
+    if (name == ":memory:" || name.rfind("file:", 0) == 0)
+        refuse_input(
+            fmt::format("{}: a book is a file", name),
+            fmt::format("write its name: --book shop.book; a file of just that name: ./{}", name));
+    std::error_code failed;
+    const std::filesystem::path whole = std::filesystem::absolute(name, failed);
+    if (failed) throw Error(Error::Kind::file, fmt::format("{}: cannot be opened", name));
+    const auto kind = std::filesystem::status(whole, failed).type();
+    if (kind != std::filesystem::file_type::not_found &&
+        kind != std::filesystem::file_type::regular)
+        throw Error(Error::Kind::file, fmt::format("{}: is no ordinary file", name));
+    return whole.string();
+}
 
 void BookStore::Close::operator()(sqlite3* handle) const {
     sqlite3_close(handle);
@@ -86,27 +79,57 @@ void BookStore::Finish::operator()(sqlite3_stmt* statement) const {
 void BookStore::fail(const std::string& doing) {
     const int code = sqlite3_errcode(handle_.get());
     const std::string said = sqlite3_errmsg(handle_.get());
-    std::string hint = "nothing was changed";
+    if (code == SQLITE_NOTADB && book_layout::beginning_of(file_) == Beginning::no_database)
+        refuse_no_book();
+    std::string hint = how_ == Open::read ? "" : "nothing was changed";
     if (code == SQLITE_BUSY) hint = "another program holds the book; try again";
     if (code == SQLITE_READONLY) hint = "the file or its folder may not be written";
     if (code == SQLITE_FULL) hint = "the disk is full; nothing was changed";
-    if (code == SQLITE_CORRUPT || code == SQLITE_NOTADB)
+    if (code == SQLITE_CORRUPT || code == SQLITE_NOTADB || code == SQLITE_INTERRUPT)
         hint = "the file is damaged: keep it as it is and go on with the last good backup";
-    Where nowhere;
     throw Error(Error::Kind::file,
-                {Problem{nowhere, fmt::format("{}: {}: {}", path_, doing, said), hint}});
+                {Problem{{}, fmt::format("{}: {}: {}", path_, doing, said), hint}});
+}
+
+void BookStore::refuse_no_book() const {
+    throw Error(Error::Kind::file,
+                {Problem{{},
+                         fmt::format("{}: not a service book", path_),
+                         "a book is what caseload book wrote: its file, or .txt or .csv by export; "
+                         "if this was one, it is damaged: keep it as it is and go on with the last "
+                         "good backup"}});
+}
+
+void BookStore::refuse_damaged(std::string_view what) const {
+    throw Error(Error::Kind::file,
+                {Problem{{},
+                         fmt::format("{}: {} is damaged", path_, what),
+                         "keep the file as it is and go on with the last good backup"}});
+}
+
+int BookStore::counted(void* store) {
+    auto& one = *static_cast<BookStore*>(store);
+    return ++one.counts_ > one.most_counts_ ? 1 : 0;
 }
 
 void BookStore::run(const std::string& sql) {
+    counts_ = 0;
     if (sqlite3_exec(handle_.get(), sql.c_str(), nullptr, nullptr, nullptr) != SQLITE_OK)
-        fail("cannot be written");
+        fail(how_ == Open::read ? "cannot be read" : "cannot be written");
 }
 
 BookStore::Statement BookStore::prepared(const char* sql) {
+    counts_ = 0;
     sqlite3_stmt* raw = nullptr;
     if (sqlite3_prepare_v2(handle_.get(), sql, -1, &raw, nullptr) != SQLITE_OK)
         fail("cannot be read");
     return Statement(raw);
+}
+
+BookStore::Statement BookStore::rows(const char* condition) {
+    return prepared(
+        fmt::format("SELECT id, body, {}, number FROM record {}", sums_ ? "sum" : "NULL", condition)
+            .c_str());
 }
 
 bool BookStore::next(const Statement& statement) {
@@ -125,34 +148,64 @@ int BookStore::integer(const std::string& sql) {
     return std::atoi(word(sql).c_str());
 }
 
-BookStore::BookStore(std::string path, Open how) : path_(std::move(path)) {
+BookStore::BookStore(std::string path, Open how)
+    : path_(std::move(path)), file_(file_of_book(path_)), how_(how) {
     std::error_code failed;
-    const bool there = std::filesystem::exists(path_, failed);
-    if (!there && how != Open::create)
+    new_ = !std::filesystem::exists(file_, failed);
+    if (new_ && how != Open::create)
         throw Error(Error::Kind::file,
                     {Problem{{},
                              fmt::format("{}: no such book", path_),
                              "name it by --book FILE; a new one: caseload book add case SERIAL"}});
-    sqlite3* raw = nullptr;
-    const int flags = how == Open::read    ? SQLITE_OPEN_READWRITE
-                      : how == Open::write ? SQLITE_OPEN_READWRITE
-                                           : SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE;
-    const int code = sqlite3_open_v2(path_.c_str(), &raw, flags, nullptr);
-    handle_.reset(raw);
-    if (code != SQLITE_OK) fail("cannot be opened");
-    sqlite3_busy_timeout(raw, 20000);
-    sqlite3_create_function(raw, "caseload_sum", 1, SQLITE_UTF8 | SQLITE_DETERMINISTIC, nullptr,
-                            sum_function, nullptr, nullptr);
-    prepare(how);
+    const Beginning beginning = book_layout::beginning_of(file_);
+    if (beginning == Beginning::other_database) refuse_no_book();
+    if (beginning == Beginning::other_journal) refuse_damaged("the file's header");
+    if (how != Open::read) {
+        open(SQLITE_OPEN_READWRITE | (how == Open::create ? SQLITE_OPEN_CREATE : 0));
+        run("BEGIN");
+        (void)checked_header();
+        run("COMMIT");
+        // EXTRA also syncs the folder after the journal is gone: the end of a transaction.
+        run("PRAGMA synchronous=EXTRA");
+        return;
+    }
+    open(SQLITE_OPEN_READONLY);
+    run("BEGIN");
+    if (sqlite3_exec(handle_.get(), "PRAGMA user_version", nullptr, nullptr, nullptr) !=
+            SQLITE_OK &&
+        sqlite3_extended_errcode(handle_.get()) == SQLITE_READONLY_ROLLBACK) {
+        // A write was cut off, and half of it is in the file: SQLite takes it back.
+        open(SQLITE_OPEN_READWRITE);
+        (void)integer("PRAGMA user_version");
+        open(SQLITE_OPEN_READONLY);
+        run("BEGIN");
+    }
+    (void)checked_layout();
 }
 
-void BookStore::prepare(Open how) {
-    // EXTRA also syncs the folder after the journal is gone: the end of a transaction.
-    run("PRAGMA synchronous=EXTRA");
-    int version = integer("PRAGMA user_version");
-    const int tables = integer("SELECT count(*) FROM sqlite_master");
-    if (tables > 0 && integer("PRAGMA application_id") != application)
-        throw Error(Error::Kind::file, fmt::format("{}: not a service book", path_));
+void BookStore::open(int flags) {
+    handle_.reset();
+    sqlite3* raw = nullptr;
+    const int code = sqlite3_open_v2(file_.c_str(), &raw, flags, nullptr);
+    handle_.reset(raw);
+    if (code != SQLITE_OK) fail("cannot be opened");
+    book_layout::distrust(raw);
+    std::error_code failed;
+    const std::uintmax_t bytes = std::filesystem::file_size(file_, failed);
+    most_counts_ = least_counts + (failed ? 0 : bytes) / bytes_a_count;
+    sqlite3_progress_handler(raw, steps_a_count, counted, this);
+    sqlite3_busy_timeout(raw, 20000);
+    run("PRAGMA cell_size_check=ON");
+}
+
+int BookStore::checked_header() {
+    const int version = integer("PRAGMA user_version");
+    std::error_code failed;
+    if (std::filesystem::file_size(file_, failed) == 0 && !failed) {
+        if (how_ != Open::create) refuse_no_book();
+        return 0;
+    }
+    if (integer("PRAGMA application_id") != book_layout::application) refuse_no_book();
     if (version > layout)
         throw Error(Error::Kind::file,
                     {Problem{{},
@@ -160,42 +213,67 @@ void BookStore::prepare(Open how) {
                                          "knows {})",
                                          path_, version, layout),
                              "use that program; nothing was changed"}});
-    if (version == layout) return;
-    if (tables == 0 && how != Open::create)
-        throw Error(Error::Kind::file, fmt::format("{}: not a service book", path_));
-    begin();
-    try {
-        version = integer("PRAGMA user_version");  // another program may have been first
-        for (std::size_t k = static_cast<std::size_t>(version); k < layouts.size(); ++k)
-            run(layouts.at(k));
-        if (version == 0) run(fmt::format("PRAGMA application_id={}", application));
-        run(fmt::format("PRAGMA user_version={}", layout));
-        commit();
-    } catch (...) {
-        roll_back();
-        throw;
-    }
+    if (version < 1) refuse_damaged(fmt::format("the file's layout ({})", version));
+    if (!book_layout::is_usual_header(handle_.get())) refuse_damaged("the file's header");
+    return version;
+}
+
+int BookStore::checked_layout() {
+    const int version = checked_header();
+    sums_ = version > 1;
+    if (version == 0) return 0;
+    const std::string_view usual = book_layout::schema(version);
+    std::string schema;
+    const Statement entries = prepared(book_layout::schema_question);
+    while (schema.size() <= usual.size() && next(entries))
+        schema.append(column(entries.get(), 0)).append("\n");
+    if (schema != usual) refuse_damaged("the file's layout");
+    if (word("PRAGMA integrity_check(1)") != "ok") refuse_damaged("the file");
+    return version;
+}
+
+void BookStore::bring_up(int from) {
+    if (from == layout) return;
+    if (from > 0) (void)records();  // no check sum is given to what is no record
+    for (const char* const step : book_layout::steps().subspan(static_cast<std::size_t>(from)))
+        run(step);
+    if (from == 0) run(fmt::format("PRAGMA application_id={}", book_layout::application));
+    run(fmt::format("PRAGMA user_version={}", layout));
+    sums_ = true;
 }
 
 void BookStore::begin() {
     run("BEGIN IMMEDIATE");
 }
+
+bool BookStore::was_moved() {
+    int moved = 0;
+    return sqlite3_file_control(handle_.get(), "main", SQLITE_FCNTL_HAS_MOVED, &moved) ==
+               SQLITE_OK &&
+           moved != 0;
+}
+
 void BookStore::commit() {
+    // What is written now would be where nobody finds it.
+    if (was_moved())
+        throw Error(
+            Error::Kind::file,
+            fmt::format("{}: was moved or replaced while it was open; nothing was written", path_));
     run("COMMIT");
 }
+
 void BookStore::roll_back() {
+    // No empty file stays of a book that was refused its first record. Only under the lock: another
+    // program that begins the same book then sees that the file was taken away.
+    std::error_code failed;
+    if (new_ && sqlite3_get_autocommit(handle_.get()) == 0 && !was_moved() &&
+        std::filesystem::file_size(file_, failed) == 0 && !failed)
+        std::filesystem::remove(file_, failed);
     sqlite3_exec(handle_.get(), "ROLLBACK", nullptr, nullptr, nullptr);
 }
 
-void BookStore::refuse_damaged(std::string_view what) const {
-    throw Error(Error::Kind::file,
-                {Problem{{},
-                         fmt::format("{}: {} is damaged", path_, what),
-                         "keep the file as it is and go on with the last good backup"}});
-}
-
 void BookStore::require_sum(sqlite3_stmt* row) const {
-    if (book::hash(column(row, 1)) != column(row, 2))
+    if (sums_ && book::hash(column(row, 1)) != column(row, 2))
         refuse_damaged(fmt::format("record {}", column(row, 0)));
 }
 
@@ -207,11 +285,11 @@ book::Record BookStore::record_of(sqlite3_stmt* row) const {
     return std::move(one.front());
 }
 
-book::Records BookStore::read() {
-    const Statement rows = prepared("SELECT id, body, sum FROM record ORDER BY number");
+book::Records BookStore::records() {
+    const Statement row = rows("ORDER BY number");
     book::Records all;
     all.reserve(static_cast<std::size_t>(integer("SELECT count(*) FROM record")));
-    while (next(rows)) all.push_back(record_of(rows.get()));
+    while (next(row)) all.push_back(record_of(row.get()));
     return all;
 }
 
@@ -221,19 +299,18 @@ book::Records BookStore::about(const std::string& serial) {
     std::set<std::string> moved_here;
     const auto number = [](const Statement& row) { return sqlite3_column_int64(row.get(), 3); };
     {
-        const Statement rows = prepared("SELECT id, body, sum, number FROM record ORDER BY number");
-        while (next(rows)) {
-            const book::Heading heading = book::heading_of(column(rows.get(), 1));
-            if (heading.kind == "setup") setups.emplace(heading.hash, number(rows));
+        const Statement all = rows("ORDER BY number");
+        while (next(all)) {
+            const book::Heading heading = book::heading_of(column(all.get(), 1));
+            if (heading.kind == "setup") setups.emplace(heading.hash, number(all));
             const bool wanted = heading.kind.empty() || heading.kind == "case" ||
                                 heading.kind == "correct" ||
                                 (heading.serial == serial && heading.kind != "setup");
             if (!wanted) {
-                require_sum(rows.get());
+                require_sum(all.get());
                 continue;
             }
-            const book::Record& one =
-                kept.emplace(number(rows), record_of(rows.get())).first->second;
+            const book::Record& one = kept.emplace(number(all), record_of(all.get())).first->second;
             if (one.kind == "correct" && book::value(one, "case") == serial)
                 moved_here.insert(book::value(one, "record"));
         }
@@ -242,7 +319,7 @@ book::Records BookStore::about(const std::string& serial) {
         if (next(row)) kept.emplace(number(row), record_of(row.get()));
     };
     for (const std::string& id : moved_here) {
-        const Statement row = prepared("SELECT id, body, sum, number FROM record WHERE id = ?1");
+        const Statement row = rows("WHERE id = ?1");
         set_text(row.get(), 1, id);
         add_one(row);
     }
@@ -255,8 +332,7 @@ book::Records BookStore::about(const std::string& serial) {
     for (const book::Record& one : book::corrected(in_order()))
         if (one.kind == "event" && one.serial == serial) last_setup = one.setup;
     if (const auto at = setups.find(last_setup); at != setups.end()) {
-        const Statement row =
-            prepared("SELECT id, body, sum, number FROM record WHERE number = ?1");
+        const Statement row = rows("WHERE number = ?1");
         sqlite3_bind_int64(row.get(), 1, at->second);
         add_one(row);
     }
@@ -264,44 +340,39 @@ book::Records BookStore::about(const std::string& serial) {
 }
 
 std::optional<book::Record> BookStore::find(const std::string& id) {
-    const Statement row = prepared("SELECT id, body, sum FROM record WHERE id = ?1");
+    const Statement row = rows("WHERE id = ?1");
     set_text(row.get(), 1, id);
     if (!next(row)) return std::nullopt;
     return record_of(row.get());
 }
 
 std::vector<std::string> BookStore::ids() {
-    const Statement rows = prepared("SELECT id FROM record ORDER BY number");
+    const Statement row = rows("ORDER BY number");
     std::vector<std::string> all;
-    while (next(rows)) all.emplace_back(column(rows.get(), 0));
+    while (next(row)) all.emplace_back(column(row.get(), 0));
     return all;
-}
-
-void BookStore::require_whole() {
-    if (word("PRAGMA integrity_check(1)") != "ok") refuse_damaged("the file");
-}
-
-book::Records BookStore::records() {
-    require_whole();
-    return read();
 }
 
 book::Records BookStore::insert(book::Records records) {
     const std::string own = new_run_id();
     int number = integer("SELECT coalesce(max(number), 0) + 1 FROM record");
-    const Statement known = prepared("SELECT id, body, sum FROM record WHERE id = ?1");
+    const Statement known = rows("WHERE id = ?1");
     const Statement into = prepared("INSERT INTO record (id, body, sum) VALUES (?1, ?2, ?3)");
     book::Records added;
+    const auto held = [&](const std::string& id) -> std::optional<book::Record> {
+        counts_ = 0;
+        set_text(known.get(), 1, id);
+        std::optional<book::Record> found;
+        if (next(known)) found = record_of(known.get());
+        sqlite3_reset(known.get());
+        return found;
+    };
     for (book::Record& record : records) {
         if (record.id.empty()) record.id = fmt::format("{}-{}", own, number);
         book::require_complete(record);
-        set_text(known.get(), 1, record.id);
-        const bool held = next(known);
-        const book::Record same = held ? record_of(known.get()) : book::Record();
-        sqlite3_reset(known.get());
-        if (held) {
-            if (same == record || (record.kind == "setup" &&
-                                   book::value(same, "text") == book::value(record, "text")))
+        if (const std::optional<book::Record> same = held(record.id)) {
+            if (*same == record || (record.kind == "setup" &&
+                                    book::value(*same, "text") == book::value(record, "text")))
                 continue;  // two books may have met a setup on different days
             throw Error(Error::Kind::input,
                         fmt::format("record {} is in the book with other content", record.id));
@@ -312,6 +383,11 @@ book::Records BookStore::insert(book::Records records) {
         set_text(into.get(), 3, book::hash(body));
         if (sqlite3_step(into.get()) != SQLITE_DONE) fail("cannot be written");
         sqlite3_reset(into.get());
+        if (sqlite3_changes(handle_.get()) != 1 || held(record.id) != record)
+            throw Error(Error::Kind::file,
+                        fmt::format("{}: record {} does not read back as it was written; nothing "
+                                    "was added",
+                                    path_, record.id));
         ++number;
         added.push_back(std::move(record));
     }
@@ -320,42 +396,6 @@ book::Records BookStore::insert(book::Records records) {
 
 book::Records BookStore::add(book::Records records) {
     return add_from([&](const BookStore&) { return std::move(records); });
-}
-
-void BookStore::backup(const std::string& to) {
-    if (std::filesystem::exists(to))
-        throw Error(Error::Kind::file, fmt::format("{}: exists already; choose another name", to));
-    (void)records();  // a damaged book must not replace a good copy
-    const std::string part = to + ".part";
-    std::filesystem::remove(part);
-    {
-        sqlite3* raw = nullptr;
-        const int code = sqlite3_open_v2(part.c_str(), &raw,
-                                         SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE, nullptr);
-        const std::unique_ptr<sqlite3, Close> target(raw);
-        bool done = false;
-        if (code == SQLITE_OK) {
-            sqlite3_backup* copy = sqlite3_backup_init(raw, "main", handle_.get(), "main");
-            if (copy != nullptr) {
-                sqlite3_backup_step(copy, -1);
-                done = sqlite3_backup_finish(copy) == SQLITE_OK;
-            }
-        }
-        if (!done)
-            throw Error(Error::Kind::file,
-                        fmt::format("{}: cannot be written: {}", part, sqlite3_errmsg(raw)));
-    }
-    // What was read back from the disk is what counts, then its name in the folder.
-    synchronise(part);
-    const book::Records copied = BookStore(part, Open::read).records();
-    if (copied != records()) {
-        std::filesystem::remove(part);
-        throw Error(Error::Kind::file,
-                    fmt::format("{}: the copy differs from the book; nothing was kept", to));
-    }
-    std::filesystem::rename(part, to);
-    const std::filesystem::path folder = std::filesystem::absolute(to).parent_path();
-    synchronise(folder.string());
 }
 
 }  // namespace caseload

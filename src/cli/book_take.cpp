@@ -5,6 +5,7 @@
 #include "cli/book_store.hpp"
 #include "cli/book_write.hpp"
 #include "cli/files.hpp"
+#include "input/harmless.hpp"
 
 #include <fmt/format.h>
 
@@ -18,7 +19,7 @@ using book::Record;
 using book::Records;
 
 /// `ordered`: a file written in the order of the days; two books go on side by side.
-void take(const BookArguments& a, const book::Incoming& fresh, bool ordered) {
+int take(const BookArguments& a, const book::Incoming& fresh, bool ordered) {
     for (const Record& record : fresh.records) refuse_future(record);
     BookStore store(a.file, BookStore::Open::create);
     std::vector<std::string> twice;
@@ -32,10 +33,12 @@ void take(const BookArguments& a, const book::Incoming& fresh, bool ordered) {
         twice = book::begun_twice(all, fresh);
         return fresh.records;
     });
-    print(fmt::format("{} of {} records added, {} were there already\n", added.size(),
-                      fresh.records.size(), fresh.records.size() - added.size()));
+    std::string lines = fmt::format("{} of {} records added, {} were there already\n", added.size(),
+                                    fresh.records.size(), fresh.records.size() - added.size());
     for (const std::string& serial : twice)
-        print(fmt::format("case {}: begun in both; taken as one case\n", serial));
+        lines +=
+            fmt::format("case {}: begun in both; taken as one case\n", input::harmless(serial));
+    return acknowledge(lines);
 }
 
 }  // namespace
@@ -51,21 +54,21 @@ Records stored_records(const std::string& path) {
     return BookStore(path, BookStore::Open::read).records();
 }
 
-void import_book(const BookArguments& a) {
+int import_book(const BookArguments& a) {
     const bool csv = a.csv || form_of(a.path) == BookForm::csv;
-    take(a, read_form(a.path, csv ? BookForm::csv : BookForm::text), true);
+    return take(a, read_form(a.path, csv ? BookForm::csv : BookForm::text), true);
 }
 
-void merge_book(const BookArguments& a) {
+int merge_book(const BookArguments& a) {
     if (form_of(a.path) != BookForm::file)
         refuse_input(fmt::format("{}: a book in text form is not merged", a.path),
                      fmt::format("caseload book import {}", a.path));
-    take(a, {stored_records(a.path), {}, a.path}, false);
+    return take(a, {stored_records(a.path), {}, a.path}, false);
 }
 
-void backup_book(const BookArguments& a) {
+int backup_book(const BookArguments& a) {
     BookStore(a.file, BookStore::Open::read).backup(a.path);
-    print(fmt::format("{}: written and checked\n", a.path));
+    return acknowledge(fmt::format("{}: written and checked\n", a.path));
 }
 
 }  // namespace caseload

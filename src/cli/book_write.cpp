@@ -8,11 +8,14 @@
 #include "cli/files.hpp"
 #include "cli/today.hpp"
 #include "cli/version.hpp"
+#include "input/harmless.hpp"
 #include "input/nearest.hpp"
 
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <csignal>
+#include <cstdio>
 #include <optional>
 
 namespace caseload {
@@ -42,10 +45,12 @@ Record begun(const BookArguments& a, const std::string& kind, const Records& all
     return record;
 }
 
-void told(const Records& added) {
+int acknowledge_records(const Records& added) {
+    std::string lines;
     for (const Record& record : added)
-        print(fmt::format("added {}: {} {} {}\n", record.id, record.date, record.kind,
-                          record.serial));
+        lines += fmt::format("added {}: {} {} {}\n", input::harmless(record.id), record.date,
+                             record.kind, input::harmless(record.serial));
+    return acknowledge(lines);
 }
 
 Record setup_record(const std::string& path, const std::string& date) {
@@ -63,6 +68,19 @@ Record setup_record(const std::string& path, const std::string& date) {
 
 }  // namespace
 
+int acknowledge(const std::string& text) {
+    std::signal(SIGPIPE, SIG_IGN);  // whoever reads it may be gone
+    try {
+        print(text);
+        return 0;
+    } catch (const Error& error) {
+        std::fprintf(stderr,
+                     "error: %s\n  hint: it is stored all the same; do not enter it again:\n%s",
+                     error.problems().front().text.c_str(), input::harmless_lines(text).c_str());
+        return static_cast<int>(error.kind());
+    }
+}
+
 void refuse_future(const Record& record) {
     book::require_date(record.date);
     if (record.date > days_after_today(1))
@@ -71,13 +89,13 @@ void refuse_future(const Record& record) {
                      fmt::format("today is {}; check the date and this machine's clock", today()));
 }
 
-void add_event(const BookArguments& a) {
+int add_event(const BookArguments& a) {
     const Record setup = setup_record(a.setup, a.date.empty() ? today() : a.date);
     // Calculated from the text that the book keeps, so that replay meets the same numbers.
     const auto damage =
         book::event_damage_fields(read_setup(book::value(setup, "text"), a.setup, {}).setup);
     BookStore store(a.file, BookStore::Open::write);
-    told(store.add_from([&](BookStore& held) {
+    return acknowledge_records(store.add_from([&](BookStore& held) {
         Record record = begun(a, "event", held.about(a.serial));
         record.setup = setup.setup;
         book::set(record, "times", fmt::format("{}", a.times));
@@ -86,9 +104,9 @@ void add_event(const BookArguments& a) {
     }));
 }
 
-void add(const BookArguments& a, const std::string& kind) {
+int add(const BookArguments& a, const std::string& kind) {
     BookStore store(a.file, kind == "case" ? BookStore::Open::create : BookStore::Open::write);
-    told(store.add_from([&](BookStore& held) {
+    return acknowledge_records(store.add_from([&](BookStore& held) {
         const Records all = held.about(a.serial);
         Record record = begun(a, kind, all);
         if (kind == "case")
@@ -120,7 +138,7 @@ void add(const BookArguments& a, const std::string& kind) {
     }));
 }
 
-void correct(const BookArguments& a) {
+int correct(const BookArguments& a) {
     std::optional<Record> setup;
     std::vector<std::pair<std::string, std::string>> damage;
     if (!a.setup.empty()) {
@@ -129,7 +147,7 @@ void correct(const BookArguments& a) {
             book::event_damage_fields(read_setup(book::value(*setup, "text"), a.setup, {}).setup);
     }
     BookStore store(a.file, BookStore::Open::write);
-    told(store.add_from([&](BookStore& held) {
+    return acknowledge_records(store.add_from([&](BookStore& held) {
         const std::optional<Record> target = held.find(a.id);
         if (!target) {
             const std::string near = input::nearest_word(held.ids(), a.id);

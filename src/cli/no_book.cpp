@@ -29,22 +29,22 @@ book::Records stored_records(const std::string& path) {
 void require_file(const std::string&) {
     refuse_writing();
 }
-void add_event(const BookArguments&) {
+int add_event(const BookArguments&) {
     refuse_writing();
 }
-void add(const BookArguments&, const std::string&) {
+int add(const BookArguments&, const std::string&) {
     refuse_writing();
 }
-void correct(const BookArguments&) {
+int correct(const BookArguments&) {
     refuse_writing();
 }
-void import_book(const BookArguments&) {
+int import_book(const BookArguments&) {
     refuse_writing();
 }
-void merge_book(const BookArguments&) {
+int merge_book(const BookArguments&) {
     refuse_writing();
 }
-void backup_book(const BookArguments&) {
+int backup_book(const BookArguments&) {
     refuse_writing();
 }
 

@@ -1,0 +1,226 @@
+// SPDX-License-Identifier: MIT
+// The service book's file: names that are none, files that are no book, forged and damaged ones.
+// Nothing that is no sound book is written to, and what only reads leaves every byte as it was.
+#include "files.hpp"
+#include "own_folder.hpp"
+#include "program.hpp"
+#include "support.hpp"
+
+#include <sqlite3.h>
+
+#include <filesystem>
+#include <string>
+#include <utility>
+#include <vector>
+
+namespace book_file_tests {
+
+namespace {
+
+using test_files::has;
+
+const std::vector<std::string> reads{"due", "show", "show --records --json", "fleet", "replay"};
+
+class Bench : public OwnFolder {
+public:
+    using OwnFolder::OwnFolder;
+    [[nodiscard]] Run book(const std::string& arguments,
+                           const std::string& file = "shop.book") const {
+        return run_program_as_user("book " + arguments + " --book '" + path(file) + "'");
+    }
+    /// A book of one case, an event and an oil change.
+    void begin() const {
+        REQUIRE(book("add case A --date 2026-01-01").code == 0);
+        REQUIRE(book("add event A " + test_files::light_file + " --date 2026-01-02").code == 0);
+        REQUIRE(book("add oil A --date 2026-01-03").code == 0);
+    }
+    void change(const std::vector<std::string>& questions) const {
+        sqlite3* handle = nullptr;
+        REQUIRE(sqlite3_open(path("shop.book").c_str(), &handle) == SQLITE_OK);
+        for (const std::string& question : questions) {
+            CAPTURE(question);
+            CHECK(sqlite3_exec(handle, question.c_str(), nullptr, nullptr, nullptr) == SQLITE_OK);
+        }
+        sqlite3_close(handle);
+    }
+    /// Reading, adding and copying end with an error, and no byte is changed, nor a file made.
+    void check_refused(const std::string& words) const {
+        const std::string before = file_text(path("shop.book"));
+        std::vector<std::string> all = reads;
+        for (const std::string& more :
+             {std::string("add oil A --date 2026-01-04"), std::string("add case B"),
+              "backup " + path("copy.book"), "merge " + path("shop.book")})
+            all.push_back(more);
+        for (const std::string& arguments : all) {
+            CAPTURE(arguments);
+            const Run run = book(arguments);
+            CAPTURE(run.out);
+            CHECK(run.code == 5);
+            CHECK(has(run.out, words));
+            CHECK(file_text(path("shop.book")) == before);
+            CHECK(files() == 1);
+        }
+    }
+    [[nodiscard]] long files() const {
+        return std::distance(std::filesystem::directory_iterator(path("")), {});
+    }
+};
+
+}  // namespace
+
+TEST_CASE("book file: a name that SQLite would keep in memory is refused") {
+    const Bench bench("book_names");
+    for (const std::string name : {"", ":memory:", "file:x?mode=memory", "file:x.book"}) {
+        CAPTURE(name);
+        for (const std::string& arguments :
+             {std::string("add case A"), std::string("due"), "merge '" + name + "'"}) {
+            const Run run = run_command("cd '" + bench.path("") + "' && " + CASELOAD_PROGRAM +
+                                        " book " + arguments + " --book '" + name + "'");
+            CHECK(run.code == 2);
+            CHECK(
+                has(run.out, name.empty() ? "the name of the book is empty" : "a book is a file"));
+        }
+    }
+    CHECK(bench.files() == 0);
+    // Written as a file's name it is one.
+    CHECK(bench.book("add case A", ":memory:").code == 0);
+    CHECK(has(bench.book("show", "./:memory:").out, "A: 0 events"));
+    for (const std::string name : {"/dev/null", "."}) {
+        const Run run = run_program_as_user("book add case A --book " + name);
+        CHECK(run.code == 5);
+        CHECK(has(run.out, name + ": is no ordinary file"));
+    }
+}
+
+TEST_CASE(
+    "book file: what is no book has a message of its own, and reading never speaks of writing") {
+    const Bench bench("book_none");
+    bench.write("shop.book", file_text(test_files::light_file));
+    bench.check_refused("not a service book");
+    CHECK_FALSE(has(bench.book("due").out, "cannot be written"));
+    bench.write("shop.book", "");
+    for (const std::string& arguments : reads)
+        CHECK(has(bench.book(arguments).out, "not a service book"));
+    CHECK(bench.book("add case A").code == 0);  // an empty file is begun
+    CHECK(bench.book("show").code == 0);
+}
+
+TEST_CASE("book file: no file is left of a book that was refused its first record") {
+    const Bench bench("book_refused");
+    CHECK(bench.book("add case A --date 2926-01-01").code == 2);
+    CHECK(bench.files() == 0);
+}
+
+TEST_CASE("book file: a forged view, trigger, index or table is refused at once") {
+    const std::vector<std::vector<std::string>> forged{
+        {"ALTER TABLE record RENAME TO other",
+         "CREATE VIEW record AS WITH RECURSIVE n(x) AS (SELECT 1 UNION ALL SELECT x FROM n) SELECT "
+         "x number, x id, x body, x sum FROM n"},
+        {"CREATE TRIGGER taken BEFORE INSERT ON record BEGIN SELECT RAISE(IGNORE); END"},
+        {"CREATE TRIGGER taken AFTER INSERT ON record BEGIN INSERT INTO sqlite_sequence VALUES "
+         "('x', 1); END"},
+        {"DROP TRIGGER record_kept"},
+        {"CREATE INDEX more ON record(length(body))"},
+        {"CREATE TABLE more (x)"},
+        {"ALTER TABLE record ADD COLUMN more TEXT"}};
+    const Bench bench("book_forged");
+    for (const std::vector<std::string>& questions : forged) {
+        CAPTURE(questions.back());
+        std::filesystem::remove(bench.path("shop.book"));
+        bench.begin();
+        bench.change(questions);
+        bench.check_refused("the file's layout is damaged");
+    }
+}
+
+TEST_CASE("book file: a layout there never was, or another kind of journal, is refused") {
+    const Bench bench("book_layouts");
+    const std::vector<std::pair<std::string, std::string>> changes{
+        {"PRAGMA user_version=-1", "the file's layout (-1) is damaged"},
+        {"PRAGMA user_version=0", "the file's layout (0) is damaged"},
+        {"PRAGMA user_version=1", "the file's layout is damaged"},
+        {"PRAGMA user_version=3", "written by a newer caseload"},
+        {"PRAGMA application_id=7", "not a service book"},
+        {"PRAGMA journal_mode=WAL", "the file's header is damaged"}};
+    for (const auto& [question, words] : changes) {
+        CAPTURE(question);
+        std::filesystem::remove(bench.path("shop.book"));
+        bench.begin();
+        bench.change({question});
+        bench.check_refused(words);
+    }
+}
+
+TEST_CASE("book file: every bit of the header that is the same in all books is looked at") {
+    const Bench bench("book_header");
+    bench.begin();
+    const std::string good = file_text(bench.path("shop.book"));
+    // SQLite's own check sees none of these. The places in between count writes and pages.
+    for (const std::size_t at : {0U, 18U, 20U, 27U, 44U, 51U, 55U, 59U, 60U, 67U, 71U, 72U, 91U}) {
+        CAPTURE(at);
+        std::string bytes = good;
+        bytes[at] = static_cast<char>(bytes[at] ^ 4);
+        bench.write("shop.book", bytes);
+        for (const char* arguments : {"due", "add oil A --date 2026-01-04"}) {
+            CAPTURE(arguments);
+            CHECK(bench.book(arguments).code == 5);
+            CHECK(file_text(bench.path("shop.book")) == bytes);
+        }
+    }
+}
+
+TEST_CASE("book file: a layout of old is read as it is, and brought up by the first record added") {
+    const Bench bench("book_old");
+    bench.begin();
+    const std::string records = bench.book("show --records").out;
+    bench.change({"DROP TRIGGER record_stays", "ALTER TABLE record DROP COLUMN sum",
+                  "CREATE TRIGGER record_stays BEFORE UPDATE ON record BEGIN SELECT RAISE(ABORT, "
+                  "'records are only added'); END",
+                  "PRAGMA user_version=1"});
+    const std::string old = file_text(bench.path("shop.book"));
+    std::filesystem::permissions(bench.path("shop.book"), std::filesystem::perms::owner_read);
+    for (const std::string& arguments : reads) CHECK(bench.book(arguments).code == 0);
+    CHECK(bench.book("show --records").out == records);
+    CHECK(bench.book("backup " + bench.path("copy.book")).code == 0);
+    CHECK(bench.book("show --records", "copy.book").out == records);
+    std::filesystem::permissions(bench.path("shop.book"), std::filesystem::perms::owner_all);
+    CHECK(bench.book("add oil A --date 2025-01-01").code == 2);
+    CHECK(file_text(bench.path("shop.book")) == old);
+    const Run added = bench.book("add look A --date 2026-01-04");
+    CHECK(added.code == 0);
+    CHECK(bench.book("show --records").out.find(records) == 0);
+    CHECK(file_text(bench.path("shop.book")).substr(60, 4) == std::string("\0\0\0\2", 4));
+    CHECK(bench.book("replay").code == 0);
+}
+
+TEST_CASE("book file: what is stored but cannot be printed is said to be stored") {
+    const Bench bench("book_unsaid");
+    bench.begin();
+    for (const std::string arguments :
+         {"add look A --date 2026-01-04", "add case B --date 2026-01-04"}) {
+        const std::string before = bench.book("show --records").out;
+        const Run run = run_command("(" + std::string(CASELOAD_PROGRAM) + " book " + arguments +
+                                    " --book " + bench.path("shop.book") + " >/dev/full)");
+        CHECK(run.code == 5);
+        CAPTURE(run.out);
+        CHECK(has(run.out, "it is stored all the same; do not enter it again:\nadded "));
+        CHECK_FALSE(has(run.out, "nothing was"));
+        const std::string after = bench.book("show --records").out;
+        CHECK(after.size() > before.size());
+        const std::size_t at = run.out.rfind("added ") + 6;
+        CHECK(has(after, run.out.substr(at, run.out.find(':', at) - at)));
+    }
+}
+
+TEST_CASE("book file: a copy takes no file that is there for its own") {
+    const Bench bench("book_part");
+    bench.begin();
+    const std::string before = file_text(bench.path("shop.book"));
+    std::filesystem::rename(bench.path("shop.book"), bench.path("a.part"));
+    CHECK(bench.book("backup " + bench.path("a"), "a.part").code == 0);
+    CHECK(file_text(bench.path("a.part")) == before);
+    CHECK(bench.book("show --records", "a").out == bench.book("show --records", "a.part").out);
+    CHECK(bench.files() == 2);
+}
+
+}  // namespace book_file_tests
