@@ -2,6 +2,7 @@
 #include "book/stop.hpp"
 #include "caseload/book/state.hpp"
 #include "caseload/formulas/replacement.hpp"
+#include "input/harmless.hpp"
 
 #include <fmt/format.h>
 
@@ -199,8 +200,8 @@ DueOfCase due_of(const CaseState& one, Shared& shared) {
     from_findings(one, answer);
     const std::size_t seen = answer.actions.size();
     if (one.last_event.id.empty()) {
-        answer.fatigue =
-            fmt::format("no event in the book yet: caseload book add event {} SETUP", one.serial);
+        answer.fatigue = fmt::format("no event in the book yet: caseload book add event {} SETUP",
+                                     input::harmless(one.serial));
         answer.actions = one_line_each(std::move(answer.actions));
         return answer;
     }
@@ -251,7 +252,8 @@ DueOfCase due_of(const CaseState& one, Shared& shared) {
     answer.fatigue = fmt::format(
         "fatigue: {} .. {} .. {} more events\n"
         "          (low .. likely .. high, reliability {:.2f}; first: {})",
-        words(allowed.low), words(likely), words(allowed.high), aim, part_name(one, part));
+        words(allowed.low), words(likely), words(allowed.high), aim,
+        input::harmless(part_name(one, part)));
     answer.actions = one_line_each(std::move(answer.actions));
     return answer;
 }

@@ -2,6 +2,7 @@
 // Readings in the book as readings of a setup, for calibrate.
 #include "caseload/book/state.hpp"
 #include "caseload/error.hpp"
+#include "input/harmless.hpp"
 #include "input/value.hpp"
 
 #include <fmt/format.h>
@@ -103,8 +104,8 @@ Readings readings_of(std::span<const Record> records, const std::string& serial)
                         out.left_out > 0 ? " under its last setup" : ""),
             "caseload book add reading CASE scavenge-line \"118 degC\" --leg loop --ambient "
             "\"31 degC\" --at-pace \"50 min\"");
-    out.setup = fmt::format("# {}: its last setup ({}), then readings from the book.\n{}", serial,
-                            event->setup, text);
+    out.setup = fmt::format("# {}: its last setup ({}), then readings from the book.\n{}",
+                            input::harmless(serial), input::harmless(event->setup), text);
     return out;
 }
 

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "caseload/book/state.hpp"
+#include "input/harmless.hpp"
 
 #include <fmt/format.h>
 
@@ -8,6 +9,8 @@
 
 namespace caseload::book {
 namespace {
+
+using input::harmless;
 
 std::string when(double after) {
     if (after <= 0) return "NOW, before the next event";
@@ -44,12 +47,13 @@ std::string due_screen(std::span<const DueOfCase> due) {
     for (const DueOfCase& one : due) {
         bool first = true;
         for (const Due& action : one.actions) {
-            out += fmt::format("{:<10}{}: {}: {}\n", first ? one.serial : "",
-                               when(action.after_events), action_words(action.action), action.part);
-            out += fmt::format("{:<10}  why: {}\n", "", in_lines(action.reason, 17));
+            out += fmt::format("{:<10}{}: {}: {}\n", first ? harmless(one.serial) : "",
+                               when(action.after_events), action_words(action.action),
+                               harmless(action.part));
+            out += fmt::format("{:<10}  why: {}\n", "", in_lines(harmless(action.reason), 17));
             first = false;
         }
-        out += fmt::format("{:<10}{}\n\n", first ? one.serial : "", one.fatigue);
+        out += fmt::format("{:<10}{}\n\n", first ? harmless(one.serial) : "", one.fatigue);
     }
     return out + std::string(caution);
 }
@@ -58,36 +62,37 @@ std::string case_screen(const State& state, const std::string& serial) {
     std::string out;
     for (const auto& [name, one] : state.cases) {
         if (name.empty() || (!serial.empty() && name != serial)) continue;
-        out +=
-            fmt::format("{}: {:.0f} event{}, {:.1f} h driven, oil at most {:.0f} degC\n", name,
-                        one.events, one.events == 1 ? "" : "s", one.driving_h, one.peak_oil_degC);
+        out += fmt::format("{}: {:.0f} event{}, {:.1f} h driven, oil at most {:.0f} degC\n",
+                           harmless(name), one.events, one.events == 1 ? "" : "s", one.driving_h,
+                           one.peak_oil_degC);
         out += fmt::format("  since oil {:.0f}, since a look {:.0f}, since opening {:.0f} events\n",
                            one.events_since_oil, one.events_since_look, one.events_since_opening);
         for (const auto& [position, id] : one.parts) {
             const auto part = state.parts.find(id);
             if (part == state.parts.end()) continue;
-            out += fmt::format("  {:<24}{:<36} ", position, id);
+            out += fmt::format("  {:<24}{:<36} ", harmless(position), harmless(id));
             for (const auto& [measure, used] : part->second.used)
                 out += fmt::format("{} {:.3g} % ", measure, 100 * used);
-            if (!part->second.set.empty()) out += fmt::format("set {}", part->second.set);
+            if (!part->second.set.empty()) out += fmt::format("set {}", harmless(part->second.set));
             out += '\n';
         }
         for (const OpenFinding& finding : one.findings)
-            out += fmt::format("  open: {} {} {} {}\n", finding.date, finding.position,
-                               finding.word, finding.words);
+            out += fmt::format("  open: {} {} {} {}\n", finding.date, harmless(finding.position),
+                               finding.word, harmless(finding.words));
     }
     std::string shelf;
     for (const auto& [id, part] : state.parts)
-        if (part.serial.empty()) shelf += fmt::format("  {:<24}{}\n", part.position, id);
+        if (part.serial.empty())
+            shelf += fmt::format("  {:<24}{}\n", harmless(part.position), harmless(id));
     if (!shelf.empty() && serial.empty()) out += "on the shelf or scrapped:\n" + shelf;
     return fmt::format("{}share: of the life at which 10 % fail; flank, root: 1 % fail.\n{}", out,
                        caution);
 }
 
 std::string fleet_screen(const Fleet& fleet) {
-    std::string out =
-        fmt::format("{:.0f} bearings with hours, {:.0f} found with fatigue{}\n", fleet.bearings,
-                    fleet.failures, fleet.position.empty() ? "" : " at " + fleet.position);
+    std::string out = fmt::format("{:.0f} bearings with hours, {:.0f} found with fatigue{}\n",
+                                  fleet.bearings, fleet.failures,
+                                  fleet.position.empty() ? "" : " at " + harmless(fleet.position));
     out += fmt::format(
         "true life over calculated life: {:.2f} .. {:.2f} .. {:.2f} (low .. likely .. high)\n"
         "  starts from half to double (judgement) and is moved by every record here\n",
