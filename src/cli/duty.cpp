@@ -36,6 +36,7 @@ struct DutyArguments {
     std::vector<std::string> map;
     std::vector<std::string> units;
     std::string decimal;
+    std::string date;
     std::string shortest_stop;
     double resistance = 0;
     unsigned threads = 0;
@@ -107,6 +108,7 @@ Asked asked(const DutyArguments& arguments, const std::vector<std::string>& even
     take_pairs(arguments.map, "--map", options.read.columns);
     take_pairs(arguments.units, "--unit", options.read.units);
     options.read.decimal = arguments.decimal;
+    options.read.date = arguments.date;
     options.force = arguments.force;
     if (resistance_given) options.resistance = arguments.resistance;
     if (!arguments.shortest_stop.empty())
@@ -275,6 +277,10 @@ Command duty_command(Syntax program) {
     command.option("--unit", arguments->units, "channel=UNIT, where none is given, or a wrong one");
     command.option("--decimal", arguments->decimal, "point or comma, where the vote is undecided")
         .one_of({"point", "comma"});
+    command
+        .option("--date", arguments->date,
+                "day-first, month-first or year-first, where the log's dates leave it open")
+        .one_of({"day-first", "month-first", "year-first"});
     command.option("--shortest-stop", arguments->shortest_stop,
                    "shorter rests stay in the drive (1 min)");
     const Option resistance =

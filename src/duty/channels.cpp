@@ -231,17 +231,20 @@ std::string folded(std::string_view text) {
     return out;
 }
 
+bool in_list(std::string_view list, std::string_view word) {
+    while (!list.empty()) {
+        const std::size_t bar = std::min(list.find('|'), list.size());
+        if (list.substr(0, bar) == word) return true;
+        list.remove_prefix(std::min(bar + 1, list.size()));
+    }
+    return false;
+}
+
 std::optional<Channel> channel_of_heading(std::string_view heading) {
     const std::string name = folded(heading);
     if (name.empty()) return std::nullopt;
-    for (const ChannelWords& words : table) {
-        std::string_view rest = words.aliases;
-        while (!rest.empty()) {
-            const std::size_t bar = std::min(rest.find('|'), rest.size());
-            if (rest.substr(0, bar) == name) return words.channel;
-            rest.remove_prefix(std::min(bar + 1, rest.size()));
-        }
-    }
+    for (const ChannelWords& words : table)
+        if (in_list(words.aliases, name)) return words.channel;
     return std::nullopt;
 }
 

@@ -27,6 +27,9 @@ struct ChannelWords {
 /// "fahrgeschw" are one.
 [[nodiscard]] std::string folded(std::string_view text);
 
+/// True of a word of a list with | between.
+[[nodiscard]] bool in_list(std::string_view list, std::string_view word);
+
 /// The channel a heading stands for by its alias.
 [[nodiscard]] std::optional<Channel> channel_of_heading(std::string_view heading);
 

@@ -137,13 +137,16 @@ void count_token(std::string_view token, Votes& votes) {
         }
     }
     if (digits == 0 || commas + points == 0) return;
+    // "31.05.2026" is no number by any mark.
+    const bool in_groups = groups && since == 3;
+    if (commas + points > 1 && (commas == 0 || points == 0) && !in_groups) return;
     if (commas > 0 && points > 0) {
         ++(comma_last ? votes.comma_last : votes.point_last);
         return;
     }
     MarkVote& vote = commas > 0 ? votes.comma : votes.point;
     ++vote.tokens;
-    if (groups && since == 3) ++vote.like_groups;
+    if (in_groups) ++vote.like_groups;
 }
 
 bool mostly(std::size_t part, std::size_t of) {

@@ -219,7 +219,8 @@ void LayoutBuilder::build_wide() {
 std::optional<double> LayoutBuilder::value_of(std::string_view cell) const {
     double value = 0;
     if (number::read_rest(cell, layout_.marks(), value) == Cell::number) return value;
-    return clock_s(cell);
+    const auto clock = layout_.clock(cell);
+    return clock ? std::optional(clock->sum_s()) : std::nullopt;
 }
 
 void LayoutBuilder::add_column(const ChannelWords& words, std::size_t at) {

@@ -2,6 +2,7 @@
 // Which row names the columns, which column holds what, in which unit, and how time is told.
 #pragma once
 
+#include "duty/clock.hpp"
 #include "duty/dialect.hpp"
 
 #include "caseload/duty/log.hpp"
@@ -16,7 +17,7 @@ namespace caseload::duty {
 
 enum class TimeForm {
     number,             ///< one column, a number with a unit
-    text,               ///< hh:mm:ss or ISO 8601
+    text,               ///< as read_clock takes it
     date_clock,         ///< date, time of day and perhaps milliseconds in columns of their own
     millisecond_count,  ///< a counter that runs on alone
 };
@@ -26,6 +27,9 @@ struct Layout {
     std::vector<Column> columns;  ///< by field; in long form by channel, at = 0
     TimeForm time_form = TimeForm::number;
     double median_dt_s = 0;  ///< of the windows' lines
+    DateOrder date_order = DateOrder::any;
+    /// Of a log whose one date could be read in several orders: whichever, its times are the same.
+    std::optional<double> only_date_s;
     // Long form: fields of a record.
     std::size_t time_at = 0;
     std::size_t name_at = 0;
@@ -37,8 +41,13 @@ struct Layout {
     std::vector<std::string> remarks;   ///< what was chosen and why, for people
 
     [[nodiscard]] const Column* find(Channel channel) const;
+    /// Nothing, too, of a second date where only one was seen and its order is not known.
+    [[nodiscard]] std::optional<Clock> clock(std::string_view cell) const;
     [[nodiscard]] Marks marks() const { return {dialect.decimal, dialect.grouping}; }
 };
+
+/// " (day-first)", where the order is known, else nothing.
+[[nodiscard]] std::string order_words(const Layout& layout);
 
 /// Throws Error{input}: no row names columns, two candidates for one channel, a unit missing.
 [[nodiscard]] Layout lay_out(const Sampled& sampled, const Dialect& dialect,

@@ -53,6 +53,18 @@ private:
     void settle_time();
     void settle_clock();
     void settle_one(Column& time);
+    /// A column of dates and no time beside it: it may hold both.
+    [[nodiscard]] bool date_is_time();
+    /// Leaves a column of dates out that holds none.
+    void drop_no_date();
+    /// A time of day without a date, and a column of dates: they go together.
+    void join_date(Column& time);
+    /// Which number of a date is the day. Refuses dates that could be read in two ways.
+    void settle_dates(const Column& column);
+    /// How many filled cells are dates or times that this is true of, and how many there are.
+    template <class Of>
+    [[nodiscard]] bool mostly_clock(std::size_t at, Of&& of) const;
+    [[noreturn]] void refuse_time() const;
     [[nodiscard]] double median_dt_s() const;
     /// A time without a unit: seconds, if loggers write so often; else ask.
     void take_seconds(Column& time);

@@ -37,6 +37,7 @@ void LayoutBuilder::build_long() {
     add_column(words_of(Channel::time), times.front());
     Column time = layout_.columns.front();
     settle_one(time);
+    settle_dates(time);
     if (time.unit.empty()) {
         const std::string word = folded(time.heading);
         if (word != "seconds" && word != "secs" && word != "sec")

@@ -34,15 +34,15 @@ void LayoutBuilder::settle_time() {
     if (time == nullptr) {
         settle_clock();
     } else {
-        // With a time of its own, date and clock say nothing more.
-        for (const Channel other : {Channel::date, Channel::clock, Channel::millisecond})
-            drop(other);
-        settle_one(*column(Channel::time));
+        settle_one(*time);
+        join_date(*time);
     }
+    const bool clocks =
+        layout_.time_form == TimeForm::text || layout_.time_form == TimeForm::date_clock;
+    for (const Channel channel : {Channel::date, Channel::time, Channel::clock})
+        if (const Column* const one = column(channel); clocks && one != nullptr) settle_dates(*one);
     layout_.median_dt_s = median_dt_s();
-    if (!(layout_.median_dt_s > 0))
-        refuse(header_.first_line, "time does not rise from line to line",
-               "name the column that does: --map time=COLUMN");
+    if (!(layout_.median_dt_s > 0)) refuse_time();
     // A last line has no next: it weighs the median step, and so must stand in the sums.
     if (layout_.median_dt_s > latest_s)
         refuse(header_.first_line,
@@ -67,12 +67,105 @@ void LayoutBuilder::settle_clock() {
         }
     }
     if (column(Channel::clock) == nullptr) {
+        if (date_is_time()) return;
+        if (const Column* const date = column(Channel::date); date != nullptr && rows_->size() > 0)
+            refuse(
+                header_.first_line,
+                fmt::format("{}: \"{}\" has no time of day known here, and no other column is the "
+                            "time",
+                            date->heading, shown((*rows_)[0][date->at], layout_.dialect.encoding)),
+                fmt::format("say which is the time: --map time=COLUMN; accepted: {}", clock_forms));
         const std::string near = nearest_heading(layout_, Channel::time);
         refuse(header_.line, "no column is the time",
                near.empty() ? "say which: --map time=COLUMN"
                             : fmt::format("is it \"{0}\"? Then: --map \"time={0}\"", near));
     }
     layout_.time_form = TimeForm::date_clock;
+    drop_no_date();
+}
+
+template <class Of>
+bool LayoutBuilder::mostly_clock(std::size_t at, Of&& of) const {
+    std::size_t filled = 0;
+    std::size_t those = 0;
+    for (std::size_t i = 0; i < rows_->size(); ++i) {
+        const std::string_view cell = (*rows_)[i][at];
+        if (cell.empty()) continue;
+        ++filled;
+        const auto clock = read_clock(cell, DateOrder::any);
+        if (clock && of(*clock)) ++those;
+    }
+    return 2 * those > filled;
+}
+
+bool LayoutBuilder::date_is_time() {
+    Column* const date = column(Channel::date);
+    if (date == nullptr ||
+        !mostly_clock(date->at, [](const Clock& clock) { return clock.of_day_s.has_value(); }))
+        return false;
+    date->channel = Channel::time;
+    drop(Channel::millisecond);
+    settle_one(*column(Channel::time));
+    return true;
+}
+
+void LayoutBuilder::join_date(Column& time) {
+    const bool joins =
+        layout_.time_form == TimeForm::text && column(Channel::date) != nullptr &&
+        mostly_clock(time.at, [](const Clock& clock) { return !clock.date_s.has_value(); });
+    if (joins) drop_no_date();
+    if (!joins || column(Channel::date) == nullptr) {
+        // With a time of its own, date and clock say nothing more.
+        for (const Channel other : {Channel::date, Channel::clock, Channel::millisecond})
+            drop(other);
+        return;
+    }
+    drop(Channel::clock);
+    Column& clock = *column(Channel::time);
+    clock.channel = Channel::clock;
+    // Milliseconds beside a time that has its own would be counted twice.
+    if (mostly_clock(clock.at, [](const Clock& one) { return one.parts_of_second; }))
+        drop(Channel::millisecond);
+    layout_.time_form = TimeForm::date_clock;
+}
+
+void LayoutBuilder::drop_no_date() {
+    const Column* const date = column(Channel::date);
+    if (date == nullptr) return;
+    std::size_t dates = 0;
+    double value = 0;
+    for (std::size_t i = 0; i < rows_->size(); ++i) {
+        const std::string_view cell = (*rows_)[i][date->at];
+        const auto clock = read_clock(cell, DateOrder::any);
+        const bool compact = !clock &&
+                             number::read_rest(cell, layout_.marks(), value) == Cell::number &&
+                             compact_date_s(value);
+        if (compact || (clock && clock->date_s)) ++dates;
+    }
+    if (2 * dates > rows_->size()) return;
+    layout_.remarks.push_back(
+        fmt::format("\"{}\" holds no dates known here and was left out", date->heading));
+    drop(Channel::date);
+}
+
+void LayoutBuilder::refuse_time() const {
+    if (rows_->size() < 2)
+        refuse(header_.first_line, "only one line of data", "a log needs at least two");
+    std::size_t times = 0;
+    for (std::size_t i = 0; i < rows_->size(); ++i)
+        if (time_of(layout_, (*rows_)[i])) ++times;
+    if (times > 1)
+        refuse(header_.first_line, "time does not rise from line to line",
+               "name the column that does: --map time=COLUMN");
+    for (const Channel channel : {Channel::time, Channel::clock, Channel::millisecond})
+        if (const Column* const one = layout_.find(channel); one != nullptr)
+            refuse(header_.first_line,
+                   fmt::format("{}: \"{}\" is no time known here{}", one->heading,
+                               shown((*rows_)[0][one->at], layout_.dialect.encoding),
+                               order_words(layout_)),
+                   fmt::format("accepted: a number with its unit (--unit time=ms), or {}",
+                               clock_forms));
+    refuse(header_.line, "no column is the time", "say which: --map time=COLUMN");
 }
 
 void LayoutBuilder::settle_one(Column& time) {
@@ -130,22 +223,33 @@ std::optional<double> time_of(const Layout& layout, std::span<const std::string_
         return value * column->factor + column->offset;
     };
     if (layout.time_form == TimeForm::number) return number_at(Channel::time);
-    if (layout.time_form == TimeForm::text) {
-        const Column* const column = layout.find(Channel::time);
-        return column->at < cells.size() ? clock_s(cells[column->at]) : std::nullopt;
-    }
-    if (layout.time_form == TimeForm::millisecond_count) return number_at(Channel::millisecond);
-    const auto told = [&](Channel channel, auto compact) -> std::optional<double> {
+    const auto clock_at = [&](Channel channel) -> std::optional<Clock> {
         const Column* const column = layout.find(channel);
         if (column == nullptr || column->at >= cells.size()) return std::nullopt;
-        if (const auto text = clock_s(cells[column->at])) return text;
-        const auto number = number_at(channel);
-        return number ? compact(*number) : std::nullopt;
+        return layout.clock(cells[column->at]);
     };
-    const auto clock = told(Channel::clock, compact_clock_s);
-    if (!clock) return std::nullopt;
-    return told(Channel::date, compact_date_s).value_or(0) + *clock +
-           number_at(Channel::millisecond).value_or(0);
+    if (layout.time_form == TimeForm::text) {
+        const auto clock = clock_at(Channel::time);
+        return clock ? std::optional(clock->sum_s()) : std::nullopt;
+    }
+    if (layout.time_form == TimeForm::millisecond_count) return number_at(Channel::millisecond);
+    std::optional<double> of_day_s;
+    if (const auto clock = clock_at(Channel::clock))
+        of_day_s = clock->of_day_s;
+    else if (const auto number = number_at(Channel::clock))
+        of_day_s = compact_clock_s(*number);
+    if (!of_day_s) return std::nullopt;
+    double date_s = 0;
+    if (layout.find(Channel::date) != nullptr) {
+        std::optional<double> found;
+        if (const auto clock = clock_at(Channel::date))
+            found = clock->date_s;
+        else if (const auto number = number_at(Channel::date))
+            found = compact_date_s(*number);
+        if (!found) return std::nullopt;
+        date_s = *found;
+    }
+    return date_s + *of_day_s + number_at(Channel::millisecond).value_or(0);
 }
 
 }  // namespace caseload::duty

@@ -108,6 +108,21 @@ void RowReader::refuse_time(Line line) const {
            "check the column taken as time and its unit; --map time=COLUMN, --unit time=ms");
 }
 
+void RowReader::refuse_clock(Line line, const Column& column) const {
+    const std::string_view cell = cells_[column.at];
+    const std::string written = shown(cell.substr(0, shown_of_cell), layout_.dialect.encoding);
+    if (read_clock(cell, layout_.date_order))
+        refuse(line, 1, 0,
+               fmt::format("{}: a second date, \"{}\", and which of its numbers is the day is not "
+                           "known",
+                           column.heading, written),
+               "say which: --date day-first, or --date month-first");
+    refuse(line, 1, 0,
+           fmt::format("{}: \"{}\" is no {}{}", column.heading, written,
+                       column.channel == Channel::date ? "date" : "time", order_words(layout_)),
+           fmt::format("accepted: {}", clock_forms));
+}
+
 void RowReader::refuse_long_line() const {
     throw Error(Error::Kind::input, {Problem{{file_, static_cast<int>(line_) + 1, 1, 0, {}},
                                              "this line is longer than 1 MiB",
@@ -195,10 +210,11 @@ bool RowReader::read_slow(Line line, Instant& instant) {
         double ignored = 0;
         if (number::read_rest(cells_[column.at], layout_.marks(), ignored) == Cell::missing)
             return false;
-        refuse(line, 1, 0,
-               fmt::format("{}: \"{}\" is no time", column.heading,
-                           shown(cells_[column.at], layout_.dialect.encoding)),
-               "accepted: " + std::string(words_of(told).units));
+        const Column* const date = layout_.find(Channel::date);
+        refuse_clock(line,
+                     told == Channel::clock && date != nullptr && layout_.clock(cells_[column.at])
+                         ? *date
+                         : column);
     }
     instant.t_s = *t_s;
     return true;
@@ -226,13 +242,9 @@ bool RowReader::read_record(Line line, Instant& instant) {
     if (instant.present == 0) return false;
     const Column& time = *layout_.find(Channel::time);
     if (layout_.time_form == TimeForm::text) {
-        const auto t_s = clock_s(cells_[time.at]);
-        if (!t_s)
-            refuse(line, 1, 0,
-                   fmt::format("{}: \"{}\" is no time", time.heading,
-                               shown(cells_[time.at], layout_.dialect.encoding)),
-                   "accepted: hh:mm:ss, ISO 8601");
-        instant.t_s = *t_s;
+        const auto clock = layout_.clock(cells_[time.at]);
+        if (!clock) refuse_clock(line, time);
+        instant.t_s = clock->sum_s();
         return true;
     }
     Instant of_time;

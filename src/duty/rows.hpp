@@ -75,6 +75,7 @@ private:
     [[noreturn]] void refuse_cell(Line line, const Column& column, std::string_view cell) const;
     [[noreturn]] void refuse_time(Line line) const;
     [[noreturn]] void refuse_long_line() const;
+    [[noreturn]] void refuse_clock(Line line, const Column& column) const;
     /// Any line: quotes, clocks, words for a gear. False: it holds nothing.
     [[nodiscard]] bool read_slow(Line line, Instant& instant);
     [[nodiscard]] bool read_record(Line line, Instant& instant);

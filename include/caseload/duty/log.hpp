@@ -58,6 +58,7 @@ struct ReadOptions {
     std::map<std::string, std::string> columns;  ///< --map: channel to column, wins over aliases
     std::map<std::string, std::string> units;    ///< --unit: channel to unit
     std::string decimal;                         ///< --decimal: "point", "comma" or "" for the vote
+    std::string date;  ///< --date: "day-first", "month-first", "year-first" or "" for the log
 };
 
 enum class Encoding { utf8, latin1, utf16_little, utf16_big };
