@@ -139,9 +139,10 @@ AxialSplit facing_pair(const Induced& induced, bool front_takes_rearward, double
     return a_is_front ? AxialSplit{F_aA_N, F_aB_N} : AxialSplit{F_aB_N, F_aA_N};
 }
 
-void load_shaft(const Setup& setup, const ShaftPlace& shaft,
-                const std::vector<BearingData>& bearings, const ShaftActions& actions,
-                double shaft_torque_Nm, std::vector<BearingLoad>& result) {
+/// Radial loads of a shaft's bearings.
+void press_radially(const Setup& setup, const ShaftPlace& shaft,
+                    const std::vector<BearingData>& bearings, const ShaftActions& actions,
+                    double shaft_torque_Nm, std::vector<BearingLoad>& result) {
     const auto front = static_cast<std::size_t>(shaft.bearings.front());
     const auto rear = static_cast<std::size_t>(shaft.bearings.back());
     const statics::Supports supports{.A_mm = bearings[front].at_mm, .B_mm = bearings[rear].at_mm};
@@ -201,42 +202,76 @@ void load_shaft(const Setup& setup, const ShaftPlace& shaft,
     };
     result[front].clock_deg = clock_deg(mean_front);
     result[rear].clock_deg = clock_deg(mean_rear);
+}
 
+/// Axial loads of the same, pressed radially before, under an axial force.
+void press_axially(const Setup& setup, const ShaftPlace& shaft,
+                   const std::vector<BearingData>& bearings, double F_x_N,
+                   std::vector<BearingLoad>& result) {
     if (shaft.thrust_bearing >= 0) {
-        result[static_cast<std::size_t>(shaft.thrust_bearing)].F_a_N = std::fabs(actions.F_x_N);
+        result[static_cast<std::size_t>(shaft.thrust_bearing)].F_a_N = std::fabs(F_x_N);
         return;
     }
+    const auto front = static_cast<std::size_t>(shaft.bearings.front());
+    const auto rear = static_cast<std::size_t>(shaft.bearings.back());
     const auto& big_end = setup.bearings[front].big_end;
     const bool front_takes_rearward = big_end && *big_end == Facing::front;
     const AxialSplit split =
         facing_pair({.front_N = induced_N(bearings[front], result[front].F_r_N),
                      .rear_N = induced_N(bearings[rear], result[rear].F_r_N)},
-                    front_takes_rearward, actions.F_x_N);
+                    front_takes_rearward, F_x_N);
     result[front].F_a_N = split.F_a_front_N;
     result[rear].F_a_N = split.F_a_rear_N;
 }
+
+/// Loads at one torque, whatever the slip joints do: their forces act along the shafts.
+class AtTorque {
+public:
+    AtTorque(const Setup& setup, const Train& train, const std::vector<BearingData>& bearings,
+             double torque_Nm)
+        : setup_(setup), train_(train), bearings_(bearings) {
+        std::vector<ShaftActions> on(train.shafts.size());
+        double torque_1_Nm = torque_Nm;
+        for (const MeshPlace& mesh : train.meshes) {
+            add_mesh(setup, train, mesh, torque_1_Nm, on);
+            torque_1_Nm *= mesh.pair.d_w2_mm / mesh.pair.d_w1_mm;
+        }
+        radial_.resize(bearings.size());
+        for (std::size_t s = 0; s < train.shafts.size(); ++s) {
+            const ShaftPlace& shaft = train.shafts[s];
+            on[s].forces.push_back(
+                {.x_mm = shaft.gear_at_mm, .F_y_N = 0, .F_z_N = -shaft.weight_N});
+            press_radially(setup, shaft, bearings, on[s], torque_Nm * shaft.torque_ratio, radial_);
+            F_x_N_.push_back(on[s].F_x_N);
+        }
+    }
+
+    /// With the force of each joint's slip; none: no joint slips.
+    [[nodiscard]] std::vector<BearingLoad> with_slip(const std::vector<double>& slip_N) const {
+        std::vector<BearingLoad> result = radial_;
+        for (std::size_t s = 0; s < train_.shafts.size(); ++s) {
+            double F_x_N = F_x_N_[s];
+            for (std::size_t j = 0; j < slip_N.size(); ++j)
+                if (setup_.joints[j].shaft == train_.shafts[s].name) F_x_N += slip_N[j];
+            press_axially(setup_, train_.shafts[s], bearings_, F_x_N, result);
+        }
+        return result;
+    }
+
+private:
+    const Setup& setup_;
+    const Train& train_;
+    const std::vector<BearingData>& bearings_;
+    std::vector<BearingLoad> radial_;
+    std::vector<double> F_x_N_;  ///< per shaft, of its meshes
+};
 
 }  // namespace
 
 std::vector<BearingLoad> bearing_loads(const Setup& setup, const Train& train,
                                        const std::vector<BearingData>& bearings, double torque_Nm,
                                        const std::vector<double>& slip_N) {
-    std::vector<ShaftActions> on(train.shafts.size());
-    double torque_1_Nm = torque_Nm;
-    for (const MeshPlace& mesh : train.meshes) {
-        add_mesh(setup, train, mesh, torque_1_Nm, on);
-        torque_1_Nm *= mesh.pair.d_w2_mm / mesh.pair.d_w1_mm;
-    }
-    std::vector<BearingLoad> result(bearings.size());
-    for (std::size_t s = 0; s < train.shafts.size(); ++s) {
-        const ShaftPlace& shaft = train.shafts[s];
-        ShaftActions& actions = on[s];
-        actions.forces.push_back({.x_mm = shaft.gear_at_mm, .F_y_N = 0, .F_z_N = -shaft.weight_N});
-        for (std::size_t j = 0; j < slip_N.size(); ++j)
-            if (setup.joints[j].shaft == shaft.name) actions.F_x_N += slip_N[j];
-        load_shaft(setup, shaft, bearings, actions, torque_Nm * shaft.torque_ratio, result);
-    }
-    return result;
+    return AtTorque(setup, train, bearings, torque_Nm).with_slip(slip_N);
 }
 
 namespace {
@@ -277,6 +312,7 @@ struct Fitted {
 /// Loads at one torque in every state of the slip joints.
 std::vector<LoadState> slip_states(const Setup& setup, const Fitted& fitted, double torque_Nm) {
     const auto& [train, bearings] = fitted;
+    const AtTorque loads(setup, train, bearings, torque_Nm);
     std::vector<LoadState> states;
     for (const SlipCase& slip : slip_cases(setup)) {
         std::vector<double> slip_N;
@@ -292,7 +328,7 @@ std::vector<LoadState> slip_states(const Setup& setup, const Fitted& fitted, dou
             }
             slip_N.push_back(force_N);
         }
-        states.push_back({slip.weight, bearing_loads(setup, train, bearings, torque_Nm, slip_N)});
+        states.push_back({slip.weight, loads.with_slip(slip_N)});
     }
     return states;
 }
@@ -304,8 +340,12 @@ BinLoads bin_loads(const Setup& setup, const Fitted& fitted, const Bin& bin, dou
     result.bin.torque_Nm *= setup.factors.load;
     for (const ShaftPlace& shaft : train.shafts)
         result.shaft_speed_rpm.push_back(bin.speed_rpm * std::fabs(shaft.speed_ratio));
-    result.nominal = bearing_loads(setup, train, bearings, result.bin.torque_Nm, {});
-    result.for_life = slip_states(setup, fitted, result.bin.torque_Nm * overload);
+    const double for_life_Nm = result.bin.torque_Nm * overload;
+    result.for_life = slip_states(setup, fitted, for_life_Nm);
+    // The first state is the one in which no joint slips.
+    result.nominal = for_life_Nm == result.bin.torque_Nm
+                         ? result.for_life.front().bearings
+                         : bearing_loads(setup, train, bearings, result.bin.torque_Nm, {});
     return result;
 }
 
