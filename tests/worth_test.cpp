@@ -4,6 +4,7 @@
 #include "caseload/error.hpp"
 #include "caseload/input.hpp"
 #include "cli/files.hpp"
+#include "damage/life_rates.hpp"
 #include "examples.hpp"
 #include "heat/basis.hpp"
 #include "loads/kept.hpp"
@@ -94,18 +95,18 @@ void check_same(const std::vector<Worth>& all, const std::vector<Worth>& others)
 TEST_CASE("worth: a setup with one entry changed in its place is the one completed anew") {
     for (const std::string& name : all_examples) {
         const Document document(examples::text(name).value(), name, examples::text);
-        const FewChanged one_changed(document);
+        const FewChanged few_changed(document);
         int ends = 0;
         each_end(document.complete(), [&](const Change& change) {
             CAPTURE(change.key);
             const auto anew = or_refused([&] { return document.complete({&change, 1}).setup; });
-            const auto in_place = or_refused([&] { return one_changed.setup(change); });
+            const auto in_place = or_refused([&] { return few_changed.setup(change); });
             CHECK(anew == in_place);
             ++ends;
         });
         CHECK(ends > 40);
         const Change wrong{"housing.emissivity", "\"7 mm\""};
-        CHECK_THROWS_AS(static_cast<void>(one_changed.setup(wrong)), Error);
+        CHECK_THROWS_AS(static_cast<void>(few_changed.setup(wrong)), Error);
     }
 }
 
@@ -169,7 +170,8 @@ TEST_CASE("worth: a case shares the curves its change leaves alone, and no other
 }
 
 TEST_CASE("worth: every end of every assumption through the whole chain gives the same bytes") {
-    for (const std::string name : {"light.toml", "dip.toml", "idler.toml"}) {
+    for (const std::string& name : all_examples) {
+        CAPTURE(name);
         const Document document(examples::text(name).value(), name, examples::text);
         const ReadSetup read = document.complete();
         const Headline likely = whole_chain(read.setup);
@@ -194,6 +196,63 @@ TEST_CASE("worth: every end of every assumption through the whole chain gives th
         };
         CHECK(std::count_if(all.begin(), all.end(), moved) > 10);
     }
+}
+
+TEST_CASE("worth: loads of a bin in which no joint slips are those of its first state") {
+    int bins = 0;
+    for (const std::string& name : all_examples) {
+        CAPTURE(name);
+        const Document document(examples::text(name).value(), name, examples::text);
+        Setup setup = document.complete().setup;
+        for (const double overload : {1.0, 1.3}) {
+            for (LegInput& leg : setup.event.legs) leg.overload = overload;
+            const Loads loads = calculate_loads(setup);
+            for (std::size_t i = 0; i < loads.legs.size(); ++i) {
+                const LegLoads& leg = loads.legs[i];
+                // With the front shaft off other joints take the torque.
+                if (!setup.event.legs[i].front_drive) continue;
+                for (const BinLoads& bin : leg.bins) {
+                    const double torque_Nm = bin.bin.torque_Nm;
+                    const auto on = [&](double factor) {
+                        return bearing_loads(setup, train_of(loads, leg.train), loads.bearings,
+                                             factor * torque_Nm, {});
+                    };
+                    CHECK(bin.nominal == on(1));
+                    CHECK(bin.for_life.front().bearings == on(overload));
+                    ++bins;
+                }
+            }
+        }
+    }
+    CHECK(bins > 30);
+}
+
+TEST_CASE("worth: the bearing used most is found whichever it was before") {
+    const Document document(examples::text("light.toml").value(), "light.toml", examples::text);
+    const Setup base = document.complete().setup;
+    const Prepared prepared = prepare(base);
+    const EventHeat heat = event_heat(prepared, {});
+    const LifeRates rates(prepared, heat);
+    const auto most_used = [](const LifeRates& of) {
+        return std::max_element(of.life_shares().begin(), of.life_shares().end()) -
+               of.life_shares().begin();
+    };
+    std::vector<bool> was_most(base.bearings.size(), false);
+    for (std::size_t bearing = 0; bearing < base.bearings.size(); ++bearing)
+        for (double rating = 1; rating > 0.3; rating *= 0.97) {
+            CAPTURE(rating);
+            Setup setup = base;
+            // Hotter too, so that no point of a rate is the one it was.
+            setup.event.ambient_degC += 3 * rating;
+            Prepared weaker = prepare(setup);
+            weaker.loads.bearings[bearing].C_N *= rating;
+            const EventHeat hotter = event_heat(weaker, {});
+            const LifeRates all(weaker, hotter);
+            CHECK(largest_life_share(weaker, hotter, rates) == all.largest());
+            was_most[static_cast<std::size_t>(most_used(all))] = true;
+        }
+    CHECK(std::count(was_most.begin(), was_most.end(), true) ==
+          static_cast<std::ptrdiff_t>(base.bearings.size()));
 }
 
 TEST_CASE("worth: any count of threads gives the bytes of one") {

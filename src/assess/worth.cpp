@@ -27,12 +27,6 @@ struct Headline {
     double life_share;
 };
 
-Headline headline(const EventHeat& event, const LifeRates& rates) {
-    Headline all{event.peak_oil_degC, 0};
-    for (const double share : rates.life_shares()) all.life_share = std::max(all.life_share, share);
-    return all;
-}
-
 /// The case as it is, kept for others much like it. Never changes, so threads may share it.
 class Unchanged {
 public:
@@ -45,12 +39,12 @@ public:
     Unchanged(const Unchanged&) = delete;
     Unchanged& operator=(const Unchanged&) = delete;
 
-    [[nodiscard]] Headline likely() const { return headline(event_.heat, rates_); }
+    [[nodiscard]] Headline likely() const { return {event_.heat.peak_oil_degC, rates_.largest()}; }
     [[nodiscard]] Headline with(const Setup& changed) const {
         const Prepared prepared = prepare(changed, loads_like(changed, loads_));
         CaseCurves curves(prepared, curves_);
         const EventHeat event = event_like(curves, event_);
-        return headline(event, LifeRates(prepared, event, rates_));
+        return {event.peak_oil_degC, largest_life_share(prepared, event, rates_)};
     }
 
 private:

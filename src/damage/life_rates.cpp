@@ -7,16 +7,10 @@
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
+#include <numeric>
 #include <utility>
 
 namespace caseload {
-namespace {
-
-// Points of a life rate over oil temperature. Halving it moves no life of the examples by more than
-// 3.1e-4 of itself.
-constexpr double rate_step_K = 4;
-// The same where additives may help: rates bend sharply there.
-constexpr double bent_rate_step_K = 1;
 
 /// Lowest and highest oil temperature, over an event or in a leg.
 struct OilRange {
@@ -28,6 +22,21 @@ struct OilRange {
         high_degC = std::max(high_degC, degC);
     }
 };
+
+/// Hours of an event at one oil temperature in a leg.
+struct Stretch {
+    std::size_t leg;
+    double hours;
+    double oil_degC;
+};
+
+namespace {
+
+// Points of a life rate over oil temperature. Halving it moves no life of the examples by more than
+// 3.1e-4 of itself.
+constexpr double rate_step_K = 4;
+// The same where additives may help: rates bend sharply there.
+constexpr double bent_rate_step_K = 1;
 
 /// What curves are made for in an event.
 OilRange curve_span(const EventHeat& heat) {
@@ -106,13 +115,6 @@ bool additives_may_help(const Prepared& prepared) {
     return false;
 }
 
-/// Hours of an event at one oil temperature in a leg.
-struct Stretch {
-    std::size_t leg;
-    double hours;
-    double oil_degC;
-};
-
 std::vector<Stretch> stretches(const Setup& setup, const EventHeat& heat) {
     std::vector<Stretch> all;
     for (std::size_t i = 1; i < heat.samples.size(); ++i) {
@@ -179,42 +181,120 @@ void LifeRates::Rate::make(const std::vector<double>& oil_degC, const Rate* like
     helped_per_h = {oil_degC, std::move(helped)};
 }
 
-LifeRates::LifeRates(const Prepared& prepared, const EventHeat& heat) {
-    make(prepared, heat, nullptr);
-}
-
-LifeRates::LifeRates(const Prepared& prepared, const EventHeat& heat, const LifeRates& like) {
-    make(prepared, heat, &like);
-}
-
-void LifeRates::make(const Prepared& prepared, const EventHeat& heat, const LifeRates* like) {
-    const std::vector<Stretch> event = stretches(*prepared.setup, heat);
-    std::vector<OilRange> legs(prepared.loads.legs.size());
-    for (const Stretch& stretch : event) legs[stretch.leg].take_in(stretch.oil_degC);
-    const OilRange span = curve_span(heat);
-    const std::vector<double> points = points_degC(span, rate_step_K);
-    const std::vector<double> bent_points = points_degC(span, bent_rate_step_K);
-    rates_.resize(legs.size());
-    for (std::size_t leg = 0; leg < legs.size(); ++leg) {
-        const bool run = legs[leg].low_degC <= legs[leg].high_degC;
-        if (prepared.loads.legs[leg].bins.empty() || !run) continue;
-        for (std::size_t b = 0; b < prepared.loads.bearings.size(); ++b) {
-            Rate& rate = rates_[leg].emplace_back();
-            rate.from = rate_basis(prepared, leg, b);
-            const Prepared alone = whole(rate.from);
-            rate.ends = ends_of_help(alone, span);
-            const bool there =
-                like != nullptr && leg < like->rates_.size() && b < like->rates_[leg].size();
-            rate.make(points_around(additives_may_help(alone) ? bent_points : points, legs[leg]),
-                      there ? &like->rates_[leg][b] : nullptr);
+/// What the rates of an event are asked at.
+class LifeRates::Asked {
+public:
+    Asked(const Prepared& prepared, const EventHeat& heat)
+        : prepared_(prepared),
+          stretches_(stretches(*prepared.setup, heat)),
+          legs_(prepared.loads.legs.size()),
+          hours_(legs_.size(), 0.0),
+          span_(curve_span(heat)),
+          points_(points_degC(span_, rate_step_K)),
+          bent_points_(points_degC(span_, bent_rate_step_K)) {
+        for (const Stretch& stretch : stretches_) {
+            legs_[stretch.leg].take_in(stretch.oil_degC);
+            hours_[stretch.leg] += stretch.hours;
         }
     }
-    life_shares_.assign(prepared.loads.bearings.size(), 0.0);
-    for (const Stretch& stretch : event) {
-        const std::vector<Rate>& rates = rates_[stretch.leg];
-        for (std::size_t b = 0; b < rates.size(); ++b)
-            life_shares_[b] += stretch.hours * rates[b].per_h(stretch.oil_degC);
+
+    [[nodiscard]] bool driven(std::size_t leg) const {
+        return !prepared_.loads.legs[leg].bins.empty() &&
+               legs_[leg].low_degC <= legs_[leg].high_degC;
     }
+
+    /// Rates of one bearing in each leg; made up in a leg that is not driven.
+    [[nodiscard]] std::vector<Rate> rates(std::size_t bearing, const LifeRates* like) const {
+        std::vector<Rate> rates(legs_.size());
+        for (std::size_t leg = 0; leg < legs_.size(); ++leg) {
+            if (!driven(leg)) continue;
+            Rate& rate = rates[leg];
+            rate.from = rate_basis(prepared_, leg, bearing);
+            const Prepared alone = whole(rate.from);
+            rate.ends = ends_of_help(alone, span_);
+            rate.make(points_around(additives_may_help(alone) ? bent_points_ : points_, legs_[leg]),
+                      like == nullptr ? nullptr : like->rate(bearing, leg));
+        }
+        return rates;
+    }
+
+    /// Life one bearing uses over the event.
+    [[nodiscard]] double share(const std::vector<Rate>& rates) const {
+        double share = 0;
+        for (const Stretch& stretch : stretches_)
+            if (driven(stretch.leg))
+                share += stretch.hours * rates[stretch.leg].per_h(stretch.oil_degC);
+        return share;
+    }
+
+    /// The same as if each leg were as hot throughout as it gets.
+    [[nodiscard]] double share_at_hottest(std::size_t bearing) const {
+        double share = 0;
+        for (std::size_t leg = 0; leg < legs_.size(); ++leg) {
+            if (!driven(leg)) continue;
+            const double oil_degC = std::min(legs_[leg].high_degC, oil_ceiling_degC);
+            const auto& bins = prepared_.loads.legs[leg].bins;
+            for (std::size_t bin = 0; bin < bins.size(); ++bin) {
+                const FilmRates by_film(prepared_, {leg, bin, bearing},
+                                        {prepared_.setup->factors.cleanliness});
+                const double film_degC =
+                    run_bearing(prepared_.oil, prepared_.losses[leg].bins[bin].bearings[bearing],
+                                oil_degC)
+                        .film_degC;
+                share += hours_[leg] * bins[bin].bin.share *
+                         by_film.by_rule_per_h(by_film.at(film_degC), 0);
+            }
+        }
+        return share;
+    }
+
+private:
+    const Prepared& prepared_;
+    std::vector<Stretch> stretches_;
+    std::vector<OilRange> legs_;
+    std::vector<double> hours_;  ///< in each leg
+    OilRange span_;
+    std::vector<double> points_;
+    std::vector<double> bent_points_;
+};
+
+LifeRates::LifeRates(const Prepared& prepared, const EventHeat& heat) {
+    const Asked asked(prepared, heat);
+    for (std::size_t b = 0; b < prepared.loads.bearings.size(); ++b) {
+        rates_.push_back(asked.rates(b, nullptr));
+        life_shares_.push_back(asked.share(rates_.back()));
+    }
+}
+
+const LifeRates::Rate* LifeRates::rate(std::size_t bearing, std::size_t leg) const {
+    return bearing < rates_.size() && leg < rates_[bearing].size() ? &rates_[bearing][leg]
+                                                                   : nullptr;
+}
+
+double LifeRates::largest() const {
+    double largest = 0;
+    for (const double share : life_shares_) largest = std::max(largest, share);
+    return largest;
+}
+
+double largest_life_share(const Prepared& prepared, const EventHeat& heat, const LifeRates& like) {
+    const LifeRates::Asked asked(prepared, heat);
+    // The bearing that was used most goes first, and mostly is again: the hotter a film, the faster
+    // a life is used, so many of the others need no curve to be known to stay behind. What lies
+    // between the points of a curve is hotter by no more than this allows. Judgement.
+    constexpr double allowed = 1.5;
+    std::vector<std::size_t> order(prepared.loads.bearings.size());
+    std::iota(order.begin(), order.end(), std::size_t{0});
+    const auto before = [&](std::size_t b) {
+        return b < like.life_shares().size() ? like.life_shares()[b] : 0.0;
+    };
+    std::stable_sort(order.begin(), order.end(),
+                     [&](std::size_t a, std::size_t b) { return before(a) > before(b); });
+    double largest = 0;
+    for (const std::size_t bearing : order)
+        if (bearing == order.front() || allowed * asked.share_at_hottest(bearing) >= largest)
+            largest = std::max(largest, asked.share(asked.rates(bearing, &like)));
+    return largest;
 }
 
 }  // namespace caseload

@@ -14,12 +14,10 @@ namespace caseload {
 class LifeRates {
 public:
     LifeRates(const Prepared& prepared, const EventHeat& heat);
-    /// The same; where the other has the same bearing in the same leg at the same temperature, that
-    /// rate is taken over.
-    LifeRates(const Prepared& prepared, const EventHeat& heat, const LifeRates& like);
 
     /// Life used over the event, per bearing.
     [[nodiscard]] const std::vector<double>& life_shares() const { return life_shares_; }
+    [[nodiscard]] double largest() const;
 
 private:
     /// Curves are smooth: where additives stop helping in a bin, the rate steps from one to
@@ -37,10 +35,19 @@ private:
         [[nodiscard]] double per_h(double oil_degC) const;
         void make(const std::vector<double>& oil_degC, const Rate* like);
     };
-    void make(const Prepared& prepared, const EventHeat& heat, const LifeRates* like);
+    class Asked;
+    friend double largest_life_share(const Prepared& prepared, const EventHeat& heat,
+                                     const LifeRates& like);
+    /// Null where there is none.
+    [[nodiscard]] const Rate* rate(std::size_t bearing, std::size_t leg) const;
 
-    std::vector<std::vector<Rate>> rates_;  ///< [leg][bearing]; none in a stop
+    std::vector<std::vector<Rate>> rates_;  ///< [bearing][leg]; made up in a leg not driven
     std::vector<double> life_shares_;
 };
+
+/// LifeRates(prepared, heat).largest(), sooner: where the other has the same bearing in the same
+/// leg at the same temperature, that rate is taken over, and a bearing that stays far behind
+/// another is not followed.
+double largest_life_share(const Prepared& prepared, const EventHeat& heat, const LifeRates& like);
 
 }  // namespace caseload
