@@ -120,7 +120,7 @@ Cell calculated_cell(const Document& document, const std::vector<Axis>& axes,
     cell.at = std::move(at);
     try {
         const Setup setup = document.complete(changes).setup;
-        const Assessment likely = fitted_answer(setup);
+        const Assessment likely = verdict_answer(setup);
         const Band sure = verdict_band(setup, likely, {.draws = draws});
         cell.verdict = sure.verdict;
         cell.reason = verdict_reason(setup, likely, sure);

@@ -51,7 +51,7 @@ private:
         Band band;
     };
     [[nodiscard]] Judged judged(const Setup& setup) const {
-        Assessment likely = fitted_answer(setup);
+        Assessment likely = verdict_answer(setup);
         Band sure = verdict_band(setup, likely, options_);
         return {std::move(likely), std::move(sure)};
     }
@@ -131,7 +131,7 @@ private:
             const bool last = step == steps;
             if (!last) {
                 // What the middle of the inputs does not do, 9 chances in 10 do not.
-                const Assessment first = fitted_answer(setup);
+                const Assessment first = verdict_answer(setup);
                 const bool too_hot =
                     too_hot_ && first.fitted.event.peak_oil_degC > setup_.limits.oil_watch_degC;
                 if (!first.stopped_by.empty() || too_hot) continue;
@@ -141,15 +141,16 @@ private:
             if (!last && !enough) continue;
             Attempt attempt{.what = "pace", .pace_share = share};
             attempt.words =
-                enough ? pace_words(share, with.likely)
+                enough ? pace_words(share, setup)
                        : fmt::format("a slower pace, down to {:.0f} %", 100 * least_pace_share);
             return add(std::move(attempt), setup, with, enough);
         }
         return false;
     }
 
-    [[nodiscard]] std::string pace_words(double share, const Assessment& likely) const {
+    [[nodiscard]] std::string pace_words(double share, const Setup& slower) const {
         std::string words = fmt::format("{:.0f} % of the pace on every leg", 100 * share);
+        const Assessment likely = first_answer(slower);
         const LegAnswer* hottest = hottest_leg(setup_, likely.fitted);
         if (hottest == nullptr) return words;
         const LegInput& leg = setup_.event.legs[static_cast<std::size_t>(hottest->leg)];

@@ -180,7 +180,7 @@ struct Alone {
 Alone alone(const Document& document, const ComingEvent& event, std::size_t draws) {
     Alone one;
     const Setup& setup = one.setup = complete_event(document, event).setup;
-    const Assessment likely = fitted_answer(setup);
+    const Assessment likely = verdict_answer(setup);
     const Band sure = verdict_band(setup, likely, {.draws = draws});
     one.result.name = event.name;
     one.result.date = event.date;

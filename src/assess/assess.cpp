@@ -14,19 +14,24 @@ namespace {
 
 constexpr Switches no_cooler{.cooler = false, .pump = true, .fan = true};
 
-Side side(CaseCurves& curves, const Switches& switches) {
+/// The event of a side, what it wears and what is checked.
+void add_event(CaseCurves& curves, const Switches& switches, Side& into) {
     const Prepared& prepared = curves.prepared();
     const Setup& setup = *prepared.setup;
+    into.event = event_heat(curves, switches);
+    into.damage = event_damage(prepared, into.event);
+    into.checked = check_case(prepared, into.event, into.damage);
+    into.intervals = intervals(setup, wear_of(setup, into.event, into.damage, into.checked));
+}
+
+Side side(CaseCurves& curves, const Switches& switches) {
+    const Setup& setup = *curves.prepared().setup;
     Side result;
     for (std::size_t leg = 0; leg < setup.event.legs.size(); ++leg)
         if (setup.event.legs[leg].kind == LegKind::drive)
             result.legs.push_back(
                 {setup.event.legs[leg].name, static_cast<int>(leg), steady(curves, leg, switches)});
-    result.event = event_heat(curves, switches);
-    result.damage = event_damage(prepared, result.event);
-    result.checked = check_case(prepared, result.event, result.damage);
-    result.intervals =
-        intervals(setup, wear_of(setup, result.event, result.damage, result.checked));
+    add_event(curves, switches, result);
     return result;
 }
 
@@ -40,9 +45,8 @@ void find_stop(Assessment& result) {
         if (finding.id == "gears.stop") result.stopped_by = fmt::format("Gears: {}.", finding.text);
 }
 
-void collect_notes(const Prepared& prepared, Assessment& result) {
+void note_gears(const Prepared& prepared, Assessment& result) {
     using Severity = iso_21771::Finding::Severity;
-    for (const Note& note : prepared.loads.notes) add_note(result.notes, note);
     // Not merged: every mesh and gear has its own.
     for (int k = 0; k <= static_cast<int>(prepared.loads.others.size()); ++k) {
         const Train& train = train_of(prepared.loads, k);
@@ -52,6 +56,11 @@ void collect_notes(const Prepared& prepared, Assessment& result) {
                 {finding.severity == Severity::stop ? "gears.stop" : "gears." + finding.id,
                  finding.id, of_set + finding.text});
     }
+}
+
+void collect_notes(const Prepared& prepared, Assessment& result) {
+    for (const Note& note : prepared.loads.notes) add_note(result.notes, note);
+    note_gears(prepared, result);
     for (const LegAnswer& leg : result.fitted.legs)
         for (const Note& note : loss_notes(*prepared.setup, prepared.loads, prepared.oil,
                                            prepared.losses[static_cast<std::size_t>(leg.leg)],
@@ -150,10 +159,15 @@ Assessment as_fitted(CaseCurves& curves) {
 
 }  // namespace
 
-Assessment fitted_answer(const Setup& setup) {
+Assessment verdict_answer(const Setup& setup) {
     const Prepared prepared = prepare(setup);
     CaseCurves curves(prepared);
-    return as_fitted(curves);
+    Assessment result;
+    result.has_cooler = setup.cooler.fit;
+    add_event(curves, {}, result.fitted);
+    note_gears(prepared, result);
+    find_stop(result);
+    return result;
 }
 
 Assessment first_answer(const Setup& setup) {

@@ -159,41 +159,16 @@ void keep_what_is_now(DueOfCase& answer, std::size_t seen, const std::string& re
     answer.fatigue = "no further events are counted for a setup at STOP";
 }
 
-/// What a setup in the book says of intervals, read once.
-struct SetupRules {
-    RulesInput rules;
-    double oil_stop_degC;
-    double reliability;
-};
-class RulesOfSetups {
-public:
-    explicit RulesOfSetups(std::span<const Record> records) : records_(records) {}
-    const SetupRules& of(const std::string& hash) {
-        const auto known = rules_.find(hash);
-        if (known != rules_.end()) return known->second;
-        const Setup setup = read_setup(setup_text(records_, hash), "setup in the book", {}).setup;
-        return rules_
-            .emplace(hash, SetupRules{setup.rules, setup.limits.oil_stop_degC,
-                                      setup.aims.rebuild_reliability})
-            .first->second;
-    }
-
-private:
-    std::span<const Record> records_;
-    std::map<std::string, SetupRules> rules_;
-};
-
 /// The same for every case.
 struct Shared {
     const State& state;
-    RulesOfSetups setups;
-    Stops stops;
+    LastSetups setups;
     double low = 0;  ///< true life of all bearings over the calculated one
     double likely = 0;
     double high = 0;
 };
 
-DueOfCase due_of(const CaseState& one, Shared& shared) {
+DueOfCase due_of(const CaseState& one, const Shared& shared) {
     const State& state = shared.state;
     DueOfCase answer;
     answer.serial = one.serial;
@@ -205,7 +180,7 @@ DueOfCase due_of(const CaseState& one, Shared& shared) {
         answer.actions = one_line_each(std::move(answer.actions));
         return answer;
     }
-    const SetupRules& setup = shared.setups.of(one.last_event.setup);
+    const SetupSays& setup = shared.setups.of(one.last_event.setup);
     const RulesInput& rules = setup.rules;
     answer.actions.push_back({left({rules.change_oil_events, one.events_since_oil}), "change_oil",
                               "oil", practice(rules.change_oil_own)});
@@ -226,10 +201,8 @@ DueOfCase due_of(const CaseState& one, Shared& shared) {
     if (number(one.last_event, "seal_over_limit") > 0)
         answer.actions.push_back({left({1, one.events_since_opening}), "open_case", "seals",
                                   "a seal runs above its limit"});
-    const std::string& stop =
-        shared.stops.of(one.last_event.setup, number(one.last_event, "oil.peak_degC"));
-    if (!stop.empty()) {
-        keep_what_is_now(answer, seen, stop);
+    if (!setup.stop.empty()) {
+        keep_what_is_now(answer, seen, setup.stop);
         answer.actions = one_line_each(std::move(answer.actions));
         return answer;
     }
@@ -260,15 +233,12 @@ DueOfCase due_of(const CaseState& one, Shared& shared) {
 
 }  // namespace
 
-std::vector<DueOfCase> due(std::span<const Record> records) {
+std::vector<DueOfCase> due(std::span<const Record> records, const ForEach& for_each) {
     const State state = state_of(records);
     const weibull_fit::Multiplier life = fleet_multiplier(state);
-    Shared shared{state,
-                  RulesOfSetups(records),
-                  Stops(records),
-                  weibull_fit::quantile(life, 0.1),
-                  weibull_fit::quantile(life, 0.5),
-                  weibull_fit::quantile(life, 0.9)};
+    const Shared shared{state, LastSetups(state, records, for_each),
+                        weibull_fit::quantile(life, 0.1), weibull_fit::quantile(life, 0.5),
+                        weibull_fit::quantile(life, 0.9)};
     std::vector<DueOfCase> all;
     for (const auto& [serial, one] : state.cases)
         if (!serial.empty()) all.push_back(due_of(one, shared));

@@ -2,7 +2,12 @@
 #include "book/stop.hpp"
 
 #include "caseload/ask/verdict.hpp"
-#include "caseload/book/state.hpp"
+#include "caseload/error.hpp"
+
+#include <fmt/format.h>
+
+#include <cstddef>
+#include <vector>
 
 namespace caseload::book {
 namespace {
@@ -11,7 +16,7 @@ namespace {
 constexpr std::size_t verdict_draws = 255;
 
 std::string stop_reason(const Setup& setup, double peak_oil_degC) {
-    const Assessment likely = fitted_answer(setup);
+    const Assessment likely = verdict_answer(setup);
     // Where the run with the uncertain inputs at their middle stays below the watch limit, far
     // fewer than 9 chances in 10 are above the stop limit: no range is needed.
     if (likely.stopped_by.empty() && peak_oil_degC <= setup.limits.oil_watch_degC) return {};
@@ -19,19 +24,49 @@ std::string stop_reason(const Setup& setup, double peak_oil_degC) {
     return sure.verdict == "stop" ? verdict_reason(setup, likely, sure) : std::string();
 }
 
+SetupSays says_of(const std::string& text, double peak_oil_degC) {
+    const Setup setup = read_setup(text, "setup in the book", {}).setup;
+    return {setup.rules, setup.limits.oil_stop_degC, setup.aims.rebuild_reliability,
+            stop_reason(setup, peak_oil_degC)};
+}
+
 }  // namespace
 
-const std::string& Stops::of(const std::string& setup, double peak_oil_degC) {
-    auto found = known_.find(setup);
-    if (found == known_.end())
-        found =
-            known_
-                .emplace(setup,
-                         stop_reason(
-                             read_setup(setup_text(records_, setup), "setup in the book", {}).setup,
-                             peak_oil_degC))
-                .first;
-    return found->second;
+LastSetups::LastSetups(const State& state, std::span<const Record> records,
+                       const ForEach& for_each) {
+    for (const auto& [serial, one] : state.cases)
+        if (!serial.empty() && !one.last_event.id.empty())
+            setups_.try_emplace(
+                one.last_event.setup,
+                Asked{{}, number(one.last_event, "oil.peak_degC"), {}, std::nullopt});
+    for (const Record& record : records) {
+        if (record.kind != "setup") continue;
+        const auto asked = setups_.find(value(record, "hash"));
+        if (asked != setups_.end() && asked->second.text.empty())
+            asked->second.text = value(record, "text");
+    }
+    std::vector<Asked*> all;
+    for (auto& [setup, asked] : setups_) {
+        if (asked.text.empty())
+            asked.refused =
+                Error(Error::Kind::input,
+                      fmt::format("setup {} is named by an event but not in this book", setup));
+        else
+            all.push_back(&asked);
+    }
+    for_each(all.size(), [&](std::size_t i) {
+        try {
+            all[i]->says = says_of(all[i]->text, all[i]->peak_oil_degC);
+        } catch (const Error& error) {
+            all[i]->refused = error;
+        }
+    });
+}
+
+const SetupSays& LastSetups::of(const std::string& setup) const {
+    const Asked& asked = setups_.at(setup);
+    if (asked.refused) throw *asked.refused;
+    return asked.says;
 }
 
 }  // namespace caseload::book

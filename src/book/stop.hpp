@@ -1,25 +1,39 @@
 // SPDX-License-Identifier: MIT
-// Whether the setup of an event must not run again.
+// What the setups of last events say of the next one: their rules, and whether they must not run.
 #pragma once
 
-#include "caseload/book/record.hpp"
+#include "caseload/ask/band.hpp"
+#include "caseload/book/state.hpp"
 
 #include <map>
+#include <optional>
 #include <span>
 #include <string>
 
 namespace caseload::book {
 
-/// Reasons why setups must not run, each setup calculated once.
-class Stops {
+struct SetupSays {
+    RulesInput rules;
+    double oil_stop_degC = 0;
+    double reliability = 0;
+    std::string stop;  ///< the reason why it must not run again; "": it may
+};
+
+/// Each setup of a last event read and calculated once, whatever the count of cases that ran it.
+class LastSetups {
 public:
-    explicit Stops(std::span<const Record> records) : records_(records) {}
-    /// The reason why this setup is at stop; "" when it is not. `peak_oil_degC`: of the event.
-    const std::string& of(const std::string& setup, double peak_oil_degC);
+    LastSetups(const State& state, std::span<const Record> records, const ForEach& for_each);
+    /// Throws Error as its reading or its calculation did.
+    [[nodiscard]] const SetupSays& of(const std::string& setup) const;
 
 private:
-    std::span<const Record> records_;
-    std::map<std::string, std::string> known_;
+    struct Asked {
+        std::string text;
+        double peak_oil_degC = 0;  ///< of the event, as the book has it
+        SetupSays says;
+        std::optional<Error> refused;
+    };
+    std::map<std::string, Asked> setups_;
 };
 
 }  // namespace caseload::book

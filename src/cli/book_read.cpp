@@ -6,6 +6,7 @@
 #include "caseload/error.hpp"
 #include "caseload/show/book.hpp"
 #include "cli/files.hpp"
+#include "cli/progress.hpp"
 #include "input/harmless.hpp"
 #include "input/letters.hpp"
 
@@ -79,7 +80,9 @@ void show_book(const BookArguments& a) {
 void show_due(const BookArguments& a) {
     const Records all = held_records(a.file);
     if (!a.serial.empty()) book::require_known_case(all, a.serial);
-    std::vector<book::DueOfCase> found = book::due(all);
+    Progress progress({1.0});
+    std::vector<book::DueOfCase> found = book::due(all, progress.watched(on_threads(0)));
+    progress.clear();
     if (!a.serial.empty())
         found.erase(std::remove_if(found.begin(), found.end(),
                                    [&](const auto& one) { return one.serial != a.serial; }),

@@ -45,7 +45,7 @@ TEST_CASE("band: a verdict alone is that of the whole band, to the last bit") {
         if (name == "hot") setup.event.ambient_degC = 60;
         if (name == "heavy") setup.oil.ep_additive = true;
         const Assessment likely = assess(setup);
-        const Assessment fitted = fitted_answer(setup);
+        const Assessment fitted = verdict_answer(setup);
         const Band whole = band(setup, likely, {.draws = few});
         const Band alone = verdict_band(setup, fitted, {.draws = few});
         CHECK(alone.verdict == whole.verdict);

@@ -8,9 +8,12 @@
 #include "support.hpp"
 
 #include <unistd.h>
+#include <cstddef>
 #include <filesystem>
 #include <fstream>
+#include <functional>
 #include <string>
+#include <utility>
 #include <vector>
 
 namespace caseload::book_tests {
@@ -62,6 +65,50 @@ TEST_CASE("book: days of the calendar") {
         CAPTURE(bad);
         CHECK_THROWS_AS(book::require_date(bad), Error);
     }
+}
+
+TEST_CASE("book: setups of last events are calculated once each, by any order of the work") {
+    const std::string light = test_files::file_text(test_files::light_file);
+    std::string hot = light;
+    const std::string ambient = "ambient = \"34 degC\"";
+    hot.replace(hot.find(ambient), ambient.size(), "ambient = \"60 degC\"");
+    hot += "\n[limits]\noil_stop = \"64 degC\"\noil_watch = \"62 degC\"\n";
+    Records records{
+        record("1", "2026-01-01", "setup", {{"hash", "h1"}, {"text", light}}),
+        record("2", "2026-01-01", "setup", {{"hash", "h2"}, {"text", hot}}),
+        record("3", "2026-01-01", "setup", {{"hash", "h3"}, {"text", "caseload = 1\nno = 1\n"}})};
+    const auto event_of = [&](const std::string& serial, const std::string& hash) {
+        Record event = ran("e" + serial, "2026-01-02", "1");
+        event.serial = serial;
+        event.setup = hash;
+        event.fields.emplace_back("oil.peak_degC", "100");
+        Record begun = record("c" + serial, "2026-01-01", "case", {});
+        begun.serial = serial;
+        records.push_back(begun);
+        records.push_back(event);
+    };
+    for (const auto& [serial, hash] : {std::pair{"A", "h1"}, {"B", "h2"}, {"C", "h1"}, {"D", "h2"}})
+        event_of(serial, hash);
+    const std::vector<book::DueOfCase> alone = book::due(records);
+    std::size_t pieces = 0;
+    const ForEach backwards = [&](std::size_t n, const std::function<void(std::size_t)>& body) {
+        pieces += n;
+        for (std::size_t i = n; i > 0; --i) body(i - 1);
+    };
+    CHECK(book::due_screen(book::due(records, backwards)) == book::due_screen(alone));
+    CHECK(pieces == 2);
+    for (const book::DueOfCase& one : alone) {
+        const bool stops = one.actions.front().action == "do_not_run";
+        CHECK(stops == (one.serial == "B" || one.serial == "D"));
+    }
+    // A setup that no case ran last is not read; one that cannot be read is refused as itself.
+    event_of("E", "h3");
+    CHECK_THROWS_WITH_AS(static_cast<void>(book::due(records, backwards)), doctest::Contains("no"),
+                         Error);
+    event_of("F", "h4");
+    records.erase(records.end() - 4, records.end() - 2);
+    CHECK_THROWS_WITH_AS(static_cast<void>(book::due(records, backwards)),
+                         "setup h4 is named by an event but not in this book", Error);
 }
 
 TEST_CASE("book: a part carries its damage to another place and case") {

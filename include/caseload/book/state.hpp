@@ -2,6 +2,7 @@
 // Where each case and part stands by its records, and what is due next.
 #pragma once
 
+#include "caseload/ask/band.hpp"
 #include "caseload/book/record.hpp"
 #include "caseload/formulas/weibull_fit.hpp"
 #include "caseload/input.hpp"
@@ -131,7 +132,8 @@ struct Fleet {
 };
 Fleet fleet_of(const State& state, const std::string& position, double shape);
 
-std::vector<DueOfCase> due(std::span<const Record> records);
+/// What each case asks for next. Setups of their last events are calculated by `for_each`.
+std::vector<DueOfCase> due(std::span<const Record> records, const ForEach& for_each = one_by_one);
 
 std::string due_screen(std::span<const DueOfCase> due);
 std::string case_screen(const State& state, const std::string& serial);
