@@ -1,5 +1,5 @@
 #!/usr/bin/python3
-"""A running `caseload book add` killed at random moments: book_killed.py PROGRAM KILLS
+"""A running `caseload book add` killed at random moments: book_killed.py PROGRAM KILLS SETUP [SEED]
 Afterwards every acknowledged record is there, and replay agrees. Two writers at once lose nothing."""
 import os
 import random
@@ -11,6 +11,7 @@ import time
 
 program, kills = sys.argv[1], int(sys.argv[2])
 setup = sys.argv[3]
+seed = int(sys.argv[4]) if len(sys.argv) > 4 else 1
 
 
 def run(*arguments):
@@ -31,7 +32,7 @@ with tempfile.TemporaryDirectory() as folder:
     begun = time.monotonic()
     run("add", "reading", "A", "time", "1", "--date", "2026-01-02", "--book", book)
     whole = time.monotonic() - begun
-    dice = random.Random(1)
+    dice = random.Random(seed)
     done = killed = 0
     while killed < kills:
         done += 1
@@ -63,4 +64,4 @@ with tempfile.TemporaryDirectory() as folder:
     assert not lost, lost
     assert len(held) <= done + 24, "more records than programs that ran"
     assert "all agree" in run("replay", "--book", book)
-    print(f"{killed} killed, {len(acknowledged)} acknowledged, {len(held)} held, none lost")
+    print(f"seed {seed}: {killed} killed, {len(acknowledged)} acknowledged, {len(held)} held, none lost")

@@ -279,7 +279,12 @@ void BookStore::require_sum(sqlite3_stmt* row) const {
 
 book::Record BookStore::record_of(sqlite3_stmt* row) const {
     require_sum(row);
-    book::Records one = book::from_text(column(row, 1), path_).records;
+    book::Records one;
+    try {
+        one = book::from_text(column(row, 1), path_).records;
+    } catch (const Error&) {
+        // What is no record any more is damage, and no line of a file that somebody wrote.
+    }
     if (one.size() != 1 || one.front().id != column(row, 0))
         refuse_damaged(fmt::format("record {}", column(row, 0)));
     return std::move(one.front());
