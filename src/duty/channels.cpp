@@ -13,53 +13,70 @@ namespace {
 using C = Channel;
 
 // Headings seen in loggers' exports, and what they are in German, French, Spanish, Italian and
-// Portuguese. Common practice, no published source.
+// Portuguese. Common practice, no published source. Names of diagnostic parameters (run time since
+// engine start, absolute throttle position, accelerator pedal position D, ambient air temperature)
+// are those of SAE J1979, 2002, appendix B, from memory; "tine" as seen in exports.
 constexpr ChannelWords table[] = {
     {C::time, "time", "s, ms, min, hh:mm:ss, ISO 8601", "",
      "time|times|timestamp|elapsed|elapsedtime|absolutetime|abstime|sessiontime|logtime|seconds|"
-     "secs|sec|timesec|t|zeit|zeitstempel|temps|horodatage|tiempo|tempo|datetime"},
-    {C::date, "date", "YYYYMMDD, YYYY-MM-DD", "date", "date|datum|fecha|data|utcdate|gpsdate"},
+     "secs|sec|timesec|t|ts|zeit|zeitstempel|temps|horodatage|tiempo|tempo|datetime|dateandtime|"
+     "devicetime|recordtime|sampletime|messzeit|datumuhrzeit|datumzeit|dateheure|fechahora|"
+     "dataora|datahora",
+     "enginerun|engineruntime|engineruntine|runtime|runtimesinceenginestart|timesinceenginestart|"
+     "motorlaufzeit"},
+    {C::date, "date", "YYYYMMDD, YYYY-MM-DD", "date", "date|datum|fecha|data|utcdate|gpsdate", ""},
     {C::clock, "clock", "HHMMSS, hh:mm:ss", "clock",
-     "clock|timeofday|utctime|utc|gpstime|localtime|uhrzeit|heure|hora|ora"},
+     "clock|timeofday|utctime|utc|gpstime|localtime|uhrzeit|heure|hora|ora", ""},
     {C::millisecond, "millisecond", "ms", "ms",
-     "ms|millisecond|milliseconds|millis|msec|timems|millisekunde|millisekunden"},
+     "ms|millisecond|milliseconds|millis|msec|timems|millisekunde|millisekunden", ""},
     {C::engine_speed, "engine_speed", "rpm, 1/min, rad/s", "rpm",
      "rpm|enginerpm|enginespeed|engspeed|engrpm|motorspeed|crankspeed|drehzahl|motordrehzahl|"
-     "regime|regimemoteur|regimen|regimenmotor|rpmmotor|giri|girimotore|rotacao|ne"},
+     "regime|regimemoteur|regimen|regimenmotor|rpmmotor|giri|girimotore|rotacao|ne",
+     ""},
     {C::case_speed, "case_speed", "rpm, 1/min, rad/s", "rpm",
      "casespeed|caseinputspeed|caserpm|transfercaseinputspeed|transferinputspeed|"
      "inputshaftspeed|inputspeed|gearboxoutputspeed|eingangsdrehzahl|verteilerdrehzahl|"
-     "regimeentree|velocidadentrada"},
+     "regimeentree|velocidadentrada",
+     ""},
     {C::engine_torque, "engine_torque", "N m, lb ft", "",
      "torque|enginetorque|engtorque|torqueactual|actualtorque|motortorque|drehmoment|"
      "motordrehmoment|motormoment|moment|couple|couplemoteur|par|parmotor|coppia|coppiamotore|"
-     "torquemotor|binario"},
+     "torquemotor|binario",
+     ""},
     {C::case_torque, "case_torque", "N m, lb ft", "",
      "casetorque|caseinputtorque|transfercaseinputtorque|transferinputtorque|inputshafttorque|"
      "inputtorque|shafttorque|gearboxoutputtorque|eingangsmoment|verteilermoment|coupleentree|"
-     "parentrada"},
+     "parentrada",
+     ""},
     {C::throttle, "throttle", "%, 0-1, 0-255", "",
      "throttle|throttlepos|throttleposition|tps|pedal|pedalpos|acceleratorpedal|accelerator|"
      "gaspedal|drosselklappe|fahrpedal|pedalwert|papillon|accelerateur|acelerador|mariposa|"
-     "farfalla|acceleratore"},
+     "farfalla|acceleratore",
+     "absolutethrottleposition|throttlepositionmanifold|acceleratorpedalposition|"
+     "acceleratorpedalpositiond|drosselklappenstellung|fahrpedalstellung"},
     {C::road_speed, "road_speed", "km/h, mph, m/s, kn", "",
      "speed|roadspeed|vehiclespeed|vehspeed|vss|gpsspeed|speedgps|groundspeed|wheelspeed|"
      "geschwindigkeit|fahrgeschwindigkeit|fahrgeschw|vitesse|vitessevehicule|velocidad|"
-     "velocidade|velocita|velocitaveicolo|v"},
+     "velocidade|velocita|velocitaveicolo|v|vehiclespeedsensor|tempo|fahrzeuggeschwindigkeit|"
+     "gpsgeschwindigkeit",
+     "tachometer|velocity"},
     {C::gear, "gear", "a whole number", "gear",
      "gear|gearposition|gearpos|currentgear|selectedgear|gang|ganganzeige|rapport|"
-     "rapportengage|marcha|marchaactual|marcia|mudanca"},
+     "rapportengage|marcha|marchaactual|marcia|mudanca",
+     "gearengaged|engagedgear|actualgear|transmissiongear"},
     {C::oil, "oil_temperature", "degC, degF, K", "",
      "transfercaseoiltemperature|transfercaseoiltemp|transferoiltemp|caseoiltemp|"
      "caseoiltemperature|"
      "transfercasetemp|casetemp|gearboxoiltemp|gearboxoiltemperature|gearboxtemp|"
      "gearboxtemperature|"
      "getriebeoeltemperatur|getriebeoltemperatur|getriebeoltemp|verteileroltemperatur|"
-     "temperaturehuileboite|thuileboite|temperaturaaceitecaja|tempoliocambio"},
+     "temperaturehuileboite|thuileboite|temperaturaaceitecaja|tempoliocambio",
+     ""},
     {C::ambient, "ambient", "degC, degF, K", "",
      "ambient|ambienttemp|ambienttemperature|outsidetemp|outsidetemperature|airtemp|"
      "outsideairtemp|aussentemperatur|umgebungstemperatur|lufttemperatur|temperatureexterieure|"
-     "temperaturaambiente|temperaturaexterior|temperaturaambiental|temperaturaesterna"},
+     "temperaturaambiente|temperaturaexterior|temperaturaambiental|temperaturaesterna",
+     "ambientairtemperature|ambientairtemp"},
 };
 
 struct UnitRow {
@@ -240,14 +257,6 @@ bool in_list(std::string_view list, std::string_view word) {
     return false;
 }
 
-std::optional<Channel> channel_of_heading(std::string_view heading) {
-    const std::string name = folded(heading);
-    if (name.empty()) return std::nullopt;
-    for (const ChannelWords& words : table)
-        if (in_list(words.aliases, name)) return words.channel;
-    return std::nullopt;
-}
-
 std::optional<UnitFactor> unit_of(Channel channel, std::string_view unit) {
     const std::string spelling = folded_unit(unit);
     if (channel == C::gear || channel == C::date || channel == C::clock) return UnitFactor{};
@@ -258,14 +267,28 @@ std::optional<UnitFactor> unit_of(Channel channel, std::string_view unit) {
 }
 
 Heading split_heading(std::string_view heading) {
-    const std::size_t open = heading.find_first_of("([");
-    if (open == std::string_view::npos) return {std::string(heading), {}};
-    const char closing = heading[open] == '(' ? ')' : ']';
-    const std::size_t close = heading.find(closing, open);
-    std::string_view name = heading.substr(0, open);
-    while (!name.empty() && name.back() == ' ') name.remove_suffix(1);
-    if (close == std::string_view::npos || name.empty()) return {std::string(heading), {}};
-    return {std::string(name), std::string(heading.substr(open + 1, close - open - 1))};
+    const auto trimmed = [](std::string_view name) {
+        while (!name.empty() && name.back() == ' ') name.remove_suffix(1);
+        return name;
+    };
+    std::optional<Heading> first;
+    for (std::size_t from = 0; from < heading.size();) {
+        const std::size_t open = heading.find_first_of("([", from);
+        if (open == std::string_view::npos) break;
+        const std::size_t close = heading.find(heading[open] == '(' ? ')' : ']', open);
+        const std::string_view name = trimmed(heading.substr(0, open));
+        if (close == std::string_view::npos || name.empty()) break;
+        const std::string_view inside = heading.substr(open + 1, close - open - 1);
+        Heading parts{std::string(name), std::string(inside)};
+        // "Speed (GPS) [m/s]": the unit is in the second pair.
+        const std::string spelling = folded_unit(inside);
+        if (std::any_of(std::begin(units), std::end(units),
+                        [&](const UnitRow& row) { return row.spelling == spelling; }))
+            return parts;
+        if (!first) first = std::move(parts);
+        from = close + 1;
+    }
+    return first.value_or(Heading{std::string(heading), {}});
 }
 
 }  // namespace caseload::duty

@@ -4,6 +4,7 @@
 
 #include "caseload/duty/log.hpp"
 
+#include <cstdint>
 #include <optional>
 #include <span>
 #include <string>
@@ -18,6 +19,7 @@ struct ChannelWords {
     std::string_view units;    ///< offered in hints
     std::string_view usual;    ///< taken, and said, where no unit stands; "": never taken
     std::string_view aliases;  ///< folded, with | between
+    std::string_view second;   ///< the same, for Naming::second
 };
 [[nodiscard]] std::span<const ChannelWords> channel_words();
 [[nodiscard]] const ChannelWords& words_of(Channel channel);
@@ -30,8 +32,19 @@ struct ChannelWords {
 /// True of a word of a list with | between.
 [[nodiscard]] bool in_list(std::string_view list, std::string_view word);
 
-/// The channel a heading stands for by its alias.
-[[nodiscard]] std::optional<Channel> channel_of_heading(std::string_view heading);
+/// How surely a heading names a channel.
+enum class Naming : std::uint8_t {
+    exact,   ///< its alias, where the unit does not say otherwise
+    second,  ///< a name taken only where no other column has an exact one
+    words,   ///< words of it and a unit of the channel; taken as `second` is
+};
+
+/// True when the heading names the channel that surely. A unit in a row of its own, or "".
+[[nodiscard]] bool names(std::string_view heading, std::string_view unit_in_row, Channel channel,
+                         Naming naming);
+
+/// True when it names any channel, however surely.
+[[nodiscard]] bool names_any(std::string_view heading);
 
 struct UnitFactor {
     double factor = 1;
@@ -40,11 +53,15 @@ struct UnitFactor {
 /// Nothing when this is no unit of the channel. "clock" stands for hh:mm:ss and ISO 8601.
 [[nodiscard]] std::optional<UnitFactor> unit_of(Channel channel, std::string_view unit);
 
-/// "Name (unit) [key]" and "Name [unit]": the name, and the unit if there is one.
+/// "Name (unit) [key]", "Name [unit]" and "Name (of what) [unit]": the name, and the unit if there
+/// is one.
 struct Heading {
     std::string name;
     std::string unit;
 };
 [[nodiscard]] Heading split_heading(std::string_view heading);
+
+/// "speed_kmh", "Torque Nm": the name, and its last word where that is a unit of the channel.
+[[nodiscard]] Heading split_last_word(std::string_view heading, Channel channel);
 
 }  // namespace caseload::duty

@@ -52,6 +52,20 @@ C likelier(const Layout& layout, C first, C second) {
     return nearest_heading(layout, first).empty() ? second : first;
 }
 
+/// What would give the gearbox's ratio, of what is not there.
+std::string ratio_from(bool car, bool gearbox) {
+    if (gearbox) return "gear or road_speed, beside the gearbox that is known";
+    return car ? "vehicle.gearbox in the setup" : "--setup SETUP with vehicle.gearbox";
+}
+
+/// Those that are not empty, with "and" between.
+std::string both(const std::vector<std::string>& wanted) {
+    std::string out;
+    for (const std::string& one : wanted)
+        if (!one.empty()) out += fmt::format("{}{}", out.empty() ? "" : " and ", one);
+    return out;
+}
+
 }  // namespace
 
 double lever_of(const Car& car) {
@@ -90,11 +104,10 @@ Sources choose_sources(const Layout& layout, const DutyOptions& options,
     } else if (sources.road_column && car) {
         sources.speed = SpeedSource::road_speed;
     } else if (has(C::engine_speed)) {
-        lacks(
-            layout, file, C::case_speed,
-            "the log has engine speed, but not the speed of the case's input",
-            "--setup SETUP with vehicle.gearbox turns one into the other; if the column is at the "
-            "case: --map case_speed=COLUMN");
+        lacks(layout, file, gearbox ? C::road_speed : C::case_speed,
+              "the log has engine speed, but not the speed of the case's input",
+              fmt::format("{}; if the column is at the case: --map case_speed=COLUMN",
+                          ratio_from(car, gearbox)));
     } else {
         lacks(layout, file, likelier(layout, C::case_speed, C::engine_speed),
               "the log has no speed of the case's input",
@@ -118,15 +131,23 @@ Sources choose_sources(const Layout& layout, const DutyOptions& options,
     } else if (sources.road_column && car && options.resistance) {
         sources.torque = TorqueSource::road_load;
     } else {
-        lacks(
-            layout, file,
-            has(C::engine_torque) ? C::case_torque
-                                  : likelier(layout, C::case_torque, C::engine_torque),
-            has(C::engine_torque) ? "the log has engine torque, but not the torque at the case"
-                                  : "the log has no torque, and it cannot be had from the rest",
-            "it is case_torque; or engine_torque, or throttle and a setup's vehicle.engine_torque, "
-            "both with engine speed and vehicle.gearbox; or road speed with --setup SETUP and "
-            "--resistance 0.15");
+        const std::string ratio = ratio_known ? "" : ratio_from(car, gearbox);
+        const auto column = [&](C channel) {
+            return has(channel) ? std::string() : std::string(name_of(channel));
+        };
+        const std::string ways[] = {
+            column(C::case_torque),
+            both({column(C::engine_torque), column(C::engine_speed), ratio}),
+            both({column(C::throttle), table ? "" : "vehicle.engine_torque in a setup",
+                  column(C::engine_speed), ratio}),
+            both({column(C::road_speed), car ? "" : "--setup SETUP",
+                  options.resistance ? "" : "--resistance 0.15"})};
+        lacks(layout, file,
+              has(C::engine_torque) ? C::case_torque
+                                    : likelier(layout, C::case_torque, C::engine_torque),
+              has(C::engine_torque) ? "the log has engine torque, but not the torque at the case"
+                                    : "the log has no torque, and it cannot be had from the rest",
+              fmt::format("any of these would do: {}", fmt::join(ways, "; ")));
     }
     if (table) {
         double most_Nm = 0;

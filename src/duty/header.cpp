@@ -44,9 +44,7 @@ public:
             const bool mapped =
                 std::any_of(options_.columns.begin(), options_.columns.end(),
                             [&](const auto& one) { return folded(one.second) == folded(name); });
-            if (mapped || channel_of_heading(split_heading(name).name) ||
-                channel_of_heading(name) || record_word(name))
-                ++known;
+            if (mapped || names_any(name) || record_word(name)) ++known;
         }
         return known;
     }

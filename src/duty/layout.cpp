@@ -53,6 +53,7 @@ Layout LayoutBuilder::build() {
     else
         build_wide();
     check_cut_numbers();
+    list_left_over();
     std::sort(layout_.columns.begin(), layout_.columns.end(),
               [](const Column& a, const Column& b) { return a.at < b.at; });
     return std::move(layout_);
@@ -110,6 +111,19 @@ void LayoutBuilder::check_unnamed() const {
                like_decimal_commas(cells.all(), layout_.dialect, layout_.names)
                    ? std::string(decimal_commas_hint)
                    : std::string(unnamed_hint));
+    }
+}
+
+void LayoutBuilder::list_left_over() {
+    for (std::size_t at = 0; at < header_.names.size(); ++at) {
+        const bool taken =
+            std::any_of(layout_.columns.begin(), layout_.columns.end(), [&](const Column& column) {
+                return column.at == at &&
+                       !(layout_.dialect.long_form && column.channel == Channel::time);
+            });
+        if (!taken && (layout_.dialect.long_form || at < layout_.named))
+            layout_.left_over.push_back(header_.names[at].empty() ? fmt::format("#{}", at + 1)
+                                                                  : header_.names[at]);
     }
 }
 
@@ -178,13 +192,26 @@ std::vector<std::size_t> LayoutBuilder::candidates(Channel channel) const {
         }
         return found;
     }
-    for (std::size_t i = 0; i < header_.names.size(); ++i) {
-        if (claimed(i)) continue;
-        const auto whole = channel_of_heading(header_.names[i]);
-        const auto name = channel_of_heading(split_heading(header_.names[i]).name);
-        if ((whole ? whole : name) == channel) found.push_back(i);
+    for (const Naming naming : {Naming::exact, Naming::second, Naming::words}) {
+        for (std::size_t i = 0; i < header_.names.size(); ++i)
+            if (!claimed(i) && !of_another(i, channel, naming) &&
+                names(header_.names[i], header_.units[i], channel, naming))
+                found.push_back(i);
+        if (naming == Naming::exact && !found.empty()) return found;
+        // A less sure name says nothing where there are several.
+        if (found.size() == 1) return found;
+        found.clear();
     }
     return found;
+}
+
+bool LayoutBuilder::of_another(std::size_t at, Channel channel, Naming naming) const {
+    if (naming == Naming::exact) return false;
+    return std::any_of(
+        channel_words().begin(), channel_words().end(), [&](const ChannelWords& words) {
+            return words.channel != channel &&
+                   names(header_.names[at], header_.units[at], words.channel, Naming::exact);
+        });
 }
 
 bool LayoutBuilder::claimed(std::size_t at) const {
@@ -240,6 +267,8 @@ void LayoutBuilder::settle_unit(const ChannelWords& words, Column& column,
     // A units row may begin with the word itself.
     if (folded(column.unit) == "unit" || folded(column.unit) == "units") column.unit.clear();
     if (column.unit.empty()) column.unit = split_heading(column.heading).unit;
+    if (column.unit.empty() && !in_list(words.aliases, folded(column.heading)))
+        column.unit = split_last_word(column.heading, words.channel).unit;
     if (words.channel == Channel::time && column.unit.empty()) return;
     if (column.unit.empty()) {
         if (words.usual.empty())
@@ -316,6 +345,9 @@ Layout lay_out(const Sampled& sampled, const Dialect& dialect, const ReadOptions
 
 std::string nearest_heading(const Layout& layout, Channel channel) {
     constexpr int nearest = 3;
+    for (const Naming naming : {Naming::second, Naming::words})
+        for (const std::string& one : layout.headings)
+            if (names(one, {}, channel, naming)) return one;
     int best = nearest;
     std::string heading;
     for (const std::string& one : layout.headings) {

@@ -34,11 +34,12 @@ struct Layout {
     std::size_t time_at = 0;
     std::size_t name_at = 0;
     std::size_t value_at = 0;
-    std::vector<double> interval_s;     ///< by channel, long form: median between records
-    std::vector<std::string> headings;  ///< all, in UTF-8
-    std::size_t names = 0;              ///< columns the row of names names
-    std::size_t named = 0;              ///< fields up to the last named or mapped; behind it: empty
-    std::vector<std::string> remarks;   ///< what was chosen and why, for people
+    std::vector<double> interval_s;      ///< by channel, long form: median between records
+    std::vector<std::string> headings;   ///< all, in UTF-8
+    std::vector<std::string> left_over;  ///< columns of no channel; "#7" of one without a name
+    std::size_t names = 0;               ///< columns the row of names names
+    std::size_t named = 0;             ///< fields up to the last named or mapped; behind it: empty
+    std::vector<std::string> remarks;  ///< what was chosen and why, for people
 
     [[nodiscard]] const Column* find(Channel channel) const;
     /// Nothing, too, of a second date where only one was seen and its order is not known.

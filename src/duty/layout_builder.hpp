@@ -38,6 +38,10 @@ private:
     [[noreturn]] static void refuse_channel(std::string_view option, const std::string& channel);
     /// Fields that could be this channel: the mapped one, else those whose alias it is.
     [[nodiscard]] std::vector<std::size_t> candidates(Channel channel) const;
+    /// True of a column whose name is exactly another channel's, where the naming is less sure.
+    [[nodiscard]] bool of_another(std::size_t at, Channel channel, Naming naming) const;
+    /// Says which columns are of no channel.
+    void list_left_over();
     /// True of a column that --map gives to some channel.
     [[nodiscard]] bool claimed(std::size_t at) const;
     [[nodiscard]] std::string list(const std::vector<std::size_t>& fields) const;

@@ -82,6 +82,13 @@ std::vector<Agreement> agreement_of(const Legs& legs, const std::vector<LegInput
     return all;
 }
 
+/// What of the setup would tell how much torque there can be.
+std::string_view peak_from(const DutyOptions& options) {
+    if (!options.car) return "--setup with vehicle.engine_torque, at the case with vehicle.gearbox";
+    return options.car->vehicle.engine_torque.empty() ? "vehicle.engine_torque in the setup"
+                                                      : "vehicle.gearbox in the setup";
+}
+
 }  // namespace
 
 DutyAnswer read_duty(Bytes& bytes, const std::string& file, const DutyOptions& options) {
@@ -146,6 +153,7 @@ DutyAnswer read_duty(Bytes& bytes, const std::string& file, const DutyOptions& o
     answer.file = file;
     answer.dialect = layout.dialect;
     answer.columns = layout.columns;
+    answer.left_over = layout.left_over;
     answer.remarks = layout.remarks;
     if (rows.cut_last)
         answer.remarks.push_back(
@@ -154,9 +162,9 @@ DutyAnswer read_duty(Bytes& bytes, const std::string& file, const DutyOptions& o
     answer.torque = sources.torque;
     if (sources.stated_peak_Nm <= 0 && (sources.torque == TorqueSource::case_column ||
                                         sources.torque == TorqueSource::engine_column))
-        answer.remarks.emplace_back(
-            "no peak torque is stated (--setup with vehicle.engine_torque, at the case with "
-            "vehicle.gearbox): torque was not checked for plausibility");
+        answer.remarks.push_back(
+            fmt::format("no peak torque is stated ({}): torque was not checked for plausibility",
+                        peak_from(options)));
     if (!options.setup)
         answer.remarks.emplace_back(
             "teeth near their endurance limit may differ by more than these powers of torque: "

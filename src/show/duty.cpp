@@ -5,6 +5,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 namespace caseload {
 namespace {
 
@@ -62,7 +64,14 @@ std::string layout_lines(const DutyAnswer& answer) {
                                    column.by_map ? ", by --map" : ""));
         head = "           ";
     }
-    return out;
+    if (answer.left_over.empty()) return out;
+    constexpr std::size_t most = 40;  // a screen of names hides the rest
+    std::string left;
+    for (std::size_t i = 0; i < std::min(most, answer.left_over.size()); ++i)
+        left += fmt::format("{}\"{}\"", left.empty() ? "" : ", ", answer.left_over[i]);
+    if (answer.left_over.size() > most)
+        left += fmt::format(" and {} more (--json lists all)", answer.left_over.size() - most);
+    return out + wrapped("  NOT USED ", left);
 }
 
 std::string time_lines(const DutyAnswer& answer) {

@@ -67,10 +67,11 @@ std::string rejected_json(const DutyAnswer& answer) {
 
 std::string duty_json(const DutyAnswer& answer, const std::string& event) {
     std::string out = fmt::format(
-        R"({{"schema":1,"command":"duty",{},"log":{},"event":{},"layout":{},"columns":{},"speed":{},"torque":{})",
+        R"({{"schema":1,"command":"duty",{},"log":{},"event":{},"layout":{},"columns":{},"columns_not_used":{},"speed":{},"torque":{})",
         json_value::caution(), text(answer.file), text(event), layout_json(answer.dialect),
-        list(answer.columns, column_json), text(words_of(answer.speed)),
-        text(words_of(answer.torque)));
+        list(answer.columns, column_json),
+        list(answer.left_over, [](const std::string& heading) { return text(heading); }),
+        text(words_of(answer.speed)), text(words_of(answer.torque)));
     out += fmt::format(
         R"(,"lines":{},"samples":{},"median_dt_s":{},"coverage":{},"gaps":{},"gap_s":{},"longest_gap_s":{},"restarts":{},"left_out":{},"filled":{},"without_value_s":{},"no_gear_s":{},"implausible":{})",
         answer.lines, answer.samples, number(answer.median_dt_s), number(answer.coverage),

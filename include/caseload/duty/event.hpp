@@ -75,6 +75,7 @@ struct DutyAnswer {
     std::string file;
     Dialect dialect;
     std::vector<Column> columns;
+    std::vector<std::string> left_over;  ///< headings of no channel; "#7" of one without a name
     std::vector<std::string> remarks;
     SpeedSource speed = SpeedSource::case_column;
     TorqueSource torque = TorqueSource::case_column;
