@@ -15,12 +15,9 @@
 #include <fmt/format.h>
 
 #include <cstddef>
-#include <filesystem>
 #include <memory>
 #include <optional>
 #include <string>
-#include <string_view>
-#include <utility>
 #include <vector>
 
 namespace caseload {
@@ -40,25 +37,6 @@ struct AssessOptions {
     std::string card;
     std::string teardown;
 };
-
-/// A sheet must not take the place of the setup, nor of another sheet.
-void refuse_same_files(const AssessOptions& options) {
-    const std::vector<std::pair<std::string_view, std::string>> sheets{
-        {"--page", options.page}, {"--card", options.card}, {"--teardown", options.teardown}};
-    for (std::size_t i = 0; i < sheets.size(); ++i) {
-        const auto& [name, path] = sheets[i];
-        if (path.empty()) continue;
-        std::error_code none;
-        if (std::filesystem::equivalent(path_of(path), path_of(options.setup), none))
-            throw Error(Error::Kind::input,
-                        fmt::format("{} {}: that is the setup; name another file", name, path));
-        for (std::size_t k = 0; k < i; ++k)
-            if (sheets[k].second == path)
-                throw Error(Error::Kind::input,
-                            fmt::format("{} {}: {} is written there; name another file", name, path,
-                                        sheets[k].first));
-    }
-}
 
 /// Files asked for beside the answer, and which were written.
 std::string write_sheets(const AssessOptions& options, const Answer& answer,
@@ -83,10 +61,17 @@ std::string write_sheets(const AssessOptions& options, const Answer& answer,
 }
 
 void run_assess(const AssessOptions& options) {
-    refuse_same_files(options);
     if (options.live && options.page.empty())
         throw Error(Error::Kind::input, "--live: name the page it goes into: --page FILE --live");
+    if (options.live && is_stream(options.setup))
+        throw Error(Error::Kind::input,
+                    fmt::format("--live: {} is a pipe, read once; the page holds the setup's "
+                                "files: name the setup itself",
+                                options.setup));
     const Document document = read_document(options.setup);
+    const Output sheets[] = {
+        {"--page", options.page}, {"--card", options.card}, {"--teardown", options.teardown}};
+    require_outputs(sheets);
     ReadSetup read = document.complete();
     if (!options.units.empty()) read.setup.imperial = options.units == "imperial";
     const std::string part = options.live ? live_part() : "";  // refused before the work, not after

@@ -46,9 +46,8 @@ BookForm form_of(const std::string& path) {
 }
 
 book::Incoming read_form(const std::string& path, BookForm form) {
-    const std::optional<std::string> text = file_text(path_of(path));
-    if (!text) throw Error(Error::Kind::file, fmt::format("{}: cannot be read", path));
-    return form == BookForm::csv ? book::from_csv(*text, path) : book::from_text(*text, path);
+    const std::string text = text_of(path, list_bytes);
+    return form == BookForm::csv ? book::from_csv(text, path) : book::from_text(text, path);
 }
 
 Records held_records(const std::string& path) {
@@ -105,10 +104,10 @@ int replay_book(const BookArguments& a) {
 }
 
 void export_book(const BookArguments& a) {
+    note_read(path_of(a.file));
+    const Output output{"", a.path};
+    require_outputs({&output, 1});
     std::error_code none;
-    if (std::filesystem::equivalent(path_of(a.path), path_of(a.file), none))
-        throw Error(Error::Kind::input,
-                    fmt::format("{}: that is the book itself; name another file", a.path));
     if (!a.force && std::filesystem::exists(path_of(a.path), none))
         throw Error(Error::Kind::file,
                     fmt::format("{}: exists already; choose another name, or --force", a.path));

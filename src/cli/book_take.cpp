@@ -67,6 +67,9 @@ int merge_book(const BookArguments& a) {
 }
 
 int backup_book(const BookArguments& a) {
+    note_read(path_of(a.file));
+    const Output output{"", a.path};
+    require_outputs({&output, 1});
     BookStore(a.file, BookStore::Open::read).backup(a.path);
     return acknowledge(fmt::format("{}: written and checked\n", a.path));
 }

@@ -26,11 +26,10 @@ struct CalibrateArguments {
 
 /// Before the work: a place that cannot be used is told at once.
 void refuse_place(const CalibrateArguments& arguments) {
+    const Output output{"-o", arguments.out};
+    require_outputs({&output, 1});
+    static_cast<void>(name_beside(arguments.setup, arguments.out));
     std::error_code none;
-    if (std::filesystem::equivalent(path_of(arguments.out), path_of(arguments.setup), none))
-        throw Error(
-            Error::Kind::input,
-            fmt::format("-o {}: that is the setup; name another file beside it", arguments.out));
     if (!arguments.force && std::filesystem::exists(path_of(arguments.out), none))
         throw Error(
             Error::Kind::file,
@@ -38,8 +37,8 @@ void refuse_place(const CalibrateArguments& arguments) {
 }
 
 void run_calibrate(const CalibrateArguments& arguments) {
-    if (!arguments.out.empty()) refuse_place(arguments);
     const ReadSetup read = read_document(arguments.setup).complete();
+    if (!arguments.out.empty()) refuse_place(arguments);
     Setup setup = read.setup;
     if (!arguments.units.empty()) setup.imperial = arguments.units == "imperial";
     // Tables of each run that was read; draws before the readings, and after them.

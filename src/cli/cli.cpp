@@ -5,6 +5,8 @@
 #include "caseload/show/problems.hpp"
 #include "cli/command_line.hpp"
 #include "cli/commands.hpp"
+#include "cli/part_file.hpp"
+#include "cli/run_files.hpp"
 #include "cli/version.hpp"
 
 #include <cstdio>
@@ -20,6 +22,7 @@ constexpr int no_memory_code = 71;  // sysexits.h: the operating system refuses
 }  // namespace
 
 int run_program(int argc, char** argv) {
+    forget_files();
     Program program(
         "caseload",
         "caseload: oil temperature, bearing life and service intervals of a transfer case.\n"
@@ -48,6 +51,9 @@ int run_program(int argc, char** argv) {
                 if (command.code) return *command.code;
             }
         return 0;
+    } catch (const NotWritten& error) {
+        std::fputs(problem_report(error, "what was calculated is not written").c_str(), stderr);
+        return static_cast<int>(error.kind());
     } catch (const Error& error) {
         std::fputs(problem_report(error).c_str(), stderr);
         return static_cast<int>(error.kind());

@@ -58,21 +58,45 @@ void take_pairs(const std::vector<std::string>& pairs, std::string_view option,
     }
 }
 
+/// The file a text of a setup takes its event from.
+std::vector<std::string> events_named(const std::string& text, const std::string& name) {
+    try {
+        const input::Leaves leaves = input::parse_leaves(text, name);
+        const auto from = leaves.find("event.from");
+        if (from != leaves.end()) return {from->second.value.text};
+    } catch (const Error&) {
+        return {};  // its reader says what is wrong
+    }
+    return {};
+}
+
 /// A setup and its car; returns its air, if it has one. Its own event does not matter here, and a
 /// file it takes the event from may not be there yet.
 std::optional<double> take_setup(const std::string& path, const std::vector<std::string>& events,
                                  duty::DutyOptions& options) {
-    const std::optional<std::string> text = file_text(path_of(path));
-    if (!text) throw Error(Error::Kind::file, fmt::format("{}: cannot be read", path));
-    const std::filesystem::path folder = path_of(path).parent_path();
+    const std::string text = text_of(path);
+    const std::filesystem::path folder = folder_of(path);
+    std::vector<std::string> old_events = events_named(text, path);
+    std::map<std::string, int> named;
     const FindBase find = [&](const std::string& name) -> std::optional<std::string> {
-        if (auto found = file_text(folder / path_of(name))) return found;
+        if (auto found = text_beside(folder / path_of(name))) {
+            ++named[name];
+            for (std::string& one : events_named(*found, name)) old_events.push_back(one);
+            return found;
+        }
         const bool to_be_written =
             std::any_of(events.begin(), events.end(),
                         [&](const std::string& event) { return file_name(event) == name; });
         return to_be_written ? std::optional<std::string>("caseload = 1\n") : std::nullopt;
     };
-    const Document document(*text, input::harmless(file_name(path)), find);
+    const Document document(text, shown_name(path), find);
+    // The event of before is what this run writes anew, unless it is a base as well.
+    std::error_code none;
+    for (const std::string& one : old_events)
+        for (const std::string& event : events)
+            if (named[one] == 1 &&
+                std::filesystem::equivalent(path_of(event), folder / path_of(one), none))
+                forget_read(path_of(event));
     std::vector<Change> changes{{"event.course", "\"graded\""}, {"event.duration", "\"1 h\""}};
     ReadSetup read;
     bool has_air = true;
@@ -144,13 +168,6 @@ std::vector<std::string> events_of(const DutyArguments& arguments) {
                              "give one of them another name, or its own run");
         }
     }
-    std::vector<std::string> read = arguments.logs;
-    if (!arguments.setup.empty()) read.push_back(arguments.setup);
-    for (const std::string& event : events)
-        for (const std::string& one : read)
-            if (fs::equivalent(path_of(event), path_of(one), none))
-                refuse_input(fmt::format("{}: this file is read; it is not written over", event),
-                             "name another file with -o");
     return events;
 }
 
@@ -189,8 +206,7 @@ std::vector<LogRead> read_logs(const DutyArguments& arguments, const duty::DutyO
                 if (progress.wanted() && bytes > 0 && !one.again)
                     own.progress = progress.of_next_log(bytes);
                 if (one_on_two) own.side_by_side = two_at_once;
-                one.answer =
-                    duty::read_duty(*files[i], input::harmless(file_name(arguments.logs[i])), own);
+                one.answer = duty::read_duty(*files[i], shown_name(arguments.logs[i]), own);
                 files[i]->check_unchanged();
             } catch (const Error& error) {
                 one.failed = error;
@@ -218,22 +234,17 @@ std::vector<LogRead> read_logs(const DutyArguments& arguments, const duty::DutyO
 
 void run_duty(const DutyArguments& arguments, bool resistance_given) {
     const std::vector<std::string> events = events_of(arguments);
-    if (!arguments.readings.empty()) {
-        if (arguments.logs.size() != 1 || arguments.setup.empty())
-            refuse_input(
-                "--readings is a setup on top of another: it needs --setup SETUP and one log",
-                "caseload duty LOG.csv -o event.toml --setup our-case.toml --readings "
-                "readings.toml");
-        const auto place = [](const std::string& file) {
-            return std::filesystem::weakly_canonical(path_of(file));  // there or not yet
-        };
-        for (const std::string& used : {arguments.setup, arguments.logs[0], events[0]})
-            if (place(arguments.readings) == place(used))
-                refuse_input(fmt::format("--readings {}: that file is read or written itself",
-                                         arguments.readings),
-                             "name another file");
-    }
+    if (!arguments.readings.empty() && (arguments.logs.size() != 1 || arguments.setup.empty()))
+        refuse_input("--readings is a setup on top of another: it needs --setup SETUP and one log",
+                     "caseload duty LOG.csv -o event.toml --setup our-case.toml --readings "
+                     "readings.toml");
+    for (const std::string& log : arguments.logs)
+        if (log != "-") note_read(path_of(log));
     const auto [options, ambient_degC] = asked(arguments, events, resistance_given);
+    std::vector<Output> outputs;
+    for (const std::string& event : events) outputs.push_back({"-o", event});
+    outputs.push_back({"--readings", arguments.readings});
+    require_outputs(outputs);
     const std::vector<LogRead> all = read_logs(arguments, options);
     std::string readings;
     if (!arguments.readings.empty())

@@ -3,16 +3,14 @@
 
 #include "caseload/ask/each.hpp"
 #include "caseload/show/each_line.hpp"
+#include "cli/each_lines.hpp"
 #include "cli/files.hpp"
 #include "cli/progress.hpp"
-
-#include <fmt/format.h>
 
 #include <algorithm>
 #include <charconv>
 #include <cmath>
 #include <filesystem>
-#include <fstream>
 #include <functional>
 #include <mutex>
 #include <optional>
@@ -21,25 +19,6 @@
 
 namespace caseload {
 namespace {
-
-struct Shard {
-    std::size_t k = 1;
-    std::size_t n = 1;
-};
-
-Shard read_shard(const std::string& text) {
-    if (text.empty()) return {};
-    Shard shard;
-    const char* const end = text.data() + text.size();
-    const auto [slash, first] = std::from_chars(text.data(), end, shard.k);
-    if (first == std::errc() && slash != end && *slash == '/') {
-        const auto [stop, second] = std::from_chars(slash + 1, end, shard.n);
-        if (second == std::errc() && stop == end && shard.k >= 1 && shard.k <= shard.n)
-            return shard;
-    }
-    throw Error(Error::Kind::input,
-                fmt::format("--shard {}: write k/n with k from 1 to n, for example 2/8", text));
-}
 
 /// What one row calculates.
 using RowLine = std::function<std::string(std::size_t row)>;
@@ -55,44 +34,6 @@ std::string line_of(std::size_t number, const std::string& name, const Document&
         return each_error_line(number, name, error);
     }
 }
-
-/// Rows already in the file; a line cut short by a power cut is taken off.
-std::size_t lines_kept(const std::string& path) {
-    const std::optional<std::string> text = file_text(path_of(path));
-    if (!text) return 0;
-    const std::size_t whole = text->rfind('\n') == std::string::npos ? 0 : text->rfind('\n') + 1;
-    std::error_code failed;
-    std::filesystem::resize_file(path_of(path), whole, failed);
-    if (failed) throw Error(Error::Kind::file, fmt::format("{}: cannot be cut", path));
-    return static_cast<std::size_t>(std::count(text->begin(), text->end(), '\n'));
-}
-
-class Lines {
-public:
-    explicit Lines(const EachOptions& options) {
-        if (options.resume && options.out.empty())
-            throw Error(Error::Kind::input, "--resume: name the file to go on with: --out FILE");
-        if (options.out.empty()) return;
-        if (options.resume) kept_ = lines_kept(options.out);
-        file_.emplace(path_of(options.out),
-                      std::ios::binary | (options.resume ? std::ios::app : std::ios::trunc));
-        if (!*file_)
-            throw Error(Error::Kind::file, fmt::format("{}: cannot be written", options.out));
-    }
-    [[nodiscard]] std::size_t kept() const { return kept_; }
-    void write(const std::string& text) {
-        if (!file_) {
-            print(text);
-            return;
-        }
-        if (!(*file_ << text << std::flush))
-            throw Error(Error::Kind::file, "the output file cannot be written");
-    }
-
-private:
-    std::optional<std::ofstream> file_;
-    std::size_t kept_ = 0;
-};
 
 /// Lines of a block, written in their order by whoever has the next one.
 class InOrder {
@@ -118,16 +59,12 @@ private:
     bool failed_ = false;
 };
 
-void run_rows(const EachOptions& options, std::size_t rows, const RowLine& line) {
+void run_rows(const EachOptions& options, const std::string& sum, std::size_t rows,
+              const RowLine& line) {
     const Shard shard = read_shard(options.shard);
     std::vector<std::size_t> mine;
     for (std::size_t row = shard.k - 1; row < rows; row += shard.n) mine.push_back(row);
-    Lines lines(options);
-    if (lines.kept() > mine.size())
-        throw Error(Error::Kind::input,
-                    fmt::format("{}: {} lines stand there, the list has {} rows for it: another "
-                                "list or another shard",
-                                options.out, lines.kept(), mine.size()));
+    Lines lines(options, mine, sum);
     const std::size_t rows_left = mine.size() - lines.kept();
     const unsigned threads = threads_of(options.threads);
     // In blocks, so that lines wait in memory for no more than one of them; within a block each
@@ -163,14 +100,28 @@ std::vector<std::string> names_in(const std::string& text) {
     return names;
 }
 
+/// A file that is there and would be written may be a setup of the list, or a base of one, which
+/// are read row by row only when it is gone.
+void note_setups(const std::vector<std::string>& names, const std::string& out) {
+    std::error_code none;
+    if (out.empty() || !std::filesystem::exists(path_of(out), none)) return;
+    for (const std::string& name : names) {
+        try {
+            static_cast<void>(read_document(name));
+        } catch (const Error&) {
+            continue;  // its row says so
+        }
+    }
+}
+
 }  // namespace
 
 void run_each(const EachOptions& options) {
-    const std::optional<std::string> list = file_text(path_of(options.list));
-    if (!list) throw Error(Error::Kind::file, fmt::format("{}: cannot be read", options.list));
+    const std::string list = text_of(options.list, list_bytes);
     if (options.setup.empty()) {
-        const std::vector<std::string> names = names_in(*list);
-        run_rows(options, names.size(), [&](std::size_t row) {
+        const std::vector<std::string> names = names_in(list);
+        note_setups(names, options.out);
+        run_rows(options, list_sum(options, {list}), names.size(), [&](std::size_t row) {
             try {
                 return line_of(row + 1, names[row], read_document(names[row]), {}, options.draws);
             } catch (const Error& error) {
@@ -179,9 +130,11 @@ void run_each(const EachOptions& options) {
         });
         return;
     }
-    const Document document = read_document(options.setup);
-    const EachTable table = read_each_table(*list, file_name(options.list));
-    run_rows(options, table.rows.size(), [&](std::size_t row) {
+    std::vector<std::string> texts{list};
+    const Document document = read_document(
+        options.setup, [&](const std::string&, const std::string& text) { texts.push_back(text); });
+    const EachTable table = read_each_table(list, shown_name(options.list));
+    run_rows(options, list_sum(options, texts), table.rows.size(), [&](std::size_t row) {
         return line_of(row + 1, options.setup, document, table.rows[row], options.draws);
     });
 }

@@ -1,18 +1,20 @@
 // SPDX-License-Identifier: MIT
 #include "cli/files.hpp"
 
+#include "cli/part_file.hpp"
 #include "input/harmless.hpp"
 
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <atomic>
+#include <cerrno>
 #include <cstddef>
 #include <cstdio>
+#include <cstring>
 #include <exception>
-#include <fstream>
-#include <iterator>
 #include <limits>
+#include <memory>
 #include <new>
 #include <thread>
 #include <utility>
@@ -29,45 +31,103 @@ std::string file_name(std::string_view name) {
     return {last.begin(), last.end()};
 }
 
-std::optional<std::string> file_text(const std::filesystem::path& path) {
-    std::error_code failed;
-    if (!std::filesystem::is_regular_file(path, failed)) return std::nullopt;
-    std::ifstream file(path, std::ios::binary);
-    if (!file) return std::nullopt;
-    std::string text(std::istreambuf_iterator<char>(file), {});
-    if (file.bad()) return std::nullopt;
+namespace {
+
+struct CloseFile {
+    void operator()(std::FILE* file) const { std::fclose(file); }
+};
+using OpenFile = std::unique_ptr<std::FILE, CloseFile>;
+
+OpenFile opened(const std::filesystem::path& path) {
+#ifdef _WIN32
+    return OpenFile(_wfopen(path.c_str(), L"rb"));
+#else
+    return OpenFile(std::fopen(path.c_str(), "rb"));
+#endif
+}
+
+[[noreturn]] void refuse_reading(const std::string& name, std::string_view why) {
+    throw Error(Error::Kind::file, fmt::format("{}: {}", name, why));
+}
+
+std::string read_to(std::size_t at_most, std::FILE* file, const std::string& name) {
+    constexpr std::size_t block = std::size_t{1} << 16U;
+    std::string text;
+    while (text.size() < at_most) {
+        const std::size_t before = text.size();
+        text.resize(before + std::min(block, at_most - before));
+        errno = 0;
+        const std::size_t count = std::fread(&text[before], 1, text.size() - before, file);
+        const int code = errno;
+        text.resize(before + count);
+        if (std::ferror(file) != 0)
+            refuse_reading(
+                name, fmt::format("cannot be read to its end: {}",
+                                  code == EIO ? "the disk reports an error" : std::strerror(code)));
+        if (count == 0) break;
+    }
     return text;
 }
 
-Document read_document(const std::string& path) {
-    const std::optional<std::string> text = file_text(path_of(path));
-    if (!text) throw Error(Error::Kind::file, fmt::format("{}: cannot be read", path));
-    const std::filesystem::path folder = path_of(path).parent_path();
-    return {*text, input::harmless(file_name(path)),
-            [folder](const std::string& name) { return file_text(folder / path_of(name)); }};
+}  // namespace
+
+std::string text_of(const std::string& name, std::size_t at_most) {
+    const std::filesystem::path path = path_of(name);
+    std::error_code failed;
+    if (std::filesystem::is_directory(path, failed))
+        refuse_reading(name, "this is a folder; name a file in it");
+    const OpenFile file = opened(path);
+    if (!file) refuse_reading(name, "cannot be read");
+    note_read(path);
+    return read_to(at_most, file.get(), name);
+}
+
+std::optional<std::string> text_beside(const std::filesystem::path& path, std::size_t at_most) {
+    std::error_code failed;
+    if (!std::filesystem::is_regular_file(path, failed)) return std::nullopt;
+    const OpenFile file = opened(path);
+    const std::u8string name = path.u8string();
+    if (!file) refuse_reading({name.begin(), name.end()}, "cannot be read");
+    note_read(path);
+    return read_to(at_most, file.get(), {name.begin(), name.end()});
+}
+
+bool is_stream(const std::string& name) {
+    std::error_code failed;
+    const std::filesystem::path path = path_of(name);
+    return std::filesystem::exists(path, failed) &&
+           !std::filesystem::is_regular_file(path, failed) &&
+           !std::filesystem::is_directory(path, failed);
+}
+
+std::filesystem::path folder_of(const std::string& setup) {
+    return is_stream(setup) ? std::filesystem::path() : path_of(setup).parent_path();
+}
+
+std::string shown_name(const std::string& path) {
+    return input::harmless(is_stream(path) ? path : file_name(path));
+}
+
+Document read_document(const std::string& path, const TextSeen& seen) {
+    const std::filesystem::path folder = folder_of(path);
+    const std::string name = shown_name(path);
+    const std::string text = text_of(path);
+    if (seen) seen(name, text);
+    return {text, name, [&](const std::string& beside) {
+                std::optional<std::string> found = text_beside(folder / path_of(beside));
+                if (found && seen) seen(beside, *found);
+                return found;
+            }};
 }
 
 void print(const std::string& from) {
     const std::string text = input::harmless_lines(from);
+    errno = 0;
     if (std::fwrite(text.data(), 1, text.size(), stdout) != text.size() || std::fflush(stdout) != 0)
-        throw Error(Error::Kind::file, "the output cannot be written");
-}
-
-void write_file(const std::string& path, const std::string& text) {
-    const std::filesystem::path beside = path_of(path + ".part");
-    std::error_code failed;
-    {
-        std::ofstream file(beside, std::ios::binary);
-        file.write(text.data(), static_cast<std::streamsize>(text.size()));
-        file.close();
-        if (file) std::filesystem::rename(beside, path_of(path), failed);
-        if (file && !failed) return;
-    }
-    std::filesystem::remove(beside, failed);
-    throw Error(Error::Kind::file,
-                fmt::format("{}: cannot be written; is there such a folder, and may you write "
-                            "there?",
-                            path));
+        throw NotWritten({{},
+                          fmt::format("standard output cannot be written{}",
+                                      errno == ENOSPC ? "; " + why_not_written(errno) : ""),
+                          {}});
 }
 
 namespace {

@@ -4,8 +4,11 @@
 
 #include "caseload/ask/band.hpp"
 #include "caseload/input.hpp"
+#include "cli/run_files.hpp"
 
+#include <cstddef>
 #include <filesystem>
+#include <functional>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -18,17 +21,38 @@ std::filesystem::path path_of(std::string_view name);
 /// The last part of a name: "our-case.toml".
 std::string file_name(std::string_view name);
 
-std::optional<std::string> file_text(const std::filesystem::path& path);
+/// What is read of a setup, base, library or list of events: a byte more than they may have, so
+/// that the reader of their text says that they are too large.
+inline constexpr std::size_t setup_bytes = (std::size_t{1} << 20U) + 1;
+/// Of a list of variations or setups, of a book's text (its own limit and a byte more).
+inline constexpr std::size_t list_bytes = (std::size_t{256} << 20U) + 1;
 
-/// A setup file with its bases beside it. Throws Error{file} when it cannot be read.
-Document read_document(const std::string& path);
+/// The text of a file named on the command line, at most so many bytes of it; also from a pipe, as
+/// /dev/stdin and <(...) of a shell are. Notes that it is read (run_files.hpp). Throws Error{file}
+/// that says whether it is missing, a folder, or cannot be read to its end.
+std::string text_of(const std::string& name, std::size_t at_most = setup_bytes);
 
-/// To standard output, nothing in it that a terminal obeys. Throws Error{file} when it cannot be
-/// written.
+/// The same of a file named within a file, which must be a plain one: a pipe could keep the
+/// program waiting for ever. Nothing where there is none of this name.
+std::optional<std::string> text_beside(const std::filesystem::path& file,
+                                       std::size_t at_most = setup_bytes);
+
+/// Whether a name is of a pipe or device, which is read once and has no files beside it.
+bool is_stream(const std::string& name);
+/// Where the files that a setup names are looked for: beside it, for a stream in the current
+/// folder.
+std::filesystem::path folder_of(const std::string& setup);
+/// The name of a setup or log as it is shown.
+std::string shown_name(const std::string& path);
+
+/// Gets each text that a setup is made of: its own, then those it names, by these names.
+using TextSeen = std::function<void(const std::string& name, const std::string& text)>;
+
+/// A setup file with its bases beside it. Throws Error{file} when one cannot be read.
+Document read_document(const std::string& path, const TextSeen& seen = {});
+
+/// To standard output, nothing in it that a terminal obeys. Throws NotWritten.
 void print(const std::string& text);
-
-/// A whole file or none: written beside its place, then renamed. Throws Error{file}.
-void write_file(const std::string& path, const std::string& text);
 
 /// As many threads as asked for; 0: one a processor core.
 unsigned threads_of(unsigned asked);

@@ -15,6 +15,7 @@ namespace caseload {
 namespace {
 
 constexpr const char* part_name = "caseload.html";
+constexpr std::size_t part_bytes = std::size_t{256} << 20U;  // it has a few million
 
 std::filesystem::path program_folder() {
 #ifdef _WIN32
@@ -36,7 +37,7 @@ std::string live_part() {
     for (const std::filesystem::path& place : places) {
         const std::u8string name = place.u8string();
         looked += (looked.empty() ? "" : ", ") + std::string(name.begin(), name.end());
-        const std::optional<std::string> text = file_text(place);
+        const std::optional<std::string> text = text_beside(place, part_bytes);
         if (!text) continue;
         if (text->find(fmt::format("content=\"caseload {} live\"", program_version)) ==
             std::string::npos)
@@ -56,12 +57,9 @@ std::string live_part() {
 namespace {
 
 live::SetupText setup_text(const std::string& path) {
-    const std::filesystem::path folder = path_of(path).parent_path();
-    live::SetupText setup{file_name(path), file_text(path_of(path)).value_or(""), {}};
-    static_cast<void>(Document(setup.text, setup.name, [&](const std::string& name) {
-        std::optional<std::string> text = file_text(folder / path_of(name));
-        if (text) setup.beside[name] = *text;
-        return text;
+    live::SetupText setup{shown_name(path), "", {}};
+    static_cast<void>(read_document(path, [&](const std::string& name, const std::string& text) {
+        (setup.text.empty() ? setup.text : setup.beside[name]) = text;
     }));
     return setup;
 }

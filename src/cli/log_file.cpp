@@ -46,6 +46,7 @@ LogFile::LogFile(const std::string& path) : path_(path) {
     file_.reset(path == "-" ? stdin : std::fopen(path.c_str(), "rb"));
 #endif
     if (!file_) throw Error(Error::Kind::file, fmt::format("{}: cannot be read", path));
+    if (path != "-") note_read(path_of(path));
     // Blocks are our own.
     std::setvbuf(file_.get(), nullptr, _IONBF, 0);
     if (path != "-" && std::filesystem::is_regular_file(path_of(path), failed)) {

@@ -5,11 +5,7 @@
 #include "cli/files.hpp"
 #include "cli/progress.hpp"
 
-#include <fmt/format.h>
-
-#include <filesystem>
 #include <memory>
-#include <optional>
 #include <string>
 
 namespace caseload {
@@ -28,11 +24,9 @@ void run_season(const SeasonArguments& arguments) {
     const Document document = read_document(arguments.setup);
     Setup setup = document.complete().setup;
     if (!arguments.units.empty()) setup.imperial = arguments.units == "imperial";
-    const std::optional<std::string> list = file_text(path_of(arguments.events));
-    if (!list) throw Error(Error::Kind::file, fmt::format("{}: cannot be read", arguments.events));
     Progress progress({1.0});
     const Season answer = season(
-        document, read_events(*list, file_name(arguments.events)),
+        document, read_events(text_of(arguments.events), shown_name(arguments.events)),
         {.draws = arguments.draws, .for_each = progress.watched(on_threads(arguments.threads))});
     progress.clear();
     print(arguments.json ? season_json(setup, answer) : season_screen(setup, answer));

@@ -14,6 +14,8 @@ namespace caseload {
 namespace {
 
 void write_new(const std::string& path) {
+    const Output output{"", path};
+    require_outputs({&output, 1});
     if (std::filesystem::exists(path_of(path)))
         throw Error(Error::Kind::file,
                     fmt::format("{}: exists already; choose another name", path));

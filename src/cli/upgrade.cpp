@@ -10,7 +10,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <filesystem>
 #include <memory>
 #include <set>
 
@@ -64,15 +63,15 @@ void keep_answers(const std::string& path, Upgraded& now) {
 }
 
 void run_upgrade(const std::string& path) {
-    const std::optional<std::string> text = file_text(path_of(path));
-    if (!text) throw Error(Error::Kind::file, fmt::format("{}: cannot be read", path));
-    Upgraded now = upgraded(*text, file_name(path));
+    const std::string text = text_of(path);
+    require_plain_output({"", path});
+    Upgraded now = upgraded(text, shown_name(path));
     keep_answers(path, now);
-    if (now.text == *text) {
+    if (now.text == text) {
         print(fmt::format("{}: version {}, current; nothing to do\n", path, now.to));
         return;
     }
-    write_file(path, now.text);
+    change_file(path, now.text);
     std::string said = now.from == now.to
                            ? fmt::format("{}: version {}, current\n", path, now.to)
                            : fmt::format("{}: version {} is now {}\n", path, now.from, now.to);

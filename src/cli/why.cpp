@@ -95,18 +95,12 @@ int check(const Reasons& reasons) {
     return wrong == 0 ? 0 : our_bug;
 }
 
-std::string table_of(const std::string& path) {
-    auto text = file_text(path_of(path));
-    if (!text) throw Error(Error::Kind::file, path + ": cannot be read");
-    return *std::move(text);
-}
-
 int run_why(const WhyArguments& arguments) {
     const ReadSetup read = read_document(arguments.setup).complete();
     const Assessment answer = assess(read.setup);
     const Reasons reasons = arguments.formulas.empty()
                                 ? Reasons(read, answer)
-                                : Reasons(read, answer, table_of(arguments.formulas));
+                                : Reasons(read, answer, text_of(arguments.formulas));
     if (arguments.check) return check(reasons);
     if (arguments.list) {
         print(arguments.json ? why_list_json(reasons, read.setup.name) : why_list(reasons));

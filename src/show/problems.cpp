@@ -60,7 +60,7 @@ std::string caret_display(const Where& where) {
 
 }  // namespace
 
-std::string problem_report(const Error& error) {
+std::string problem_report(const Error& error, std::string_view outcome) {
     std::string text;
     for (const Problem& problem : error.problems()) {
         text += fmt::format("{}error: {}\n{}", place(problem.where),
@@ -69,7 +69,7 @@ std::string problem_report(const Error& error) {
             text += fmt::format("  hint: {}\n", input::harmless_lines(problem.hint));
     }
     const std::size_t count = error.problems().size();
-    return text + fmt::format("{} error{}; nothing was calculated\n", count, count == 1 ? "" : "s");
+    return text + fmt::format("{} error{}; {}\n", count, count == 1 ? "" : "s", outcome);
 }
 
 }  // namespace caseload

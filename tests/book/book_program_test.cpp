@@ -93,7 +93,7 @@ TEST_CASE("book: an export never takes the place of the book itself") {
     const std::string before = file_text(bench.path("shop.book"));
     const Run over = bench.book("export --force " + bench.path("shop.book"));
     CHECK(over.code == 2);
-    CHECK(has(over.out, "that is the book itself"));
+    CHECK(has(over.out, "this file is read by this run"));
     CHECK(file_text(bench.path("shop.book")) == before);
     CHECK(bench.book("show").code == 0);
 }
@@ -148,7 +148,8 @@ TEST_CASE("book: its text form and CSV are read like the book itself, and never 
         }
         CHECK(of(name, "export --force --readings A " + bench.path("a.toml")).code == 0);
         CHECK(has(file_text(bench.path("a.toml")), "118 degC"));
-        CHECK(has(of(name, "export --force " + bench.path(name)).out, "that is the book itself"));
+        CHECK(has(of(name, "export --force " + bench.path(name)).out,
+                  "this file is read by this run"));
         const std::string before = file_text(bench.path(name));
         for (const std::string& arguments :
              {std::string("add oil A"), std::string("add case B"),

@@ -257,12 +257,12 @@ TEST_CASE("page: files are whole or not there, and not asked for where they cann
     const std::string before = file_text(copy);
     const Run over = run_program_as_user("assess " + copy + " --page " + copy);
     CHECK(over.code == 2);
-    CHECK(has(over.out, "that is the setup"));
+    CHECK(has(over.out, "this file is read by this run"));
     CHECK(file_text(copy) == before);
     std::filesystem::remove(copy);
     const Run twice = run_program_as_user("assess " + setup + "--page " + path + " --card " + path);
     CHECK(twice.code == 2);
-    CHECK(has(twice.out, "--page is written there"));
+    CHECK(has(twice.out, "--page " + path + " is written there"));
     CHECK(!std::filesystem::exists(path));
     for (const char* sheet : {"--page", "--card", "--teardown"}) {
         CHECK(run_program_as_user("assess " + setup + sheet + " x.html --each y.csv").code == 2);

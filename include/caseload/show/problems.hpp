@@ -5,10 +5,11 @@
 #include "caseload/error.hpp"
 
 #include <string>
+#include <string_view>
 
 namespace caseload {
 
-/// Every problem of the error and how many there are.
-std::string problem_report(const Error& error);
+/// Every problem of the error and how many there are, and what came of the run.
+std::string problem_report(const Error& error, std::string_view outcome = "nothing was calculated");
 
 }  // namespace caseload
