@@ -56,6 +56,13 @@ bool is_number(std::string_view text) {
 
 }  // namespace
 
+std::string said_twice(std::span<const std::string> keys) {
+    for (std::size_t i = 0; i < keys.size(); ++i)
+        for (std::size_t k = 0; k < keys.size(); ++k)
+            if ((k < i && keys[i] == keys[k]) || keys[i].starts_with(keys[k] + ".")) return keys[i];
+    return {};
+}
+
 std::string cell_toml(std::string_view cell) {
     const bool plain = cell == "true" || cell == "false" || is_number(cell) ||
                        (!cell.empty() && (cell.front() == '[' || cell.front() == '{'));
@@ -87,6 +94,15 @@ EachTable read_each_table(std::string_view text, const std::string& name) {
                    "close it on the same line; write two of them for one inside");
         if (table.keys.empty()) {
             table.keys = *row;
+            const auto nameless = std::find(table.keys.begin(), table.keys.end(), "");
+            if (nameless != table.keys.end())
+                refuse(fmt::format("column {} of the head names no key",
+                                   1 + (nameless - table.keys.begin())),
+                       "is there a comma too many?");
+            const std::string again = said_twice(table.keys);
+            if (!again.empty())
+                refuse(fmt::format("{} is said twice in the head", again),
+                       "of two columns for one thing one would do nothing; leave one out");
             continue;
         }
         if (row->size() != table.keys.size())

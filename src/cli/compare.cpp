@@ -63,6 +63,12 @@ WithKeys changes_of(const std::vector<std::string>& with, const ReadSetup& read)
             changed_key(read, key, quoted ? value.substr(1, value.size() - 2) : value));
         asked.changes.push_back({std::move(key), quoted ? value : cell_toml(value)});
     }
+    std::vector<std::string> keys;
+    for (const Change& change : asked.changes) keys.push_back(change.key);
+    const std::string again = said_twice(keys);
+    if (!again.empty())
+        refuse_input(fmt::format("--with {}: said twice", again),
+                     "of two changes of one thing one would do nothing; leave one out");
     return asked;
 }
 

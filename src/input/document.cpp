@@ -92,6 +92,18 @@ std::vector<std::string> ordered_keys(const Completed& completed) {
     throw Error(Error::Kind::input, std::move(problems));
 }
 
+/// What names a file is read with it; as a change it would do nothing. `path` is of a leaf, so that
+/// {from = ..} of event is met too.
+void refuse_file_name(const std::string& path) {
+    if (path == "caseload")
+        refuse_input("caseload is the version a file is written for and cannot be changed here",
+                     "caseload upgrade FILE converts an old file");
+    for (const std::string_view key : {"base", "library", "event.from"})
+        if (path == key || path.starts_with(fmt::format("{}.", key)))
+            refuse_input(fmt::format("{} names a file and cannot be changed here", key),
+                         "write a setup of its own with base = and its lines");
+}
+
 constexpr std::string_view not_dipped[] = {"lubrication.pump.", "cooler."};
 
 /// A dipped case takes neither pump nor cooler over from a pattern, whose case is scavenged; what
@@ -135,16 +147,11 @@ Completed Document::Data::completed(std::span<const Change> changes) const {
     std::map<std::string, input::Sourced> leaves = merged.leaves;
     // One layer, as lines of one file: a word among them does not undo what stands beside it.
     input::Leaves layer;
-    for (const Change& change : changes) {
-        if (change.key == "base" || change.key == "library" || change.key == "event.from")
-            throw Error(
-                Error::Kind::input,
-                {Problem{{},
-                         fmt::format("{} names a file and cannot be changed here", change.key),
-                         "write a setup of its own with base = and its lines"}});
-        for (auto& [path, leaf] : input::parse_change(change.key, change.toml))
+    for (const Change& change : changes)
+        for (auto& [path, leaf] : input::parse_change(change.key, change.toml)) {
+            refuse_file_name(path);
             layer.insert_or_assign(path, std::move(leaf));
-    }
+        }
     merged.add_layer(leaves, std::move(layer), Origin::changed);
     leave_out_of_dipped(leaves);
     merged.library.offer(leaves);

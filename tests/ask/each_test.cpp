@@ -152,11 +152,109 @@ TEST_CASE("each: nothing is planned for a row whose verdict is STOP") {
     }
 }
 
+TEST_CASE("each: a key is said once in the head, and each column has one") {
+    for (const std::string head : {"vehicle.mass,vehicle.mass", "cooler.fit,cooler", "a,b,a.c"}) {
+        CAPTURE(head);
+        try {
+            (void)read_each_table(head + "\n", "list.csv");
+            FAIL("was read");
+        } catch (const Error& error) {
+            CHECK(std::string(error.what()).find(" is said twice in the head") !=
+                  std::string::npos);
+            CHECK(error.problems().front().where.line == 1);
+        }
+    }
+    CHECK_THROWS_WITH(read_each_table("a,\n", "list.csv"), "column 2 of the head names no key");
+    CHECK(said_twice(std::vector<std::string>{"a.b", "a.c", "a.bc"}).empty());
+    const Run twice = run_program_as_user("compare " + light_file +
+                                          " --with \"vehicle.mass=2000 kg\" --with "
+                                          "\"vehicle.mass=2500 kg\"");
+    CHECK(twice.code == 2);
+    CHECK(twice.out.find("--with vehicle.mass: said twice") != std::string::npos);
+}
+
+TEST_CASE("each: a change that would name a file is refused, in braces too") {
+    for (const std::string change : {"event={from=\"x.toml\"}", "event.from=x.toml", "base=x.toml",
+                                     "library=x.toml", "event={from={a=1}}", "caseload=2"}) {
+        CAPTURE(change);
+        const Run run = run_program_as_user("compare " + light_file + " --with '" + change + "'");
+        CHECK(run.code == 2);
+        CHECK(run.out.find("cannot be changed here") != std::string::npos);
+    }
+    const auto list = scratch("caseload_each_from.csv", "event\n\"{from=\"\"x\"\"}\"\n");
+    const Run row = run_program_as_user("assess " + light_file + " --each " + list.string());
+    CHECK(row.out.find("\"error\":\"event.from names a file and cannot be changed here\"") !=
+          std::string::npos);
+}
+
+TEST_CASE(
+    "each: a file is gone on with only by the list, setup, draws and shard it was begun with") {
+    const auto list = scratch("caseload_each_a.csv", five_rows);
+    const std::string base = "assess " + light_file + " --draws 63 --each " + list.string();
+    const std::string all = run_program_as_user(base).out;
+    const std::string first = all.substr(0, all.find('\n') + 1);
+    const std::size_t second_end = all.find('\n', first.size()) + 1;
+    // Each line says of which list it is, the first of the file too.
+    const std::size_t sum = first.find(",\"list\":\"");
+    REQUIRE(sum != std::string::npos);
+    CHECK(first.size() == sum + 9 + 16 + 3);
+    const std::string ending = first.substr(sum);
+    for (const std::string& line : test_files::lines(all))
+        CHECK((line + "\n").substr(line.size() + 1 - ending.size()) == ending);
+
+    const auto refuses = [&](const std::string& text, const std::string& command,
+                             const std::string& words) {
+        const auto out = scratch("caseload_each_kept.jsonl", text);
+        const Run run = run_program_as_user(command + " --resume --out " + out.string());
+        CAPTURE(command);
+        CAPTURE(run.out);
+        CHECK(run.code == 2);
+        CHECK(run.out.find(words) != std::string::npos);
+        CHECK(file_text(out.string()) == text);
+    };
+    std::string other_rows = five_rows;
+    other_rows.back() = ' ';
+    other_rows += "\n";
+    const auto other = scratch("caseload_each_b.csv", other_rows);
+    const std::string another = "answers another list, setup, number of draws or version";
+    refuses(first, "assess " + light_file + " --draws 63 --each " + other.string(), another);
+    refuses(first, "assess " + light_file + " --draws 127 --each " + list.string(), another);
+    refuses(first,
+            "assess " CASELOAD_ROOT "/docs/examples/heavy.toml --draws 63 --each " + list.string(),
+            another);
+    refuses(all.substr(0, second_end), base + " --shard 1/2", "line 2 is not of row 3");
+    refuses(first, base + " --shard 2/2", "line 1 is not of row 2");
+    refuses(all + first, base, "line 6 is not of a row that is left");
+    // Never cut: other files, with and without an end of line, and answers of before.
+    refuses("caseload = 1\nbase = \"light.toml\"\nno end of line", base, "is no answer of --each");
+    refuses("one line", base, "is no answer of --each cut short");
+    refuses(first.substr(0, sum) + "}\n", base, "line 1 is no answer of --each");
+    refuses(all + "more", base, "line 6 is no answer of --each cut short");
+    refuses(first + "{\"number\":3", base, "line 2 is no answer of --each cut short");
+
+    for (const std::string& begun :
+         {std::string(), first.substr(0, 4), first.substr(0, 300), first, all.substr(0, second_end),
+          all.substr(0, second_end - 1), all}) {
+        const auto out = scratch("caseload_each_kept.jsonl", begun);
+        CHECK(run_program_as_user(base + " --resume --out " + out.string()).code == 0);
+        CHECK(file_text(out.string()) == all);
+    }
+}
+
 TEST_CASE("each: what cannot be done is said") {
     const auto list = scratch("caseload_each_cannot.csv", five_rows);
     const std::string base = "assess " + light_file + " --each " + list.string();
     CHECK(run_program_as_user(base + " --shard 3/2").code == 2);
     CHECK(run_program_as_user(base + " --shard two").code == 2);
+    for (const std::string shard :
+         {"2/18446744073709551615", "18446744073709551615/18446744073709551615", "0/1", "1/0",
+          "1/1000001", "2/99999999999999999999", "-1/2", "1/2/3", "1/", "/2"}) {
+        CAPTURE(shard);
+        const Run run = run_program_as_user(base + " --shard " + shard);
+        CHECK(run.code == 2);
+        CHECK(run.out.find("write k/n with k from 1 to n and n up to 1000000") !=
+              std::string::npos);
+    }
     CHECK(run_program_as_user(base + " --resume").code == 2);
     CHECK(run_program_as_user("assess " + light_file + " --each /no/such.csv").code == 5);
     CHECK(run_program_as_user(base + " --out /no/such/folder/x").code == 5);

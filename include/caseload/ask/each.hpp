@@ -4,6 +4,7 @@
 
 #include "caseload/input.hpp"
 
+#include <span>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -20,6 +21,10 @@ struct EachTable {
 /// Comma-separated text with a head line; cells with commas stand in double quotes. Throws
 /// Error{input} with the line when a row has another number of cells than the head.
 EachTable read_each_table(std::string_view text, const std::string& name);
+
+/// A key that says again what another one says: twice the same, or "cooler" beside "cooler.fit".
+/// "" if there is none.
+std::string said_twice(std::span<const std::string> keys);
 
 /// The value of a cell as TOML text.
 std::string cell_toml(std::string_view cell);
