@@ -320,6 +320,30 @@ TEST_CASE("worth: few legs are asked one by one, many of one kind together") {
     }
 }
 
+TEST_CASE("worth: a leg with an end that contradicts the others is left out of many, alone") {
+    std::string text = many_legs(20, 0);  // 16 are driven
+    const std::size_t power = text.find("vehicle.engine_power");
+    REQUIRE(power != std::string::npos);
+    text.replace(power, text.find('\n', power) - power, "vehicle.engine_power = \"205 hp\"");
+    const std::size_t last = text.find("[leg.l18]");
+    REQUIRE(last != std::string::npos);
+    const std::size_t course = text.find("\"graded\"", last);
+    REQUIRE(course != std::string::npos);
+    text.replace(course, 8, "\"rough-desert\"");
+    const Document document(text, "weak.toml", examples::text);
+    const ReadSetup read = document.complete();
+    const Entry& weak = *std::find_if(read.entries.begin(), read.entries.end(),
+                                      [](const Entry& e) { return e.key == "leg.l18.pace"; });
+    const Change refused{weak.key, weak.high};
+    CHECK_THROWS_AS(static_cast<void>(document.complete({&refused, 1})), Error);
+    const std::vector<Worth> all = assumptions_by_worth(document, read);
+    CHECK(find(all, "leg.l18.pace") == nullptr);
+    CHECK(find(all, "leg.l0.pace") == nullptr);
+    REQUIRE(find(all, "leg.*.pace") != nullptr);
+    CHECK(find(all, "leg.*.pace")->entry.number == "15 legs together");
+    CHECK(find(all, "leg.*.pace")->oil_high_K > 0);
+}
+
 TEST_CASE("worth: a leg that is not run is worth nothing and counts with none") {
     const Document document(many_legs(20, 5), "many.toml", examples::text);
     const ReadSetup read = document.complete();

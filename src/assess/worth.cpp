@@ -61,6 +61,11 @@ struct Question {
     std::vector<Change> low;
     std::vector<Change> high;
     std::vector<Entry> of_legs;  ///< where it is that of many
+
+    void name_together() {
+        entry.key = of_legs.front().field;
+        entry.number = fmt::format("{} legs together", of_legs.size());
+    }
 };
 
 struct Answered {
@@ -121,12 +126,28 @@ std::vector<Question> questions(const std::vector<Entry>& entries, const NotRun&
         together.high.push_back({entry.key, entry.high});
         together.of_legs.push_back(entry);
     }
-    for (const auto& [field, place] : many) {
-        Question& together = all[place];
-        together.entry.key = field;
-        together.entry.number = fmt::format("{} legs together", together.of_legs.size());
-    }
+    for (const auto& [field, place] : many) all[place].name_together();
     return all;
+}
+
+/// Of many legs those whose own ends are no contradiction: of a car too weak for one leg's highest
+/// pace the others still have an effect. Each end is put in alone, which calculates nothing.
+std::optional<Question> without_refused(const Question& many, const FewChanged& document) {
+    Question rest{many.entry, {}, {}, {}};
+    for (std::size_t leg = 0; leg < many.of_legs.size(); ++leg) {
+        try {
+            static_cast<void>(document.setup(many.low[leg]));
+            static_cast<void>(document.setup(many.high[leg]));
+        } catch (const Error&) {
+            continue;
+        }
+        rest.low.push_back(many.low[leg]);
+        rest.high.push_back(many.high[leg]);
+        rest.of_legs.push_back(many.of_legs[leg]);
+    }
+    if (rest.of_legs.empty() || rest.of_legs.size() == many.of_legs.size()) return std::nullopt;
+    rest.name_together();
+    return rest;
 }
 
 std::vector<Answered> answers(const std::vector<Question>& all, const FewChanged& document,
@@ -163,16 +184,10 @@ std::vector<Worth> assumptions_by_worth(const Document& document, const ReadSetu
     // Where one leg's end is refused, all would be silent.
     for (std::size_t i = 0; i < asked.size(); ++i) {
         if (answered[i].whole() || asked[i].of_legs.empty()) continue;
-        std::vector<Question> one_by_one_asked;
-        for (const Entry& entry : asked[i].of_legs) one_by_one_asked.push_back(alone(entry));
-        const std::vector<Answered> more =
-            answers(one_by_one_asked, changed, base, not_run, for_each);
-        const auto at = static_cast<std::ptrdiff_t>(i);
-        asked.erase(asked.begin() + at);
-        answered.erase(answered.begin() + at);
-        asked.insert(asked.begin() + at, one_by_one_asked.begin(), one_by_one_asked.end());
-        answered.insert(answered.begin() + at, more.begin(), more.end());
-        i += more.size() - 1;
+        std::optional<Question> rest = without_refused(asked[i], changed);
+        if (!rest) continue;
+        answered[i] = answers({*rest}, changed, base, not_run, for_each).front();
+        asked[i] = std::move(*rest);
     }
     std::vector<Worth> all;
     for (std::size_t i = 0; i < asked.size(); ++i) {

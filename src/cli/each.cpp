@@ -44,9 +44,12 @@ public:
         waiting_[i] = std::move(line);
         // After one that cannot be written none is.
         while (!failed_ && next_ < waiting_.size() && !waiting_[next_].empty()) {
-            failed_ = true;
-            lines_.write(waiting_[next_]);
-            failed_ = false;
+            try {
+                lines_.write(waiting_[next_]);
+            } catch (const Error&) {  // not where memory ran out: that piece is done again
+                failed_ = true;
+                throw;
+            }
             waiting_[next_++] = std::string();
         }
     }

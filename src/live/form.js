@@ -88,9 +88,12 @@ function row(entry) {
 
 const signed = (number) => `${number >= 0 ? "+" : "-"}${Math.abs(number).toFixed(1)} K`;
 
+// Of many legs that assume the same the engine knows one effect, that of all together.
+const effectOf = (entry) => worth[entry.key] ?? worth[entry.key.replace(/^leg\..*\./, "leg.*.")];
+
 function showRow(shown, entry) {
   shown.entry = entry;
-  const its = worth[entry.key];
+  const its = effectOf(entry);
   const least = 1; // K: an effect below it is printed nowhere, as on the screen
   const told = its && Math.max(Math.abs(its[0]), Math.abs(its[1])) >= least
     ? ` ${signed(Math.min(its[0], its[1]))} .. ${signed(Math.max(its[0], its[1]))}` : "";
@@ -99,13 +102,13 @@ function showRow(shown, entry) {
   if (!shown.box) return;
   show(shown.box, entry, []);
   const range = entry.low ? `; credible ${entry.low} to ${entry.high}` : "";
-  shown.from.textContent = `${entry.yours ? "" : "assumed: "}${entry.from}${range}${told ? `; effect on the hottest oil${told}` : ""}`;
+  shown.from.textContent = `${entry.yours ? "" : "assumed: "}${entry.from}${range}${told ? `; effect on the hottest oil${told}${worth[entry.key] ? "" : ", of all such legs together"}` : ""}`;
   shown.assume.hidden = !entry.yours;
 }
 
 function showEntries(list) {
   entries = list;
-  const size = (entry) => Math.max(...(worth[entry.key] ?? [0, 0]).slice(0, 2).map(Math.abs));
+  const size = (entry) => Math.max(...(effectOf(entry) ?? [0, 0]).slice(0, 2).map(Math.abs));
   const sorted = [...list].sort((a, b) => size(b) - size(a));
   const keys = new Set(list.map((entry) => entry.key));
   for (const [key, shown] of rows)
