@@ -4,9 +4,10 @@ From a sound book of several kinds of records, COUNT files are made by flips of 
 of bytes, pages put over others, files cut and grown. Each is read, added to and copied. What reads
 changes no byte. Where a record is added, everything was readable before and is after it, with the
 record; where it is refused, no byte is changed and nothing was acknowledged. What is still read is
-what was in the sound book."""
+what was in the sound book. A forged one on which SQLite would go on for years is given up."""
 import os
 import random
+import struct
 import subprocess
 import sys
 import tempfile
@@ -48,6 +49,50 @@ def damaged(sound, dice):
     return bytes(data)
 
 
+def varint(x):
+    """As SQLite writes numbers: seven bits a byte, the last without its top bit."""
+    out = [x & 0x7F]
+    while x := x >> 7:
+        out.insert(0, x & 0x7F | 0x80)
+    return bytes(out)
+
+
+def b_tree_page(kind, cells, last=b""):
+    page = bytearray(PAGE)
+    page[0], page[3:5] = kind, struct.pack(">H", len(cells))
+    page[8:8 + len(last)] = last
+    end = PAGE
+    for k, cell in enumerate(cells):
+        end -= len(cell)
+        page[end:end + len(cell)] = cell
+        place = 8 + len(last) + 2 * k
+        page[place:place + 2] = struct.pack(">H", end)
+    page[5:7] = struct.pack(">H", end)
+    return page
+
+
+def endless(sound):
+    """The list of tables as a tree that goes over the same page again and again, 400^8 times."""
+    names = [b"index", b"sqlite_autoindex_record_1", b"record"]
+    types = b"".join(varint(13 + 2 * len(name)) for name in names) + b"\x01\x00"
+    row = varint(len(types) + 1) + types + b"".join(names) + b"\x03"
+    first = bytearray(sound[:PAGE])  # a sound list, moved: page 1 begins with the file's header
+    count = 2 * struct.unpack(">H", first[103:105])[0]
+    first[:100 + 8 + count] = first[100:108 + count] + bytes(100)
+    pages = [first, b_tree_page(0x0D, [varint(len(row)) + varint(99) + row])]
+    before = len(sound) // PAGE
+    for level in range(8):
+        child = struct.pack(">I", before + 2 + level)
+        pages.append(b_tree_page(0x05, [child + varint(k + 1) for k in range(400)], child))
+    top = b_tree_page(0x05, [], struct.pack(">I", before + len(pages)))
+    top = sound[:100] + top[:12] + struct.pack(">H", PAGE - 5) + bytes(PAGE - 114 - 5) + \
+        struct.pack(">I", before + 1) + varint(1)
+    top = top[:103] + struct.pack(">HH", 1, PAGE - 5) + top[107:]
+    data = bytearray(top + sound[PAGE:] + b"".join(pages))
+    data[28:32] = struct.pack(">I", len(data) // PAGE)
+    return bytes(data)
+
+
 with tempfile.TemporaryDirectory() as folder:
     good = os.path.join(folder, "good.book")
     for arguments in (["case", "A"], ["event", "A", setup], ["oil", "A", "--words", "w" * 9000],
@@ -60,7 +105,7 @@ with tempfile.TemporaryDirectory() as folder:
     with open(good, "rb") as file:
         sound = file.read()
     records = run("show", "--records", "--book", good)[1].splitlines()
-    text = run("export", os.path.join(folder, "good.txt"), "--book", good)
+    assert run("export", os.path.join(folder, "good.txt"), "--book", good)[0] == 0
     with open(os.path.join(folder, "good.txt"), "rb") as file:
         exported = file.read()
 
@@ -104,6 +149,15 @@ with tempfile.TemporaryDirectory() as folder:
             assert now.splitlines()[:-1] == records and now.splitlines()[-1].split()[0] == \
                 said.split()[1].rstrip(":"), number
             return "added"
+
+    forged = os.path.join(folder, "forged.book")
+    with open(forged, "wb") as file:
+        file.write(endless(sound))
+    for arguments in (["due"], ["add", "oil", "A", "--date", "2026-01-04"]):
+        code, _, error = run(*arguments, "--book", forged)  # SQLite itself goes on for years
+        assert code == 5 and "round in circles" in error, (code, error)
+    with open(forged, "rb") as file:
+        assert file.read() == endless(sound)
 
     with ThreadPoolExecutor(2) as pool:
         results = list(pool.map(one, range(count)))

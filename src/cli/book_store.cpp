@@ -78,7 +78,8 @@ void BookStore::Finish::operator()(sqlite3_stmt* statement) const {
 
 void BookStore::fail(const std::string& doing) {
     const int code = sqlite3_errcode(handle_.get());
-    const std::string said = sqlite3_errmsg(handle_.get());
+    const std::string said = code == SQLITE_INTERRUPT ? "its pages lead round in circles"
+                                                      : std::string(sqlite3_errmsg(handle_.get()));
     if (code == SQLITE_NOTADB && book_layout::beginning_of(file_) == Beginning::no_database)
         refuse_no_book();
     std::string hint = how_ == Open::read ? "" : "nothing was changed";
