@@ -5,8 +5,40 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <utility>
+#include <vector>
 
 namespace caseload::duty {
+namespace {
+
+double median(std::vector<double>& steps) {
+    if (steps.empty()) return 0;
+    const auto middle = steps.begin() + static_cast<std::ptrdiff_t>(steps.size() / 2);
+    std::nth_element(steps.begin(), middle, steps.end());
+    return *middle;
+}
+
+/// The usual time from one reading to the next. Satellite receivers and apps write several readings
+/// at nearly one time: those within 0.2 s are one, where that leaves more than 0.4 s between them
+/// (judgement).
+double usual_step_s(const std::vector<double>& t_s) {
+    constexpr double burst_s = 0.2;
+    constexpr double slow_s = 0.4;
+    std::vector<double> steps;
+    std::vector<double> of_bursts;
+    double begun_s = t_s.empty() ? 0 : t_s.front();
+    for (std::size_t i = 1; i < t_s.size(); ++i) {
+        if (t_s[i] > t_s[i - 1]) steps.push_back(t_s[i] - t_s[i - 1]);
+        const double since_s = t_s[i] - begun_s;
+        if (since_s >= 0 && since_s < burst_s) continue;
+        if (since_s > 0) of_bursts.push_back(since_s);
+        begun_s = t_s[i];
+    }
+    const double step_s = median(of_bursts);
+    return step_s > slow_s ? step_s : median(steps);
+}
+
+}  // namespace
 
 bool LayoutBuilder::is_long_form() {
     std::size_t name = header_.names.size();
@@ -50,6 +82,7 @@ void LayoutBuilder::build_long() {
     header_.names.clear();
     header_.units.clear();
     std::vector<std::vector<double>> at_s;
+    std::vector<std::pair<std::size_t, double>> all;  ///< name and time of each record
     for (std::size_t row = 0; row < rows_->size(); ++row) {
         const auto cells = (*rows_)[row];
         const std::string name = shown(cells[layout_.name_at], layout_.dialect.encoding);
@@ -61,9 +94,11 @@ void LayoutBuilder::build_long() {
             at_s.emplace_back();
             found = header_.names.end() - 1;
         }
-        if (const auto t = value_of(cells[layout_.time_at]))
-            at_s[static_cast<std::size_t>(found - header_.names.begin())].push_back(*t *
-                                                                                    time.factor);
+        if (const auto t = value_of(cells[layout_.time_at])) {
+            const auto at = static_cast<std::size_t>(found - header_.names.begin());
+            at_s[at].push_back(*t * time.factor);
+            all.emplace_back(at, *t * time.factor);
+        }
     }
     layout_.headings = header_.names;
     layout_.interval_s.assign(channel_count, 0);
@@ -78,20 +113,19 @@ void LayoutBuilder::build_long() {
                             header_.names[found.front()]));
         if (found.empty()) continue;
         add_column(words, found.front());
-        auto& t_s = at_s[found.front()];
-        std::vector<double> steps;
-        for (std::size_t i = 1; i < t_s.size(); ++i)
-            if (t_s[i] > t_s[i - 1]) steps.push_back(t_s[i] - t_s[i - 1]);
-        if (steps.empty()) continue;
-        std::sort(steps.begin(), steps.end());
-        layout_.interval_s[index(words.channel)] = steps[steps.size() / 2];
+        const double step_s = usual_step_s(at_s[found.front()]);
+        layout_.interval_s[index(words.channel)] = step_s;
+        layout_.columns.back().step_s = step_s;
     }
     time.at = layout_.time_at;
     layout_.columns.push_back(time);
-    // The clock of the log is its fastest channel's.
-    for (const double interval_s : layout_.interval_s)
-        if (interval_s > 0 && (layout_.median_dt_s == 0 || interval_s < layout_.median_dt_s))
-            layout_.median_dt_s = interval_s;
+    // Lines of the log are the records of its channels together.
+    std::vector<double> known_s;
+    for (const auto& [at, t] : all)
+        if (std::any_of(layout_.columns.begin(), layout_.columns.end() - 1,
+                        [&, name = at](const Column& column) { return column.at == name; }))
+            known_s.push_back(t);
+    layout_.median_dt_s = usual_step_s(known_s);
     if (!(layout_.median_dt_s > 0))
         refuse(fields.first_line, "no channel of this log is known by its name",
                "say which is which: --map engine_speed=NAME");

@@ -170,6 +170,10 @@ DutyAnswer read_duty(Bytes& bytes, const std::string& file, const DutyOptions& o
             "teeth near their endurance limit may differ by more than these powers of torque: "
             "--setup SETUP keeps the damage of its own");
     answer.median_dt_s = layout.median_dt_s;
+    answer.slowest_step_s = layout.median_dt_s;
+    for (const Column& column : layout.columns)
+        if ((sources.required >> index(column.channel) & 1U) != 0)
+            answer.slowest_step_s = std::max(answer.slowest_step_s, column.step_s);
     answer.lines = rows.lines;
     answer.samples = counts.samples;
     answer.duplicates = counts.duplicates;

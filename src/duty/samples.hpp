@@ -23,9 +23,13 @@ inline constexpr double most_engine_Nm = 2500;   ///< no car's engine has more
 inline constexpr double coldest_air_degC = -40;  ///< what event.ambient takes
 inline constexpr double hottest_air_degC = 60;
 inline constexpr double most_oil_Kps = 2;
-inline constexpr double fill_s = 0.5;     ///< linear between neighbours this far apart
-inline constexpr double gap_s = 0.5;      ///< a gap is longer than this ..
-inline constexpr double gap_samples = 5;  ///< .. and than so many samples
+inline constexpr double fill_s = 0.5;  ///< linear between neighbours this far apart
+// Of channels that have a rate of their own: one reading may be lost, and readings come unevenly.
+// What a car does within 20 s is not known from its two ends. Judgement.
+inline constexpr double fill_steps = 2.5;
+inline constexpr double longest_fill_s = 20;  ///< temperatures change slowly: not for them
+inline constexpr double gap_s = 0.5;          ///< a gap is longer than this ..
+inline constexpr double gap_samples = 5;      ///< .. and than so many samples
 
 struct SampleRules {
     double median_dt_s = 0;
@@ -64,8 +68,17 @@ public:
         : rules_(rules),
           sink_(sink),
           longest_dt_s_(std::max(gap_samples * rules.median_dt_s, gap_s)) {
-        for (std::size_t c = 0; c < channel_count; ++c)
-            limit_s_[c] = std::max(fill_s, 2 * rules.interval_s[c]);
+        double shortest_s = 1e300;
+        for (std::size_t c = 0; c < channel_count; ++c) {
+            double own_s = fill_steps * rules.interval_s[c];
+            if (c != index(Channel::oil) && c != index(Channel::ambient))
+                own_s = std::min(own_s, longest_fill_s);
+            limit_s_[c] = std::max(fill_s, own_s);
+            if ((rules.required >> c & 1U) != 0 && rules.interval_s[c] > 0)
+                shortest_s = std::min(shortest_s, limit_s_[c]);
+        }
+        // Where every channel may be filled over it, a time without records is no gap.
+        if (shortest_s < 1e300) longest_dt_s_ = std::max(longest_dt_s_, shortest_s);
         set_limits();
     }
 
@@ -135,6 +148,7 @@ private:
         }
         give_up();
         full_valid_ = false;
+        known_.fill(false);
         return true;
     }
 
@@ -185,10 +199,13 @@ private:
 
     /// Puts the instant behind those that wait, and fills what its values allow.
     void fill(const Instant& now, bool segment) {
-        if (pending_.empty()) {
+        if (pending_.empty() && full_valid_) {
+            // Whole instants are not noted by channel as they pass.
             const Instant& full = full_is_previous_ ? previous_ : full_;
             for (std::size_t c = 0; c < channel_count; ++c) {
-                known_[c] = full_valid_ && full.has(static_cast<Channel>(c));
+                if (!full.has(static_cast<Channel>(c)) || (known_[c] && known_t_s_[c] > full.t_s))
+                    continue;
+                known_[c] = true;
                 known_t_s_[c] = full.t_s;
                 known_value_[c] = full.value[c];
             }

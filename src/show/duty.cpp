@@ -57,11 +57,14 @@ std::string layout_lines(const DutyAnswer& answer) {
             dialect.first_line));
     std::string head = "  COLUMNS  ";
     for (const Column& column : answer.columns) {
-        out += wrapped(head,
-                       fmt::format("{:<16} \"{}\"{}{}{}", name_of(column.channel), column.heading,
-                                   column.unit.empty() ? "" : " in " + column.unit,
-                                   column.unit_taken ? " (no unit stood there)" : "",
-                                   column.by_map ? ", by --map" : ""));
+        out += wrapped(
+            head,
+            fmt::format("{:<16} \"{}\"{}{}{}{}", name_of(column.channel), column.heading,
+                        column.unit.empty() ? "" : " in " + column.unit,
+                        column.step_s > 0 ? fmt::format(", a reading each {:.3g} s", column.step_s)
+                                          : std::string(),
+                        column.unit_taken ? " (no unit stood there)" : "",
+                        column.by_map ? ", by --map" : ""));
         head = "           ";
     }
     if (answer.left_over.empty()) return out;
@@ -114,8 +117,8 @@ std::string trust_lines(const DutyAnswer& answer) {
     out += wrapped("           ",
                    fmt::format("torque changes within {:.0f} ms are invisible in this log; a "
                                "driveline swings in 50 to 200 ms{}",
-                               2000 * answer.median_dt_s,
-                               answer.median_dt_s > slow_s
+                               2000 * answer.slowest_step_s,
+                               answer.slowest_step_s > slow_s
                                    ? ": its peaks are too low, keep the standard overload"
                                    : ""));
     for (const std::string& remark : answer.remarks) out += wrapped("           ", remark);

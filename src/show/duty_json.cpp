@@ -38,9 +38,10 @@ std::string leg_json(const LegInput& leg) {
 }
 
 std::string column_json(const Column& column) {
-    return fmt::format(R"({{"channel":{},"heading":{},"unit":{},"unit_taken":{},"by_map":{}}})",
-                       text(name_of(column.channel)), text(column.heading), text(column.unit),
-                       column.unit_taken, column.by_map);
+    return fmt::format(
+        R"({{"channel":{},"heading":{},"unit":{},"step_s":{},"unit_taken":{},"by_map":{}}})",
+        text(name_of(column.channel)), text(column.heading), text(column.unit),
+        column.step_s > 0 ? number(column.step_s) : "null", column.unit_taken, column.by_map);
 }
 
 std::string layout_json(const Dialect& dialect) {

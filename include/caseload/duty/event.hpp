@@ -80,6 +80,7 @@ struct DutyAnswer {
     SpeedSource speed = SpeedSource::case_column;
     TorqueSource torque = TorqueSource::case_column;
     double median_dt_s = 0;
+    double slowest_step_s = 0;  ///< of the channels speed and torque need; else median_dt_s
     std::size_t lines = 0;
     std::size_t samples = 0;
     std::size_t duplicates = 0;

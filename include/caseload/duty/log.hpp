@@ -85,6 +85,7 @@ struct Column {
     std::string unit;     ///< as read or taken; "" of one without
     double factor = 1;
     double offset = 0;
+    double step_s = 0;        ///< usual time between its readings, where it has its own; else 0
     bool unit_taken = false;  ///< no unit stood there: the usual one was taken
     bool by_map = false;
 };
