@@ -76,9 +76,14 @@ void run_assess(const AssessOptions& options) {
     if (!options.units.empty()) read.setup.imperial = options.units == "imperial";
     const std::string part = options.live ? live_part() : "";  // refused before the work, not after
     const Assessment likely = assess(read.setup);
+    // Tables, draws and effects of assumptions in millions of instructions, about.
+    const double band_cost = 300 + 0.3 * static_cast<double>(options.draws);
+    const double worth_cost = 600;
     Progress progress;
-    const BandOptions draws{.draws = options.draws,
-                            .for_each = progress.watched(on_threads(options.threads))};
+    const BandOptions draws{
+        .draws = options.draws,
+        .for_each = progress.watched(on_threads(options.threads),
+                                     {band_cost / (band_cost + worth_cost), {}})};
     const Band sure = band(read.setup, likely, draws);
     const std::vector<Worth> worth = assumptions_by_worth(document, read, draws.for_each);
     const Answer answer{read, likely, sure, worth,

@@ -29,9 +29,10 @@ void run_bearings(const BearingsArguments& arguments) {
     if (!arguments.units.empty()) setup.imperial = arguments.units == "imperial";
     BearingsOptions options;
     // Draws of what is there, likely values of all others, draws of those that may hold.
-    Progress progress({0.2, 0.5, 0.3});
-    options.band = {.draws = arguments.draws,
-                    .for_each = progress.watched(on_threads(arguments.threads))};
+    Progress progress;
+    options.band = {
+        .draws = arguments.draws,
+        .for_each = progress.watched(on_threads(arguments.threads), {1.0, {0.2, 0.5, 0.3}})};
     options.position = arguments.position;
     if (!arguments.outside.empty())
         options.outside_mm = read_option("--outside", "seal.*.diameter", arguments.outside);

@@ -79,8 +79,9 @@ void show_book(const BookArguments& a) {
 void show_due(const BookArguments& a) {
     const Records all = held_records(a.file);
     if (!a.serial.empty()) book::require_known_case(all, a.serial);
-    Progress progress({1.0});
-    std::vector<book::DueOfCase> found = book::due(all, progress.watched(on_threads(0)));
+    Progress progress;
+    std::vector<book::DueOfCase> found =
+        book::due(all, progress.watched(on_threads(0), {1.0, {1.0}}));
     progress.clear();
     if (!a.serial.empty())
         found.erase(std::remove_if(found.begin(), found.end(),

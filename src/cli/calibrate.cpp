@@ -42,9 +42,9 @@ void run_calibrate(const CalibrateArguments& arguments) {
     Setup setup = read.setup;
     if (!arguments.units.empty()) setup.imperial = arguments.units == "imperial";
     // Tables of each run that was read; draws before the readings, and after them.
-    Progress progress({0.4, 0.3, 0.3});
-    const Calibration found =
-        calibrate(setup, today(), progress.watched(on_threads(arguments.threads)));
+    Progress progress;
+    const Calibration found = calibrate(
+        setup, today(), progress.watched(on_threads(arguments.threads), {1.0, {0.4, 0.3, 0.3}}));
     progress.clear();
     if (!arguments.out.empty())
         write_file(arguments.out, measured_setup(name_beside(arguments.setup, arguments.out),

@@ -94,11 +94,13 @@ std::pair<Calculated, Calculated> both(const ReadSetup& read, const ReadSetup& c
                                        const CompareWork& asked) {
     const unsigned threads = std::min(threads_of(asked.threads), threads_of(0));
     Progress progress;
-    const BandOptions options{.draws = asked.draws,
-                              .for_each = progress.watched(on_threads(std::max(1U, threads / 2)))};
     std::array<std::optional<Calculated>, 2> answers;
-    on_threads(threads)(
-        2, [&](std::size_t i) { answers.at(i) = calculated(i == 0 ? read : changed, options); });
+    on_threads(threads)(2, [&](std::size_t i) {
+        const BandOptions options{
+            .draws = asked.draws,
+            .for_each = progress.watched(on_threads(std::max(1U, threads / 2)), {0.5, {}})};
+        answers.at(i) = calculated(i == 0 ? read : changed, options);
+    });
     return {std::move(*answers[0]), std::move(*answers[1])};
 }
 
@@ -124,10 +126,11 @@ void run_compare(const CompareArguments& arguments) {
                               : arguments.grid.empty() ? usual_draws
                                                        : cell_draws;
     if (!arguments.grid.empty()) {
-        Progress progress({1.0});
+        Progress progress;
         const Region region = fine_region(
             document, read_axes(arguments.grid, read),
-            {.draws = draws, .for_each = progress.watched(on_threads(arguments.threads))});
+            {.draws = draws,
+             .for_each = progress.watched(on_threads(arguments.threads), {1.0, {1.0}})});
         progress.clear();
         print(arguments.json ? region_json(read.setup, region) : region_screen(read.setup, region));
         return;

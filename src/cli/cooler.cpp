@@ -28,9 +28,10 @@ void run_cooler(const CoolerArguments& arguments) {
     if (!arguments.units.empty()) setup.imperial = arguments.units == "imperial";
     CoolerOptions options;
     // The cores there are, then the smallest of each kind and the chart.
-    Progress progress({0.25, 0.75});
-    options.band = {.draws = arguments.draws,
-                    .for_each = progress.watched(on_threads(arguments.threads))};
+    Progress progress;
+    options.band = {
+        .draws = arguments.draws,
+        .for_each = progress.watched(on_threads(arguments.threads), {1.0, {0.25, 0.75}})};
     if (!arguments.limit.empty())
         options.limit_degC = read_option("--limit", "limits.oil_watch", arguments.limit);
     if (!arguments.box.empty()) options.box_mm = read_size_option("--box", arguments.box);

@@ -9,7 +9,6 @@
 
 #include <algorithm>
 #include <charconv>
-#include <cmath>
 #include <filesystem>
 #include <functional>
 #include <mutex>
@@ -73,16 +72,18 @@ void run_rows(const EachOptions& options, const std::string& sum, std::size_t ro
     // In blocks, so that lines wait in memory for no more than one of them; within a block each
     // line is written as soon as those before it are.
     const std::size_t block = std::size_t{64} * threads;
-    const double blocks =
-        std::max(1.0, std::ceil(static_cast<double>(rows_left) / static_cast<double>(block)));
     // Lines on the terminal themselves say how far it is.
-    Progress progress(std::vector<double>(static_cast<std::size_t>(blocks), 1 / blocks));
-    const ForEach for_each = options.out.empty() && out_on_a_terminal()
-                                 ? on_threads(threads)
-                                 : progress.watched(on_threads(threads));
+    Progress progress;
+    const bool shown = options.out.empty() && out_on_a_terminal();
+    const auto part_of = [&](std::size_t count) {
+        return static_cast<double>(count) / static_cast<double>(rows_left);
+    };
     for (std::size_t from = lines.kept(); from < mine.size(); from += block) {
         const std::size_t count = std::min(block, mine.size() - from);
         InOrder in_order(lines, count);
+        const ForEach for_each =
+            shown ? on_threads(threads)
+                  : progress.watched(on_threads(threads), {part_of(count), {1.0}});
         for_each(count, [&](std::size_t i) { in_order.add(i, line(mine[from + i])); });
     }
 }

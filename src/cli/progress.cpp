@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdio>
+#include <memory>
 #include <utility>
 
 #ifdef _WIN32
@@ -43,17 +44,7 @@ std::string progress_words(double done, double elapsed_s) {
     return fmt::format("{:.0f} %, {:.0f} min left", percent, std::ceil(left_s / 60));
 }
 
-Progress::Progress(std::vector<double> shares)
-    : shares_(std::move(shares)), wanted_(on_a_terminal(stderr)) {}
-
-double Progress::share_of_next() {
-    const std::lock_guard<std::mutex> lock(mutex_);
-    const double left = 1 - begun_;
-    const double share = rounds_ < shares_.size() ? std::min(shares_[rounds_], left) : left / 2;
-    ++rounds_;
-    begun_ += share;
-    return share;
-}
+Progress::Progress() : wanted_(on_a_terminal(stderr)) {}
 
 void Progress::add(double share) {
     const std::lock_guard<std::mutex> lock(mutex_);
@@ -77,14 +68,28 @@ void Progress::clear() {
     width_ = 0;
 }
 
-ForEach Progress::watched(ForEach work) {
+ForEach Progress::watched(ForEach work, Shares shares) {
     if (!wanted_) return work;
-    return [this, work = std::move(work)](std::size_t n,
-                                          const std::function<void(std::size_t)>& body) {
-        const double share = share_of_next() / static_cast<double>(std::max<std::size_t>(n, 1));
+    struct Begun {
+        std::size_t rounds = 0;
+        double share = 0;  ///< of all rounds so far
+    };
+    // A round of this many pieces takes half of what is left to rounds that are not listed.
+    constexpr double usual_pieces = 64;
+    return [this, work = std::move(work), shares = std::move(shares),
+            begun = std::make_shared<Begun>()](std::size_t n,
+                                               const std::function<void(std::size_t)>& body) {
+        if (n == 0) return;
+        const auto pieces = static_cast<double>(n);
+        const double left = 1 - begun->share;
+        const double share = begun->rounds < shares.rounds.size()
+                                 ? std::min(shares.rounds[begun->rounds], left)
+                                 : left * pieces / (pieces + usual_pieces);
+        ++begun->rounds;
+        begun->share += share;
         work(n, [&](std::size_t i) {
             body(i);
-            add(share);
+            add(shares.part * share / pieces);
         });
     };
 }

@@ -21,16 +21,20 @@ bool out_on_a_terminal();
 /// end of this.
 class Progress {
 public:
-    /// `shares`: about what part of the whole each coming round of pieces takes, 0 to 1, in order.
-    /// A round that is not listed is given half of what is then left.
-    explicit Progress(std::vector<double> shares = {});
+    Progress();
     ~Progress() { clear(); }
     Progress(const Progress&) = delete;
     Progress& operator=(const Progress&) = delete;
 
-    /// The same work, each piece counted as it ends. What runs within a piece counts by itself
-    /// where it is given this too, so it is given the work unwatched.
-    [[nodiscard]] ForEach watched(ForEach work);
+    /// About what each round of pieces takes of some work: listed in order, and of what is then
+    /// left the more the more pieces a round has.
+    struct Shares {
+        double part = 1;               ///< of the whole that this work takes
+        std::vector<double> rounds{};  ///< of the part, 0 to 1
+    };
+    /// The same work, each piece counted as it ends. What runs within a piece is given the work
+    /// unwatched.
+    [[nodiscard]] ForEach watched(ForEach work, Shares shares);
 
     /// For one more log of these many bytes in all: called with the bytes of it that are read.
     [[nodiscard]] std::function<void(std::uint64_t bytes)> of_next_log(std::uint64_t bytes_of_all);
@@ -41,13 +45,9 @@ public:
 
 private:
     using Clock = std::chrono::steady_clock;
-    [[nodiscard]] double share_of_next();
     void add(double share);
 
     std::mutex mutex_;
-    std::vector<double> shares_;
-    std::size_t rounds_ = 0;
-    double begun_ = 0;  ///< share of all rounds that have begun
     double done_ = 0;
     bool wanted_;
     Clock::time_point start_ = Clock::now();

@@ -24,10 +24,11 @@ void run_season(const SeasonArguments& arguments) {
     const Document document = read_document(arguments.setup);
     Setup setup = document.complete().setup;
     if (!arguments.units.empty()) setup.imperial = arguments.units == "imperial";
-    Progress progress({1.0});
-    const Season answer = season(
-        document, read_events(text_of(arguments.events), shown_name(arguments.events)),
-        {.draws = arguments.draws, .for_each = progress.watched(on_threads(arguments.threads))});
+    Progress progress;
+    const Season answer =
+        season(document, read_events(text_of(arguments.events), shown_name(arguments.events)),
+               {.draws = arguments.draws,
+                .for_each = progress.watched(on_threads(arguments.threads), {1.0, {1.0}})});
     progress.clear();
     print(arguments.json ? season_json(setup, answer) : season_screen(setup, answer));
 }

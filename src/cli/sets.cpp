@@ -27,9 +27,9 @@ void run_sets(const SetsArguments& arguments) {
     if (!arguments.units.empty()) setup.imperial = arguments.units == "imperial";
     SetsOptions options;
     options.offer = arguments.offer;
-    Progress progress({1.0});
+    Progress progress;
     options.band = {.draws = arguments.draws,
-                    .for_each = progress.watched(on_threads(arguments.threads))};
+                    .for_each = progress.watched(on_threads(arguments.threads), {1.0, {1.0}})};
     if (!arguments.top_speed.empty())
         options.top_road_speed_mps = read_option("--top-speed", "leg.*.pace", arguments.top_speed);
     const SetsAnswer answer = choose_set(document, options);
