@@ -86,6 +86,9 @@ Assessment assess(const Setup& setup);
 /// and nothing of a dead pump or of the parts for an opening.
 Assessment first_answer(const Setup& setup);
 
+/// The same as fitted only: `without` is left empty.
+Assessment fitted_answer(const Setup& setup);
+
 /// What a verdict and its reason need: the event as fitted, its wear and checks, and what stops the
 /// case. The same bits; no legs at rest, and all else left empty.
 Assessment verdict_answer(const Setup& setup);

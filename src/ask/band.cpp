@@ -7,6 +7,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <limits>
 #include <utility>
@@ -237,24 +238,51 @@ void judge(const Setup& setup, const Assessment& likely, Band& band) {
     }
 }
 
+/// Every draw as fitted and, where there is a cooler, without it.
+struct Drawn {
+    std::vector<std::array<double, band_factors>> points;
+    std::vector<DrawResult> with;
+    std::vector<DrawResult> without;
+};
+
+Drawn draw_both(const Setup& setup, const Assessment& likely, const BandOptions& options,
+                OilTraces* traces) {
+    const FastCase fast(setup);
+    const FactorDraws factors_of(setup);
+    Drawn drawn{sobol_points(options.draws), {}, {}};
+    const std::size_t draws = drawn.points.size();
+    drawn.with.resize(draws);
+    drawn.without.resize(likely.has_cooler ? draws : 0);
+    if (traces != nullptr) {
+        traces->with_degC.resize(draws);
+        traces->without_degC.resize(drawn.without.size());
+    }
+    options.for_each(draws, [&](std::size_t i) {
+        const Factors factors = factors_of(drawn.points[i]);
+        OilTrace with{traces != nullptr ? traces->at_s : std::vector<double>{}, {}};
+        OilTrace without = with;
+        OilTrace* const trace = traces != nullptr ? &with : nullptr;
+        if (!likely.has_cooler) {
+            drawn.with[i] = fast.run(factors, true, trace);
+        } else {
+            FastCase::BothSides both =
+                fast.run_both(factors, trace, traces != nullptr ? &without : nullptr);
+            drawn.with[i] = std::move(both.with_cooler);
+            drawn.without[i] = std::move(both.without);
+        }
+        if (traces == nullptr) return;
+        traces->with_degC[i] = std::move(with.oil_degC);
+        if (likely.has_cooler) traces->without_degC[i] = std::move(without.oil_degC);
+    });
+    return drawn;
+}
+
 }  // namespace
 
-Band band(const Setup& setup, const Assessment& likely, const BandOptions& options) {
-    const FastCase fast(setup);
-    const auto points = sobol_points(options.draws);
-    const FactorDraws drawn(setup);
-    std::vector<DrawResult> with(points.size());
-    std::vector<DrawResult> without(likely.has_cooler ? points.size() : 0);
-    options.for_each(points.size(), [&](std::size_t i) {
-        const Factors factors = drawn(points[i]);
-        if (!likely.has_cooler) {
-            with[i] = fast.run(factors, true);
-            return;
-        }
-        FastCase::BothSides both = fast.run_both(factors);
-        with[i] = std::move(both.with_cooler);
-        without[i] = std::move(both.without);
-    });
+Band band(const Setup& setup, const Assessment& likely, const BandOptions& options,
+          OilTraces* traces) {
+    const Drawn drawn = draw_both(setup, likely, options, traces);
+    const auto& [points, with, without] = drawn;
     Band result;
     result.draws = static_cast<int>(points.size());
     result.fitted = SideStatistics(setup, likely.fitted, with).collect();
@@ -282,6 +310,31 @@ Band verdict_band(const Setup& setup, const Assessment& likely, const BandOption
     oil_against_limits(setup.limits,
                        FastCase(setup, FastUse::same_temperatures).oil_peaks_degC(true, options),
                        result.fitted);
+    judge(setup, likely, result);
+    return result;
+}
+
+Band line_band(const Setup& setup, const Assessment& likely, const BandOptions& options) {
+    const Drawn drawn = draw_both(setup, likely, options, nullptr);
+    const auto peaks_of = [](const std::vector<DrawResult>& draws) {
+        std::vector<double> peaks_degC;
+        peaks_degC.reserve(draws.size());
+        for (const DrawResult& draw : draws) peaks_degC.push_back(draw.peak_oil_degC);
+        return peaks_degC;
+    };
+    Band result;
+    result.draws = static_cast<int>(options.draws);
+    oil_against_limits(setup.limits, peaks_of(drawn.with), result.fitted);
+    for (std::size_t b = 0; b < likely.fitted.damage.bearings.size(); ++b) {
+        std::vector<double> shares;
+        shares.reserve(drawn.with.size());
+        for (const DrawResult& draw : drawn.with) shares.push_back(draw.life_share[b]);
+        result.fitted.life_share.push_back(percentiles(std::move(shares)));
+    }
+    if (likely.has_cooler)
+        oil_against_limits(setup.limits, peaks_of(drawn.without), result.without);
+    else
+        result.without = result.fitted;
     judge(setup, likely, result);
     return result;
 }

@@ -121,7 +121,7 @@ std::vector<double> ReadingModel::at(const Factors& factors) const {
     for (const Run& run : runs_) {
         traces.push_back({run.at_s, {}});
         ends.push_back(run.at_s.empty() ? run.fast->run(factors, run.cooler)
-                                        : run.fast->follow(factors, run.cooler, traces.back()));
+                                        : run.fast->run(factors, run.cooler, &traces.back()));
     }
     std::vector<double> temps_degC;
     temps_degC.reserve(observations_.size());

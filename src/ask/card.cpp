@@ -78,7 +78,7 @@ Percentiles arrival(const Setup& setup, const EventHeat& event, std::size_t leg,
     const FactorDraws drawn(setup);
     std::vector<OilTrace> traces(points.size(), ends);
     options.for_each(points.size(),
-                     [&](std::size_t i) { fast.follow(drawn(points[i]), true, traces[i]); });
+                     [&](std::size_t i) { fast.run(drawn(points[i]), true, &traces[i]); });
     Percentiles range{oil_ceiling_degC * 10, -oil_ceiling_degC, -oil_ceiling_degC};
     for (std::size_t run = 0; run < event.runs.size(); ++run) {
         if (event.runs[run].leg != static_cast<int>(leg)) continue;

@@ -283,14 +283,15 @@ private:
 
 }  // namespace
 
-DrawResult FastCase::run(const Factors& factors, bool cooler) const {
-    return DrawRun(tables_, factors).run(cooler);
+DrawResult FastCase::run(const Factors& factors, bool cooler, OilTrace* trace) const {
+    return DrawRun(tables_, factors).run(cooler, trace);
 }
 
-FastCase::BothSides FastCase::run_both(const Factors& factors) const {
+FastCase::BothSides FastCase::run_both(const Factors& factors, OilTrace* with,
+                                       OilTrace* without) const {
     DrawRun draw(tables_, factors);
-    DrawResult with = draw.run(true);
-    return {std::move(with), draw.run(false)};
+    DrawResult with_cooler = draw.run(true, with);
+    return {std::move(with_cooler), draw.run(false, without)};
 }
 
 std::vector<double> FastCase::oil_peaks_degC(bool cooler, const BandOptions& draws) const {
@@ -301,10 +302,6 @@ std::vector<double> FastCase::oil_peaks_degC(bool cooler, const BandOptions& dra
         peaks_degC[i] = run(drawn(points[i]), cooler).peak_oil_degC;
     });
     return peaks_degC;
-}
-
-DrawResult FastCase::follow(const Factors& factors, bool cooler, OilTrace& trace) const {
-    return DrawRun(tables_, factors).run(cooler, &trace);
 }
 
 }  // namespace caseload

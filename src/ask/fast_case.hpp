@@ -27,17 +27,17 @@ public:
         return FastCase(tables_.with_core(cooler));
     }
 
-    [[nodiscard]] DrawResult run(const Factors& factors, bool cooler) const;
+    /// `trace` may be null; else the oil on the way is recorded, which changes nothing else.
+    DrawResult run(const Factors& factors, bool cooler, OilTrace* trace = nullptr) const;
     struct BothSides {
         DrawResult with_cooler;
         DrawResult without;
     };
     /// Both at less than the price of two: same results as run().
-    [[nodiscard]] BothSides run_both(const Factors& factors) const;
+    [[nodiscard]] BothSides run_both(const Factors& factors, OilTrace* with = nullptr,
+                                     OilTrace* without = nullptr) const;
     /// The event's oil peak in each draw of the band, or of what was measured.
     [[nodiscard]] std::vector<double> oil_peaks_degC(bool cooler, const BandOptions& draws) const;
-    /// The same as run(), and the oil on the way.
-    DrawResult follow(const Factors& factors, bool cooler, OilTrace& trace) const;
 
 private:
     explicit FastCase(FastTables tables) : tables_(std::move(tables)) {}

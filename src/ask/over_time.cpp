@@ -1,6 +1,4 @@
 // SPDX-License-Identifier: MIT
-#include "ask/fast_case.hpp"
-#include "caseload/ask/measured.hpp"
 #include "caseload/ask/sheets.hpp"
 
 #include <algorithm>
@@ -28,6 +26,7 @@ Nodes nodes_at(const EventHeat& heat, double t_s) {
 }
 
 std::vector<Moment> moments(const EventHeat& heat) {
+    if (heat.runs.empty()) return std::vector<Moment>(1);
     const double whole_s = heat.runs.back().end_s;
     const double step_s =
         std::max(1.0, std::ceil(whole_s / moments_wanted / half_minute_s)) * half_minute_s;
@@ -48,29 +47,21 @@ std::vector<Moment> moments(const EventHeat& heat) {
 
 }  // namespace
 
-std::vector<Moment> over_time(const Setup& setup, const Assessment& likely,
-                              const BandOptions& options) {
+OilTraces oil_traces(const Assessment& likely) {
+    OilTraces traces;
+    for (const Moment& moment : moments(likely.fitted.event)) traces.at_s.push_back(moment.t_s);
+    return traces;
+}
+
+std::vector<Moment> over_time(const Assessment& likely, const OilTraces& traces) {
     std::vector<Moment> all = moments(likely.fitted.event);
-    OilTrace empty;
-    for (Moment& moment : all) {
-        moment.likely = nodes_at(likely.fitted.event, moment.t_s);
-        empty.at_s.push_back(moment.t_s);
-    }
-    const FastCase fast(setup);
-    const auto points = sobol_points(options.draws);
-    const FactorDraws drawn(setup);
-    std::vector<OilTrace> traces(points.size(), empty);
-    std::vector<OilTrace> without(likely.has_cooler ? points.size() : 0, empty);
-    options.for_each(points.size(), [&](std::size_t i) {
-        const Factors factors = drawn(points[i]);
-        fast.follow(factors, true, traces[i]);
-        if (likely.has_cooler) fast.follow(factors, false, without[i]);
-    });
-    std::vector<double> sample(points.size());
+    std::vector<double> sample(traces.with_degC.size());
     for (std::size_t k = 0; k < all.size(); ++k) {
-        for (std::size_t i = 0; i < traces.size(); ++i) sample[i] = traces[i].oil_degC[k];
+        all[k].likely = nodes_at(likely.fitted.event, all[k].t_s);
+        for (std::size_t i = 0; i < sample.size(); ++i) sample[i] = traces.with_degC[i].at(k);
         all[k].oil_degC = percentiles(sample);
-        for (std::size_t i = 0; i < without.size(); ++i) sample[i] = without[i].oil_degC[k];
+        for (std::size_t i = 0; i < traces.without_degC.size(); ++i)
+            sample[i] = traces.without_degC[i].at(k);
         all[k].without_cooler_degC = percentiles(sample).p50;
     }
     return all;

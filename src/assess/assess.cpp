@@ -159,6 +159,12 @@ Assessment as_fitted(CaseCurves& curves) {
 
 }  // namespace
 
+Assessment fitted_answer(const Setup& setup) {
+    const Prepared prepared = prepare(setup);
+    CaseCurves curves(prepared);
+    return as_fitted(curves);
+}
+
 Assessment verdict_answer(const Setup& setup) {
     const Prepared prepared = prepare(setup);
     CaseCurves curves(prepared);

@@ -40,7 +40,8 @@ struct AssessOptions {
 
 /// Files asked for beside the answer, and which were written.
 std::string write_sheets(const AssessOptions& options, const Answer& answer,
-                         const BandOptions& draws, const std::string& part) {
+                         const BandOptions& draws, const OilTraces& traces,
+                         const std::string& part) {
     std::string written;
     const auto write = [&](const std::string& path, const std::string& html) {
         write_file(path, html);
@@ -48,7 +49,7 @@ std::string write_sheets(const AssessOptions& options, const Answer& answer,
     };
     const Setup& setup = answer.read.setup;
     if (!options.page.empty()) {
-        const std::vector<Moment> moments = over_time(setup, answer.likely, draws);
+        const std::vector<Moment> moments = over_time(answer.likely, traces);
         const std::vector<SeatSweep> seats = seat_sweep(prepare(setup), seat_sweep_temps_degC());
         const Reasons reasons(answer.read, answer.likely);
         const PageAnswer page{answer, moments, seats, &reasons};
@@ -84,11 +85,15 @@ void run_assess(const AssessOptions& options) {
         .draws = options.draws,
         .for_each = progress.watched(on_threads(options.threads),
                                      {band_cost / (band_cost + worth_cost), {}})};
-    const Band sure = band(read.setup, likely, draws);
-    const std::vector<Worth> worth = assumptions_by_worth(document, read, draws.for_each);
+    OilTraces traces = options.page.empty() ? OilTraces{} : oil_traces(likely);
+    const Band sure = band(read.setup, likely, draws, options.page.empty() ? nullptr : &traces);
+    const std::vector<Worth> worth =
+        assumptions_by_worth(document, read,
+                             progress.watched(on_threads(options.threads),
+                                              {worth_cost / (band_cost + worth_cost), {1.0}}));
     const Answer answer{read, likely, sure, worth,
                         remedy(document, read.setup, likely, sure, draws)};
-    const std::string written = write_sheets(options, answer, draws, part);
+    const std::string written = write_sheets(options, answer, draws, traces, part);
     progress.clear();
     if (options.json) {
         print(assessment_json(answer));

@@ -26,9 +26,9 @@ std::string line_of(std::size_t number, const std::string& name, const Document&
                     const std::vector<Change>& changes, std::size_t draws) {
     try {
         const ReadSetup read = document.complete(changes);
-        const Assessment likely = assess(read.setup);
+        const Assessment likely = fitted_answer(read.setup);
         return each_line(number, name, read.setup, likely,
-                         band(read.setup, likely, {.draws = draws}));
+                         line_band(read.setup, likely, {.draws = draws}));
     } catch (const Error& error) {
         return each_error_line(number, name, error);
     }

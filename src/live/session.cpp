@@ -111,6 +111,7 @@ std::string Session::open(const std::string& name, const std::string& setup) {
     band_.reset();
     remedy_.reset();
     moments_.clear();
+    seats_.clear();
     worth_.clear();
     text_ = setup;
     try {
@@ -140,7 +141,11 @@ const Assessment& Session::assessment() {
 }
 
 const Band& Session::sure() {
-    if (!band_) band_ = caseload::band(read().setup, assessment(), {.draws = draws_});
+    if (!band_) {
+        OilTraces traces = oil_traces(assessment());
+        band_ = caseload::band(read().setup, assessment(), {.draws = draws_}, &traces);
+        moments_ = over_time(*likely_, traces);
+    }
     return *band_;
 }
 
@@ -162,6 +167,7 @@ std::string Session::band(const std::string& draws) {
     band_.reset();
     remedy_.reset();
     moments_.clear();
+    seats_.clear();
     worth_.clear();
     const Answer answer{read(), assessment(), sure(), worth_};
     return fmt::format(R"({{"ok":true,"title":{},"verdict":{},"head":{}}})",
@@ -170,10 +176,7 @@ std::string Session::band(const std::string& draws) {
 
 std::string Session::page() {
     static_cast<void>(sure());
-    if (moments_.empty()) {
-        moments_ = over_time(read_->setup, *likely_, {.draws = draws_});
-        seats_ = seat_sweep(prepare(read_->setup), seat_sweep_temps_degC());
-    }
+    if (seats_.empty()) seats_ = seat_sweep(prepare(read_->setup), seat_sweep_temps_degC());
     const Answer answer{*read_, *likely_, *band_, worth_, remedy()};
     const Reasons reasons(*read_, *likely_);
     return member("body", page_sections({answer, moments_, seats_, &reasons}) + page_foot());

@@ -81,6 +81,17 @@ TEST_CASE("each: a line says where the hottest leg rests, and nothing where noth
     CHECK(tells("null"));
 }
 
+TEST_CASE("each: a line of what it needs alone is that of the whole answer, to the byte") {
+    for (const std::string name : {"light", "heavy", "idler", "dip"}) {
+        CAPTURE(name);
+        const Setup setup = examples::setup(name + ".toml");
+        const Assessment likely = assess(setup);
+        const Assessment fitted = fitted_answer(setup);
+        CHECK(each_line(1, name, setup, fitted, line_band(setup, fitted, {.draws = 63})) ==
+              each_line(1, name, setup, likely, band(setup, likely, {.draws = 63})));
+    }
+}
+
 TEST_CASE("each: one line a row, the same for any threads and shards, and after a cut") {
     const auto list = scratch("caseload_each.csv", five_rows);
     const std::string base =

@@ -3,8 +3,10 @@
 #include "caseload/ask/sheets.hpp"
 
 #include "ask/fast_case.hpp"
+#include "caseload/ask/measured.hpp"
 #include "caseload/seats.hpp"
 #include "examples.hpp"
+#include "over_time.hpp"
 #include "support.hpp"
 
 #include <algorithm>
@@ -51,10 +53,35 @@ double peak_from(const Setup& setup, const Nodes& nodes) {
 
 }  // namespace
 
+TEST_CASE("over time: what the band records is what it draws, and recording changes nothing") {
+    const Setup setup = examples::setup("light.toml");
+    const Assessment likely = assess(setup);
+    OilTraces traces = oil_traces(likely);
+    const Band recorded = band(setup, likely, few_draws, &traces);
+    const Band alone = band(setup, likely, few_draws);
+    CHECK(recorded.fitted.peak_oil_degC.p90 == alone.fitted.peak_oil_degC.p90);
+    CHECK(recorded.fitted.life_share[0].p50 == alone.fitted.life_share[0].p50);
+    CHECK(recorded.without.peak_oil_degC.p10 == alone.without.peak_oil_degC.p10);
+    // Draw by draw the same as one that is followed by itself.
+    const FastCase fast(setup);
+    const FactorDraws drawn(setup);
+    const auto points = sobol_points(few_draws.draws);
+    REQUIRE(traces.with_degC.size() == points.size());
+    REQUIRE(traces.without_degC.size() == points.size());
+    for (std::size_t i = 0; i < points.size(); i += 7) {
+        OilTrace with{traces.at_s, {}};
+        OilTrace without{traces.at_s, {}};
+        fast.run(drawn(points[i]), true, &with);
+        fast.run(drawn(points[i]), false, &without);
+        CHECK(with.oil_degC == traces.with_degC[i]);
+        CHECK(without.oil_degC == traces.without_degC[i]);
+    }
+}
+
 TEST_CASE("sheets: the moments begin with the event, end with it and hold the end of every leg") {
     const Setup setup = examples::setup("light.toml");
     const Assessment likely = assess(setup);
-    const std::vector<Moment> moments = over_time(setup, likely, few_draws);
+    const std::vector<Moment> moments = moments_of(setup, likely, few_draws);
     CHECK(moments.front().t_s == 0);
     CHECK(moments.back().t_s == likely.fitted.event.runs.back().end_s);
     CHECK(moments.size() > 100);
@@ -80,7 +107,7 @@ TEST_CASE("sheets: the band through time lies within the band of the peak, and r
         const BandSide side = band(setup, likely, few_draws).fitted;
         double p10 = -300;
         double p90 = -300;
-        for (const Moment& moment : over_time(setup, likely, few_draws)) {
+        for (const Moment& moment : moments_of(setup, likely, few_draws)) {
             CHECK(moment.oil_degC.p10 <= moment.oil_degC.p50);
             CHECK(moment.oil_degC.p50 <= moment.oil_degC.p90);
             p10 = std::max(p10, moment.oil_degC.p10);
@@ -100,10 +127,10 @@ TEST_CASE(
         const Setup setup = examples::setup(name);
         const Assessment likely = assess(setup);
         OilTrace trace;
-        for (const Moment& moment : over_time(setup, likely, few_draws))
+        for (const Moment& moment : moments_of(setup, likely, few_draws))
             trace.at_s.push_back(moment.t_s);
-        FastCase(setup).follow(Factors{}, true, trace);
-        const std::vector<Moment> moments = over_time(setup, likely, few_draws);
+        FastCase(setup).run(Factors{}, true, &trace);
+        const std::vector<Moment> moments = moments_of(setup, likely, few_draws);
         REQUIRE(trace.oil_degC.size() == moments.size());
         for (std::size_t i = 0; i < moments.size(); ++i) {
             CAPTURE(moments[i].t_s);
@@ -117,7 +144,7 @@ TEST_CASE("sheets: without a cooler the likely oil is the same twice, with one i
     for (const char* name : {"light.toml", "dip.toml"}) {
         const Setup setup = examples::setup(name);
         const Assessment likely = assess(setup);
-        const Moment last = over_time(setup, likely, few_draws).back();
+        const Moment last = moments_of(setup, likely, few_draws).back();
         const BandSide without = band(setup, likely, few_draws).without;
         // The events end on a warm plateau, without a cooler at the peak of each draw.
         CHECK(within(last.without_cooler_degC, without.peak_oil_degC.p50, 1));

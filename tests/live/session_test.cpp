@@ -8,6 +8,7 @@
 #include "json_check.hpp"
 #include "live/asked.hpp"
 #include "live/fill.hpp"
+#include "over_time.hpp"
 #include "program.hpp"
 #include "show/json_value.hpp"
 
@@ -81,7 +82,7 @@ TEST_CASE("live: the answers are those of the program") {
           "{\"ok\":true,\"answer\":" + assessment_json(answer) + "}");
     CHECK(has(session.answer("band", "63", ""), json_value::text(page_head(answer))));
     CHECK(has(session.answer("worth", "", ""), "\"vehicle.grip\":["));
-    const std::vector<Moment> moments = over_time(read.setup, likely, {.draws = 63});
+    const std::vector<Moment> moments = moments_of(read.setup, likely, {.draws = 63});
     const std::vector<SeatSweep> seats = seat_sweep(prepare(read.setup), seat_sweep_temps_degC());
     const Reasons reasons(read, likely);
     const PageAnswer page{answer, moments, seats, &reasons};

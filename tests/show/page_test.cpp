@@ -5,6 +5,7 @@
 
 #include "examples.hpp"
 #include "files.hpp"
+#include "over_time.hpp"
 #include "program.hpp"
 #include "show/html.hpp"
 #include "show/svg.hpp"
@@ -30,7 +31,7 @@ Sheets sheets_of(const ReadSetup& read) {
     const Band sure = band(read.setup, likely, few);
     const std::vector<Worth> worth;
     const Answer answer{read, likely, sure, worth};
-    return {page_html({answer, over_time(read.setup, likely, few),
+    return {page_html({answer, moments_of(read.setup, likely, few),
                        seat_sweep(prepare(read.setup), seat_sweep_temps_degC())}),
             card_html(answer, pit_card(read.setup, likely, sure, few)), teardown_html(answer)};
 }

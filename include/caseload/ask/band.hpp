@@ -197,10 +197,24 @@ struct BandOptions {
     std::size_t draws = 1023;  ///< 2^k - 1 completes the block
     ForEach for_each = one_by_one;
 };
-Band band(const Setup& setup, const Assessment& likely, const BandOptions& options);
+
+/// The oil of every draw at some moments of the event, for its curves over time.
+struct OilTraces {
+    std::vector<double> at_s;                       ///< the moments asked for, ascending from 0
+    std::vector<std::vector<double>> with_degC;     ///< as fitted, [draw][moment]
+    std::vector<std::vector<double>> without_degC;  ///< without the cooler; none: no draws
+};
+
+/// `traces` may be null; else it is filled at its moments, which changes nothing else.
+Band band(const Setup& setup, const Assessment& likely, const BandOptions& options,
+          OilTraces* traces = nullptr);
 
 /// What a verdict and its reason need of that, and no more: verdict, what decides it, the oil as
 /// fitted against its limits. The same bits at a quarter of the price; all else is left empty.
 Band verdict_band(const Setup& setup, const Assessment& likely, const BandOptions& options);
+
+/// What a line of many answers needs: the same, life of each bearing as fitted, and how hot the oil
+/// gets without the cooler. The same bits; all else is left empty.
+Band line_band(const Setup& setup, const Assessment& likely, const BandOptions& options);
 
 }  // namespace caseload

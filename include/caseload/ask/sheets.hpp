@@ -20,8 +20,10 @@ struct Moment {
 };
 
 /// The event in steps of whole half minutes: both ends of every leg, and about 160 moments in all.
-std::vector<Moment> over_time(const Setup& setup, const Assessment& likely,
-                              const BandOptions& options);
+std::vector<Moment> over_time(const Assessment& likely, const OilTraces& traces);
+
+/// What the band records for it: these moments, in its own draws.
+OilTraces oil_traces(const Assessment& likely);
 
 /// What wears a bearing most, in words: how its thinnest film and the life factor that came out
 /// stand. Judgement on the borders; kappa by ISO 281.
