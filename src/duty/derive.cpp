@@ -180,7 +180,7 @@ void Derive::moment(const Instant& instant, double dt_s, bool new_segment) {
         state_of(instant, dt_s, 0);
         return;
     }
-    if (new_segment) finish();
+    if (new_segment) flush();
     moving_.push_back({instant, dt_s, instant.t_s});
     settle(instant.t_s - half_window_s);
 }
@@ -204,10 +204,65 @@ void Derive::settle(double until_s) {
     }
 }
 
-void Derive::finish() {
+void Derive::flush() {
     settle(1e300);
     moving_.clear();
     settled_ = 0;
+}
+
+void Derive::finish() {
+    flush();
+    if (unknown_s_ > 0) close_unknown(last_known_ ? last_mps_ : 0);
+}
+
+std::optional<double> Derive::road_mps_of(const Instant& instant) const {
+    if (sources_.road_column) {
+        if (!instant.has(C::road_speed)) return std::nullopt;
+        return instant[C::road_speed];
+    }
+    if (!instant.has(C::case_speed) || lever_m_ <= 0) return std::nullopt;
+    return radps_from_rpm(instant[C::case_speed]) * lever_m_;
+}
+
+void Derive::unknown(const Instant& instant, double dt_s) {
+    flush();
+    const auto road_mps = road_mps_of(instant);
+    if (!road_mps) {
+        unknown_s_ += dt_s;
+        return;
+    }
+    if (unknown_s_ > 0) close_unknown(*road_mps);
+    pass_unknown(dt_s, *road_mps * dt_s, *road_mps < stands_below_mps);
+    last_mps_ = *road_mps;
+    last_known_ = true;
+}
+
+void Derive::gap(double dt_s) {
+    flush();
+    unknown_s_ += dt_s;
+}
+
+void Derive::close_unknown(double road_mps) {
+    const double before_mps = last_known_ ? last_mps_ : road_mps;
+    const double dt_s = unknown_s_;
+    unknown_s_ = 0;
+    pass_unknown(dt_s, (before_mps + road_mps) / 2 * dt_s,
+                 before_mps < stands_below_mps && road_mps < stands_below_mps);
+}
+
+void Derive::pass_unknown(double dt_s, double way_m, bool stands) {
+    if (!stands) {
+        legs_.unknown(dt_s, way_m);
+        return;
+    }
+    // A car that stands before and after rests: nothing else of it has to be known.
+    rest_s_ += dt_s;
+    State state;
+    state.dt_s = dt_s;
+    state.road_mps = way_m / dt_s;
+    state.stands = true;
+    state.engine_off = last_engine_off_;
+    legs_.add(state);
 }
 
 double Derive::gear_ratio(const Instant& instant, double dt_s) {
@@ -302,6 +357,14 @@ void Derive::state_of(const Instant& instant, double dt_s, double acceleration_m
         ratio = gear_ratio(instant, dt_s);
         if (ratio < 0) {
             no_gear_s_ += dt_s;
+            const auto road_mps = road_mps_of(instant);
+            if (unknown_s_ > 0 && road_mps) close_unknown(*road_mps);
+            if (road_mps)
+                legs_.unknown(dt_s, *road_mps * dt_s);
+            else
+                unknown_s_ += dt_s;
+            last_mps_ = road_mps.value_or(last_mps_);
+            last_known_ = last_known_ || road_mps;
             return;
         }
     }
@@ -321,6 +384,10 @@ void Derive::state_of(const Instant& instant, double dt_s, double acceleration_m
         state.torque_Nm = sources_.torque == TorqueSource::case_column
                               ? instant[C::case_torque]
                               : torque_Nm(instant, state, ratio, acceleration_mps2);
+    if (unknown_s_ > 0) close_unknown(state.road_mps);
+    last_mps_ = state.road_mps;
+    last_known_ = true;
+    last_engine_off_ = state.engine_off;
     legs_.add(state);
 }
 

@@ -38,11 +38,17 @@ public:
     Derive(const Sources& sources, const DutyOptions& options, Legs& legs);
 
     void moment(const Instant& instant, double dt_s, bool new_segment);
+    /// A sample without a value that is needed; its road speed may be there.
+    void unknown(const Instant& instant, double dt_s);
+    /// Time without samples.
+    void gap(double dt_s);
     void finish();
 
     [[nodiscard]] const std::vector<GearSeen>& gears() const { return gears_; }
     [[nodiscard]] double no_gear_s() const { return no_gear_s_; }
     [[nodiscard]] double slip_s() const { return slip_s_; }
+    /// Of what could not be read: the car stands where it begins and ends.
+    [[nodiscard]] double rest_s() const { return rest_s_; }
     [[nodiscard]] std::optional<double> ambient_degC() const;
     [[nodiscard]] std::vector<double> oil_degC() const;
 
@@ -62,6 +68,11 @@ private:
     /// Of the case; by the road where the clutch slips or nothing is in gear.
     double speed_by_gear_rpm(const Instant& instant, const State& state, double ratio);
     void settle(double until_s);
+    void flush();
+    [[nodiscard]] std::optional<double> road_mps_of(const Instant& instant) const;
+    /// Ends a time whose road speed is not known: it goes evenly from that before to this.
+    void close_unknown(double road_mps);
+    void pass_unknown(double dt_s, double way_m, bool stands);
     void temperatures(const Instant& instant, double dt_s);
 
     Sources sources_;
@@ -77,6 +88,11 @@ private:
     std::vector<double> oil_s_;  ///< time by the nearest 1 K from -50 degC
     std::deque<Moving> moving_;  ///< where torque comes from motion: half a second to each side
     std::size_t settled_ = 0;    ///< of moving_, already states
+    double unknown_s_ = 0;       ///< whose road speed the next sample has to say
+    double rest_s_ = 0;
+    double last_mps_ = 0;
+    bool last_known_ = false;
+    bool last_engine_off_ = false;
 };
 
 }  // namespace caseload::duty

@@ -59,6 +59,7 @@ void Legs::end_standing() {
         stop.kind = LegKind::stop;
         stop.duration_s = standing_s_;
         stop.engine = 2 * engine_off_s_ > standing_s_ ? Engine::off : Engine::idle;
+        known_s_.push_back(stop.duration_s);
         legs_.push_back(std::move(stop));
     } else {
         for (const State& state : standing_) drive(state);
@@ -84,15 +85,23 @@ void Legs::end_drive() {
         }
         write_peaks(leg);
         OilSeries series;
-        series.rows = oil_log_.take(leg_s_);
+        series.rows = oil_log_.take(leg_s_ + unknown_s_);
+        lengthen(leg);
         if (ambient_s_ > 0) series.ambient_degC = ambient_degC_s_ / ambient_s_;
         if (!series.rows.empty()) oil_[legs_.size()] = std::move(series);
+        known_s_.push_back(leg_s_);
         legs_.push_back(std::move(leg));
         if (legs_.size() > most_legs)
             throw Error(Error::Kind::input,
                         {Problem{{file_, 0, 0, 0, {}},
                                  fmt::format("the log has more than {} legs and stops", most_legs),
                                  "call only longer rests a stop: --shortest-stop \"5 min\""}});
+    } else {
+        // No leg of its own, but time and way all the same.
+        unknown_s_ += leg_s_;
+        unknown_m_ += way_m_;
+        all_unknown_s_ += leg_s_;
+        all_unknown_m_ += way_m_;
     }
     (void)cells_.take();
     (void)oil_log_.take(0);
@@ -103,6 +112,24 @@ void Legs::end_drive() {
     way_m_ = 0;
     leg_high_Nm_ = 0;
     leg_low_Nm_ = 0;
+}
+
+void Legs::unknown(double dt_s, double way_m) {
+    if (standing_s_ > 0) end_standing();
+    unknown_s_ += dt_s;
+    unknown_m_ += way_m;
+    all_unknown_s_ += dt_s;
+    all_unknown_m_ += way_m;
+}
+
+void Legs::lengthen(LegInput& leg) {
+    if (unknown_s_ <= 0) return;
+    const double factor = (leg.duration_s + unknown_s_) / leg.duration_s;
+    for (Peak& peak : leg.peaks) peak.times *= factor;
+    leg.duration_s += unknown_s_;
+    leg.distance_m += unknown_m_;
+    unknown_s_ = 0;
+    unknown_m_ = 0;
 }
 
 void Legs::write_peaks(LegInput& leg) {
@@ -133,12 +160,13 @@ void Legs::write_peaks(LegInput& leg) {
 }
 
 void Legs::finish() {
-    if (standing_s_ > 0) {
-        const bool stop = standing_s_ >= shortest_stop_s_;
-        end_standing();
-        if (stop) return;
-    }
-    end_drive();
+    const bool stop = standing_s_ > 0 && standing_s_ >= shortest_stop_s_;
+    if (standing_s_ > 0) end_standing();
+    if (!stop) end_drive();
+    // What came behind the last drive, or was too short to be one.
+    const auto last = std::find_if(legs_.rbegin(), legs_.rend(),
+                                   [](const LegInput& leg) { return leg.kind == LegKind::drive; });
+    if (last != legs_.rend()) lengthen(*last);
 }
 
 }  // namespace caseload::duty

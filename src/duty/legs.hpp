@@ -59,8 +59,15 @@ public:
         }
         stand(state);
     }
+    /// Driving of which only time and way are known: its leg is longer by them, and the rest of the
+    /// leg tells how it was driven.
+    void unknown(double dt_s, double way_m);
     void finish();
 
+    [[nodiscard]] double unknown_s() const { return all_unknown_s_; }
+    [[nodiscard]] double unknown_m() const { return all_unknown_m_; }
+    /// Of each leg the time that was read.
+    [[nodiscard]] const std::vector<double>& known_s() const { return known_s_; }
     [[nodiscard]] std::vector<LegInput>& legs() { return legs_; }
     [[nodiscard]] const PowerSums& samples() const { return samples_; }
     /// Oil by number of the leg in legs().
@@ -81,7 +88,7 @@ private:
         cells_.add(state.torque_Nm, state.speed_rpm, state.road_mps, state.dt_s);
         const double turns = state.speed_rpm * state.dt_s / 60;
         samples_.add(state.torque_Nm, turns);
-        if (state.oil_degC) oil_log_.add(leg_s_, state.dt_s, *state.oil_degC);
+        if (state.oil_degC) oil_log_.add(leg_s_ + unknown_s_, state.dt_s, *state.oil_degC);
         if (state.ambient_degC) {
             ambient_degC_s_ += *state.ambient_degC * state.dt_s;
             ambient_s_ += state.dt_s;
@@ -107,6 +114,8 @@ private:
     void stand(const State& state);
     void end_standing();
     void end_drive();
+    /// Makes a drive longer by what is not known of it.
+    void lengthen(LegInput& leg);
     void write_peaks(LegInput& leg);
 
     static constexpr std::size_t cycle_levels = 15 * 32 + 1;  ///< 1 to 32768 N m, and below
@@ -128,6 +137,11 @@ private:
     double ambient_s_ = 0;
     double leg_s_ = 0;
     double way_m_ = 0;
+    double unknown_s_ = 0;  ///< of this leg, and of what before it was no leg
+    double unknown_m_ = 0;
+    double all_unknown_s_ = 0;
+    double all_unknown_m_ = 0;
+    std::vector<double> known_s_;
     double leg_high_Nm_ = 0;
     double leg_low_Nm_ = 0;
     double drive_s_ = 0;

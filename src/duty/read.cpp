@@ -66,9 +66,9 @@ std::vector<Agreement> agreement_of(const Legs& legs, const std::vector<LegInput
                                     const Measures& measures) {
     const PowerSums& samples = legs.samples();
     PowerSums bins;
-    for (const LegInput& leg : bins_of_legs)
-        for (const Bin& bin : leg.bins)
-            bins.add(bin.torque_Nm, bin.share * leg.duration_s * bin.speed_rpm / 60);
+    for (std::size_t i = 0; i < bins_of_legs.size(); ++i)
+        for (const Bin& bin : bins_of_legs[i].bins)
+            bins.add(bin.torque_Nm, bin.share * legs.known_s()[i] * bin.speed_rpm / 60);
     std::vector<Agreement> all{
         {"revolutions", off_share(bins.turns, samples.turns)},
         {"revolutions x torque, as friction heat", off_share(bins.p1, samples.p1)},
@@ -90,6 +90,19 @@ std::string_view peak_from(const DutyOptions& options) {
 }
 
 }  // namespace
+
+double DutyAnswer::unknown_time_share() const {
+    double all_s = 0;
+    for (const LegInput& leg : legs)
+        if (leg.kind == LegKind::drive) all_s += leg.duration_s;
+    return all_s > 0 ? unknown_s / all_s : 0;
+}
+
+double DutyAnswer::unknown_way_share() const {
+    double all_m = 0;
+    for (const LegInput& leg : legs) all_m += leg.distance_m;
+    return all_m > 0 ? unknown_m / all_m : 0;
+}
 
 DutyAnswer read_duty(Bytes& bytes, const std::string& file, const DutyOptions& options) {
     Windows windows = windows_of(bytes);
@@ -201,6 +214,9 @@ DutyAnswer read_duty(Bytes& bytes, const std::string& file, const DutyOptions& o
     answer.rejected = counts.rejected;
     answer.gears = derive.gears();
     answer.legs = std::move(legs.legs());
+    answer.unknown_s = legs.unknown_s();
+    answer.unknown_m = legs.unknown_m();
+    answer.rest_s = derive.rest_s();
     name_legs(answer.legs);
     for (auto& [at, series] : legs.oil()) {
         series.leg = answer.legs[at].name;
@@ -216,7 +232,6 @@ DutyAnswer read_duty(Bytes& bytes, const std::string& file, const DutyOptions& o
         answer.coast_share = legs.coast_s() / legs.drive_s();
         answer.mean_drive_power_W = 2 * pi * legs.drive_power_J() / legs.drive_s();
     }
-    check_lengths(answer.legs, file);
     const bool drives = legs.moving_s() >= 1 &&
                         std::any_of(answer.legs.begin(), answer.legs.end(),
                                     [](const LegInput& leg) { return leg.kind == LegKind::drive; });
@@ -231,6 +246,7 @@ DutyAnswer read_duty(Bytes& bytes, const std::string& file, const DutyOptions& o
                             100 * answer.coverage, 100 * least_coverage, counts.gap_s,
                             counts.excluded_s, derive.no_gear_s(), all_s),
                 "--force takes it all the same"}});
+    check_lengths(answer.legs, file);
     if (!drives)
         throw Error(Error::Kind::input,
                     {Problem{{file, 0, 0, 0, {}},

@@ -60,7 +60,9 @@ struct SampleCounts {
     }
 };
 
-/// Sink: void moment(const Instant&, double dt_s, bool new_segment).
+/// Sink: void moment(const Instant&, double dt_s, bool new_segment), and what cannot be used, in
+/// its place: void unknown(const Instant&, double dt_s) of a sample that lacks a value, void
+/// gap(double dt_s).
 template <class Sink>
 class Samples {
 public:
@@ -93,19 +95,21 @@ public:
             dt_s += day_s;
         }
         bool segment = !started_;
+        double gap_before_s = 0;
         if (started_ && !(dt_s > 0 && dt_s <= longest_dt_s_)) {
             if (!repair(now, dt_s)) return;
             segment = true;
+            gap_before_s = std::max(0.0, dt_s - rules_.median_dt_s);
         }
         started_ = true;
         last_t_s_ = now.t_s;
         ++counts_.samples;
         reject_implausible(now);
         if (pending_.empty() && (rules_.required & ~now.present) == 0) {
-            forward(now, segment);
+            forward(now, segment, gap_before_s);
             return;
         }
-        fill(now, segment);
+        fill(now, segment, gap_before_s);
     }
 
     void finish() {
@@ -125,6 +129,7 @@ private:
     struct Waiting {
         Instant instant;
         bool segment;
+        double gap_before_s;
     };
 
     /// True when the instant opens a new segment; false when it is left out.
@@ -198,7 +203,7 @@ private:
     }
 
     /// Puts the instant behind those that wait, and fills what its values allow.
-    void fill(const Instant& now, bool segment) {
+    void fill(const Instant& now, bool segment, double gap_before_s) {
         if (pending_.empty() && full_valid_) {
             // Whole instants are not noted by channel as they pass.
             const Instant& full = full_is_previous_ ? previous_ : full_;
@@ -211,7 +216,7 @@ private:
             }
         }
         now_t_s_ = now.t_s;
-        pending_.push_back({now, segment});
+        pending_.push_back({now, segment, gap_before_s});
         for (std::size_t c = 0; c < channel_count; ++c) {
             const auto channel = static_cast<Channel>(c);
             if (!now.has(channel)) continue;
@@ -260,15 +265,20 @@ private:
     void pass_front() {
         const Waiting front = pending_.front();
         pending_.pop_front();
-        forward(front.instant, front.segment);
+        forward(front.instant, front.segment, front.gap_before_s);
     }
 
     void give_up() {
         while (!pending_.empty()) pass_front();
     }
 
-    void forward(const Instant& instant, bool segment) {
-        if (have_previous_) emit(segment ? rules_.median_dt_s : instant.t_s - previous_.t_s);
+    void forward(const Instant& instant, bool segment, double gap_before_s) {
+        if (!segment) {
+            emit(instant.t_s - previous_.t_s);
+        } else if (have_previous_) {
+            emit(rules_.median_dt_s);
+            if (gap_before_s > 0) sink_.gap(gap_before_s);
+        }
         const bool full = (rules_.required & ~instant.present) == 0;
         if (full_is_previous_ && !full) full_ = previous_;
         full_is_previous_ = full;
@@ -282,6 +292,7 @@ private:
         counts_.logged_s += dt_s;
         if ((rules_.required & ~previous_.present) != 0) {
             counts_.excluded_s += dt_s;
+            sink_.unknown(previous_, dt_s);
             return;
         }
         sink_.moment(previous_, dt_s, previous_segment_);

@@ -50,6 +50,15 @@ std::string leg_text(const LegInput& leg) {
     return text + bins_text(leg) + peaks_text(leg);
 }
 
+std::string unknown_comment(const DutyAnswer& answer) {
+    if (answer.unknown_s <= 0) return {};
+    return fmt::format(
+        "# {:.1f} % of the driving time and {:.1f} % of the way could not be read: they are in "
+        "the\n"
+        "# lengths of the legs, as if driven like the rest of each leg.\n",
+        100 * answer.unknown_time_share(), 100 * answer.unknown_way_share());
+}
+
 // Half of the last digit an oil temperature is written with.
 constexpr double half_digit_K = 0.05;
 
@@ -105,10 +114,12 @@ std::string event_text(const DutyAnswer& answer) {
     std::string text = fmt::format(
         "# From {} by caseload duty; a setup takes it by event.from.\n"
         "# {} samples {:.4g} s apart, {:.1f} % of the time used, {} gap{} of {:.1f} s together.\n"
+        "{}"
         "# Torque: {}.\n"
         "# Bins against the samples one by one:\n",
         one_line(answer.file), answer.samples, answer.median_dt_s, 100 * answer.coverage,
-        answer.gaps, answer.gaps == 1 ? "" : "s", answer.gap_s, words_of(answer.torque));
+        answer.gaps, answer.gaps == 1 ? "" : "s", answer.gap_s, unknown_comment(answer),
+        words_of(answer.torque));
     for (const Agreement& one : answer.agreement)
         text += fmt::format("#   {:<46} {} %\n", one.words, percent_of(one.off_share));
     text += fmt::format(

@@ -83,8 +83,8 @@ std::string time_lines(const DutyAnswer& answer) {
                     answer.samples, answer.median_dt_s, 100 * answer.coverage);
     if (answer.gaps > 0)
         words += fmt::format(
-            "; {} gap{} of {:.1f} s together, the longest {:.1f} s, missing, not held", answer.gaps,
-            answer.gaps == 1 ? "" : "s", answer.gap_s, answer.longest_gap_s);
+            "; {} gap{} of {:.1f} s together, the longest {:.1f} s; no value is carried across",
+            answer.gaps, answer.gaps == 1 ? "" : "s", answer.gap_s, answer.longest_gap_s);
     if (answer.restarts > 0)
         words += fmt::format("; time ran back in {} line{}, a new segment from there",
                              answer.restarts, answer.restarts == 1 ? "" : "s");
@@ -103,6 +103,33 @@ std::string time_lines(const DutyAnswer& answer) {
                 "           ",
                 fmt::format("{} implausible value{} of {} taken as missing", answer.rejected[c],
                             answer.rejected[c] == 1 ? "" : "s", name_of(static_cast<Channel>(c))));
+    return out;
+}
+
+std::string unknown_lines(const DutyAnswer& answer) {
+    std::string out;
+    if (answer.unknown_s > 0) {
+        const double time = answer.unknown_time_share();
+        const double way = answer.unknown_way_share();
+        out = wrapped(
+            "  UNKNOWN  ",
+            fmt::format(
+                "{:.1f} % of the driving time, {:.1f} s, and {:.1f} % of the way, {:.2f} km, "
+                "could not be read; both are in the event as if driven like the rest of "
+                "their leg",
+                100 * time, answer.unknown_s, 100 * way, answer.unknown_m / 1000));
+        if (std::max(time, way) > most_unknown_share)
+            out += wrapped(
+                "           ",
+                fmt::format("more than {:.0f} %: lives and temperatures of this event rest on "
+                            "driving that was not logged; harder driving there would not be seen",
+                            100 * most_unknown_share));
+    }
+    if (answer.rest_s > 0)
+        out += wrapped(out.empty() ? "  UNKNOWN  " : "           ",
+                       fmt::format("{:.1f} s without readings, the car standing before and after: "
+                                   "taken as a rest",
+                                   answer.rest_s));
     return out;
 }
 
@@ -140,7 +167,8 @@ std::string duty_screen(const DutyAnswer& answer) {
             bins += leg.bins.size();
         }
     const std::size_t stops = answer.legs.size() - drives;
-    std::string out = answer.file + "\n\n" + layout_lines(answer) + time_lines(answer);
+    std::string out =
+        answer.file + "\n\n" + layout_lines(answer) + time_lines(answer) + unknown_lines(answer);
     out += wrapped("  CASE     ", fmt::format("speed: {}; torque: {}", words_of(answer.speed),
                                               words_of(answer.torque)));
     for (std::size_t i = 0; i < answer.gears.size(); ++i)

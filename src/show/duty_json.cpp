@@ -74,11 +74,13 @@ std::string duty_json(const DutyAnswer& answer, const std::string& event) {
         list(answer.left_over, [](const std::string& heading) { return text(heading); }),
         text(words_of(answer.speed)), text(words_of(answer.torque)));
     out += fmt::format(
-        R"(,"lines":{},"samples":{},"median_dt_s":{},"coverage":{},"gaps":{},"gap_s":{},"longest_gap_s":{},"restarts":{},"left_out":{},"filled":{},"without_value_s":{},"no_gear_s":{},"implausible":{})",
+        R"(,"lines":{},"samples":{},"median_dt_s":{},"coverage":{},"gaps":{},"gap_s":{},"longest_gap_s":{},"restarts":{},"left_out":{},"filled":{},"without_value_s":{},"no_gear_s":{},"unknown":{{"time_s":{},"way_m":{},"time_share":{},"way_share":{},"limit_share":{},"rest_s":{}}},"implausible":{})",
         answer.lines, answer.samples, number(answer.median_dt_s), number(answer.coverage),
         answer.gaps, number(answer.gap_s), number(answer.longest_gap_s), answer.restarts,
         answer.duplicates + answer.late, answer.filled, number(answer.excluded_s),
-        number(answer.no_gear_s), rejected_json(answer));
+        number(answer.no_gear_s), number(answer.unknown_s), number(answer.unknown_m),
+        number(answer.unknown_time_share()), number(answer.unknown_way_share()),
+        number(most_unknown_share), number(answer.rest_s), rejected_json(answer));
     out += fmt::format(
         R"(,"gears":{},"coast_share":{},"mean_drive_power_W":{},"largest_torque_Nm":{},"largest_ranges_Nm":{},"gate_Nm":{},"ambient_degC":{},"oil_degC":{},"bins_against_samples":{},"remarks":{},"legs":{}}})"
         "\n",

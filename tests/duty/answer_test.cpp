@@ -54,7 +54,10 @@ TEST_CASE("duty: below 80 % of usable time nothing is read unless it is forced")
     CHECK(answer.coverage == rel(0.7, 1e-6));
     CHECK(answer.gap_s == rel(30, 1e-6));
     REQUIRE(answer.legs.size() == 1);
-    CHECK(answer.legs[0].duration_s == rel(70, 1e-6));
+    // 30 s at 15 m/s are not read, and are in the event.
+    CHECK(answer.legs[0].duration_s == rel(100, 1e-6));
+    CHECK(answer.legs[0].distance_m == rel(1500, 1e-6));
+    CHECK(answer.unknown_time_share() == rel(0.3, 1e-6));
     // 81 of 100 s are enough.
     text = columns;
     add(text, 0, 40, drives);

@@ -87,7 +87,9 @@ TEST_CASE("duty: the gear is the one both speeds agree with, slip allowed") {
     CHECK(answer.no_gear_s == rel(4, 1e-6));
     CHECK(answer.coverage == rel(0.9, 1e-6));
     REQUIRE(answer.legs.size() == 1);
-    CHECK(answer.legs[0].duration_s == rel(36, 1e-6));
+    CHECK(answer.legs[0].duration_s == rel(40, 1e-6));
+    CHECK(answer.legs[0].distance_m == rel(800, 1e-6));
+    CHECK(answer.unknown_s == rel(4, 1e-6));
     REQUIRE(answer.legs[0].bins.size() == 2);
     check_bin(answer.legs[0].bins[0], 10.0 / 36, 400, 2062.65);
     check_bin(answer.legs[0].bins[1], 26.0 / 36, 200, 2062.65);

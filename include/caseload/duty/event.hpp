@@ -35,6 +35,10 @@ struct DutyOptions {
     SideBySide side_by_side{};  ///< where given, for reading ahead: the answer is the same
 };
 
+/// Beyond this share of the driving's time or way what an event says rests on driving nobody
+/// logged. Judgement.
+inline constexpr double most_unknown_share = 0.1;
+
 /// Below this share of the time a log says too little. Common practice, no published source.
 inline constexpr double least_coverage = 0.8;
 
@@ -96,9 +100,16 @@ struct DutyAnswer {
     std::array<std::size_t, channel_count> rejected{};
     std::vector<GearSeen> gears;
     double no_gear_s = 0;
-    std::vector<LegInput> legs;  ///< in the order driven
-    double gate_Nm = 0;          ///< cycles of a smaller range are not counted
-    double coast_share = 0;      ///< of the driving time
+    std::vector<LegInput> legs;  ///< in the order driven; what was not read is in their lengths
+    double unknown_s = 0;        ///< driven, but not read
+    double unknown_m = 0;
+    double rest_s = 0;  ///< not read, but the car stands before and after
+
+    /// Of the drives' time and of their way.
+    [[nodiscard]] double unknown_time_share() const;
+    [[nodiscard]] double unknown_way_share() const;
+    double gate_Nm = 0;      ///< cycles of a smaller range are not counted
+    double coast_share = 0;  ///< of the driving time
     double mean_drive_power_W = 0;
     double largest_Nm = 0;
     std::vector<double> largest_ranges_Nm;  ///< at most 10, falling
