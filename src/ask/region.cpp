@@ -7,6 +7,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <utility>
 
 namespace caseload {
@@ -49,7 +50,8 @@ Written read_written(const std::string& key, const std::string& text) {
     Written read;
     const char* const end = text.data() + text.size();
     const auto [stop, failed] = fast_float::from_chars(text.data(), end, read.number);
-    if (failed != std::errc()) refuse(fmt::format("{} \"{}\" is not a number", key, text));
+    if (failed != std::errc() || !std::isfinite(read.number))
+        refuse(fmt::format("{} \"{}\" is not a number", key, text));
     read.unit.assign(stop, end);
     return read;
 }

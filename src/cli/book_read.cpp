@@ -46,7 +46,7 @@ BookForm form_of(const std::string& path) {
 }
 
 book::Incoming read_form(const std::string& path, BookForm form) {
-    const std::string text = text_of(path, list_bytes);
+    const std::string text = text_of(path, book_bytes);
     return form == BookForm::csv ? book::from_csv(text, path) : book::from_text(text, path);
 }
 

@@ -19,6 +19,8 @@
 namespace caseload {
 namespace {
 
+constexpr std::size_t most_list_bytes = std::size_t{256} << 20U;
+
 /// What one row calculates.
 using RowLine = std::function<std::string(std::size_t row)>;
 
@@ -121,7 +123,7 @@ void note_setups(const std::vector<std::string>& names, const std::string& out) 
 }  // namespace
 
 void run_each(const EachOptions& options) {
-    const std::string list = text_of(options.list, list_bytes);
+    const std::string list = whole_text_of(options.list, most_list_bytes);
     if (options.setup.empty()) {
         const std::vector<std::string> names = names_in(list);
         note_setups(names, options.out);

@@ -82,6 +82,14 @@ std::string text_of(const std::string& name, std::size_t at_most) {
     return read_to(at_most, file.get(), name);
 }
 
+std::string whole_text_of(const std::string& name, std::size_t most_bytes) {
+    std::string text = text_of(name, most_bytes + 1);
+    if (text.size() > most_bytes)
+        throw Error(Error::Kind::input,
+                    fmt::format("{}: the file is larger than {} MiB", name, most_bytes >> 20U));
+    return text;
+}
+
 std::optional<std::string> text_beside(const std::filesystem::path& path, std::size_t at_most) {
     std::error_code failed;
     if (!std::filesystem::is_regular_file(path, failed)) return std::nullopt;
@@ -93,6 +101,8 @@ std::optional<std::string> text_beside(const std::filesystem::path& path, std::s
 }
 
 bool is_stream(const std::string& name) {
+    // Also where a shell puts a plain file behind it.
+    if (name.starts_with("/dev/")) return true;
     std::error_code failed;
     const std::filesystem::path path = path_of(name);
     return std::filesystem::exists(path, failed) &&

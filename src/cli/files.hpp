@@ -24,13 +24,16 @@ std::string file_name(std::string_view name);
 /// What is read of a setup, base, library or list of events: a byte more than they may have, so
 /// that the reader of their text says that they are too large.
 inline constexpr std::size_t setup_bytes = (std::size_t{1} << 20U) + 1;
-/// Of a list of variations or setups, of a book's text (its own limit and a byte more).
-inline constexpr std::size_t list_bytes = (std::size_t{256} << 20U) + 1;
+/// Of a book's text, a byte more than its own limit.
+inline constexpr std::size_t book_bytes = (std::size_t{256} << 20U) + 1;
 
-/// The text of a file named on the command line, at most so many bytes of it; also from a pipe, as
-/// /dev/stdin and <(...) of a shell are. Notes that it is read (run_files.hpp). Throws Error{file}
-/// that says whether it is missing, a folder, or cannot be read to its end.
+/// The text of a file named on the command line, no more than so many bytes of it; also from a
+/// pipe, as /dev/stdin and <(...) of a shell are. Notes that it is read (run_files.hpp). Throws
+/// Error{file} that says whether it is missing, a folder, or cannot be read to its end.
 std::string text_of(const std::string& name, std::size_t at_most = setup_bytes);
+
+/// The same whole, or refused if it is larger.
+std::string whole_text_of(const std::string& name, std::size_t most_bytes);
 
 /// The same of a file named within a file, which must be a plain one: a pipe could keep the
 /// program waiting for ever. Nothing where there is none of this name.

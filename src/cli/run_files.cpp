@@ -8,19 +8,21 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <iterator>
 #include <mutex>
-#include <vector>
+#include <set>
 
 namespace caseload {
 namespace {
 
 namespace fs = std::filesystem;
 
-/// Files of this run.
+/// Files of this run, each once however often it is read.
+using FileNames = std::set<fs::path::string_type>;
 struct FilesOfRun {
     std::mutex mutex;
-    std::vector<fs::path> read;
-    std::vector<fs::path> written;
+    FileNames read;
+    FileNames written;
 };
 
 FilesOfRun& files_of_run() {
@@ -37,10 +39,11 @@ std::string asked(const Output& output) {
     refuse_input(fmt::format("{}: {}", asked(output), why), "name another file to write");
 }
 
-bool is_one_of(const fs::path& file, const std::vector<fs::path>& files) {
+bool is_one_of(const fs::path& file, const FileNames& files) {
     std::error_code none;
-    return std::any_of(files.begin(), files.end(),
-                       [&](const fs::path& one) { return fs::equivalent(file, one, none); });
+    return fs::exists(file, none) && std::any_of(files.begin(), files.end(), [&](const auto& one) {
+               return fs::equivalent(file, fs::path(one), none);
+           });
 }
 
 /// The name a file has or would have, links in its folder followed.
@@ -75,20 +78,18 @@ void require_folder(const Output& output) {
 
 void note_read(const fs::path& file) {
     std::error_code none;
-    fs::path whole = fs::absolute(file, none);
+    const fs::path whole = fs::absolute(file, none);
     FilesOfRun& run = files_of_run();
     const std::lock_guard<std::mutex> lock(run.mutex);
-    run.read.push_back(std::move(whole));
+    run.read.insert(whole.native());
 }
 
 void forget_read(const fs::path& file) {
     std::error_code none;
     FilesOfRun& run = files_of_run();
     const std::lock_guard<std::mutex> lock(run.mutex);
-    run.read.erase(
-        std::remove_if(run.read.begin(), run.read.end(),
-                       [&](const fs::path& one) { return fs::equivalent(one, file, none); }),
-        run.read.end());
+    for (auto at = run.read.begin(); at != run.read.end();)
+        at = fs::equivalent(fs::path(*at), file, none) ? run.read.erase(at) : std::next(at);
 }
 
 void forget_files() {
@@ -148,7 +149,7 @@ void change_file(const std::string& path, const std::string& text) {
     file.keep();
     FilesOfRun& run = files_of_run();
     const std::lock_guard<std::mutex> lock(run.mutex);
-    run.written.push_back(fs::absolute(path_of(path)));
+    run.written.insert(fs::absolute(path_of(path)).native());
 }
 
 }  // namespace caseload

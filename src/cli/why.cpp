@@ -98,9 +98,10 @@ int check(const Reasons& reasons) {
 int run_why(const WhyArguments& arguments) {
     const ReadSetup read = read_document(arguments.setup).complete();
     const Assessment answer = assess(read.setup);
-    const Reasons reasons = arguments.formulas.empty()
-                                ? Reasons(read, answer)
-                                : Reasons(read, answer, text_of(arguments.formulas));
+    const Reasons reasons =
+        arguments.formulas.empty()
+            ? Reasons(read, answer)
+            : Reasons(read, answer, whole_text_of(arguments.formulas, setup_bytes - 1));
     if (arguments.check) return check(reasons);
     if (arguments.list) {
         print(arguments.json ? why_list_json(reasons, read.setup.name) : why_list(reasons));

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "caseload/input.hpp"
 #include "input/completed.hpp"
+#include "input/counts.hpp"
 #include "input/fields.hpp"
 #include "input/measured_of.hpp"
 #include "input/merge.hpp"
@@ -89,6 +90,7 @@ std::vector<std::string> ordered_keys(const Completed& completed) {
     for (Problem& problem : problems)
         if (problem.where.source_line.empty())
             problem.where.source_line = merged.source_line(problem.where);
+    merged.say_who_named(problems);
     throw Error(Error::Kind::input, std::move(problems));
 }
 
@@ -155,6 +157,8 @@ Completed Document::Data::completed(std::span<const Change> changes) const {
     merged.add_layer(leaves, std::move(layer), Origin::changed);
     leave_out_of_dipped(leaves);
     merged.library.offer(leaves);
+    if (std::optional<Problem> problem = input::too_many(leaves))
+        report({std::move(*problem)}, merged);
     Completed result(name);
     result.problems = merged.problems;
     for (const input::PartKind& kind : input::part_kinds())

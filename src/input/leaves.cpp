@@ -100,7 +100,8 @@ private:
             value.kind = Value::Kind::number;
             value.number = number->get();
             if (!std::isfinite(value.number))
-                source_.fail(at, "nan and inf are not numbers to calculate with", {});
+                source_.fail(at, "nan and inf are not numbers to calculate with",
+                             "write the number; a key that is left out is assumed");
         } else if (const auto* flag = node.as_boolean()) {
             value.kind = Value::Kind::flag;
             value.flag = flag->get();
@@ -115,7 +116,9 @@ private:
             for (const auto& [key, item] : *table)
                 value.members.push_back({std::string(key.str()), value_of(item)});
         } else {
-            source_.fail(at, "dates and times have no meaning in a setup", {});
+            source_.fail(at, "dates and times have no meaning in a setup",
+                         "how long something takes is written with its unit, \"6 h\"; a day as "
+                         "text, in quotes");
         }
         return value;
     }

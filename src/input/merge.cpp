@@ -9,6 +9,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <set>
 #include <utility>
 
 namespace caseload::input {
@@ -101,7 +102,31 @@ const EmbeddedTable* find_pattern(std::string_view name) {
 }  // namespace
 
 Merged::Merged(std::string_view text, const std::string& name, const FindBase& find_base) {
-    read({text, name, Origin::yours}, find_base);
+    try {
+        read({text, name, Origin::yours}, find_base);
+    } catch (const Error& error) {
+        std::vector<Problem> told = error.problems();
+        say_who_named(told);
+        throw Error(error.kind(), std::move(told));
+    }
+}
+
+void Merged::say_who_named(std::vector<Problem>& told) const {
+    std::set<std::string> said;
+    for (Problem& problem : told) {
+        std::string file = problem.where.file;
+        if (!said.insert(file).second) continue;
+        std::string chain;
+        std::size_t steps = 0;  // a file named in two places may close a circle
+        for (auto at = named_.find(file); at != named_.end() && steps <= deepest_base;
+             at = named_.find(file), ++steps) {
+            const auto& [as, by] = at->second;
+            chain += fmt::format("{} is {} of {} (line {})", chain.empty() ? file : ", which", as,
+                                 by.file, by.line);
+            file = by.file;
+        }
+        if (!chain.empty()) problem.hint += (problem.hint.empty() ? "" : "\n  ") + chain;
+    }
 }
 
 void Merged::add_layer(std::map<std::string, Sourced>& to, Leaves layer, Origin origin) const {
@@ -193,6 +218,7 @@ void Merged::read_base(const Value& base, const FindBase& find_base) {
         if (pattern == nullptr)
             fail(base, fmt::format("base = \"{}\": there is no such pattern", name),
                  pattern_list());
+        named_[name] = {"base", base.where};
         read({pattern->text, name, Origin::pattern}, find_base);
         return;
     }
@@ -206,6 +232,7 @@ void Merged::read_base(const Value& base, const FindBase& find_base) {
     if (!text)
         fail(base, fmt::format("base = \"{}\": there is no such file beside this one", name),
              pattern_list());
+    named_[name] = {"base", base.where};
     read({*text, name, Origin::base_file}, find_base);
 }
 
@@ -220,6 +247,7 @@ void Merged::read_library(const Value& named, const FindBase& find_base) {
         fail(named,
              fmt::format("library = \"{}\": there is no such file beside this one", named.text),
              std::string(hint));
+    named_[named.text] = {"library", named.where};
     library.read(*text, named.text);
     const Source source(*text, named.text);
     std::vector<std::string>& lines = lines_[named.text];
@@ -243,6 +271,7 @@ void Merged::read_event(const Value& from, const FindBase& find_base) {
         fail(from,
              fmt::format("event.from = \"{}\": there is no such file beside this one", from.text),
              std::string(hint));
+    named_[from.text] = {"event.from", from.where};
     read({*text, from.text, Origin::base_file, true}, find_base);
 }
 

@@ -30,6 +30,10 @@ public:
     /// Whether a leaf of a newer layer under this key can drop or bring others.
     [[nodiscard]] static bool moves_others(const std::string& key);
 
+    /// Adds to the hint of the first problem of each file who named the file, up to the one that
+    /// was asked for.
+    void say_who_named(std::vector<Problem>& told) const;
+
     /// The line a place is in; "" if the file is not one of these.
     [[nodiscard]] std::string source_line(const Where& where) const;
 
@@ -48,6 +52,11 @@ private:
     [[noreturn]] void fail(const Value& base, std::string text, std::string hint) const;
 
     std::map<std::string, std::vector<std::string>> lines_;
+    struct Named {
+        std::string as;  ///< "base", "library", "event.from"
+        Where by;
+    };
+    std::map<std::string, Named> named_;
     std::vector<std::string> open_;  ///< names of the files being read, the outermost first
 };
 

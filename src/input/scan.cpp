@@ -212,6 +212,9 @@ void check_limits(const Source& source, std::size_t longest) {
     if (mark == "\xFF\xFE" || mark == "\xFE\xFF" || text.find('\0') != std::string_view::npos)
         source.fail({}, "the file is UTF-16 or not text at all",
                     "save it as UTF-8 (in the editor: Save as, encoding UTF-8)");
+    if (text != without_mark(text))
+        source.fail({1, 1}, "the file begins with two byte order marks",
+                    "save it as UTF-8 without such a mark");
     Scanner scanner(source);
     for (int number = 1; number <= static_cast<int>(source.count_lines()); ++number) {
         if (source.line(number).size() > longest)

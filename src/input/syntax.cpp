@@ -341,6 +341,16 @@ private:
         if (end != std::string_view::npos && value_[end] == ',')
             source_.fail(value_place(), "a comma stands in a number without quotes",
                          "write decimals with a point");
+        const bool exponent =
+            end != std::string_view::npos && end + 1 < value_.size() &&
+            (value_[end] == 'e' || value_[end] == 'E') &&
+            value_.find_first_not_of("0123456789+-", end + 1) == std::string_view::npos;
+        constexpr std::size_t most_digits = 18;  // of 64 bits
+        if (exponent || (value_.size() > most_digits &&
+                         value_.find_first_not_of("0123456789+-") == std::string_view::npos))
+            source_.fail(value_place(),
+                         fmt::format("{} is beyond the numbers that are read", value_),
+                         "no key takes one as large");
         if (end == std::string_view::npos)
             source_.fail(value_place(), fmt::format("{} is not written as a number", value_),
                          "for example 5.43; no zero in front, digits on both sides of the point");

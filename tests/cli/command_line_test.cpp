@@ -89,6 +89,47 @@ TEST_CASE("program: an unknown or misplaced command or option names what was mea
     CHECK(run_program_as_user("book add --help").code == 0);
 }
 
+TEST_CASE("program: a number of the command line is written in digits, and is one") {
+    const std::string light = test_files::root + "docs/examples/light.toml";
+    for (const std::string& words :
+         {std::string("book fleet --shape nan"),
+          std::string("book fleet --shape inf"),
+          std::string("book fleet --shape 0x1"),
+          std::string("book fleet --shape +-1"),
+          std::string("duty no.csv -o no.toml --resistance nan"),
+          std::string("duty no.csv -o no.toml --resistance 0x.1"),
+          "assess " + light + " --draws 0x40",
+          "assess " + light + " --draws nan",
+          "assess " + light + " --threads 0x2",
+          "cooler " + light + " --limit nan",
+          "cooler " + light + " --limit \"nan degC\"",
+          "cooler " + light + " --limit \"0x50 degC\"",
+          "cooler " + light + " --box nanxnanxnan",
+          "cooler " + light + " --box \"0x1x20x30 mm\"",
+          "cooler " + light + " --core \"infx200x50 mm\"",
+          "sets " + light + " --top-speed \"inf km/h\"",
+          "bearings " + light + " --outside nan",
+          std::string("duty no.csv -o no.toml --shortest-stop \"nan s\""),
+          "compare " + light + " --with vehicle.axle_ratio=nan",
+          "compare " + light + " --with vehicle.axle_ratio=0x5",
+          "compare " + light + " --grid vehicle.axle_ratio=nan:5:3,event.ambient",
+          "compare " + light + " --grid \"vehicle.mass,event.ambient=10 degC:inf degC:3\""}) {
+        CAPTURE(words);
+        const Run run = run_program_as_user(words);
+        CAPTURE(run.out);
+        CHECK(run.code == 2);
+        CHECK(run.out.find("error: ") != std::string::npos);
+        CHECK(run.out.find("-nan") == std::string::npos);
+    }
+    CHECK(run_program_as_user("book fleet --shape nan").out ==
+          "error: book fleet: --shape: \"nan\" is not a number in digits, such as 0.3 or 255\n"
+          "  hint: what it takes: caseload book fleet --help\n1 error; nothing was calculated\n");
+    // Numbers as people write them are taken: what is refused is the missing book.
+    for (const char* number : {"1.5", "+1.5", "15e-1", "1.", ".5"})
+        CHECK(run_program_as_user(std::string("book fleet --book /no/such.book --shape ") + number)
+                  .code == 5);
+}
+
 TEST_CASE("program: the manual says what no command ends with, and every exit code") {
     const std::string manual = run_program_as_user("manual").out;
     const std::string status = manual.substr(manual.find(".SH EXIT STATUS"));

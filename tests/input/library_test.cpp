@@ -221,6 +221,7 @@ TEST_CASE("library: a file that is wrong is refused with its own lines") {
           "    3 | viscosity_40 = \"200 mm2/s\"\n"
           "      | ^^^^^^^^^^^^\n"
           "  hint: did you mean viscosity_40C?\n"
+          "  bad.toml is library of setup.toml (line 13)\n"
           "bad.toml: error: caseload = 1 is not there\n"
           "  hint: a library begins with its file version: caseload = 1\n"
           "2 errors; nothing was calculated\n");
