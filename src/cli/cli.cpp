@@ -19,41 +19,6 @@ namespace {
 
 constexpr int no_memory_code = 71;  // sysexits.h: the operating system refuses
 
-/// "" for digits with a sign, point and exponent, as people write numbers; nan, inf and 0x10 are
-/// read by the library otherwise, and nan is within every range.
-std::string plain_number(const std::string& text) {
-    std::size_t at = text.find_first_not_of("+-") == 0 ? 0 : 1;
-    const auto digits = [&] {
-        const std::size_t from = at;
-        while (at < text.size() && text[at] >= '0' && text[at] <= '9') ++at;
-        return at - from;
-    };
-    std::size_t count = digits();
-    if (at < text.size() && text[at] == '.') {
-        ++at;
-        count += digits();
-    }
-    bool whole = count > 0;
-    if (whole && at < text.size() && (text[at] == 'e' || text[at] == 'E')) {
-        ++at;
-        if (at < text.size() && (text[at] == '+' || text[at] == '-')) ++at;
-        whole = digits() > 0;
-    }
-    return whole && at == text.size()
-               ? std::string()
-               : "\"" + text + "\" is not a number in digits, such as 0.3 or 255";
-}
-
-/// Every number of the command line is written in digits.
-void require_plain_numbers(CLI::App& command) {
-    for (CLI::Option* option : command.get_options()) {
-        const std::string type = option->get_type_name();
-        if (type.rfind("INT", 0) == 0 || type.rfind("UINT", 0) == 0 || type.rfind("FLOAT", 0) == 0)
-            option->check(plain_number, "");
-    }
-    for (CLI::App* under : command.get_subcommands({})) require_plain_numbers(*under);
-}
-
 }  // namespace
 
 int run_program(int argc, char** argv) {
@@ -71,7 +36,6 @@ int run_program(int argc, char** argv) {
         upgrade_command(app), complete_command(app),  new_command(app),    keys_command(app),
         duty_command(app),    calibrate_command(app), why_command(app),    manual_command(app),
     };
-    require_plain_numbers(app);
     try {
         if (argc <= 1) {
             std::fputs(first_commands().c_str(), stderr);
