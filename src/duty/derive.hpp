@@ -24,6 +24,7 @@ struct Sources {
     double stated_peak_Nm = 0;
     std::vector<double> gears;  ///< ratios: the setup's, else those of the log's speeds
     bool gears_from_log = false;
+    double half_window_s = 0;  ///< of the slope of road speed
 };
 /// clustered: gears the log's own speeds tell. Throws Error{input}: what the log lacks, with the
 /// nearest heading, and what to do.
@@ -86,7 +87,7 @@ private:
     double ambient_degC_s_ = 0;
     double ambient_s_ = 0;
     std::vector<double> oil_s_;  ///< time by the nearest 1 K from -50 degC
-    std::deque<Moving> moving_;  ///< where torque comes from motion: half a second to each side
+    std::deque<Moving> moving_;  ///< where torque comes from motion: the window to each side
     std::size_t settled_ = 0;    ///< of moving_, already states
     double unknown_s_ = 0;       ///< whose road speed the next sample has to say
     double rest_s_ = 0;

@@ -151,6 +151,15 @@ TEST_CASE("duty: torque from motion, rolling, air, inertia and brakes") {
         CHECK(-bin.torque_Nm * bin.speed_rpm * 3.14159265 / 30 == rel(10e3, 0.02));
 }
 
+TEST_CASE("duty: torque from motion of a log of a line a second has the acceleration in it") {
+    DutyOptions options = with_car();
+    options.resistance = 0.15;
+    // From 10 m/s by 1 m/s^2; at the last line, 19 m/s: 2941.995 + 0.6 x 19^2 + 2120 = 5278.595 N.
+    std::string text = "Time (s),Speed (m/s)\n";
+    for (int i = 0; i < 10; ++i) text += fmt::format("{},{}\n", i, 10 + i);
+    CHECK(read(text, options).largest_Nm == rel(527.8595, 1e-4));
+}
+
 TEST_CASE("duty: while the clutch slips the ratio of the speeds is no gear") {
     // Engine 3000 r/min: the case at 1500 is a ratio of 2; at 300 it is 10, which no gear has.
     const DutyAnswer answer =
