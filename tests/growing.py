@@ -31,8 +31,8 @@ def main():
         each = [program, "assess", setup, "--each", "variations.csv", "--draws", "63"]
         whole = run(each, folder)
         # GNU parallel, as the document has it
-        run(["parallel", "--no-notice", "-j2", *each, "--threads", "1", "--shard", f"{{}}/{SHARDS}", "--out", "part{}.jsonl", ":::",
-             *map(str, range(1, SHARDS + 1))], folder)
+        run(["parallel", "--no-notice", "-j2", *each, "--threads", "1", "--shard", f"{{}}/{SHARDS}",
+             "--out", "part{}.jsonl", ":::", *map(str, range(1, SHARDS + 1))], folder)
         parts = [Path(folder, f"part{k}.jsonl").read_text().splitlines(keepends=True)
                  for k in range(1, SHARDS + 1)]
         together = "".join(parts[i % SHARDS][i // SHARDS] for i in range(len(masses)))
