@@ -148,7 +148,10 @@ void Completed::problem_at(const std::vector<std::string>& keys, std::string tex
         if (item == nullptr) continue;
         if (place == nullptr || (by_user(item->origin) && !by_user(place->origin))) place = item;
     }
-    add({place == nullptr ? Where{file_, 0, 0, 0, {}} : place->value.where, std::move(text),
+    // A value that was assumed stands nowhere; one of the command line is in no file.
+    const bool of_file =
+        place == nullptr || (place->value.where.file.empty() && place->origin != Origin::changed);
+    add({of_file ? Where{file_, 0, 0, 0, {}} : place->value.where, std::move(text),
          std::move(hint)});
 }
 

@@ -39,7 +39,7 @@ const Kind kinds[] = {
     {"joint", "shaft = \"output\"\nend = \"front\"\nangle_down = \"3 deg\"\n", "joints", 20, 2},
     {"seal", "shaft = \"output\"\ndiameter = \"50 mm\"\n", "seals", 50, 3},
     {"reading",
-     "place = \"oil-bath\"\ntemp = \"90 degC\"\nleg = \"loop\"\nat_pace = \"50 km/h\"\n"
+     "place = \"oil-bath\"\ntemp = \"90 degC\"\nleg = \"loop\"\nat_pace = \"1 h\"\n"
      "ambient = \"30 degC\"\n",
      "readings", 1000, 0},
     {"core", "size = \"300x200x50 mm\"\nconstruction = \"plate-fin\"\n", "cores", 200, 0},
@@ -134,6 +134,18 @@ TEST_CASE("reading: one byte order mark is taken, two are refused") {
     CHECK(report_of(mark + top).empty());
     const std::string two = report_of(mark + mark + top);
     CHECK(two.find("s.toml:1:1: error: the file begins with two byte order marks\n") == 0);
+}
+
+TEST_CASE("reading: a problem of a value that was assumed is one of the file") {
+    const std::string said = report_of(
+        "caseload = 1\nbase = \"pattern:three-gear-idler\"\ngears.train = [\"input\", \"no\"]\n");
+    CHECK(said.rfind("s.toml:3:", 0) == 0);
+    // The train is assumed here, and its shaft has no gear.
+    const std::string assumed = report_of("caseload = 1\nshaft.input.gear_at = \"66 mm\"\n");
+    CAPTURE(assumed);
+    CHECK(assumed.find("gears.train: shaft.output.gear_at is not there") != std::string::npos);
+    CHECK(assumed.find("\nerror: ") == std::string::npos);
+    CHECK(assumed.rfind("s.toml", 0) == 0);
 }
 
 TEST_CASE("reading: a number too large for any key is called so") {
