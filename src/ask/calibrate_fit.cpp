@@ -168,13 +168,14 @@ Fit fit_factors(const ReadingModel& model, const std::vector<Observation>& seen,
     fit.slope_K = from.slope_K;
     double value = problem.value(fit.ln, fit.calculated_degC);
     double damping = 0;
+    double share_of_spread = 0;
     for (int round = 0; round < most_rounds; ++round) {
         if (round > 0) fit.slope_K = problem.slopes(fit.ln);
         const Curvature here = curvature(problem, seen, fit);
         const auto lower = cholesky(here.information);
         if (!lower) return fit;
         fit.covariance = inverse(*lower);
-        const double share_of_spread = in_spreads(solved(*lower, here.gradient), fit.covariance);
+        share_of_spread = in_spreads(solved(*lower, here.gradient), fit.covariance);
         if (share_of_spread < close_enough) {
             fit.found = true;
             break;
@@ -203,12 +204,11 @@ Fit fit_factors(const ReadingModel& model, const std::vector<Observation>& seen,
             fit.ln = next;
             fit.calculated_degC = std::move(temps);
         }
-        if (!better) {
-            constexpr double good_enough = 0.2;
-            fit.found = share_of_spread < good_enough;
-            break;
-        }
+        if (!better) break;
     }
+    // Nothing better, or better by less and less on a bend of the tables.
+    constexpr double good_enough = 0.2;
+    fit.found = fit.found || share_of_spread < good_enough;
     for (std::size_t i = 0; i < seen.size(); ++i) {
         const double calculated_degC = fit.calculated_degC[i];
         const double outside_K =
