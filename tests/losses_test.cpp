@@ -386,4 +386,69 @@ TEST_CASE("pump dead: a fill below the gears reaches nothing") {
     CHECK(pump_dead(setup).reaches_gears);
 }
 
+namespace {
+
+PreparedLosses::BearingTerm film_term(double n_rpm, double load_torque_Nmm, double friction) {
+    return {.n_rpm = n_rpm,
+            .f0 = 3,
+            .d_m_mm = 120,
+            .load_torque_Nmm = load_torque_Nmm,
+            .seat_path_WpK = 4,
+            .oil_reaching_Lpmin = 0.3,
+            .friction = friction};
+}
+
+}  // namespace
+
+TEST_CASE("film temperature: what its loss makes of the path, wherever the search begins") {
+    const Oil oil = make_oil(examples::setup("light.toml", {}).oil);
+    int searched = 0;
+    int two = 0;
+    for (const double n_rpm : {30.0, 400.0, 3000.0, 9000.0})
+        for (const double load_Nmm : {0.0, 800.0, 9000.0})
+            for (const double friction : {0.3, 1.0, 60.0})
+                for (double oil_degC = -40; oil_degC <= 160; oil_degC += 0.1) {
+                    const auto term = film_term(n_rpm, load_Nmm, friction);
+                    const BearingRun run = run_bearing(oil, term, oil_degC);
+                    const double path_WpK =
+                        term.seat_path_WpK + oil_density_kgpm3(oil, oil_degC) *
+                                                 oil_specific_heat_JpkgK(oil, oil_degC) *
+                                                 m3ps_from_Lpmin(term.oil_reaching_Lpmin);
+                    const auto loss_W = [&](double film_degC) {
+                        const double nu_mm2ps = astm_d341::viscosity_mm2ps(
+                            oil.fresh, std::min(film_degC, hottest_film_degC));
+                        return friction *
+                               Nm_from_Nmm(palmgren::idle_torque_Nmm({.f0 = term.f0,
+                                                                      .nu_mm2ps = nu_mm2ps,
+                                                                      .n_rpm = n_rpm,
+                                                                      .d_m_mm = term.d_m_mm}) +
+                                           load_Nmm) *
+                               radps_from_rpm(n_rpm);
+                    };
+                    // Just below the film the loss is more than it passes on, just above less.
+                    const auto check_root = [&](const BearingRun& found) {
+                        const auto missing_W = [&](double film_degC) {
+                            return path_WpK * (film_degC - oil_degC) - loss_W(film_degC);
+                        };
+                        CHECK(missing_W(found.film_degC - 1e-9) < 1e-10 * found.loss_W);
+                        CHECK(missing_W(found.film_degC + 1e-9) > -1e-10 * found.loss_W);
+                    };
+                    check_root(run);
+                    for (const double off_K : {-30.0, 0.01, 60.0}) {
+                        const BearingRun other =
+                            run_bearing_near(oil, term, oil_degC, run.film_degC + off_K);
+                        ++searched;
+                        if (std::fabs(other.film_degC - run.film_degC) < 1e-9) continue;
+                        check_root(other);
+                        CHECK(other.film_degC > run.film_degC);
+                        ++two;
+                    }
+                }
+    // Below nu n = 2000 the idle torque is 0.8 % more: two films fit in a tenth of a kelvin of oil.
+    MESSAGE("two films: ", two, " of ", searched);
+    CHECK(two > 0);
+    CHECK(two < searched / 1000);
+    CHECK(run_bearing(oil, film_term(0, 100, 1), 90).loss_W == 0);
+}
+
 }  // namespace caseload::losses_tests

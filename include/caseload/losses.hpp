@@ -182,6 +182,10 @@ Notes loss_notes(const Setup& setup, const Loads& loads, const Oil& oil, const P
 /// with the loss taken at the film's viscosity.
 BearingRun run_bearing(const Oil& oil, const PreparedLosses::BearingTerm& bearing,
                        double oil_temp_degC);
+/// The same from a film near it, sooner. At the idle torque's step two may fit: that has the
+/// colder.
+BearingRun run_bearing_near(const Oil& oil, const PreparedLosses::BearingTerm& bearing,
+                            double oil_temp_degC, double film_degC);
 /// The oil temperature at which a film is this hot: `run_bearing` the other way round. May lie
 /// outside what an oil is followed to; its density and heat are then those at the end of that.
 double oil_behind_film_degC(const Oil& oil, const PreparedLosses::BearingTerm& bearing,

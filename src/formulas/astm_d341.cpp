@@ -24,6 +24,24 @@ double power_of_ten(double x) {
     return std::exp(x * std::numbers::ln10);
 }
 
+struct Terms {
+    double log_Z;
+    double Z;
+    double less;  ///< from z to nu
+
+    [[nodiscard]] double z() const { return Z - 0.7; }
+};
+
+Terms terms_at(const Line& line, double temp_degC) {
+    require_within(temp_degC, {-60, 400}, "temp_degC");
+    Terms terms{};
+    terms.log_Z = power_of_ten(line.A - line.B * std::log10(K_from_degC(temp_degC)));
+    terms.Z = power_of_ten(terms.log_Z);
+    const double z = terms.z();
+    terms.less = std::exp(-0.7487 - 3.295 * z + 0.6119 * z * z - 0.3193 * z * z * z);
+    return terms;
+}
+
 }  // namespace
 
 Line line(const TwoPoints& points) {
@@ -42,10 +60,17 @@ Line line(const TwoPoints& points) {
 }
 
 double viscosity_mm2ps(const Line& line, double temp_degC) {
-    require_within(temp_degC, {-60, 400}, "temp_degC");
-    const double log_Z = power_of_ten(line.A - line.B * std::log10(K_from_degC(temp_degC)));
-    const double z = power_of_ten(log_Z) - 0.7;
-    return z - std::exp(-0.7487 - 3.295 * z + 0.6119 * z * z - 0.3193 * z * z * z);
+    const Terms terms = terms_at(line, temp_degC);
+    return terms.z() - terms.less;
+}
+
+ViscosityAt viscosity_and_slope(const Line& line, double temp_degC) {
+    const Terms terms = terms_at(line, temp_degC);
+    const double z = terms.z();
+    const double z_slope =
+        -terms.Z * std::numbers::ln10 * terms.log_Z * line.B / K_from_degC(temp_degC);
+    return {z - terms.less,
+            z_slope * (1 - terms.less * (-3.295 + 2 * 0.6119 * z - 3 * 0.3193 * z * z))};
 }
 
 double temp_at_viscosity_degC(const Line& line, double nu_mm2ps) {

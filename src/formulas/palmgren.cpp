@@ -35,7 +35,8 @@ double idle_torque_Nmm(const Idle& idle) {
     require_positive(idle.d_m_mm, "d_m_mm");
     const double nu_n = idle.nu_mm2ps * idle.n_rpm;
     const double d_m3 = idle.d_m_mm * idle.d_m_mm * idle.d_m_mm;
-    return nu_n < 2000 ? 160e-7 * idle.f0 * d_m3 : 1e-7 * idle.f0 * std::cbrt(nu_n * nu_n) * d_m3;
+    return nu_n < least_nu_n ? 160e-7 * idle.f0 * d_m3
+                             : 1e-7 * idle.f0 * std::cbrt(nu_n * nu_n) * d_m3;
 }
 
 double load_torque_Nmm(const LoadTorque& load) {

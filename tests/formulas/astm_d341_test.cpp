@@ -62,6 +62,20 @@ TEST_CASE("astm-d341 eq-2 viscosity: independent evaluation, the two points come
     }
 }
 
+TEST_CASE("astm-d341 eq-2 slope of the viscosity: its difference over a small step") {
+    const Line oil = line({.nu_40C_mm2ps = 100, .nu_100C_mm2ps = 14});
+    for (const double temp_degC : {-50.0, 0.0, 40.0, 100.0, 180.0, 300.0, 390.0}) {
+        CAPTURE(temp_degC);
+        constexpr double h_K = 1e-3;
+        const double difference =
+            (viscosity_mm2ps(oil, temp_degC + h_K) - viscosity_mm2ps(oil, temp_degC - h_K)) /
+            (2 * h_K);
+        const ViscosityAt at = viscosity_and_slope(oil, temp_degC);
+        CHECK(at.nu_mm2ps == viscosity_mm2ps(oil, temp_degC));
+        CHECK(at.slope_mm2psK == rel(difference, 1e-6));
+    }
+}
+
 TEST_CASE("astm-d341 eq-2 short form of thin liquids: both exponentials") {
     // Z of the short form against the long one, both from memory, table of Z at nu; through the
     // line: nu 1.0 has Z 1.72193, nu 0.5 has Z 1.28066.

@@ -41,6 +41,14 @@ struct Line {
 /// Source   astm-d341, eq-2
 [[nodiscard]] double viscosity_mm2ps(const Line& line, double temp_degC);
 
+/// The same and its slope over temperature.
+/// Source   astm-d341, eq-2
+struct ViscosityAt {
+    double nu_mm2ps;
+    double slope_mm2psK;
+};
+[[nodiscard]] ViscosityAt viscosity_and_slope(const Line& line, double temp_degC);
+
 /// Temperature at which the oil has a viscosity: the line read the other way.
 ///
 /// Range    nu_mm2ps from 0.21 to 2e7.

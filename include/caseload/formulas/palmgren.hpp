@@ -15,6 +15,10 @@ struct Idle {
     double d_m_mm;
 };
 
+/// nu n from which the load-independent torque hangs on viscosity, mm2/s rpm.
+/// Source   harris-4e, 14.2
+inline constexpr double least_nu_n = 2000;
+
 /// Load-independent torque, N mm.
 ///
 ///     M0 = 1e-7 f0 (nu n)^(2/3) d_m^3   nu n >= 2000;   160e-7 f0 d_m^3   below
