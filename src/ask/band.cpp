@@ -3,6 +3,7 @@
 
 #include "ask/fast_case.hpp"
 #include "caseload/ask/measured.hpp"
+#include "intervals/due.hpp"
 
 #include <fmt/format.h>
 
@@ -102,7 +103,7 @@ private:
             const double sump_degC = std::max(draw.peak_oil_degC, draw.peak_housing_degC);
             wear.seal_over_limit = sump_degC > over_above_degC;
             wear.seal_to_look_at = sump_degC > look_above_degC;
-            const Intervals due = intervals(setup_, wear);
+            const Intervals due = actions_due(setup_, wear);
             change_oil.push_back(due.change_oil.after_events);
             look.push_back(due.look.after_events);
             open_case.push_back(due.open_case.after_events);
@@ -247,7 +248,7 @@ struct Drawn {
 
 Drawn draw_both(const Setup& setup, const Assessment& likely, const BandOptions& options,
                 OilTraces* traces) {
-    const FastCase fast(setup);
+    const FastCase fast(setup, FastUse::everything, options.for_each);
     const FactorDraws factors_of(setup);
     Drawn drawn{sobol_points(options.draws), {}, {}};
     const std::size_t draws = drawn.points.size();

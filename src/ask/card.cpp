@@ -73,7 +73,7 @@ Percentiles arrival(const Setup& setup, const EventHeat& event, std::size_t leg,
                     const BandOptions& options) {
     OilTrace ends{{0}};
     for (const RunPeak& run : event.runs) ends.at_s.push_back(run.end_s);
-    const FastCase fast(setup, FastUse::drawn_temperatures);
+    const FastCase fast(setup, FastUse::drawn_temperatures, options.for_each);
     const auto points = sobol_points(options.draws);
     const FactorDraws drawn(setup);
     std::vector<OilTrace> traces(points.size(), ends);

@@ -47,6 +47,7 @@ public:
                     by_both(air, nodes.air_share.weights(std::log(factors.air_share))),
                     by_both(air, nodes.face.weights(std::log(factors.face_speed)))};
         made_.resize(states_a_leg * t_.legs.size());
+        own_Kps_.resize(2 * t_.legs.size());
         lives_.resize(t_.legs.size());
     }
     // Its legs hold places of its own weights.
@@ -220,11 +221,12 @@ private:
         const bool cooled = cooler_ && now_on.pump;
         std::optional<LegNow>& made = made_[states_a_leg * leg + (cooled ? 4 : 0) +
                                             (now_on.pump ? 2 : 0) + (now_on.fan ? 1 : 0)];
+        std::vector<Four>& own_Kps = own_Kps_[2 * leg + (now_on.pump ? 1 : 0)];
+        if (own_Kps.empty()) own_Kps = make_losses(table, now_on.pump);
         if (!made)
             made.emplace(
                 t_, table.stop ? in_stop(driving_) : driving_, t_.case_air_degC + factors_.air_K,
-                make_losses(table, now_on.pump),
-                BlendedRow<OutsideTable>(table.outside, weights_.outside),
+                &own_Kps, BlendedRow<OutsideTable>(table.outside, weights_.outside),
                 cooled ? BlendedRow<CoolerTable>(table.cooler[now_on.fan ? 1 : 0], weights_.cooler)
                        : BlendedRow<CoolerTable>());
         return *made;
@@ -269,6 +271,7 @@ private:
     bool switching_ = false;
     DrawWeights weights_{};
     std::vector<std::optional<LegNow>> made_;     ///< [leg][cooled][pump][fan]
+    std::vector<std::vector<Four>> own_Kps_;      ///< by heat made, on the coarse grid; [leg][pump]
     std::vector<std::optional<LegLives>> lives_;  ///< [leg]
     std::vector<Four> life_share_;                ///< in blocks of bearings
     double dose_degC_ = not_made;

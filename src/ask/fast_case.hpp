@@ -19,8 +19,9 @@ struct OilTrace {
 
 class FastCase {
 public:
-    explicit FastCase(const Setup& setup, FastUse use = FastUse::everything)
-        : tables_(setup, use) {}
+    explicit FastCase(const Setup& setup, FastUse use = FastUse::everything,
+                      const ForEach& for_each = one_by_one)
+        : tables_(setup, use, for_each) {}
     /// The same case with another core and the same thermostat, at a fraction of the price of a new
     /// one.
     [[nodiscard]] FastCase with_core(const CoolerInput& cooler) const {

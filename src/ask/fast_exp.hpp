@@ -34,7 +34,7 @@ inline std::uint64_t bits_of(double x) {
     return bits;
 }
 
-/// e^x to 1 ulp; beyond -700 and 700 as there.
+/// e^x to 1.1 units in the last place; beyond -700 and 700 as there.
 /// Source: P. T. P. Tang, ACM Trans. Math. Softw. 15 (1989) 144: 2^(j/32) from a table times a
 /// short series.
 inline double fast_exp(double x) {
@@ -54,7 +54,7 @@ inline double fast_exp(double x) {
     return scale + scale * series;
 }
 
-/// Cube root of a normal positive number to 2 ulp.
+/// Cube root of a normal positive number to 3 units in the last place.
 /// Source: Halley's rule for y^3 = x, from a third of the exponent.
 inline double fast_cbrt(double x) {
     // Two thirds of a one's exponent, less what makes the largest error of this start least: from

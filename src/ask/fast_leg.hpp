@@ -65,9 +65,9 @@ struct FlowsAt {
 /// One leg of one draw under one state of its switches: the right side of the network.
 class LegNow {
 public:
-    /// `coarse_Kps`: by heat made, on the coarse grid. No cooler: an empty row.
+    /// `coarse_Kps`: by heat made, on the coarse grid; must outlive this. No cooler: an empty row.
     LegNow(const FastTables& tables, const Conductances& paths, double air_degC,
-           std::vector<Four> coarse_Kps, BlendedRow<OutsideTable> outside,
+           const std::vector<Four>* coarse_Kps, BlendedRow<OutsideTable> outside,
            BlendedRow<CoolerTable> cooler)
         : air_degC_(air_degC),
           per_oil_KpJ_(1 / tables.capacities.oil_JpK),
@@ -81,7 +81,7 @@ public:
           refine_(&*tables.refine_losses),
           fine_(tables.fine),
           outside_places_(tables.outside),
-          coarse_Kps_(std::move(coarse_Kps)),
+          coarse_Kps_(coarse_Kps->data()),
           own_Kps_(tables.fine.y.size(), Four{not_made}),
           outside_(std::move(outside)),
           cooler_(std::move(cooler)) {}
@@ -98,7 +98,8 @@ public:
         decays_from_s_ = exhaust.from_s;
     }
 
-    [[nodiscard]] FlowsAt flows(const Three& y) {
+    // Inlined, it calculates only what is used of it: the middle of a step wants no rises.
+    [[nodiscard, gnu::always_inline]] inline FlowsAt flows(const Three& y) {
         FlowsAt at;
         const Places::Place oil = fine_.of(y[0]);
         const Four& low = own(oil.i);
@@ -114,7 +115,8 @@ public:
         at.outside_Kps = here_W * per_housing_KpJ_ + above.part * at.outside_rise_Kps;
         return at;
     }
-    [[nodiscard]] Three value(double t_s, const Three& y, const FlowsAt& at) const {
+    [[nodiscard, gnu::always_inline]] inline Three value(double t_s, const Three& y,
+                                                         const FlowsAt& at) const {
         const double oil_housing_K = y[0] - y[1];
         const double oil_steel_K = y[0] - y[2];
         const double steel_housing_K = y[2] - y[1];
@@ -174,7 +176,7 @@ private:
     const Refine* refine_;
     Places fine_;
     Places outside_places_;
-    std::vector<Four> coarse_Kps_;
+    const Four* coarse_Kps_;
     std::vector<Four> own_Kps_;  ///< on fine points, less the cooler's
     BlendedRow<OutsideTable> outside_;
     BlendedRow<CoolerTable> cooler_;

@@ -6,6 +6,10 @@
 #include "heat/at_oil.hpp"
 
 #include <algorithm>
+#include <array>
+#include <limits>
+#include <map>
+#include <numeric>
 #include <utility>
 
 namespace caseload {
@@ -38,27 +42,48 @@ void at_temperatures(const Grid& grid, const Prepared& prepared, std::size_t leg
                           {.temp_degC = grid.x(i), .pump_runs = pump}));
 }
 
-/// Values at every point of a grid: calculated where a point is wanted and at both ends, a smooth
-/// curve through those between.
-template <class Wanted, class F>
-Row between_wanted(const Grid& grid, const Wanted& wanted, const F& f) {
-    std::vector<double> x;
-    std::vector<double> y;
-    for (std::size_t i = 0; i < grid.y.size(); ++i) {
-        if (i > 0 && i + 1 < grid.y.size() && !wanted(i)) continue;
-        x.push_back(grid.x(i));
-        y.push_back(f(x.back()));
-    }
-    const Curve curve(std::move(x), std::move(y));
+/// Points of a grid at which something is calculated: where wanted and at both ends.
+template <class Wanted>
+std::vector<double> wanted_points(const Grid& grid, const Wanted& wanted) {
+    std::vector<double> points;
+    for (std::size_t i = 0; i < grid.y.size(); ++i)
+        if (i == 0 || i + 1 == grid.y.size() || wanted(i)) points.push_back(grid.x(i));
+    return points;
+}
+
+/// Values at every point of a grid, by a smooth curve through those that were calculated.
+Row on_grid(const Grid& grid, const std::vector<double>& x, Row y) {
+    const Curve curve(x, std::move(y));
     Row row;
     row.reserve(grid.y.size());
     for (std::size_t i = 0; i < grid.y.size(); ++i) row.push_back(curve(grid.x(i)));
     return row;
 }
 
+/// Film temperatures of a bearing while its oil gets warmer step by step: near where the last three
+/// lead.
+class FilmsOnTheWay {
+public:
+    BearingRun at(const Oil& oil, const PreparedLosses::BearingTerm& term, double oil_degC) {
+        const double rise_K = known_ == 0   ? 0
+                              : known_ == 1 ? last_K_[0]
+                              : known_ == 2 ? 2 * last_K_[0] - last_K_[1]
+                                            : 3 * (last_K_[0] - last_K_[1]) + last_K_[2];
+        const BearingRun run = run_bearing_near(oil, term, oil_degC, oil_degC + rise_K);
+        last_K_ = {run.film_degC - oil_degC, last_K_[0], last_K_[1]};
+        ++known_;
+        return run;
+    }
+
+private:
+    std::array<double, 3> last_K_{};
+    int known_ = 0;
+};
+
 }  // namespace
 
-FastTables::FastTables(Setup given, FastUse asked) : use(asked), setup(std::move(given)) {
+FastTables::FastTables(Setup given, FastUse asked, const ForEach& for_each)
+    : use(asked), setup(std::move(given)) {
     if (setup.measured || use == FastUse::temperatures) {
         nodes.friction = FactorNodes<FastNodes::frictions>{
             {std::log(FastNodes::least_friction), std::log(FastNodes::most_friction)}};
@@ -78,8 +103,17 @@ FastTables::FastTables(Setup given, FastUse asked) : use(asked), setup(std::move
     film();
     tabulate_losses(nominal);
     if (use == FastUse::everything) tabulate_teeth(nominal);
-    tabulate_outside(nominal.loads);
-    tabulate_cooler(nominal.loads);
+    outside_grid(nominal.loads);
+    cooler_grid();
+    // Nodes write to places of their own.
+    for_each(FastNodes::loads + 2 * FastNodes::airs, [&](std::size_t i) {
+        if (i < FastNodes::loads)
+            tabulate_loaded(i);
+        else if (i < FastNodes::loads + FastNodes::airs)
+            tabulate_outside(nominal.loads, i - FastNodes::loads);
+        else
+            tabulate_cooler(nominal.loads, i - FastNodes::loads - FastNodes::airs);
+    });
 }
 
 FastTables FastTables::with_core(const CoolerInput& cooler) const {
@@ -87,7 +121,9 @@ FastTables FastTables::with_core(const CoolerInput& cooler) const {
         throw Error(Error::Kind::domain, "another core with another thermostat");
     FastTables other = *this;
     other.setup.cooler = cooler;
-    other.tabulate_cooler(calculate_loads(other.setup));
+    other.cooler_grid();
+    const Loads loads = calculate_loads(other.setup);
+    for (std::size_t air = 0; air < FastNodes::airs; ++air) other.tabulate_cooler(loads, air);
     return other;
 }
 
@@ -186,7 +222,6 @@ void FastTables::tabulate_losses(const Prepared& nominal) {
         for (auto& by_bearing : leg.ln_rate)
             by_bearing.assign(bearings.size(), LoadedTable(damage.y.size()));
     }
-    for (std::size_t l = 0; l < FastNodes::loads; ++l) tabulate_loaded(l);
 }
 
 void FastTables::tabulate_teeth(const Prepared& nominal) {
@@ -274,13 +309,16 @@ void FastTables::tabulate_loaded(std::size_t load) {
                 for (auto& term : bin.bearings) term.friction = std::exp(nodes.friction[f]);
             const std::size_t node = load * FastNodes::frictions + f;
             if (use == FastUse::everything) place_steps(prepared.oil, losses, {leg, node});
+            std::vector<std::vector<FilmsOnTheWay>> films(losses.bins.size());
+            for (auto& of_bin : films) of_bin.resize(bearings.size());
             for (std::size_t i = 0; i < coarse.y.size(); ++i) {
                 const bool with_rates = use == FastUse::everything && i % damage_stride == 0;
                 std::vector<std::vector<double>> films_degC(losses.bins.size());
                 double sum_W = 0;
                 for (std::size_t bin = 0; bin < losses.bins.size(); ++bin)
-                    for (const auto& term : losses.bins[bin].bearings) {
-                        const BearingRun run = run_bearing(prepared.oil, term, coarse.x(i));
+                    for (std::size_t b = 0; b < bearings.size(); ++b) {
+                        const BearingRun run = films[bin][b].at(
+                            prepared.oil, losses.bins[bin].bearings[b], coarse.x(i));
                         sum_W += losses.bins[bin].share * run.loss_W;
                         films_degC[bin].push_back(run.film_degC);
                     }
@@ -360,69 +398,121 @@ void FastTables::rates_at(const std::vector<BinLoads>& bins,
     }
 }
 
-void FastTables::tabulate_outside(const Loads& loads) {
+void FastTables::outside_grid(const Loads& loads) {
     // A point stands at the air's own temperature, where convection turns round.
     const double below_K =
         std::ceil((case_air_degC - fine.first) / outside_step_K) * outside_step_K;
     const auto points = static_cast<std::size_t>((below_K + outside_reach_K) / outside_step_K) + 1;
     outside = {-below_K, outside_step_K, Row(points)};
-    for (LegTables& leg : legs)
-        if (leg.driven) leg.outside = OutsideTable(points);
-    for (std::size_t a = 0; a < FastNodes::airs; ++a)
+    // Speeds of the air in all bins at all nodes lie between a few speeds at which it is
+    // calculated.
+    std::vector<std::array<std::vector<double>, FastNodes::air_shares>> speeds_mps(legs.size());
+    double slowest_mps = std::numeric_limits<double>::infinity();
+    double fastest_mps = 0;
+    Setup other = setup;
+    for (std::size_t leg = 0; leg < legs.size(); ++leg) {
+        if (!legs[leg].driven) continue;
+        legs[leg].outside = OutsideTable(points);
         for (std::size_t s = 0; s < FastNodes::air_shares; ++s) {
-            Setup other = setup;
-            other.factors.air_K = nodes.air[a];
             other.factors.air_share = std::exp(nodes.air_share[s]);
-            const Prepared prepared = prepare(other, loads);
-            for (std::size_t leg = 0; leg < legs.size(); ++leg) {
-                if (!legs[leg].driven) continue;
-                // No wind reaches it in a stop.
-                if (legs[leg].stop && s > 0) continue;
-                const Row row = between_wanted(
-                    outside,
-                    [&](std::size_t i) {
-                        return std::fabs(outside.x(i)) <= outside_bend_K || i % outside_stride == 0;
-                    },
-                    [&](double above_air_K) {
-                        const OutsideParts out =
-                            outside_parts(prepared, leg, prepared.case_air_degC + above_air_K);
-                        return out.convection_W + out.radiation_W;
-                    });
-                const std::size_t last = legs[leg].stop ? FastNodes::air_shares - 1 : s;
-                for (std::size_t share = s; share <= last; ++share)
-                    legs[leg].outside.set(a * FastNodes::air_shares + share, row);
+            for (const BinLoads& bin : loads.legs[leg].bins) {
+                speeds_mps[leg][s].push_back(air_along_mps(other, bin.bin));
+                slowest_mps = std::min(slowest_mps, speeds_mps[leg][s].back());
+                fastest_mps = std::max(fastest_mps, speeds_mps[leg][s].back());
             }
         }
+    }
+    if (fastest_mps == 0) return;
+    constexpr double least_span = 1.01;
+    const AirSpeeds ln_speeds(
+        {std::log(slowest_mps), std::log(std::max(fastest_mps, least_span * slowest_mps))});
+    for (std::size_t k = 0; k < air_speeds; ++k) air_mps[k] = std::exp(ln_speeds[k]);
+    for (std::size_t leg = 0; leg < legs.size(); ++leg)
+        for (std::size_t s = 0; s < FastNodes::air_shares; ++s)
+            for (std::size_t bin = 0; bin < speeds_mps[leg][s].size(); ++bin) {
+                const auto w = ln_speeds.weights(std::log(speeds_mps[leg][s][bin]));
+                for (std::size_t k = 0; k < air_speeds; ++k)
+                    legs[leg].by_air_speed[s][k] += loads.legs[leg].bins[bin].bin.share * w[k];
+            }
 }
 
-void FastTables::tabulate_cooler(const Loads& loads) {
+void FastTables::tabulate_outside(const Loads& loads, std::size_t air) {
+    Setup other = setup;
+    other.factors.air_K = nodes.air[air];
+    const Prepared prepared = prepare(other, loads);
+    const std::vector<double> above_K = wanted_points(outside, [&](std::size_t i) {
+        return std::fabs(outside.x(i)) <= outside_bend_K || i % outside_stride == 0;
+    });
+    const auto heat_W = [&](double speed_mps, double above_air_K) {
+        const OutsideParts out =
+            outside_in_air(prepared, speed_mps, prepared.case_air_degC + above_air_K);
+        return out.convection_W + out.radiation_W;
+    };
+    const bool driven = air_mps[0] > 0;
+    const bool standing = std::any_of(legs.begin(), legs.end(),
+                                      [](const LegTables& leg) { return leg.driven && leg.stop; });
+    std::vector<std::array<double, air_speeds>> by_speed_W(above_K.size());
+    Row standing_W(above_K.size());
+    for (std::size_t i = 0; i < above_K.size(); ++i) {
+        for (std::size_t k = 0; driven && k < air_speeds; ++k)
+            by_speed_W[i][k] = heat_W(air_mps[k], above_K[i]);
+        if (standing) standing_W[i] = heat_W(0, above_K[i]);
+    }
+    for (LegTables& leg : legs) {
+        if (!leg.driven) continue;
+        for (std::size_t s = 0; s < FastNodes::air_shares; ++s) {
+            Row row = standing_W;
+            for (std::size_t i = 0; !leg.stop && i < row.size(); ++i)
+                row[i] = std::inner_product(by_speed_W[i].begin(), by_speed_W[i].end(),
+                                            leg.by_air_speed[s].begin(), 0.0);
+            leg.outside.set(air * FastNodes::air_shares + s,
+                            on_grid(outside, above_K, std::move(row)));
+        }
+    }
+}
+
+void FastTables::cooler_grid() {
     if (!setup.cooler.fit) return;
     for (LegTables& leg : legs)
         if (leg.driven) leg.cooler.fill(CoolerTable(fine.y.size()));
-    const auto wanted = [&](std::size_t i) {
+}
+
+void FastTables::tabulate_cooler(const Loads& loads, std::size_t air) {
+    if (!setup.cooler.fit) return;
+    const std::vector<double> oil_degC = wanted_points(fine, [&](std::size_t i) {
         if (i % cooler_stride == 0) return true;
         const auto& opens_degC = setup.cooler.thermostat_opens_degC;
         return opens_degC && fine.x(i) >= *opens_degC - cooler_bend_K &&
                fine.x(i) <= *opens_degC + thermostat_range_K + cooler_bend_K;
-    };
-    for (std::size_t a = 0; a < FastNodes::airs; ++a)
-        for (std::size_t s = 0; s < FastNodes::face_speeds; ++s) {
-            Setup other = setup;
-            other.factors.air_K = nodes.air[a];
-            other.factors.face_speed = std::exp(nodes.face[s]);
-            const Prepared prepared = prepare(other, loads);
-            for (std::size_t leg = 0; leg < legs.size(); ++leg) {
-                if (!legs[leg].driven) continue;
-                for (const bool fan : {true, false}) {
-                    legs[leg].cooler[fan ? 1 : 0].set(
-                        a * FastNodes::face_speeds + s,
-                        between_wanted(fine, wanted, [&](double oil_degC) {
-                            return cooler_heat_W(prepared, leg, oil_degC,
-                                                 {.cooler = true, .pump = true, .fan = fan});
-                        }));
+    });
+    for (std::size_t s = 0; s < FastNodes::face_speeds; ++s) {
+        Setup other = setup;
+        other.factors.air_K = nodes.air[air];
+        other.factors.face_speed = std::exp(nodes.face[s]);
+        const Prepared prepared = prepare(other, loads);
+        // Bins of all legs, fan running or not, at the same air and oil flow are one.
+        std::map<std::pair<double, double>, Row> heat_W;
+        const auto heat_of = [&](const CoreBin& bin) -> const Row& {
+            Row& row = heat_W[{bin.face_mps, bin.pump_Lpmin}];
+            if (row.empty())
+                for (const double at_degC : oil_degC)
+                    row.push_back(core_heat_W(prepared, bin, at_degC));
+            return row;
+        };
+        for (std::size_t leg = 0; leg < legs.size(); ++leg) {
+            if (!legs[leg].driven) continue;
+            for (const bool fan : {true, false}) {
+                Row mean_W(oil_degC.size());
+                for (const CoreBin& bin :
+                     core_bins(prepared, leg, {.cooler = true, .pump = true, .fan = fan})) {
+                    const Row& row = heat_of(bin);
+                    for (std::size_t i = 0; i < row.size(); ++i) mean_W[i] += bin.share * row[i];
                 }
+                legs[leg].cooler[fan ? 1 : 0].set(air * FastNodes::face_speeds + s,
+                                                  on_grid(fine, oil_degC, std::move(mean_W)));
             }
         }
+    }
 }
 
 }  // namespace caseload

@@ -3,6 +3,7 @@
 #pragma once
 
 #include "ask/fast_grid.hpp"
+#include "caseload/ask/band.hpp"
 #include "caseload/damage.hpp"
 #include "caseload/teeth.hpp"
 
@@ -55,6 +56,11 @@ using LoadedTable = NodeTable<FastNodes::loads * FastNodes::frictions>;
 using OutsideTable = NodeTable<FastNodes::airs * FastNodes::air_shares>;
 using CoolerTable = NodeTable<FastNodes::airs * FastNodes::face_speeds>;
 
+/// Speeds of the air along the housing, in logarithms, between which its heat is interpolated to
+/// 1e-8 of itself (tests/ask).
+inline constexpr std::size_t air_speeds = 14;
+using AirSpeeds = FactorNodes<air_speeds>;
+
 struct LossTables {
     Row windage;
     Row pocketing;
@@ -75,8 +81,10 @@ struct LegTables {
     /// the least line load wants close points; its course over temperature is the same at every
     /// load.
     Grid mesh_ratio;
-    LoadedTable bearings_W;             ///< losses of all, on the coarse grid
-    OutsideTable outside;               ///< over housing less air
+    LoadedTable bearings_W;  ///< losses of all, on the coarse grid
+    OutsideTable outside;    ///< over housing less air
+    /// Weights of the heat at `FastTables::air_mps`, by node of the air's share: mean of all bins.
+    std::array<std::array<double, air_speeds>, FastNodes::air_shares> by_air_speed{};
     std::array<CoolerTable, 2> cooler;  ///< [fan runs], over oil, pump running
     /// Of life share per hour, additives helping in every bin of `steps`; [class][bearing].
     std::array<std::vector<LoadedTable>, FastNodes::classes> ln_rate;
@@ -91,7 +99,9 @@ struct LegTables {
 };
 
 struct FastTables {
-    explicit FastTables(Setup given, FastUse use = FastUse::everything);
+    /// Nodes are calculated by `for_each`, which may be on several threads.
+    explicit FastTables(Setup given, FastUse use = FastUse::everything,
+                        const ForEach& for_each = one_by_one);
     /// With another core in the same place: tables of what it passes anew, all others as they are.
     /// Throws Error{domain} for another thermostat: the grids stand on it.
     [[nodiscard]] FastTables with_core(const CoolerInput& cooler) const;
@@ -109,7 +119,8 @@ struct FastTables {
     Grid coarse;
     Grid damage;  ///< every `damage_stride`th point of `coarse`
     std::size_t damage_stride = 2;
-    Grid outside;  ///< over housing less air
+    Grid outside;                              ///< over housing less air
+    std::array<double, air_speeds> air_mps{};  ///< 0: no drive leg
     std::optional<Refine> refine_losses;
     std::optional<Refine> refine_damage;
     std::vector<LegTables> legs;
@@ -147,8 +158,10 @@ private:
     };
     void place_steps(const Oil& oil, const PreparedLosses& losses, const NodePlace& place);
     void tabulate_teeth(const Prepared& nominal);
-    void tabulate_outside(const Loads& loads);
-    void tabulate_cooler(const Loads& loads);
+    void outside_grid(const Loads& loads);
+    void tabulate_outside(const Loads& loads, std::size_t air);
+    void cooler_grid();
+    void tabulate_cooler(const Loads& loads, std::size_t air);
 };
 
 }  // namespace caseload

@@ -19,7 +19,6 @@ FilmRates::FilmRates(const Prepared& prepared, const BearingPlace& place,
       additives_(prepared.setup->oil.ep_additive),
       life_(prepared.setup->factors.life),
       n_rpm_(prepared.losses[place.leg].bins[place.bin].bearings[place.bearing].n_rpm),
-      C_u_N_(prepared.loads.bearings[place.bearing].C_u_N),
       oil_(prepared.oil.sheared) {
     if (n_rpm_ <= 0) return;
     const BearingData& data = prepared.loads.bearings[place.bearing];
@@ -28,6 +27,7 @@ FilmRates::FilmRates(const Prepared& prepared, const BearingPlace& place,
     reference_mm2ps_ =
         iso_281::reference_viscosity_mm2ps({.n_rpm = n_rpm_, .D_pw_mm = data.d_m_mm});
     A_at_1_ = iso_281::film_term(kind_, 1);
+    most_g_ = iso_281::clean_term(kind_, iso_281::most_clean_x);
     const iso_281::EquivalentLoad kind{.kind = data.kind,
                                        .contact_angle_deg = data.contact_angle_deg,
                                        .f_0 = data.f_0,
@@ -37,7 +37,7 @@ FilmRates::FilmRates(const Prepared& prepared, const BearingPlace& place,
         const double P_N = iso_281::equivalent_load_N(kind, {load.F_r_N, load.F_a_N});
         if (P_N <= 0) continue;
         loads_.push_back(
-            {state.weight, P_N,
+            {state.weight, iso_281::clean_power(kind_, data.C_u_N / P_N),
              iso_281::basic_life_Mrev({data.C_N, P_N, iso_281::life_exponent(data.kind)})});
     }
 }
@@ -56,7 +56,7 @@ double FilmRates::plain(const Film& film, double g) const {
 }
 
 double FilmRates::helped(const Film& film, double g, double plain) const {
-    if (!additives_ || film.kappa >= 1) return plain;
+    if (!additives_ || film.kappa >= 1 || plain >= iso_281::most_helped) return plain;
     const double full = iso_281::life_factor(kind_, iso_281::LifeTerms{A_at_1_, g});
     return std::max(plain, std::min(iso_281::most_helped, full));
 }
@@ -69,9 +69,10 @@ double FilmRates::by_rule_per_h(const Film& film, std::size_t of_class) const {
     if (n_rpm_ <= 0) return 0;
     const double e_C = classes_[of_class].factor(film.power);
     const bool help = film.kappa >= iso_281::least_kappa && e_C >= iso_281::least_e_C_ep;
+    const double g_C = iso_281::clean_power(kind_, e_C);
     double sum_per_h = 0;
     for (const Load& load : loads_) {
-        const double g = iso_281::clean_term(kind_, e_C * C_u_N_ / load.P_N);
+        const double g = std::min(g_C * load.g, most_g_);
         const double alone = plain(film, g);
         sum_per_h += rate_per_h(load, help ? helped(film, g, alone) : alone);
     }
@@ -82,8 +83,9 @@ FilmRates::Both FilmRates::both_per_h(const Film& film, std::size_t of_class) co
     Both both;
     if (n_rpm_ <= 0) return both;
     const double e_C = classes_[of_class].factor(film.power);
+    const double g_C = iso_281::clean_power(kind_, e_C);
     for (const Load& load : loads_) {
-        const double g = iso_281::clean_term(kind_, e_C * C_u_N_ / load.P_N);
+        const double g = std::min(g_C * load.g, most_g_);
         const double alone = plain(film, g);
         both.helped_per_h += rate_per_h(load, helped(film, g, alone));
         both.not_helped_per_h += rate_per_h(load, alone);

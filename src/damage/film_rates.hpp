@@ -25,8 +25,8 @@ public:
         double power;  ///< of e_C
     };
     [[nodiscard]] Film at(double film_degC) const;
-    /// Life used per hour, by the number of the class: the same as of `bearing_at_film`, to the
-    /// last digit.
+    /// Life used per hour, by the number of the class: the same as of `bearing_at_film`, but
+    /// for the last digits.
     [[nodiscard]] double by_rule_per_h(const Film& film, std::size_t of_class) const;
     /// As if additives helped, and as if they did not.
     struct Both {
@@ -38,7 +38,7 @@ public:
 private:
     struct Load {
         double weight;
-        double P_N;
+        double g;  ///< of C_u / P
         double life_Mrev;
     };
     /// a_ISO without the additives' help, and with it.
@@ -50,10 +50,10 @@ private:
     bool additives_;
     double life_;
     double n_rpm_;
-    double C_u_N_;
     astm_d341::Line oil_;
     double reference_mm2ps_ = 1;
     double A_at_1_ = 0;  ///< at kappa 1
+    double most_g_ = 0;
     std::vector<iso_281::Contamination> classes_;
     std::vector<Load> loads_;
 };

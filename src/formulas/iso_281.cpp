@@ -206,8 +206,11 @@ double film_term(BearingKind kind, double kappa) {
 }
 
 double clean_term(BearingKind kind, double x) {
-    const double counted = std::min(x, 5.0);
-    return is_ball(kind) ? std::cbrt(counted) : std::pow(counted, 0.4);
+    return clean_power(kind, std::min(x, most_clean_x));
+}
+
+double clean_power(BearingKind kind, double x) {
+    return is_ball(kind) ? std::cbrt(x) : std::pow(x, 0.4);
 }
 
 double life_factor(BearingKind kind, const LifeTerms& terms) {

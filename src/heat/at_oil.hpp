@@ -4,6 +4,9 @@
 
 #include "caseload/heat_curves.hpp"
 
+#include <cstddef>
+#include <vector>
+
 namespace caseload {
 
 // Dry dust. Source: Incropera, Fundamentals of Heat and Mass Transfer, table A.3 (sand), from
@@ -21,6 +24,12 @@ double net_into_oil_W(const Prepared& prepared, std::size_t leg, double oil_degC
 /// Housing and steel at rest in a drive leg whose oil is held at this temperature.
 Nodes held_at_oil(const Prepared& prepared, std::size_t leg, double oil_degC);
 
+/// Heat from the housing's metal to the outside in air of one speed: `outside_parts` is the mean of
+/// it over a leg's bins, or of standing air in a stop.
+OutsideParts outside_in_air(const Prepared& prepared, double air_mps, double housing_degC);
+/// Speed of the air along the housing in a bin.
+double air_along_mps(const Setup& setup, const Bin& bin);
+
 /// What drives a leg's network by its curves.
 struct AtMoment {
     Nodes nodes;
@@ -35,6 +44,16 @@ struct PumpedOil {
     double oil_degC;
 };
 double core_flow_Lpmin(const Prepared& prepared, const PumpedOil& state);
+
+/// What meets the core in one bin, or in a stop, of a leg.
+struct CoreBin {
+    double share;
+    double face_mps;
+    double pump_Lpmin;
+};
+/// Of a fitted cooler; none where no oil is sent through it. `cooler_heat_W` is the mean over them.
+std::vector<CoreBin> core_bins(const Prepared& prepared, std::size_t leg, const Switches& switches);
+double core_heat_W(const Prepared& prepared, const CoreBin& bin, double oil_degC);
 
 /// Pressure drop of the core's oil side, from the one assumed at its rating.
 struct OilThroughCore {

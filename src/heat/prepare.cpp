@@ -11,6 +11,7 @@
 #include <algorithm>
 #include <cmath>
 #include <utility>
+#include <vector>
 
 namespace caseload {
 namespace {
@@ -80,38 +81,6 @@ CoolerModel cooler_model(const Setup& setup, const Oil& oil) {
                                           .oil_capacity_WpK = streams.oil_WpK,
                                           .air_capacity_WpK = streams.air_WpK});
     return model;
-}
-
-/// What meets the core.
-struct CoreState {
-    double face_mps;
-    double pump_Lpmin;
-    double oil_degC;
-};
-
-double core_heat_W(const Prepared& prepared, const CoreState& state) {
-    const double face_mps = state.face_mps;
-    const double oil_degC = state.oil_degC;
-    const double flow_Lpmin = core_flow_Lpmin(prepared, {state.pump_Lpmin, state.oil_degC});
-    if (face_mps <= 0 || flow_Lpmin <= 0) return 0;
-    const CoolerModel& model = prepared.cooler;
-    const auto air = us_standard_atmosphere::air(
-        {.temp_degC = prepared.cooler_air_degC, .pressure_Pa = prepared.pressure_Pa});
-    const double flux = air.density_kgpm3 * face_mps;
-    const double property_degC = std::min(oil_degC, oil_ceiling_degC);
-    const double oil_kgps =
-        oil_density_kgpm3(prepared.oil, property_degC) * m3ps_from_Lpmin(flow_Lpmin);
-    const double oil_WpK = oil_kgps * oil_specific_heat_JpkgK(prepared.oil, property_degC);
-    const double air_WpK = flux * model.face_m2 * air.cp_JpkgK;
-    const double conductance_WpK = exchanger::conductance_scaled_WpK(
-        {.conductance_rating_WpK = model.conductance_rating_WpK,
-         .oil_side_share = oil_side_share,
-         .air_mass_ratio = flux / model.air_mass_flux_rating,
-         .oil_mass_ratio = oil_kgps / model.oil_mass_flow_rating_kgps});
-    const double least_WpK = std::min(oil_WpK, air_WpK);
-    const double effectiveness = exchanger::effectiveness_crossflow_unmixed(
-        {.NTU = conductance_WpK / least_WpK, .C_ratio = least_WpK / std::max(oil_WpK, air_WpK)});
-    return effectiveness * least_WpK * (oil_degC - prepared.cooler_air_degC);
 }
 
 /// What a setup can say and this version does not calculate: refused, never passed over.
@@ -196,60 +165,95 @@ Conductances in_stop(const Conductances& driving) {
             driving.oil_steel_WpK * stop_oil_steel_share, driving.steel_housing_WpK};
 }
 
-OutsideParts outside_parts(const Prepared& prepared, std::size_t leg, double housing_degC) {
-    const Setup& setup = *prepared.setup;
-    const HousingInput& housing = setup.housing;
+OutsideParts outside_in_air(const Prepared& prepared, double air_mps, double housing_degC) {
+    const HousingInput& housing = prepared.setup->housing;
     const double calculated_degC = std::min(housing_degC, hottest_path_degC);
     const double air_degC = prepared.case_air_degC;
     const double scale = housing_degC > hottest_path_degC
                              ? (housing_degC - air_degC) / (hottest_path_degC - air_degC)
                              : 1;
-    const auto at_speed = [&](double air_mps) {
-        const box_wall::OutsideHeat heat = box_wall::outside(
-            {.box = box(housing),
-             .emissivity = housing.emissivity,
-             .air_degC = prepared.case_air_degC,
-             .surroundings_degC = prepared.case_air_degC,
-             .speed_mps = air_mps,
-             .pressure_Pa = prepared.pressure_Pa,
-             .coat_resistance_m2KpW = m_from_mm(housing.dirt_thickness_mm) / dirt_conductivity_WpmK,
-             .coat_area_share = housing.dirt_area_share},
-            calculated_degC);
-        return OutsideParts{scale * heat.convection_W, scale * heat.radiation_W};
-    };
+    const box_wall::OutsideHeat heat = box_wall::outside(
+        {.box = box(housing),
+         .emissivity = housing.emissivity,
+         .air_degC = prepared.case_air_degC,
+         .surroundings_degC = prepared.case_air_degC,
+         .speed_mps = air_mps,
+         .pressure_Pa = prepared.pressure_Pa,
+         .coat_resistance_m2KpW = m_from_mm(housing.dirt_thickness_mm) / dirt_conductivity_WpmK,
+         .coat_area_share = housing.dirt_area_share},
+        calculated_degC);
+    return {scale * heat.convection_W, scale * heat.radiation_W};
+}
+
+double air_along_mps(const Setup& setup, const Bin& bin) {
+    return setup.factors.air_share * setup.housing.air_speed_share * bin.road_speed_mps +
+           stirred_air_mps;
+}
+
+OutsideParts outside_parts(const Prepared& prepared, std::size_t leg, double housing_degC) {
     const auto& bins = prepared.loads.legs[leg].bins;
-    if (bins.empty()) return at_speed(0);
+    if (bins.empty()) return outside_in_air(prepared, 0, housing_degC);
     OutsideParts mean;
     for (const BinLoads& bin : bins) {
         const OutsideParts part =
-            at_speed(setup.factors.air_share * housing.air_speed_share * bin.bin.road_speed_mps +
-                     stirred_air_mps);
+            outside_in_air(prepared, air_along_mps(*prepared.setup, bin.bin), housing_degC);
         mean.convection_W += bin.bin.share * part.convection_W;
         mean.radiation_W += bin.bin.share * part.radiation_W;
     }
     return mean;
 }
 
-double cooler_heat_W(const Prepared& prepared, std::size_t leg, double oil_degC,
-                     const Switches& switches) {
-    if (!prepared.cooler.fitted || !switches.cooler || !switches.pump) return 0;
+double core_heat_W(const Prepared& prepared, const CoreBin& bin, double oil_degC) {
+    const double face_mps = bin.face_mps;
+    const double flow_Lpmin = core_flow_Lpmin(prepared, {bin.pump_Lpmin, oil_degC});
+    if (face_mps <= 0 || flow_Lpmin <= 0) return 0;
+    const CoolerModel& model = prepared.cooler;
+    const auto air = us_standard_atmosphere::air(
+        {.temp_degC = prepared.cooler_air_degC, .pressure_Pa = prepared.pressure_Pa});
+    const double flux = air.density_kgpm3 * face_mps;
+    const double property_degC = std::min(oil_degC, oil_ceiling_degC);
+    const double oil_kgps =
+        oil_density_kgpm3(prepared.oil, property_degC) * m3ps_from_Lpmin(flow_Lpmin);
+    const double oil_WpK = oil_kgps * oil_specific_heat_JpkgK(prepared.oil, property_degC);
+    const double air_WpK = flux * model.face_m2 * air.cp_JpkgK;
+    const double conductance_WpK = exchanger::conductance_scaled_WpK(
+        {.conductance_rating_WpK = model.conductance_rating_WpK,
+         .oil_side_share = oil_side_share,
+         .air_mass_ratio = flux / model.air_mass_flux_rating,
+         .oil_mass_ratio = oil_kgps / model.oil_mass_flow_rating_kgps});
+    const double least_WpK = std::min(oil_WpK, air_WpK);
+    const double effectiveness = exchanger::effectiveness_crossflow_unmixed(
+        {.NTU = conductance_WpK / least_WpK, .C_ratio = least_WpK / std::max(oil_WpK, air_WpK)});
+    return effectiveness * least_WpK * (oil_degC - prepared.cooler_air_degC);
+}
+
+std::vector<CoreBin> core_bins(const Prepared& prepared, std::size_t leg,
+                               const Switches& switches) {
+    if (!prepared.cooler.fitted || !switches.cooler || !switches.pump) return {};
     const Setup& setup = *prepared.setup;
     const double fan_mps =
         switches.fan ? setup.factors.face_speed * setup.cooler.fan_face_speed_mps : 0;
     const auto& bins = prepared.loads.legs[leg].bins;
     if (bins.empty()) {
         const auto& pump = setup.lubrication.pump;
-        if (!pump || pump->drive == PumpDrive::input) return 0;
-        return core_heat_W(prepared, {fan_mps, pump->flow_Lpmin, oil_degC});
+        if (!pump || pump->drive == PumpDrive::input) return {};
+        return {{1, fan_mps, pump->flow_Lpmin}};
     }
+    std::vector<CoreBin> all;
+    for (const BinLoads& bin : bins)
+        all.push_back({bin.bin.share,
+                       std::max(setup.factors.face_speed * setup.cooler.face_speed_share *
+                                    bin.bin.road_speed_mps,
+                                fan_mps),
+                       pump_flow_Lpmin(setup, bin.bin.speed_rpm)});
+    return all;
+}
+
+double cooler_heat_W(const Prepared& prepared, std::size_t leg, double oil_degC,
+                     const Switches& switches) {
     double mean_W = 0;
-    for (const BinLoads& bin : bins) {
-        const double face_mps = std::max(
-            setup.factors.face_speed * setup.cooler.face_speed_share * bin.bin.road_speed_mps,
-            fan_mps);
-        const double pump_Lpmin = pump_flow_Lpmin(setup, bin.bin.speed_rpm);
-        mean_W += bin.bin.share * core_heat_W(prepared, {face_mps, pump_Lpmin, oil_degC});
-    }
+    for (const CoreBin& bin : core_bins(prepared, leg, switches))
+        mean_W += bin.share * core_heat_W(prepared, bin, oil_degC);
     return mean_W;
 }
 

@@ -4,6 +4,7 @@
 #include "caseload/formulas/iso_281.hpp"
 #include "caseload/formulas/replacement.hpp"
 #include "caseload/units.hpp"
+#include "intervals/due.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -29,6 +30,19 @@ void earlier(Action& action, double events, const std::string& reason) {
     else
         action.reason = reason;
     action.after_events = static_cast<int>(events);
+}
+
+/// The largest whole number up to a limit at which something holds that holds at 0 and, once it
+/// does not, never again.
+template <class Holds>
+double most_kept(double limit, const Holds& holds) {
+    double kept = 0;
+    double lost = limit + 1;
+    while (lost - kept > 1) {
+        const double middle = std::floor((kept + lost) / 2);
+        (holds(middle) ? kept : lost) = middle;
+    }
+    return kept;
 }
 
 /// Whether any bearing wears at all.
@@ -101,7 +115,7 @@ double reliability(const Wear& wear, double events) {
     return all;
 }
 
-Intervals intervals(const Setup& setup, const Wear& wear) {
+Intervals actions_due(const Setup& setup, const Wear& wear) {
     Intervals result;
     const RulesInput& rules = setup.rules;
     result.change_oil = {"change_oil", static_cast<int>(rules.change_oil_events),
@@ -116,24 +130,29 @@ Intervals intervals(const Setup& setup, const Wear& wear) {
     if (wear.seal_to_look_at) earlier(result.look, 1, "a seal above its limit");
     if (wear.seat_loose_hot) earlier(result.look, 1, "a seat is loose when hot");
     const double most = std::min(most_events, most_hours / wear.driving_h);
-    double events = 0;
-    while (events < most && reliability(wear, events + 1) >= setup.aims.rebuild_reliability)
-        ++events;
+    const double events = most_kept(std::ceil(most), [&](double n) {
+        return reliability(wear, n) >= setup.aims.rebuild_reliability;
+    });
     result.fatigue_events = events;
     result.fatigue_beyond = events >= most;
     if (!result.fatigue_beyond) earlier(result.open_case, events, "fatigue");
     if (wear.seal_over_limit) earlier(result.open_case, 1, "a seal above its limit");
     result.cheapest_events = cheapest(setup, wear);
     if (result.cheapest_events > 0) earlier(result.open_case, result.cheapest_events, "your costs");
+    return result;
+}
+
+Intervals intervals(const Setup& setup, const Wear& wear) {
+    Intervals result = actions_due(setup, wear);
     const double opening = std::max(result.open_case.after_events, 1);
     const double reached = reliability(wear, opening);
     result.reliability_at_opening = std::min(reached, most_reliability);
     result.next_event =
         reached > 0 ? std::min(reliability(wear, opening + 1) / reached, most_reliability) : 0;
-    while (reached > 0 && result.remaining_events < most_events &&
-           reliability(wear, opening + result.remaining_events + 1) / reached >=
-               setup.aims.rebuild_reliability)
-        ++result.remaining_events;
+    if (reached > 0)
+        result.remaining_events = most_kept(most_events, [&](double n) {
+            return reliability(wear, opening + n) / reached >= setup.aims.rebuild_reliability;
+        });
     // Beyond the cap no part is the one that opens the case.
     if (!result.fatigue_beyond) result.decided_by = weakest(setup, wear, opening);
     return result;

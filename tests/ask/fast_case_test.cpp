@@ -12,7 +12,10 @@
 #include <cmath>
 #include <filesystem>
 #include <fstream>
+#include <functional>
 #include <iterator>
+#include <thread>
+#include <vector>
 
 namespace caseload::fast_case_tests {
 
@@ -258,6 +261,62 @@ TEST_CASE(
                 compare(setup, fast, factors, {true, 0.03});
                 compare(setup, fast, factors, {false, 0.03});
             }
+    }
+}
+
+TEST_CASE("fast case: heat to the outside at its nodes is the direct chain's to 1e-8") {
+    for (const std::string name : {"light.toml", "dip.toml"})
+        for (const bool measured : {false, true}) {
+            CAPTURE(name);
+            CAPTURE(measured);
+            Setup setup = read_example(std::string(CASELOAD_ROOT) + "/docs/examples/" + name).setup;
+            if (measured) setup.measured.emplace();
+            const FastTables tables(setup);
+            double worst = 0;
+            for (std::size_t air = 0; air < FastNodes::airs; ++air)
+                for (std::size_t s = 0; s < FastNodes::air_shares; ++s) {
+                    OutsideTable::Weights one{};
+                    one[air * FastNodes::air_shares + s] = 1;
+                    Setup at = setup;
+                    at.factors.air_K = tables.nodes.air[air];
+                    at.factors.air_share = std::exp(tables.nodes.air_share[s]);
+                    const Prepared prepared = prepare(at);
+                    for (std::size_t leg = 0; leg < tables.legs.size(); ++leg) {
+                        const Row row = tables.legs[leg].outside.blend(one);
+                        // Every eighth point of the grid is calculated, none interpolated.
+                        for (std::size_t i = 0; i < tables.outside.y.size(); i += 8) {
+                            const OutsideParts out = outside_parts(
+                                prepared, leg, prepared.case_air_degC + tables.outside.x(i));
+                            const double direct_W = out.convection_W + out.radiation_W;
+                            worst = std::max(worst, std::fabs(row[i] - direct_W) /
+                                                        std::max(std::fabs(direct_W), 1.0));
+                        }
+                    }
+                }
+            MESSAGE(name, ": ", worst);
+            CHECK(worst < 1e-8);
+        }
+}
+
+TEST_CASE("fast case: tables made on several threads give the bytes of one") {
+    const Setup setup =
+        read_example(std::string(CASELOAD_ROOT) + "/docs/examples/light.toml").setup;
+    const FastCase alone(setup);
+    // Backwards, and from a thread each.
+    const FastCase together(setup, FastUse::everything,
+                            [](std::size_t n, const std::function<void(std::size_t)>& body) {
+                                std::vector<std::thread> threads;
+                                for (std::size_t i = n; i-- > 0;)
+                                    threads.emplace_back([&body, i] { body(i); });
+                                for (std::thread& thread : threads) thread.join();
+                            });
+    for (const auto& point : sobol_points(15)) {
+        const Factors factors = drawn_factors(point, helical_share(setup));
+        const DrawResult one = alone.run(factors, true);
+        const DrawResult other = together.run(factors, true);
+        CHECK(one.peak_oil_degC == other.peak_oil_degC);
+        CHECK(one.life_share == other.life_share);
+        CHECK(one.oil_dose == other.oil_dose);
     }
 }
 

@@ -9,7 +9,7 @@
 
 namespace caseload::film_rates_tests {
 
-TEST_CASE("film rates: of every class the bytes of the formulas one by one") {
+TEST_CASE("film rates: of every class those of the formulas one by one") {
     int steps = 0;
     for (const std::string name : {"light.toml", "heavy.toml", "dip.toml"})
         for (const std::string code : {"-/15/12", "-/19/16", "-/22/19"}) {
@@ -36,10 +36,12 @@ TEST_CASE("film rates: of every class the bytes of the formulas one by one") {
                                     .rate_per_h;
                             };
                             const auto i = static_cast<std::size_t>(c + 1);
-                            CHECK(rates.by_rule_per_h(film, i) == per_h(Additives::by_rule));
+                            CHECK(rates.by_rule_per_h(film, i) ==
+                                  rel(per_h(Additives::by_rule), 1e-13));
                             const FilmRates::Both both = rates.both_per_h(film, i);
-                            CHECK(both.helped_per_h == per_h(Additives::helping));
-                            CHECK(both.not_helped_per_h == per_h(Additives::not_helping));
+                            CHECK(both.helped_per_h == rel(per_h(Additives::helping), 1e-13));
+                            CHECK(both.not_helped_per_h ==
+                                  rel(per_h(Additives::not_helping), 1e-13));
                             steps += both.helped_per_h != both.not_helped_per_h ? 1 : 0;
                         }
                     }

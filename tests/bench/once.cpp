@@ -32,6 +32,8 @@ int main(int argc, char** argv) {
             sum += leg_curves(prepared, 1, {}).oil_W(90.0 + i);
         } else if (what == "steady") {
             sum += steady(curves, 1, {}).nodes.oil_degC;
+        } else if (what == "tables") {
+            sum += FastCase(read.setup).run({}, true).peak_oil_degC;
         } else if (what == "event") {
             sum += fast.run(drawn_factors(points[static_cast<std::size_t>(i)], false), true)
                        .peak_oil_degC;

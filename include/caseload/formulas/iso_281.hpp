@@ -106,6 +106,11 @@ struct LifeFactorState {
 /// g(x), x = e_C C_u / P, above 5 as 5.
 /// Source   iso-281-2007, 9.3.3.4
 [[nodiscard]] double clean_term(BearingKind kind, double x);
+/// The same without that end: of a product it is the product.
+/// Source   iso-281-2007, 9.3.3.4
+[[nodiscard]] double clean_power(BearingKind kind, double x);
+/// Where g ends.
+inline constexpr double most_clean_x = 5;
 /// a_ISO of both.
 /// Source   iso-281-2007, 9.3.3.4
 struct LifeTerms {
