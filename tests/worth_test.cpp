@@ -170,13 +170,18 @@ TEST_CASE("worth: a case shares the curves its change leaves alone, and no other
 }
 
 TEST_CASE("worth: every end of every assumption through the whole chain gives the same bytes") {
-    for (const std::string& name : all_examples) {
+    std::vector<std::string> setups = all_examples;
+    // Almost everything entered; a fan and a pump that switch.
+    setups.insert(setups.end(),
+                  {"../../tests/golden/full.toml", "../../tests/reference/switched.toml"});
+    for (const std::string& name : setups) {
         CAPTURE(name);
         const Document document(examples::text(name).value(), name, examples::text);
         const ReadSetup read = document.complete();
         const Headline likely = whole_chain(read.setup);
         const std::vector<Worth> all = assumptions_by_worth(document, read);
-        CHECK(all.size() > 20);
+        const bool entered = name.ends_with("full.toml");
+        CHECK(all.size() > (entered ? 0U : 20U));
         for (const Worth& worth : all) {
             CAPTURE(worth.entry.key);
             const auto at = [&](const std::string& toml) {
@@ -194,7 +199,7 @@ TEST_CASE("worth: every end of every assumption through the whole chain gives th
             return worth.oil_low_K != 0 || worth.oil_high_K != 0 || worth.life_low_share != 0 ||
                    worth.life_high_share != 0;
         };
-        CHECK(std::count_if(all.begin(), all.end(), moved) > 10);
+        CHECK(std::count_if(all.begin(), all.end(), moved) > (entered ? 0 : 10));
     }
 }
 

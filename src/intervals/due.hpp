@@ -6,7 +6,7 @@
 namespace caseload {
 
 /// The part of `intervals` that says after how many events something is due, and why: the same
-/// numbers, and what is only told of the likely case left as it is made.
+/// numbers, and what is only printed of the likely case left as it is made.
 Intervals actions_due(const Setup& setup, const Wear& wear);
 
 }  // namespace caseload
