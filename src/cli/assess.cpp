@@ -144,7 +144,7 @@ Command assess_command(Syntax program) {
     command.option("--each", options->each.list,
                    "CSV whose head names keys: one answer a row; without SETUP a list of "
                    "setup files, one a line");
-    command.option("--out", options->each.out, "with --each: file to write");
+    command.option("--out", options->each.out, "with --each: file to write").names_an_output();
     command.flag("--resume", options->each.resume,
                  "with --each and --out: go on after the last whole line");
     command.option("--shard", options->each.shard, "with --each: k/n, every n-th row");
@@ -153,7 +153,7 @@ Command assess_command(Syntax program) {
     command.flag("--curves", options->curves, "the event's heat network, for another integrator")
         .excludes({"--json", "--detail", "--each"});
     const auto sheet = [&](const std::string& name, std::string& path, const std::string& words) {
-        command.option(name, path, words).excludes({"--each", "--curves"});
+        command.option(name, path, words).names_an_output().excludes({"--each", "--curves"});
     };
     sheet("--page", options->page, "write the answer as one HTML page: pictures, then tables");
     command.flag("--live", options->live,

@@ -140,7 +140,7 @@ Command book_command(Syntax program) {
     fleet.option("POSITION", a->position, "only this position");
     fleet.option("--shape", a->shape, "slope of life; 1.5 if not given").within(0.3, 10.0);
     Syntax exports = read_by("export", "as plain dated text, or CSV", export_book);
-    exports.option("FILE", a->path, "file to write; .csv means CSV").required();
+    exports.option("FILE", a->path, "file to write; .csv means CSV").required().names_an_output();
     exports.flag("--csv", a->csv, "CSV whatever its name");
     exports
         .option("--readings", a->serial,
@@ -156,7 +156,8 @@ Command book_command(Syntax program) {
         .required();
     write_by(command, "backup", "a checked copy", backup_book)
         .option("FILE", a->path, "file to write")
-        .required();
+        .required()
+        .names_an_output();
     return {command,
             [commands] {
                 for (const Command& one : *commands)

@@ -65,8 +65,8 @@ Command calibrate_command(Syntax program) {
     Syntax command = program.command("calibrate", "what temperatures read on the case say of it");
     const auto arguments = std::make_shared<CalibrateArguments>();
     command.option("SETUP", arguments->setup, "setup file with [reading.NAME]").required();
-    command.option("-o,--out", arguments->out,
-                   "write what was found as a setup on top of this one");
+    command.option("-o,--out", arguments->out, "write what was found as a setup on top of this one")
+        .names_an_output();
     command.flag("--force", arguments->force, "with -o: overwrite that file");
     command.option("--threads", arguments->threads, "left out: one a processor core")
         .within(1, 256);

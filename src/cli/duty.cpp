@@ -49,11 +49,11 @@ void take_pairs(const std::vector<std::string>& pairs, std::string_view option,
     for (const std::string& pair : pairs) {
         const std::size_t sign = pair.find('=');
         if (sign == std::string::npos || sign == 0 || sign + 1 == pair.size())
-            throw Error(
-                Error::Kind::input,
-                {Problem{{},
-                         fmt::format("{} {}: this is not a channel and what it is", option, pair),
-                         "for example --map engine_speed=\"RPM 1\", --unit time=ms"}});
+            throw Error(Error::Kind::input,
+                        {Problem{{},
+                                 fmt::format("{} {}: this is not a channel and what it is", option,
+                                             input::harmless(pair)),
+                                 "for example --map engine_speed=\"RPM 1\", --unit time=ms"}});
         to[pair.substr(0, sign)] = pair.substr(sign + 1);
     }
 }
@@ -281,7 +281,8 @@ Command duty_command(Syntax program) {
     const auto arguments = std::make_shared<DutyArguments>();
     command.option("LOG", arguments->logs, "the log or several; - reads standard input").required();
     command.option("-o,--out", arguments->out, "event file to write; of several logs a folder")
-        .required();
+        .required()
+        .names_an_output();
     command.option("--setup", arguments->setup, "setup whose vehicle the log is of");
     command.option("--map", arguments->map,
                    "channel=COLUMN or channel=#5; wins over every known name");
@@ -299,8 +300,10 @@ Command duty_command(Syntax program) {
             .option("--resistance", arguments->resistance,
                     "rolling resistance of the ground, where torque comes from motion")
             .within(0.005, 0.5);
-    command.option("--readings", arguments->readings,
-                   "write logged oil as a setup for caseload calibrate; with --setup");
+    command
+        .option("--readings", arguments->readings,
+                "write logged oil as a setup for caseload calibrate; with --setup")
+        .names_an_output();
     command
         .option("--threads", arguments->threads,
                 "of several logs as many at once, a long one alone on two; left out: "

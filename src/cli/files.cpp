@@ -47,7 +47,7 @@ OpenFile opened(const std::filesystem::path& path) {
 }
 
 [[noreturn]] void refuse_reading(const std::string& name, std::string_view why) {
-    throw Error(Error::Kind::file, fmt::format("{}: {}", name, why));
+    throw Error(Error::Kind::file, fmt::format("{}: {}", input::harmless(name), why));
 }
 
 std::string read_to(std::size_t at_most, std::FILE* file, const std::string& name) {

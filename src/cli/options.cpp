@@ -76,6 +76,15 @@ Option& Option::repeatable() {
     return *this;
 }
 
+Option& Option::names_an_output() {
+    declared_->check(
+        [](const std::string& name) {
+            return std::string(name.empty() ? "the name of the file to write is empty" : "");
+        },
+        "");
+    return *this;
+}
+
 Option& Option::excludes(const std::vector<std::string>& options) {
     for (const std::string& other : options) declared_->excludes(other);
     return *this;

@@ -24,7 +24,8 @@ public:
     Option& within(int low, int high);
     Option& within(std::size_t low, std::size_t high);
     Option& within(double low, double high);
-    Option& repeatable();  ///< one value each time
+    Option& repeatable();       ///< one value each time
+    Option& names_an_output();  ///< "" is refused: an unset variable of a shell, not a choice
     Option& excludes(const std::vector<std::string>& options);
     Option& needs(const Option& other);
     Option& describe(const std::string& words);

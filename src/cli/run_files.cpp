@@ -4,6 +4,7 @@
 #include "caseload/error.hpp"
 #include "cli/files.hpp"
 #include "cli/part_file.hpp"
+#include "input/harmless.hpp"
 
 #include <fmt/format.h>
 
@@ -31,8 +32,8 @@ FilesOfRun& files_of_run() {
 }
 
 std::string asked(const Output& output) {
-    return output.asked_by.empty() ? output.path
-                                   : fmt::format("{} {}", output.asked_by, output.path);
+    const std::string name = input::harmless(output.path);
+    return output.asked_by.empty() ? name : fmt::format("{} {}", output.asked_by, name);
 }
 
 [[noreturn]] void refuse_output(const Output& output, std::string_view why) {
@@ -71,7 +72,7 @@ void require_folder(const Output& output) {
     const fs::path folder = fs::absolute(path_of(output.path), none).parent_path();
     if (!fs::is_directory(folder, none))
         throw Error(Error::Kind::file,
-                    fmt::format("{}: cannot be written; {}", output.path, why_not_written(0)));
+                    fmt::format("{}: cannot be written; {}", asked(output), why_not_written(0)));
 }
 
 }  // namespace

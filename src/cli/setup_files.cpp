@@ -3,6 +3,7 @@
 #include "caseload/show/schema.hpp"
 #include "cli/commands.hpp"
 #include "cli/files.hpp"
+#include "input/harmless.hpp"
 
 #include <fmt/format.h>
 
@@ -20,7 +21,8 @@ void write_new(const std::string& path) {
         throw Error(Error::Kind::file,
                     fmt::format("{}: exists already; choose another name", path));
     write_file(path, new_setup_text());
-    print(fmt::format("{}: change the ten entries, then: caseload assess {}\n", path, path));
+    print(fmt::format("{0}: change the ten entries, then: caseload assess {0}\n",
+                      input::harmless(path)));
 }
 
 }  // namespace
@@ -35,7 +37,7 @@ Command complete_command(Syntax program) {
 Command new_command(Syntax program) {
     Syntax command = program.command("new", "write a ten-entry setup");
     const auto path = std::make_shared<std::string>();
-    command.option("FILE", *path, "file to write").required();
+    command.option("FILE", *path, "file to write").required().names_an_output();
     return {command, [path] { write_new(*path); }};
 }
 

@@ -4,6 +4,7 @@
 #include "cli/commands.hpp"
 #include "cli/files.hpp"
 #include "input/fields.hpp"
+#include "input/harmless.hpp"
 #include "input/value.hpp"
 #include "live/edit.hpp"
 
@@ -67,14 +68,15 @@ void run_upgrade(const std::string& path) {
     require_plain_output({"", path});
     Upgraded now = upgraded(text, shown_name(path));
     keep_answers(path, now);
+    const std::string name = input::harmless(path);
     if (now.text == text) {
-        print(fmt::format("{}: version {}, current; nothing to do\n", path, now.to));
+        print(fmt::format("{}: version {}, current; nothing to do\n", name, now.to));
         return;
     }
     change_file(path, now.text);
     std::string said = now.from == now.to
-                           ? fmt::format("{}: version {}, current\n", path, now.to)
-                           : fmt::format("{}: version {} is now {}\n", path, now.from, now.to);
+                           ? fmt::format("{}: version {}, current\n", name, now.to)
+                           : fmt::format("{}: version {} is now {}\n", name, now.from, now.to);
     for (const std::string& one : now.changes) said += "  " + one + "\n";
     print(said);
 }

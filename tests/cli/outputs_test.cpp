@@ -123,6 +123,21 @@ TEST_CASE("outputs: the event that a log gives anew is written over, and only th
     CHECK(has(file_text(shop.at("event.toml")), "# From log.csv by caseload duty"));
 }
 
+TEST_CASE("outputs: an empty name is refused, not taken for none, in every option that writes") {
+    const Shop shop("outputs_empty");
+    const std::string our = shop.at("our.toml");
+    const std::string log = shop.at("log.csv") + " --setup " + our;
+    for (const std::string& words :
+         {"assess " + our + " --page ''", "assess " + our + " --card ''",
+          "assess " + our + " --teardown ''",
+          "assess " + our + " --each " + shop.at("list.csv") + " --out ''",
+          "calibrate " + our + " -o ''", "duty " + log + " -o ''",
+          "duty " + log + " -o " + shop.at("new.toml") + " --readings ''", std::string("new ''"),
+          std::string("book export ''"), std::string("book backup ''")})
+        shop.refuses(words, "the name of the file to write is empty");
+    shop.check_untouched();
+}
+
 TEST_CASE("outputs: two that are one file are refused, there or not yet") {
     const Shop shop("outputs_two");
     const std::string folder = fs::path(shop.at("x")).parent_path().string();

@@ -84,6 +84,23 @@ TEST_CASE(
     CHECK(has(refused.out, shown_nasty));
 }
 
+TEST_CASE("program: a line end in the name of a missing file forges no line of a message") {
+    const OwnFolder folder("printed_missing");
+    const std::string name = in_quotes(folder.path("a\nerror: forged"));
+    const std::string to = in_quotes(folder.path("none/a\nerror: forged"));
+    for (const std::string& words : {"assess " + name, "complete " + name, "upgrade " + name,
+                                     "new " + to, "duty " + name + " -o " + to}) {
+        CAPTURE(words);
+        const Run run = run_program_as_user(words);
+        CHECK(run.code != 0);
+        CHECK(has(run.out, "a\\u000Aerror: forged"));
+        CHECK(!has(run.out, "\nerror: forged"));
+    }
+    const Run made = run_program_as_user("new " + name);
+    CHECK(made.code == 0);
+    CHECK(!has(made.out, "\nerror: forged"));
+}
+
 TEST_CASE("program: a long address is echoed in part") {
     const Run run =
         run_program_as_user("why " + test_files::light_file + " " + std::string(100'000, 'x'));
