@@ -158,36 +158,54 @@ BookStore::BookStore(std::string path, Open how)
                     {Problem{{},
                              fmt::format("{}: no such book", path_),
                              "name it by --book FILE; a new one: caseload book add case SERIAL"}});
-    const Beginning beginning = book_layout::beginning_of(file_);
-    if (beginning == Beginning::other_database) refuse_no_book();
-    if (beginning == Beginning::other_journal) refuse_damaged("the file's header");
-    if (how != Open::read) {
-        open(SQLITE_OPEN_READWRITE | (how == Open::create ? SQLITE_OPEN_CREATE : 0));
-        run("BEGIN");
-        (void)checked_header();
-        run("COMMIT");
-        // EXTRA also syncs the folder after the journal is gone: the end of a transaction.
-        run("PRAGMA synchronous=EXTRA");
+    refuse_other_beginning();
+    if (new_) {
+        open(":memory:", SQLITE_OPEN_READWRITE);
         return;
     }
-    open(SQLITE_OPEN_READONLY);
+    if (how != Open::read) {
+        open_to_write();
+        return;
+    }
+    open(file_, SQLITE_OPEN_READONLY);
     run("BEGIN");
     if (sqlite3_exec(handle_.get(), "PRAGMA user_version", nullptr, nullptr, nullptr) !=
             SQLITE_OK &&
         sqlite3_extended_errcode(handle_.get()) == SQLITE_READONLY_ROLLBACK) {
         // A write was cut off, and half of it is in the file: SQLite takes it back.
-        open(SQLITE_OPEN_READWRITE);
+        open(file_, SQLITE_OPEN_READWRITE);
         (void)integer("PRAGMA user_version");
-        open(SQLITE_OPEN_READONLY);
+        open(file_, SQLITE_OPEN_READONLY);
         run("BEGIN");
     }
     (void)checked_layout();
 }
 
-void BookStore::open(int flags) {
+void BookStore::refuse_other_beginning() const {
+    const Beginning beginning = book_layout::beginning_of(file_);
+    if (beginning == Beginning::other_database) refuse_no_book();
+    if (beginning == Beginning::other_journal) refuse_damaged("the file's header");
+}
+
+void BookStore::open_to_write() {
+    open(file_, SQLITE_OPEN_READWRITE | (how_ == Open::create ? SQLITE_OPEN_CREATE : 0));
+    run("BEGIN");
+    (void)checked_header();
+    run("COMMIT");
+    // EXTRA also syncs the folder after the journal is gone: the end of a transaction.
+    run("PRAGMA synchronous=EXTRA");
+}
+
+void BookStore::create_file() {
+    new_ = false;
+    refuse_other_beginning();  // it may be there by now
+    open_to_write();
+}
+
+void BookStore::open(const std::string& name, int flags) {
     handle_.reset();
     sqlite3* raw = nullptr;
-    const int code = sqlite3_open_v2(file_.c_str(), &raw, flags, nullptr);
+    const int code = sqlite3_open_v2(name.c_str(), &raw, flags, nullptr);
     handle_.reset(raw);
     if (code != SQLITE_OK) fail("cannot be opened");
     book_layout::distrust(raw);
@@ -260,16 +278,22 @@ void BookStore::commit() {
         throw Error(
             Error::Kind::file,
             fmt::format("{}: was moved or replaced while it was open; nothing was written", path_));
-    run("COMMIT");
+    counts_ = 0;
+    const int code = sqlite3_exec(handle_.get(), "COMMIT", nullptr, nullptr, nullptr);
+    if (code == SQLITE_OK) return;
+    if (code == SQLITE_BUSY) fail("cannot be written");  // others read it: nothing is in the file
+    // The last step of a commit, the end of the journal, may have been done.
+    throw Error(
+        Error::Kind::file,
+        {Problem{{},
+                 fmt::format("{}: cannot be written to its end: {}", path_,
+                             sqlite3_errmsg(handle_.get())),
+                 fmt::format("it is not known whether this was added; before it is entered again: "
+                             "caseload book show --records --book {}",
+                             path_)}});
 }
 
 void BookStore::roll_back() {
-    // No empty file stays of a book that was refused its first record. Only under the lock: another
-    // program that begins the same book then sees that the file was taken away.
-    std::error_code failed;
-    if (new_ && sqlite3_get_autocommit(handle_.get()) == 0 && !was_moved() &&
-        std::filesystem::file_size(file_, failed) == 0 && !failed)
-        std::filesystem::remove(file_, failed);
     sqlite3_exec(handle_.get(), "ROLLBACK", nullptr, nullptr, nullptr);
 }
 
@@ -400,8 +424,8 @@ book::Records BookStore::insert(book::Records records) {
     return added;
 }
 
-book::Records BookStore::add(book::Records records) {
-    return add_from([&](const BookStore&) { return std::move(records); });
+book::Records BookStore::add(const book::Records& records) {
+    return add_from([&](const BookStore&) { return records; });
 }
 
 }  // namespace caseload

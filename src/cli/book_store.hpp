@@ -37,13 +37,26 @@ public:
 
     /// Adds in one transaction: all or nothing, and on the disk when it returns. A record whose id
     /// the book holds already must be equal to it and is skipped. Gives ids to records without.
-    book::Records add(book::Records records);
+    book::Records add(const book::Records& records);
 
     /// What a new record is checked against and added in the same transaction, so that two programs
     /// at once cannot both pass the check. `make` sees the book by `about`, `find` and `ids`.
-    /// Before that the whole file is checked. Throws Error{file} for a damaged book.
+    /// Before that the whole file is checked. Throws Error{file} for a damaged book. The first
+    /// records of a new book are made and added in memory before its file is begun, so that what is
+    /// refused leaves none; `make` is called twice then.
     template <class Make>
     book::Records add_from(Make make) {
+        if (new_) {
+            begin();
+            try {
+                bring_up(0);
+                (void)insert(make(*this));
+            } catch (...) {
+                roll_back();
+                throw;
+            }
+            create_file();
+        }
         begin();
         try {
             bring_up(checked_layout());
@@ -80,7 +93,11 @@ private:
         void operator()(sqlite3_stmt* statement) const;
     };
     using Statement = std::unique_ptr<sqlite3_stmt, Finish>;
-    void open(int flags);
+    void open(const std::string& name, int flags);
+    void open_to_write();
+    /// Of a book that is in memory so far.
+    void create_file();
+    void refuse_other_beginning() const;
     void begin();
     void commit();
     void roll_back();
@@ -110,7 +127,7 @@ private:
     std::string path_;  ///< as it was given
     std::string file_;  ///< from the root
     Open how_;
-    bool new_ = false;   ///< its file was not there before
+    bool new_ = false;   ///< its file is not begun yet
     bool sums_ = false;  ///< its layout has check sums
     std::uintmax_t most_counts_ = 0;
     std::uintmax_t counts_ = 0;  ///< of SQLite's steps, since the question began

@@ -8,6 +8,10 @@
 
 #include <sqlite3.h>
 
+#include <sys/inotify.h>
+#include <unistd.h>
+
+#include <array>
 #include <filesystem>
 #include <string>
 #include <utility>
@@ -107,8 +111,32 @@ TEST_CASE(
 
 TEST_CASE("book file: no file is left of a book that was refused its first record") {
     const Bench bench("book_refused");
+    // Nor was one made and taken away: another program may begin that book in between.
+    const int watch = inotify_init1(IN_NONBLOCK | IN_CLOEXEC);
+    REQUIRE(inotify_add_watch(watch, bench.path("").c_str(), IN_CREATE | IN_DELETE) >= 0);
     CHECK(bench.book("add case A --date 2926-01-01").code == 2);
     CHECK(bench.files() == 0);
+    std::array<char, 4096> events{};
+    CHECK(read(watch, events.data(), events.size()) == -1);
+    CHECK(bench.book("add case A --date 2026-01-01").code == 0);
+    CHECK(read(watch, events.data(), events.size()) > 0);  // the watch sees a book begin
+    close(watch);
+}
+
+TEST_CASE("book file: where the last step of writing fails nothing is claimed of the record") {
+    const Bench bench("book_commit");
+    // The pages of the book are written by the commit, and do not fit. In blocks of 512 bytes.
+    const Run run = run_command("sh -c \"trap '' XFSZ; ulimit -f 8; exec " CASELOAD_PROGRAM
+                                " book add case A --date 2026-01-01 --book " +
+                                bench.path("shop.book") + "\"");
+    CAPTURE(run.out);
+    CHECK(run.code == 5);
+    CHECK(has(run.out,
+              "it is not known whether this was added; before it is entered again: "
+              "caseload book show --records --book " +
+                  bench.path("shop.book")));
+    CHECK_FALSE(has(run.out, "nothing was changed"));
+    CHECK(bench.book("add case A --date 2026-01-01").code == 0);
 }
 
 TEST_CASE("book file: a forged view, trigger, index or table is refused at once") {
