@@ -67,6 +67,11 @@ void sum_function(sqlite3_context* context, int, sqlite3_value** values) {
 
 const char* const schema_question =
     "SELECT type || ' ' || name || ' ' || tbl_name || ' ' || coalesce(sql, '') FROM sqlite_master "
+    "WHERE type <> 'table' OR name <> tbl_name OR coalesce(sql, '') NOT IN ("
+    "'CREATE TABLE sqlite_stat1(tbl,idx,stat)',"
+    "'CREATE TABLE sqlite_stat2(tbl,idx,sampleno,sample)',"
+    "'CREATE TABLE sqlite_stat3(tbl,idx,neq,nlt,ndlt,sample)',"
+    "'CREATE TABLE sqlite_stat4(tbl,idx,neq,nlt,ndlt,sample)') "
     "ORDER BY name";
 
 std::span<const char* const> steps() {
@@ -86,9 +91,10 @@ Beginning beginning_of(const std::string& path) {
     if (std::string_view(bytes.data(), magic.size()) != magic) return Beginning::no_database;
     if (std::string_view(bytes.data() + application_at, 4) != "csld")
         return Beginning::other_database;
-    return bytes.at(write_format) == write_ahead || bytes.at(read_format) == write_ahead
-               ? Beginning::other_journal
-               : Beginning::book;
+    const bool write = bytes.at(write_format) == write_ahead;
+    const bool read = bytes.at(read_format) == write_ahead;
+    if (write != read) return Beginning::half_journal;
+    return write ? Beginning::other_journal : Beginning::book;
 }
 
 bool is_usual_header(sqlite3* handle) {

@@ -16,12 +16,15 @@ constexpr int application = 0x63736c64;  ///< "csld", in the file's header
 /// SQL that makes each layout of the one before; the first of an empty file.
 std::span<const char* const> steps();
 /// What sqlite_master holds of a layout, as `schema_question` asks it; "" for one there never was.
+/// Without the tables of ANALYZE (SQLite, "The sqlite_stat tables"; from memory): they only say how
+/// to search.
 std::string_view schema(int layout);
 extern const char* const schema_question;
 
 /// The first bytes of a file before anything is opened, as opening some files already writes beside
 /// them.
-enum class Beginning { nothing, book, other_database, other_journal, no_database };
+/// other_journal: write-ahead, which another program turned on. half_journal: as none writes it.
+enum class Beginning { nothing, book, other_database, other_journal, half_journal, no_database };
 Beginning beginning_of(const std::string& path);
 
 /// True if every byte of the header that is the same in all books is so. Needs a lock on the file.

@@ -184,7 +184,17 @@ BookStore::BookStore(std::string path, Open how)
 void BookStore::refuse_other_beginning() const {
     const Beginning beginning = book_layout::beginning_of(file_);
     if (beginning == Beginning::other_database) refuse_no_book();
-    if (beginning == Beginning::other_journal) refuse_damaged("the file's header");
+    if (beginning == Beginning::half_journal) refuse_damaged("the file's header");
+    if (beginning == Beginning::other_journal)
+        throw Error(
+            Error::Kind::file,
+            {Problem{{},
+                     fmt::format("{}: another program has given this book another kind of journal",
+                                 path_),
+                     fmt::format("its records may be whole: copy the file and what is beside it "
+                                 "(...-wal), then bring it back: sqlite3 {} \"PRAGMA "
+                                 "journal_mode=delete\"",
+                                 path_)}});
 }
 
 void BookStore::open_to_write() {

@@ -169,7 +169,7 @@ TEST_CASE("book file: a layout there never was, or another kind of journal, is r
         {"PRAGMA user_version=1", "the file's layout is damaged"},
         {"PRAGMA user_version=3", "written by a newer caseload"},
         {"PRAGMA application_id=7", "not a service book"},
-        {"PRAGMA journal_mode=WAL", "the file's header is damaged"}};
+        {"PRAGMA journal_mode=WAL", "another program has given this book another kind of journal"}};
     for (const auto& [question, words] : changes) {
         CAPTURE(question);
         std::filesystem::remove(bench.path("shop.book"));
@@ -177,6 +177,25 @@ TEST_CASE("book file: a layout there never was, or another kind of journal, is r
         bench.change({question});
         bench.check_refused(words);
     }
+}
+
+TEST_CASE("book file: what another program changed beside the records is taken back or no matter") {
+    const Bench bench("book_other_program");
+    bench.begin();
+    const std::string records = bench.book("show --records").out;
+    bench.change({"PRAGMA journal_mode=WAL"});
+    const Run refused = bench.book("show --records");
+    CHECK_FALSE(has(refused.out, "damaged"));
+    CHECK_FALSE(has(refused.out, "backup"));
+    CHECK(
+        has(refused.out, "sqlite3 " + bench.path("shop.book") + " \"PRAGMA journal_mode=delete\""));
+    bench.change({"PRAGMA journal_mode=delete"});
+    CHECK(bench.book("show --records").out == records);
+    bench.change({"ANALYZE"});
+    for (const std::string& arguments : reads) CHECK(bench.book(arguments).code == 0);
+    CHECK(bench.book("add oil A --date 2026-01-04").code == 0);
+    CHECK(bench.book("backup " + bench.path("copy.book")).code == 0);
+    CHECK(bench.book("show --records", "copy.book").out.find(records) == 0);
 }
 
 TEST_CASE("book file: every bit of the header that is the same in all books is looked at") {
