@@ -61,8 +61,13 @@ std::string file_of_book(const std::string& name) {
             fmt::format("write its name: --book shop.book; a file of just that name: ./{}", name));
     std::error_code failed;
     const std::filesystem::path whole = std::filesystem::absolute(name, failed);
-    if (failed) throw Error(Error::Kind::file, fmt::format("{}: cannot be opened", name));
+    if (failed)
+        throw Error(Error::Kind::file,
+                    fmt::format("{}: cannot be opened: {}", name, failed.message()));
     const auto kind = std::filesystem::status(whole, failed).type();
+    if (kind == std::filesystem::file_type::none)  // what it is cannot be seen
+        throw Error(Error::Kind::file,
+                    fmt::format("{}: cannot be opened: {}", name, failed.message()));
     if (kind != std::filesystem::file_type::not_found &&
         kind != std::filesystem::file_type::regular)
         throw Error(Error::Kind::file, fmt::format("{}: is no ordinary file", name));

@@ -94,6 +94,12 @@ TEST_CASE("book file: a name that SQLite would keep in memory is refused") {
         CHECK(run.code == 5);
         CHECK(has(run.out, name + ": is no ordinary file"));
     }
+    // What cannot be looked at is not called anything.
+    std::filesystem::create_symlink("loop.book", bench.path("loop.book"));
+    const Run loop = bench.book("show", "loop.book");
+    CHECK(loop.code == 5);
+    CHECK(has(loop.out, "loop.book: cannot be opened: "));
+    CHECK_FALSE(has(loop.out, "ordinary"));
 }
 
 TEST_CASE(
