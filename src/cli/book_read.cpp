@@ -24,10 +24,17 @@ namespace {
 using book::Record;
 using book::Records;
 
+void write_out(const BookArguments& a, const std::string& text) {
+    if (a.force)
+        write_file(a.path, text);
+    else
+        write_new_file(a.path, text);
+}
+
 /// The case's last setup with the readings in the book, for calibrate.
 void export_readings(const BookArguments& a) {
     const book::Readings found = book::readings_of(held_records(a.file), a.serial);
-    write_file(a.path, found.setup);
+    write_out(a, found.setup);
     print(fmt::format(
         "{}: {} reading{}{}; then: caseload calibrate {} -o FILE\n", a.path, found.taken,
         found.taken == 1 ? "" : "s",
@@ -118,7 +125,7 @@ void export_book(const BookArguments& a) {
     }
     const Records all = book::by_date(held_records(a.file));
     const bool csv = a.csv || form_of(a.path) == BookForm::csv;
-    write_file(a.path, csv ? book::to_csv(all) : book::to_text(all));
+    write_out(a, csv ? book::to_csv(all) : book::to_text(all));
     print(fmt::format("{}: {} records\n", a.path, all.size()));
 }
 

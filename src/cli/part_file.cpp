@@ -74,6 +74,9 @@ bool renamed(const fs::path& from, const fs::path& to) {
     return MoveFileExW(from.c_str(), to.c_str(),
                        MOVEFILE_REPLACE_EXISTING | MOVEFILE_WRITE_THROUGH) != 0;
 }
+bool renamed_to_free(const fs::path& from, const fs::path& to) {
+    return MoveFileExW(from.c_str(), to.c_str(), MOVEFILE_WRITE_THROUGH) != 0;
+}
 void sync_folder(const fs::path&) {}  // MOVEFILE_WRITE_THROUGH
 
 #else
@@ -118,6 +121,22 @@ bool closed(Handle file) {
 bool renamed(const fs::path& from, const fs::path& to) {
     return ::rename(from.c_str(), to.c_str()) == 0;
 }
+bool renamed_to_free(const fs::path& from, const fs::path& to) {
+    if (::link(from.c_str(), to.c_str()) == 0) {
+        static_cast<void>(::unlink(from.c_str()));
+        return true;
+    }
+    if (errno == EEXIST) return false;
+    // A file system without links, as on a stick: whoever makes the name first has it.
+    const int place = ::open(to.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
+    if (place < 0) return false;
+    ::close(place);
+    if (renamed(from, to)) return true;
+    const int code = errno;
+    ::unlink(to.c_str());
+    errno = code;
+    return false;
+}
 /// As far as the file system does that.
 void sync_folder(const fs::path& folder) {
     const int handle = ::open(folder.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC);
@@ -157,6 +176,8 @@ std::string why_not_written(int code) {
             return "the disk is read-only";
         case EIO:
             return "the disk reports an error";
+        case EEXIST:
+            return "such a file is there by now";
         case EBUSY:
             return "another program holds the file there open";
         case ENAMETOOLONG:
@@ -232,12 +253,12 @@ void PartFile::write(std::string_view text) {
     }
 }
 
-void PartFile::keep() {
+void PartFile::keep(Over over) {
     if (!synced(open_->file)) fail(last_code());
     // Windows renames no open file.
     if (!closed(std::exchange(open_->file, no_handle))) fail(last_code());
     const fs::path place = path_of(target_);
-    if (!renamed(open_->part, place)) fail(last_code());
+    if (!(over == Over::any ? renamed : renamed_to_free)(open_->part, place)) fail(last_code());
     open_->kept = true;
     std::error_code none;
     sync_folder(fs::absolute(place, none).parent_path());

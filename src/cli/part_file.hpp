@@ -39,8 +39,10 @@ public:
     [[nodiscard]] const std::filesystem::path& path() const;
     /// Throws NotWritten.
     void write(std::string_view text);
-    /// Puts it on the disk and gives it its name, then the name on the disk. Throws NotWritten.
-    void keep();
+    enum class Over { any, nothing };
+    /// Puts it on the disk and gives it its name, then the name on the disk. Over nothing: only if
+    /// that name is still free, also where two programs give it at once. Throws NotWritten.
+    void keep(Over over = Over::any);
 
 private:
     struct Open;

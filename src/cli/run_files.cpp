@@ -137,20 +137,34 @@ void require_outputs(std::span<const Output> outputs) {
     }
 }
 
+namespace {
+
+void write_whole(const std::string& path, const std::string& text, PartFile::Over over) {
+    PartFile file(path);
+    file.write(text);
+    file.keep(over);
+    FilesOfRun& run = files_of_run();
+    const std::lock_guard<std::mutex> lock(run.mutex);
+    run.written.insert(fs::absolute(path_of(path)).native());
+}
+
+}  // namespace
+
 void write_file(const std::string& path, const std::string& text) {
     const Output output{"", path};
     require_outputs({&output, 1});
-    change_file(path, text);
+    write_whole(path, text, PartFile::Over::any);
+}
+
+void write_new_file(const std::string& path, const std::string& text) {
+    const Output output{"", path};
+    require_outputs({&output, 1});
+    write_whole(path, text, PartFile::Over::nothing);
 }
 
 void change_file(const std::string& path, const std::string& text) {
     require_plain_output({"", path});
-    PartFile file(path);
-    file.write(text);
-    file.keep();
-    FilesOfRun& run = files_of_run();
-    const std::lock_guard<std::mutex> lock(run.mutex);
-    run.written.insert(fs::absolute(path_of(path)).native());
+    write_whole(path, text, PartFile::Over::any);
 }
 
 }  // namespace caseload

@@ -37,6 +37,9 @@ void require_plain_output(const Output& output);
 /// there, on the disk before it gets its name. Asks require_outputs() itself. Throws Error{file}.
 void write_file(const std::string& path, const std::string& text);
 
+/// The same, never over a file that is there: also one that came meanwhile.
+void write_new_file(const std::string& path, const std::string& text);
+
 /// The same over a file that this run has read.
 void change_file(const std::string& path, const std::string& text);
 

@@ -8,11 +8,14 @@
 
 #include <sqlite3.h>
 
+#include <fcntl.h>
 #include <sys/inotify.h>
 #include <unistd.h>
 
 #include <array>
+#include <chrono>
 #include <filesystem>
+#include <future>
 #include <string>
 #include <utility>
 #include <vector>
@@ -274,6 +277,41 @@ TEST_CASE("book file: a copy takes no file that is there for its own") {
     CHECK(file_text(bench.path("a.part")) == before);
     CHECK(bench.book("show --records", "a").out == bench.book("show --records", "a.part").out);
     CHECK(bench.files() == 2);
+}
+
+TEST_CASE("book file: a copy never takes a name that was given away while it was written") {
+    const Bench bench("book_twice");
+    bench.begin();
+    const auto is_being_written = [&] {
+        for (const auto& entry : std::filesystem::directory_iterator(bench.path("")))
+            if (entry.path().extension() == ".part") return true;
+        return false;
+    };
+    for (const std::string command : {"backup ", "export "}) {
+        CAPTURE(command);
+        bool met = false;
+        for (int k = 0; k < 50 && !met; ++k) {
+            const std::string to = bench.path("copy");
+            std::future<Run> run =
+                std::async(std::launch::async, [&] { return bench.book(command + to); });
+            const auto ended = [&] {
+                return run.wait_for(std::chrono::seconds(0)) == std::future_status::ready;
+            };
+            while (!is_being_written() && !ended()) {
+            }
+            const int other = open(to.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
+            met = other >= 0;  // else the copy had its name already
+            if (met) close(other);
+            const Run done = run.get();
+            CAPTURE(done.out);
+            CHECK(done.code == (met ? 5 : 0));
+            CHECK(has(done.out, "such a file is there by now") == met);
+            CHECK(file_text(to).empty() == met);
+            CHECK(bench.files() == 2);
+            std::filesystem::remove(to);
+        }
+        CHECK(met);
+    }
 }
 
 }  // namespace book_file_tests

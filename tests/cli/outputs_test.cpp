@@ -243,9 +243,19 @@ TEST_CASE("outputs: a part file is its own and gone unless kept") {
         second.keep();
         CHECK(file_text(folder.path("a.txt")) == "second");
     }
+    {
+        // Both begun while the name was free.
+        PartFile first(folder.path("b.txt"));
+        PartFile second(folder.path("b.txt"));
+        first.write("first");
+        second.write("second");
+        second.keep(PartFile::Over::nothing);
+        CHECK_THROWS_AS(first.keep(PartFile::Over::nothing), NotWritten);
+        CHECK(file_text(folder.path("b.txt")) == "second");
+    }
     std::size_t files = 0;
     for (const auto& entry : fs::directory_iterator(folder.path("."))) files += entry.exists();
-    CHECK(files == 1);
+    CHECK(files == 2);
     CHECK_THROWS_AS(PartFile(folder.path("none/a.txt")), NotWritten);
     // A name as long as a file system takes.
     const std::string longest(255, 'x');
