@@ -35,6 +35,9 @@ private:
     [[nodiscard]] bool commas_below(std::size_t line) const;
     /// Refuses a column taken as a channel with digits in the column without a name behind it.
     void check_cut_numbers() const;
+    /// True of a column of whole numbers that rise by this step in each line of the head; 0: by
+    /// that of the first two lines.
+    [[nodiscard]] bool is_counter(std::size_t at, double step) const;
     [[noreturn]] static void refuse_channel(std::string_view option, const std::string& channel);
     /// Fields that could be this channel: the mapped one, else those whose alias it is.
     [[nodiscard]] std::vector<std::size_t> candidates(Channel channel) const;

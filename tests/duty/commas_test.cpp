@@ -82,4 +82,49 @@ TEST_CASE("duty: fields without a name may be empty, or told by their number") {
     CHECK(duty_test::read(numbered, options).legs.front().distance_m == rel(150, 1e-9));
 }
 
+TEST_CASE("duty: a counter or a marker without a name is no decimal") {
+    DutyOptions point;
+    point.read.decimal = "point";
+    const auto log_of = [](const auto& row) {
+        std::string text = "Time (s),,Case speed (rpm),,Case torque (Nm),Speed (m/s)\n";
+        for (int i = 0; i < 60; ++i) text += row(i);
+        return text;
+    };
+    const auto check = [](const DutyAnswer& answer) {
+        CHECK(answer.samples == 60);
+        REQUIRE(answer.legs.size() == 1);
+        CHECK(answer.legs.front().bins.front().speed_rpm == rel(3000, 1e-6));
+    };
+    // An index behind the time, and one behind a channel whose time has no even step.
+    check(duty_test::read(log_of([](int i) { return fmt::format("{0},{0},3000,,400,15\n", i); })));
+    check(duty_test::read(
+        log_of([](int i) { return fmt::format("{},,3000,{},400,15\n", i + i / 7, 100 + i); })));
+    // A marker behind a time that counts.
+    check(duty_test::read(
+        log_of([](int i) { return fmt::format("{},{},3000,,400,15\n", i, i / 20 % 2); })));
+    // A marker in a log that writes decimal points.
+    check(duty_test::read(log_of(
+        [](int i) { return fmt::format("{:.1f},,3000,{},400,15\n", i / 10.0, i / 20 % 2); })));
+    // Nothing tells this marker from a decimal but the option.
+    const std::string open =
+        log_of([](int i) { return fmt::format("{},,3000,{},400,15\n", i, i / 20 % 2); });
+    check(duty_test::read(open, point));
+    try {
+        static_cast<void>(duty_test::read(open));
+        FAIL("read");
+    } catch (const Error& error) {
+        CHECK(error.problems().front().hint.find("decimal commas") != std::string::npos);
+        CHECK(error.problems().front().hint.find("--decimal point") != std::string::npos);
+    }
+    // Decimals of the time and of a channel, as wide as they are and as short as they can be.
+    for (const int decimals : {1, 2, -1})
+        for (const double step_s : {0.1, 0.25, 1.1})
+            CHECK_THROWS_AS(duty_test::read(log_of([&](int i) {
+                                const std::string time = with_comma(i * step_s, decimals);
+                                return fmt::format("{}{},3000,,400,15\n", time,
+                                                   time.find(',') == std::string::npos ? "," : "");
+                            })),
+                            Error);
+}
+
 }  // namespace caseload::commas_tests
