@@ -111,12 +111,22 @@ void RowReader::refuse_time(Line line) const {
 void RowReader::refuse_clock(Line line, const Column& column) const {
     const std::string_view cell = cells_[column.at];
     const std::string written = shown(cell.substr(0, shown_of_cell), layout_.dialect.encoding);
-    if (read_clock(cell, layout_.date_order))
+    if (read_clock(cell, layout_.date_order)) {
+        std::string options;
+        std::size_t orders = 0;
+        for (const DateOrder order :
+             {DateOrder::day_first, DateOrder::month_first, DateOrder::year_first}) {
+            if (!read_clock(cell, order)) continue;
+            ++orders;
+            options += fmt::format("{}--date {}", options.empty() ? "" : ", or ", name_of(order));
+        }
         refuse(line, 1, 0,
-               fmt::format("{}: a second date, \"{}\", and which of its numbers is the day is not "
-                           "known",
-                           column.heading, written),
-               "say which: --date day-first, or --date month-first");
+               fmt::format("{}: a second date, \"{}\", {}", column.heading, written,
+                           orders == 1 ? "and the lines seen before it did not say which number of "
+                                         "a date is the day"
+                                       : "and which of its numbers is the day is not known"),
+               (orders == 1 ? "only one order gives this date: " : "say which: ") + options);
+    }
     refuse(line, 1, 0,
            fmt::format("{}: \"{}\" is no {}{}", column.heading, written,
                        column.channel == Channel::date ? "date" : "time", order_words(layout_)),

@@ -187,6 +187,11 @@ TEST_CASE("duty: a second date behind what the votes saw is asked about, not rea
         words_refused(text) ==
         "Time: a second date, \"06/06/2026 00:00:00\", and which of its numbers is the day is not "
         "known | say which: --date day-first, or --date month-first");
+    // 13 can only be a day.
+    CHECK(words_refused(one + "05/13/2026 00:00:00;3000;400;15\n"
+                              "05/13/2026 00:00:01;3000;400;15\n") ==
+          "Time: a second date, \"05/13/2026 00:00:00\", and the lines seen before it did not say "
+          "which number of a date is the day | only one order gives this date: --date month-first");
 }
 
 TEST_CASE("duty: date and time in two columns, and both in one that is called date") {
