@@ -28,9 +28,8 @@ constexpr double gear_slack = 0.15;
 constexpr double most_over_road = 1.25;
 // Below this the engine is driven. Judgement.
 constexpr double closed_throttle = 0.02;
-// Of the slope of road speed to each side, and of slower logs the next reading. Judgement.
-constexpr double least_half_window_s = 0.5;
-constexpr double next_reading = 1.05;  // steps
+// Of the slope of road speed to each side, and of slower logs the nearest moment. Judgement.
+constexpr double half_window_s = 0.5;
 constexpr std::size_t oil_classes = 300;
 constexpr double coldest_oil_degC = -50;
 
@@ -91,9 +90,7 @@ Sources choose_sources(const Layout& layout, const DutyOptions& options,
     const bool gearbox = !sources.gears.empty();
     const bool table = car && !options.car->vehicle.engine_torque.empty();
     sources.road_column = has(C::road_speed);
-    const Column* const road = layout.find(C::road_speed);
-    const double step_s = road != nullptr && road->step_s > 0 ? road->step_s : layout.median_dt_s;
-    sources.half_window_s = std::max(least_half_window_s, next_reading * step_s);
+    if (layout.dialect.long_form) sources.burst_s = burst_s;
     sources.gear_column = has(C::gear);
     sources.ratio_by_speeds = has(C::engine_speed) && has(C::case_speed);
     const bool ratio_known =
@@ -187,20 +184,22 @@ void Derive::moment(const Instant& instant, double dt_s, bool new_segment) {
     }
     if (new_segment) flush();
     moving_.push_back({instant, dt_s, instant.t_s});
-    settle(instant.t_s - sources_.half_window_s);
+    settle(instant.t_s - half_window_s);
 }
 
-/// States of the moments up to a time; the slope of road speed from the window to each side.
+/// States of the moments up to a time; the slope of road speed from the window to each side. Where
+/// none is in it, or only its own burst, the nearest beyond.
 void Derive::settle(double until_s) {
     while (settled_ < moving_.size() && moving_[settled_].t_s <= until_s) {
         const Moving now = moving_[settled_];
-        while (moving_.front().t_s < now.t_s - sources_.half_window_s) {
+        while (settled_ > 0 && moving_.front().t_s < now.t_s - half_window_s &&
+               moving_[1].t_s < now.t_s - sources_.burst_s) {
             moving_.pop_front();
             --settled_;
         }
         std::size_t last = settled_;
-        while (last + 1 < moving_.size() &&
-               moving_[last + 1].t_s <= now.t_s + sources_.half_window_s)
+        while (last + 1 < moving_.size() && (moving_[last + 1].t_s <= now.t_s + half_window_s ||
+                                             moving_[last].t_s <= now.t_s + sources_.burst_s))
             ++last;
         const double span_s = moving_[last].t_s - moving_.front().t_s;
         const double change_mps =

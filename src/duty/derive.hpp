@@ -24,7 +24,7 @@ struct Sources {
     double stated_peak_Nm = 0;
     std::vector<double> gears;  ///< ratios: the setup's, else those of the log's speeds
     bool gears_from_log = false;
-    double half_window_s = 0;  ///< of the slope of road speed
+    double burst_s = 0;  ///< readings so near each other are one, for the slope of road speed
 };
 /// clustered: gears the log's own speeds tell. Throws Error{input}: what the log lacks, with the
 /// nearest heading, and what to do.

@@ -15,6 +15,10 @@
 
 namespace caseload::duty {
 
+/// Long form: satellite receivers and apps write several readings at nearly one time: those so near
+/// each other are one. Judgement.
+inline constexpr double burst_s = 0.2;
+
 enum class TimeForm {
     number,             ///< one column, a number with a unit
     text,               ///< as read_clock takes it

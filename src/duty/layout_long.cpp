@@ -18,11 +18,9 @@ double median(std::vector<double>& steps) {
     return *middle;
 }
 
-/// The usual time from one reading to the next. Satellite receivers and apps write several readings
-/// at nearly one time: those within 0.2 s are one, where that leaves more than 0.4 s between them
-/// (judgement).
+/// The usual time from one reading to the next. Those of a burst are one, where that leaves more
+/// than 0.4 s between them (judgement).
 double usual_step_s(const std::vector<double>& t_s) {
-    constexpr double burst_s = 0.2;
     constexpr double slow_s = 0.4;
     std::vector<double> steps;
     std::vector<double> of_bursts;

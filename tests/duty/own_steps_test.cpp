@@ -100,6 +100,34 @@ TEST_CASE("duty: channels of one record a line are usable from 10 Hz to one read
     }
 }
 
+TEST_CASE("duty: noise within a burst of readings is no acceleration") {
+    Car car;
+    car.vehicle.mass_kg = 2000;
+    car.vehicle.rolling_radius_m = 0.5;
+    car.vehicle.axle_ratio = 5;
+    car.vehicle.engine_power_W = 100e3;
+    car.vehicle.drag_area_m2 = 1;
+    car.drop_ratio = 1;
+    car.air_density_kgpm3 = 1.2;
+    DutyOptions options;
+    options.car = car;
+    options.resistance = 0.15;
+    // The third of three readings 0.01 s apart is 0.1 m/s too fast: 5 m/s^2 within the burst, 0.1
+    // from burst to burst. Of the car itself at most 2 pi / 240 x 5 = 0.131 m/s^2.
+    std::vector<Signal> all = signals(1, 1, 3);
+    all.erase(all.begin(), all.begin() + 2);
+    all[0].first_s = 0;
+    all[0].value = [](double t) {
+        return 3.6 * (speed_mps(t) + (std::lround(t * 100) % 100 == 2 ? 0.1 : 0));
+    };
+    all[1].step_s = all[2].step_s = 1;
+    const DutyAnswer answer = duty_test::read(log_of(all, 960), options);
+    CHECK(answer.torque == TorqueSource::road_load);
+    // At 20 m/s 318.2 N m without acceleration, 21.2 more with 0.1 m/s^2.
+    CHECK(answer.largest_Nm > 318);
+    CHECK(answer.largest_Nm < 318.2 + 1.1 * 21.2 + 2);
+}
+
 TEST_CASE("duty: what cannot be seen between slow readings is said") {
     const DutyAnswer answer = duty_test::read(log_of(signals(6, 1, 3), 960));
     CHECK(answer.slowest_step_s == rel(6, 1e-6));

@@ -8,6 +8,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <cmath>
 #include <functional>
 #include <string>
 
@@ -158,6 +160,31 @@ TEST_CASE("duty: torque from motion of a log of a line a second has the accelera
     std::string text = "Time (s),Speed (m/s)\n";
     for (int i = 0; i < 10; ++i) text += fmt::format("{},{}\n", i, 10 + i);
     CHECK(read(text, options).largest_Nm == rel(527.8595, 1e-4));
+}
+
+TEST_CASE("duty: torque from motion has the acceleration in it at every step of a log") {
+    DutyOptions options = with_car();
+    options.resistance = 0.05;
+    // Mean drive power over a speed that swings: 15 + 8 sin(t/5) m/s.
+    const auto power_W = [&](const std::function<double(int)>& step_s) {
+        std::string text = "Time (s),Speed (m/s)\n";
+        double t_s = 0;
+        for (int i = 0; i < 1200; ++i) {
+            text += fmt::format("{:.3f},{:.4f}\n", t_s, 15 + 8 * std::sin(t_s / 5));
+            t_s += step_s(i);
+        }
+        double sum_W = 0;
+        const DutyAnswer answer = read(text, options);
+        REQUIRE(answer.legs.size() == 1);
+        for (const Bin& bin : answer.legs[0].bins)
+            sum_W += bin.share * std::max(0.0, bin.torque_Nm) * bin.speed_rpm * 3.14159265 / 30;
+        return sum_W;
+    };
+    const double even_W = power_W([](int) { return 0.2; });
+    CHECK(power_W([](int) { return 1.0; }) == rel(even_W, 0.02));
+    CHECK(power_W([](int i) { return i < 620 ? 1.0 : 1.1; }) == rel(even_W, 0.02));
+    CHECK(power_W([](int i) { return i % 3 == 0 ? 1.3 : 0.9; }) == rel(even_W, 0.02));
+    CHECK(power_W([](int i) { return i < 620 ? 0.3 : 0.6; }) == rel(even_W, 0.02));
 }
 
 TEST_CASE("duty: while the clutch slips the ratio of the speeds is no gear") {
