@@ -72,7 +72,8 @@ void require_folder(const Output& output) {
     const fs::path folder = fs::absolute(path_of(output.path), none).parent_path();
     if (!fs::is_directory(folder, none))
         throw Error(Error::Kind::file,
-                    fmt::format("{}: cannot be written; {}", asked(output), why_not_written(0)));
+                    fmt::format("{}: cannot be written; {}", input::harmless(output.path),
+                                why_not_written(0)));
 }
 
 }  // namespace
