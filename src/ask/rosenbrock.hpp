@@ -26,18 +26,7 @@ struct SlopeAt {
 /// Inverse of a three by three matrix.
 class InverseOfThree {
 public:
-    explicit InverseOfThree(const std::array<Three, 3>& m) {
-        const double c00 = m[1][1] * m[2][2] - m[1][2] * m[2][1];
-        const double c01 = m[1][2] * m[2][0] - m[1][0] * m[2][2];
-        const double c02 = m[1][0] * m[2][1] - m[1][1] * m[2][0];
-        const double by = 1 / (m[0][0] * c00 + m[0][1] * c01 + m[0][2] * c02);
-        of_ = {{{c00 * by, (m[0][2] * m[2][1] - m[0][1] * m[2][2]) * by,
-                 (m[0][1] * m[1][2] - m[0][2] * m[1][1]) * by},
-                {c01 * by, (m[0][0] * m[2][2] - m[0][2] * m[2][0]) * by,
-                 (m[0][2] * m[1][0] - m[0][0] * m[1][2]) * by},
-                {c02 * by, (m[0][1] * m[2][0] - m[0][0] * m[2][1]) * by,
-                 (m[0][0] * m[1][1] - m[0][1] * m[1][0]) * by}}};
-    }
+    explicit InverseOfThree(const std::array<Three, 3>& m) : of_(inverse(m)) {}
     [[nodiscard]] Three times(const Three& v) const {
         return {of_[0][0] * v[0] + of_[0][1] * v[1] + of_[0][2] * v[2],
                 of_[1][0] * v[0] + of_[1][1] * v[1] + of_[1][2] * v[2],
@@ -45,6 +34,19 @@ public:
     }
 
 private:
+    static std::array<Three, 3> inverse(const std::array<Three, 3>& m) {
+        const double c00 = m[1][1] * m[2][2] - m[1][2] * m[2][1];
+        const double c01 = m[1][2] * m[2][0] - m[1][0] * m[2][2];
+        const double c02 = m[1][0] * m[2][1] - m[1][1] * m[2][0];
+        const double by = 1 / (m[0][0] * c00 + m[0][1] * c01 + m[0][2] * c02);
+        return {{{c00 * by, (m[0][2] * m[2][1] - m[0][1] * m[2][2]) * by,
+                  (m[0][1] * m[1][2] - m[0][2] * m[1][1]) * by},
+                 {c01 * by, (m[0][0] * m[2][2] - m[0][2] * m[2][0]) * by,
+                  (m[0][2] * m[1][0] - m[0][0] * m[1][2]) * by},
+                 {c02 * by, (m[0][1] * m[2][0] - m[0][0] * m[2][1]) * by,
+                  (m[0][0] * m[1][1] - m[0][1] * m[1][0]) * by}}};
+    }
+
     std::array<Three, 3> of_;
 };
 

@@ -327,7 +327,8 @@ book::Record BookStore::record_of(sqlite3_stmt* row) const {
     }
     if (one.size() != 1 || one.front().id != column(row, 0))
         refuse_damaged(fmt::format("record {}", column(row, 0)));
-    return std::move(one.front());
+    book::Record first = std::move(one.front());
+    return first;
 }
 
 book::Records BookStore::records() {

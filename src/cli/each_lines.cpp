@@ -113,7 +113,7 @@ std::string list_sum(const EachOptions& options, const std::vector<std::string>&
     return input::text_hash(all);
 }
 
-Lines::Lines(const EachOptions& options, std::span<const std::size_t> rows, std::string sum)
+Lines::Lines(const EachOptions& options, std::span<const std::size_t> rows, const std::string& sum)
     : path_(options.out), ending_(ending_of(sum)) {
     if (options.resume && path_.empty())
         throw Error(Error::Kind::input, "--resume: name the file to go on with: --out FILE");

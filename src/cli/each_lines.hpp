@@ -31,7 +31,7 @@ public:
     /// `rows`: those to be answered, from 0. With --resume the lines of the file must be the
     /// answers of the first of them, of the same list; a last line that was cut short is taken off,
     /// nothing else. Throws Error{input} for any other file, which stays as it is; NotWritten.
-    Lines(const EachOptions& options, std::span<const std::size_t> rows, std::string sum);
+    Lines(const EachOptions& options, std::span<const std::size_t> rows, const std::string& sum);
 
     /// Rows answered already.
     [[nodiscard]] std::size_t kept() const { return kept_; }
