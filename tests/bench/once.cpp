@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Does one named piece of work a number of times, for counting instructions.
 #include "ask/fast_case.hpp"
+#include "caseload/assess.hpp"
 #include "caseload/heat_curves.hpp"
 #include "example.hpp"
 
@@ -14,7 +15,8 @@ int main(int argc, char** argv) {
     if (argc != 3) return 2;
     const std::string what = argv[1];
     const int times = std::atoi(argv[2]);
-    const ReadSetup read = read_example("heavy.toml");
+    const Document document = example("heavy.toml");
+    const ReadSetup read = document.complete();
     const Prepared prepared = prepare(read.setup);
     CaseCurves curves(prepared);
     curves.at(1, {});
@@ -34,6 +36,8 @@ int main(int argc, char** argv) {
             sum += steady(curves, 1, {}).nodes.oil_degC;
         } else if (what == "tables") {
             sum += FastCase(read.setup).run({}, true).peak_oil_degC;
+        } else if (what == "effects") {
+            sum += assumptions_by_worth(document, read).front().oil_high_K;
         } else if (what == "event") {
             sum += fast.run(drawn_factors(points[static_cast<std::size_t>(i)], false), true)
                        .peak_oil_degC;
