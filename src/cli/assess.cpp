@@ -10,6 +10,7 @@
 #include "cli/files.hpp"
 #include "cli/live_part.hpp"
 #include "cli/progress.hpp"
+#include "cli/shared_options.hpp"
 #include "input/harmless.hpp"
 
 #include <fmt/format.h>
@@ -135,12 +136,10 @@ Command assess_command(Syntax program) {
     command.option("SETUP", options->setup, "setup file");
     command.flag("--detail", options->detail, "every part, assumption and note");
     command.flag("--json", options->json, "one JSON document");
-    command.option("--units", options->units, "metric or imperial").one_of({"metric", "imperial"});
-    command
-        .option("--draws", options->draws,
-                "draws for the band; 2^k - 1 completes a block: 1023, 4095")
-        .within(least_draws, most_draws);
-    command.option("--threads", options->threads, "left out: one a processor core").within(1, 256);
+    take_units(command, options->units);
+    take_draws(command, options->draws,
+               "draws for the band; 2^k - 1 completes a block: 1023, 4095");
+    take_threads(command, options->threads);
     command.option("--each", options->each.list,
                    "CSV whose head names keys: one answer a row; without SETUP a list of "
                    "setup files, one a line");

@@ -4,6 +4,7 @@
 #include "cli/commands.hpp"
 #include "cli/files.hpp"
 #include "cli/progress.hpp"
+#include "cli/shared_options.hpp"
 
 #include <memory>
 #include <string>
@@ -57,12 +58,9 @@ Command bearings_command(Syntax program) {
     command.option("--width", arguments->width, "largest width; else that of the bearing there");
     command.flag("--thinner", arguments->thinner,
                  "sizes narrower, of less section or of lower rating than now, too");
-    command.option("--draws", arguments->draws, "draws for each bearing that may hold")
-        .within(least_draws, most_draws);
-    command.option("--threads", arguments->threads, "left out: one a processor core")
-        .within(1, 256);
-    command.option("--units", arguments->units, "metric or imperial")
-        .one_of({"metric", "imperial"});
+    take_draws(command, arguments->draws, "draws for each bearing that may hold");
+    take_threads(command, arguments->threads);
+    take_units(command, arguments->units);
     command.flag("--json", arguments->json, "one JSON document");
     return {command, [arguments] { run_bearings(*arguments); }};
 }

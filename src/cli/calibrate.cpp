@@ -4,6 +4,7 @@
 #include "cli/files.hpp"
 #include "cli/name_beside.hpp"
 #include "cli/progress.hpp"
+#include "cli/shared_options.hpp"
 #include "cli/today.hpp"
 
 #include <fmt/format.h>
@@ -68,10 +69,8 @@ Command calibrate_command(Syntax program) {
     command.option("-o,--out", arguments->out, "write what was found as a setup on top of this one")
         .names_an_output();
     command.flag("--force", arguments->force, "with -o: overwrite that file");
-    command.option("--threads", arguments->threads, "left out: one a processor core")
-        .within(1, 256);
-    command.option("--units", arguments->units, "metric or imperial")
-        .one_of({"metric", "imperial"});
+    take_threads(command, arguments->threads);
+    take_units(command, arguments->units);
     command.flag("--json", arguments->json, "one JSON document");
     return {command, [arguments] { run_calibrate(*arguments); }};
 }

@@ -4,6 +4,7 @@
 #include "cli/commands.hpp"
 #include "cli/files.hpp"
 #include "cli/progress.hpp"
+#include "cli/shared_options.hpp"
 
 #include <fmt/format.h>
 
@@ -162,12 +163,9 @@ Command compare_command(Syntax program) {
     command.option("--grid", arguments->grid,
                    "keys with commas between, each alone or as key=low:high:steps: where the "
                    "case stays fine");
-    command.option("--draws", arguments->draws, "draws for each band; usual 1023, --grid 255")
-        .within(least_draws, most_draws);
-    command.option("--threads", arguments->threads, "left out: one a processor core")
-        .within(1, 256);
-    command.option("--units", arguments->units, "metric or imperial")
-        .one_of({"metric", "imperial"});
+    take_draws(command, arguments->draws, "draws for each band; usual 1023, --grid 255");
+    take_threads(command, arguments->threads);
+    take_units(command, arguments->units);
     command.flag("--json", arguments->json, "one JSON document");
     return {command, [arguments] { run_compare(*arguments); }};
 }

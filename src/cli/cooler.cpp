@@ -4,6 +4,7 @@
 #include "cli/commands.hpp"
 #include "cli/files.hpp"
 #include "cli/progress.hpp"
+#include "cli/shared_options.hpp"
 
 #include <memory>
 #include <string>
@@ -52,12 +53,9 @@ Command cooler_command(Syntax program) {
     command.option("--core", arguments->core, "judge this size too");
     command.option("--limit", arguments->limit,
                    "oil temperature to keep, for example \"115 degC\"; else oil_watch");
-    command.option("--draws", arguments->draws, "draws for each core")
-        .within(least_draws, most_draws);
-    command.option("--threads", arguments->threads, "left out: one a processor core")
-        .within(1, 256);
-    command.option("--units", arguments->units, "metric or imperial")
-        .one_of({"metric", "imperial"});
+    take_draws(command, arguments->draws, "draws for each core");
+    take_threads(command, arguments->threads);
+    take_units(command, arguments->units);
     command.flag("--json", arguments->json, "one JSON document, with the chart over ambient");
     return {command, [arguments] { run_cooler(*arguments); }};
 }

@@ -4,6 +4,7 @@
 #include "cli/commands.hpp"
 #include "cli/files.hpp"
 #include "cli/progress.hpp"
+#include "cli/shared_options.hpp"
 
 #include <memory>
 #include <string>
@@ -40,12 +41,9 @@ Command season_command(Syntax program) {
     const auto arguments = std::make_shared<SeasonArguments>();
     command.option("SETUP", arguments->setup, "setup file").required();
     command.option("EVENTS", arguments->events, "list of coming events, in TOML").required();
-    command.option("--draws", arguments->draws, "draws for each band")
-        .within(least_draws, most_draws);
-    command.option("--threads", arguments->threads, "left out: one a processor core")
-        .within(1, 256);
-    command.option("--units", arguments->units, "metric or imperial")
-        .one_of({"metric", "imperial"});
+    take_draws(command, arguments->draws, "draws for each band");
+    take_threads(command, arguments->threads);
+    take_units(command, arguments->units);
     command.flag("--json", arguments->json, "one JSON document");
     return {command, [arguments] { run_season(*arguments); }};
 }

@@ -4,6 +4,7 @@
 #include "cli/commands.hpp"
 #include "cli/files.hpp"
 #include "cli/progress.hpp"
+#include "cli/shared_options.hpp"
 
 #include <memory>
 #include <string>
@@ -46,12 +47,9 @@ Command sets_command(Syntax program) {
     command.option("--top-speed", arguments->top_speed,
                    "speed to be reached, for example \"165 km/h\"; else the course's fastest");
     command.flag("--offer", arguments->offer, "pairs of teeth that fit and are not owned");
-    command.option("--draws", arguments->draws, "draws for each band")
-        .within(least_draws, most_draws);
-    command.option("--threads", arguments->threads, "left out: one a processor core")
-        .within(1, 256);
-    command.option("--units", arguments->units, "metric or imperial")
-        .one_of({"metric", "imperial"});
+    take_draws(command, arguments->draws, "draws for each band");
+    take_threads(command, arguments->threads);
+    take_units(command, arguments->units);
     command.flag("--json", arguments->json, "one JSON document");
     return {command, [arguments] { run_sets(*arguments); }};
 }
