@@ -89,13 +89,9 @@ TEST_CASE("network: steady and transient of every example close and meet") {
                 REQUIRE(state.found);
                 CHECK(heat_in_W(state) == rel(heat_out_W(state), 1e-9));
                 // Each loss and each path in turn 1 W off: the closure must notice.
-                double LossLedger::* const losses[] = {
-                    &LossLedger::mesh_W,     &LossLedger::bearings_W, &LossLedger::windage_W,
-                    &LossLedger::churning_W, &LossLedger::thrown_W,   &LossLedger::pocketing_W,
-                    &LossLedger::seals_W,    &LossLedger::pump_W};
-                for (const auto loss : losses) {
+                for (const LossRow& loss : loss_rows) {
                     Steady off = state;
-                    off.losses.ledger.*loss += 1;
+                    off.losses.ledger.*loss.power_W += 1;
                     CHECK(heat_in_W(off) != rel(heat_out_W(off), 1e-9));
                 }
                 double* out[] = {nullptr, nullptr, nullptr, nullptr};

@@ -33,7 +33,7 @@ const std::vector<Layer>& layers() {
           "include/caseload/units.hpp", "src/error.cpp", "src/figures.cpp", "src/for_each.cpp",
           "src/quantity.cpp", "src/tables/", "src/third_party/", "src/units.cpp"}},
         {"formulas", {"include/caseload/formulas/", "src/formulas/"}},
-        {"model", {"include/caseload/model.hpp"}},
+        {"model", {"include/caseload/factors.hpp", "include/caseload/model.hpp"}},
         {"input", {"include/caseload/input.hpp", "include/caseload/upgrade.hpp", "src/input/"}},
         {"loads", {"include/caseload/loads.hpp", "src/loads/"}},
         {"losses", {"include/caseload/losses.hpp", "src/losses/"}},

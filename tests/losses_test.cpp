@@ -451,4 +451,23 @@ TEST_CASE("film temperature: what its loss makes of the path, wherever the searc
     CHECK(run_bearing(oil, film_term(0, 100, 1), 90).loss_W == 0);
 }
 
+TEST_CASE("losses: each source has its place and its factor, and all its heat goes somewhere") {
+    double one_W = 1;
+    LossLedger ledger;
+    for (const LossRow& row : loss_rows) {
+        CAPTURE(row.name);
+        CHECK(row.to_oil + row.to_steel + row.to_housing == rel(1, 1e-12));
+        CHECK(ledger.*row.power_W == 0);
+        ledger.*row.power_W = one_W;
+        one_W *= 2;
+        CHECK(total_W(ledger) == one_W - 1);
+        const HeatSplit heat = split(ledger);
+        CHECK(heat.oil_W + heat.steel_W + heat.housing_W == rel(one_W - 1, 1e-12));
+        Factors factors;
+        factors.*row.factor = 2;
+        for (const LossRow& other : loss_rows)
+            CHECK(factors.*other.factor == (other.name == row.name ? 2 : 1));
+    }
+}
+
 }  // namespace caseload::losses_tests

@@ -140,8 +140,8 @@ class Numbers:
     def ledger(self):
         legs = self.all["fitted"]["legs"]
         rows = {(row[0], row[1]): row[2] for row in table(self.page, "Heat in and out")[1:]}
-        names = {"mesh_W": "teeth", "bearings_W": "bearings", "windage_W": "air and mist", "churning_W": "oil churned",
-                 "thrown_W": "oil thrown", "pocketing_W": "oil squeezed", "seals_W": "seals", "pump_W": "pump"}
+        words = tomllib.loads((ROOT / "tables/quantities.toml").read_text())["losses"]
+        names = {member: row["words"] for member, row in words.items()}
         hottest = next(leg["at_rest"] for leg in legs if f"Heat balance on {leg['name']} once" in self.page.text)
         made = hottest["losses"]["ledger"]
         for member, name in names.items():

@@ -74,4 +74,20 @@ TEST_CASE("quantities: a member that is not listed is seen") {
     CHECK_THROWS_AS(quantity("losses", "no_such_W"), std::out_of_range);
 }
 
+TEST_CASE("quantities: the rows of one heading are those of the whole table") {
+    std::size_t rows = 0;
+    std::set<std::string> headings;
+    for (const Quantity& row : quantities()) headings.insert(row.id.substr(0, row.id.find('.')));
+    for (const std::string& heading : headings)
+        for (const auto& [member, row] : quantities_of(heading)) {
+            const Quantity& same = quantity(heading, member);
+            CHECK(row.id == same.id);
+            CHECK(row.words == same.words);
+            CHECK(row.source == same.source);
+            ++rows;
+        }
+    CHECK(rows == quantities().size());
+    CHECK_THROWS_AS(quantities_of("loss"), std::out_of_range);
+}
+
 }  // namespace caseload::quantity_tests

@@ -8,6 +8,8 @@
 #include "caseload/loads.hpp"
 #include "caseload/quantity.hpp"
 
+#include <array>
+#include <string_view>
 #include <vector>
 
 namespace caseload {
@@ -41,18 +43,37 @@ struct LossLedger {
     double pump_W = 0;
 };
 
+/// One source of heat. Another one is a member of the ledger, a row here, what it makes in
+/// losses.cpp, its words in tables/quantities.toml, its formula in tables/why.toml.
+struct LossRow {
+    std::string_view name;  ///< in answers; of [losses] in tables/quantities.toml
+    double LossLedger::* power_W;
+    double to_oil;  ///< shares of where the heat appears
+    double to_steel;
+    double to_housing;
+    double Factors::* factor;  ///< of a case as drawn or measured
+};
+
+/// In the order of the ledger. Source of the shares: judgement after thermal-network practice.
+inline constexpr std::array<LossRow, 8> loss_rows{
+    {{"mesh_W", &LossLedger::mesh_W, 0.5, 0.5, 0, &Factors::mesh},
+     {"bearings_W", &LossLedger::bearings_W, 0.4, 0.5, 0.1, &Factors::bearing_friction},
+     {"windage_W", &LossLedger::windage_W, 1, 0, 0, &Factors::windage},
+     {"churning_W", &LossLedger::churning_W, 1, 0, 0, &Factors::churning},
+     {"thrown_W", &LossLedger::thrown_W, 1, 0, 0, &Factors::thrown},
+     {"pocketing_W", &LossLedger::pocketing_W, 1, 0, 0, &Factors::pocketing},
+     {"seals_W", &LossLedger::seals_W, 0, 0.5, 0.5, &Factors::seals},
+     {"pump_W", &LossLedger::pump_W, 1, 0, 0, &Factors::pump}}};
+
+/// A value for each source, as loss_rows.
+template <class T>
+using ByLoss = std::array<T, loss_rows.size()>;
+
 template <>
 struct Members<LossLedger> {
     static constexpr std::string_view owner = "losses";
     static constexpr void all(auto&& member) {
-        member("mesh_W", &LossLedger::mesh_W);
-        member("bearings_W", &LossLedger::bearings_W);
-        member("windage_W", &LossLedger::windage_W);
-        member("churning_W", &LossLedger::churning_W);
-        member("thrown_W", &LossLedger::thrown_W);
-        member("pocketing_W", &LossLedger::pocketing_W);
-        member("seals_W", &LossLedger::seals_W);
-        member("pump_W", &LossLedger::pump_W);
+        for (const LossRow& row : loss_rows) member(row.name, row.power_W);
     }
 };
 
@@ -66,8 +87,7 @@ struct HeatSplit {
     double housing_W = 0;
 };
 
-/// Loss split between oil, steel and housing. Source: judgement after thermal-network practice:
-/// mesh 0.5/0.5/0, bearings 0.4/0.5/0.1, seals 0/0.5/0.5, all else to the oil.
+/// Loss split between oil, steel and housing by the shares of loss_rows.
 HeatSplit split(const LossLedger& losses);
 
 struct BearingRun {

@@ -5,6 +5,7 @@
 #pragma once
 
 #include <cstddef>
+#include <map>
 #include <string>
 #include <string_view>
 #include <type_traits>
@@ -25,6 +26,10 @@ struct Quantity {
 
 /// The rows of tables/quantities.toml, by id.
 const std::vector<Quantity>& quantities();
+
+/// The rows of one heading, by member: what the first screen needs, sooner than the whole table.
+/// Throws std::out_of_range without the heading.
+std::map<std::string, Quantity> quantities_of(std::string_view owner);
 
 /// One row. Throws std::out_of_range if there is none: our bug, not the user's.
 const Quantity& quantity(std::string_view owner, std::string_view member);

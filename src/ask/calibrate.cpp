@@ -134,8 +134,9 @@ private:
                                    std::sqrt(fit_.covariance(k, k) * fit_.covariance(j, j)));
             out_.measured.factors.push_back(std::move(row));
         }
-        out_.pocketing = {"pocketing", false, middle.pocketing, 0, {}};
-        out_.churning_fast = {"churning_fast", false, middle.churning_fast, 0, {}};
+        for (const HeatFactorRow& row : heat_factor_rows)
+            if (row.follows != nullptr)
+                out_.following.push_back({std::string(row.name), false, middle.*row.member, 0, {}});
     }
 
     const Choice& choice_;

@@ -2,6 +2,7 @@
 // Draws of the uncertain factors, and the statistics of what comes out.
 #include "caseload/ask/band.hpp"
 #include "caseload/error.hpp"
+#include "caseload/factors.hpp"
 #include "caseload/formulas/iso_21771.hpp"
 #include "caseload/tables.hpp"
 #include "caseload/units.hpp"
@@ -30,9 +31,11 @@ std::array<FactorRow, band_factors> read_rows() {
         row.sd = number("sd");
         row.low = row.law == "classes" ? number("cleaner") : number("low");
         row.high = row.law == "classes" ? number("dirtier") : number("high");
-        for (const std::string_view other : {"helical", "pocketing", "fast"}) {
-            row.other_low += number(std::string(other) + "_low");
-            row.other_high += number(std::string(other) + "_high");
+        for (const auto& [other, range] : t) {
+            if (!range.is_table()) continue;
+            row.other = std::string(other.str());
+            row.other_low = range.at_path("low").value_or(0.0);
+            row.other_high = range.at_path("high").value_or(0.0);
         }
         row.words = text("words");
         row.source = text("source");
@@ -91,19 +94,13 @@ Factors drawn_factors(const std::array<double, band_factors>& point, double heli
         return log_uniform({rows[i].other_low, rows[i].other_high}, point[i]);
     };
     Factors f;
-    f.load = drawn(0);
-    f.mesh = std::pow(drawn(1), 1 - helical) * std::pow(other(1), helical);
-    f.windage = drawn(2);
-    f.pocketing = other(2);
-    f.thrown = drawn(3);
-    f.churning = drawn(4);
-    f.churning_fast = other(4);
-    f.bearing_friction = drawn(5);
-    f.seals = drawn(6);
-    f.pump = drawn(7);
-    f.air_share = drawn(8);
-    f.oil_film = drawn(9);
-    f.face_speed = drawn(10);
+    for (std::size_t k = 0; k < heat_factors; ++k)
+        f.*heat_factor_rows[k].member =
+            rows[k].other == helical_teeth
+                ? std::pow(drawn(k), 1 - helical) * std::pow(other(k), helical)
+                : drawn(k);
+    for (const HeatFactorRow& row : heat_factor_rows)
+        if (row.follows != nullptr) f.*row.member = other(heat_factor_row(row.follows));
     f.cleanliness = static_cast<int>(drawn(11));
     f.life = drawn(12);
     f.air_K = drawn(13);

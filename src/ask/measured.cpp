@@ -11,16 +11,6 @@
 namespace caseload {
 namespace {
 
-constexpr std::array<double Factors::*, heat_factors> members{
-    &Factors::load,     &Factors::mesh,      &Factors::windage,
-    &Factors::thrown,   &Factors::churning,  &Factors::bearing_friction,
-    &Factors::seals,    &Factors::pump,      &Factors::air_share,
-    &Factors::oil_film, &Factors::face_speed};
-
-constexpr std::size_t mesh_row = 1;
-constexpr std::size_t windage_row = 2;
-constexpr std::size_t churning_row = 4;
-
 /// The other factor on the same draw: as far along its range as the first one along its own.
 double other_of(const FactorRow& row, double factor) {
     const double along = std::log(factor / row.low) / std::log(row.high / row.low);
@@ -33,13 +23,13 @@ constexpr double rounding = 1e-3;
 }  // namespace
 
 double heat_factor(const Factors& factors, std::size_t row) {
-    return factors.*members.at(row);
+    return factors.*heat_factor_rows.at(row).member;
 }
 
 LnBand ln_band(std::size_t row, double helical) {
     const FactorRow& of = factor_rows().at(row);
     if (of.law == "log-normal") return {0, of.sd};
-    const double other = row == mesh_row ? helical : 0;
+    const double other = of.other == helical_teeth ? helical : 0;
     const double low = std::pow(of.low, 1 - other) * std::pow(of.other_low, other);
     const double high = std::pow(of.high, 1 - other) * std::pow(of.other_high, other);
     return {std::log(low * high) / 2, std::log(high / low) / std::sqrt(12.0)};
@@ -47,9 +37,12 @@ LnBand ln_band(std::size_t row, double helical) {
 
 Factors factors_at(const FactorPlace& ln) {
     Factors factors;
-    for (std::size_t k = 0; k < heat_factors; ++k) factors.*members.at(k) = std::exp(ln.at(k));
-    factors.pocketing = other_of(factor_rows().at(windage_row), factors.windage);
-    factors.churning_fast = other_of(factor_rows().at(churning_row), factors.churning);
+    for (std::size_t k = 0; k < heat_factors; ++k)
+        factors.*heat_factor_rows.at(k).member = std::exp(ln.at(k));
+    for (const HeatFactorRow& row : heat_factor_rows)
+        if (row.follows != nullptr)
+            factors.*row.member =
+                other_of(factor_rows().at(heat_factor_row(row.follows)), factors.*row.follows);
     return factors;
 }
 

@@ -1,12 +1,12 @@
 // SPDX-License-Identifier: MIT
 // Readings that cannot be, and what earlier readings say of the factors.
+#include "caseload/factors.hpp"
 #include "input/build.hpp"
 #include "input/nearest.hpp"
 
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <array>
 #include <cctype>
 #include <cmath>
 #include <string>
@@ -108,28 +108,6 @@ private:
     const ReadingInput& reading_;
 };
 
-struct NamedFactor {
-    std::string_view name;
-    double Factors::* member;
-};
-
-/// Heat factors in the order of tables/band.toml; then two that share a draw with one of them.
-constexpr std::array<NamedFactor, 13> heat_factors{
-    {{"load", &Factors::load},
-     {"mesh", &Factors::mesh},
-     {"windage", &Factors::windage},
-     {"thrown", &Factors::thrown},
-     {"churning", &Factors::churning},
-     {"bearing_friction", &Factors::bearing_friction},
-     {"seals", &Factors::seals},
-     {"pump", &Factors::pump},
-     {"air_share", &Factors::air_share},
-     {"oil_film", &Factors::oil_film},
-     {"face_speed", &Factors::face_speed},
-     {"pocketing", &Factors::pocketing},
-     {"churning_fast", &Factors::churning_fast}}};
-constexpr std::size_t drawn_heat_factors = 11;
-
 bool is_date(const std::string& text) {
     if (text.size() != 10 || text[4] != '-' || text[7] != '-') return false;
     for (std::size_t i = 0; i < text.size(); ++i)
@@ -153,13 +131,13 @@ void use_measured(Completed& from, Setup& setup) {
                      fmt::format("measured.date = \"{}\": not a date", measured.date),
                      "write year-month-day, for example \"2026-05-30\"");
     std::vector<std::string> known;
-    for (const NamedFactor& one : heat_factors) known.emplace_back(one.name);
+    for (const HeatFactorRow& row : heat_factor_rows) known.emplace_back(row.name);
     for (const MeasuredFactor& factor : measured.factors) {
         const auto found =
-            std::find_if(heat_factors.begin(), heat_factors.end(),
-                         [&](const NamedFactor& one) { return one.name == factor.name; });
+            std::find_if(heat_factor_rows.begin(), heat_factor_rows.end(),
+                         [&](const HeatFactorRow& row) { return row.name == factor.name; });
         const std::string key = "measured." + factor.name;
-        if (found == heat_factors.end()) {
+        if (found == heat_factor_rows.end()) {
             const std::string near = nearest_word(known, factor.name);
             from.problem_at({key + ".median", key + ".spread"},
                             fmt::format("{}: there is no such factor", key),
@@ -171,8 +149,8 @@ void use_measured(Completed& from, Setup& setup) {
     }
     // In the order of the draws, each with its correlations with all before it.
     std::vector<MeasuredFactor> ordered;
-    for (std::size_t k = 0; k < drawn_heat_factors; ++k) {
-        const std::string name(heat_factors.at(k).name);
+    for (std::size_t k = 0; k < heat_factors; ++k) {
+        const std::string name(heat_factor_rows.at(k).name);
         const auto found =
             std::find_if(measured.factors.begin(), measured.factors.end(),
                          [&](const MeasuredFactor& one) { return one.name == name; });

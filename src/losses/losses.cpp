@@ -227,16 +227,26 @@ double oil_specific_heat_JpkgK(const Oil& oil, double temp_degC) {
 }
 
 double total_W(const LossLedger& losses) {
-    return losses.mesh_W + losses.bearings_W + losses.windage_W + losses.churning_W +
-           losses.thrown_W + losses.pocketing_W + losses.seals_W + losses.pump_W;
+    double sum_W = 0;
+    for (const LossRow& row : loss_rows) sum_W += losses.*row.power_W;
+    return sum_W;
 }
 
 HeatSplit split(const LossLedger& losses) {
-    const double fluid_W =
-        losses.windage_W + losses.churning_W + losses.thrown_W + losses.pocketing_W + losses.pump_W;
-    return {.oil_W = 0.5 * losses.mesh_W + 0.4 * losses.bearings_W + fluid_W,
-            .steel_W = 0.5 * losses.mesh_W + 0.5 * losses.bearings_W + 0.5 * losses.seals_W,
-            .housing_W = 0.1 * losses.bearings_W + 0.5 * losses.seals_W};
+    HeatSplit heat;
+    double all_to_oil_W = 0;
+    for (const LossRow& row : loss_rows) {
+        const double power_W = losses.*row.power_W;
+        if (row.to_oil == 1) {
+            all_to_oil_W += power_W;
+        } else {
+            heat.oil_W += row.to_oil * power_W;
+            heat.steel_W += row.to_steel * power_W;
+            heat.housing_W += row.to_housing * power_W;
+        }
+    }
+    heat.oil_W += all_to_oil_W;
+    return heat;
 }
 
 double pump_flow_Lpmin(const Setup& setup, double input_rpm) {

@@ -182,8 +182,7 @@ std::string measured_setup(const std::string& base, const std::vector<std::strin
         if (!factor.with.empty()) out += fmt::format("with = {}\n", four_digits(factor.with));
     };
     for (const MeasuredFactor& factor : found.measured.factors) row(factor);
-    row(found.pocketing);
-    row(found.churning_fast);
+    for (const MeasuredFactor& factor : found.following) row(factor);
     return out;
 }
 

@@ -40,14 +40,10 @@ std::string after(const Action& action) {
 }
 
 std::vector<HeatSource> heat_sources(const LossLedger& losses) {
-    std::vector<HeatSource> parts{{losses.mesh_W, "teeth", "mesh_W"},
-                                  {losses.bearings_W, "bearings", "bearings_W"},
-                                  {losses.windage_W, "air and mist", "windage_W"},
-                                  {losses.churning_W, "oil churned", "churning_W"},
-                                  {losses.thrown_W, "oil thrown", "thrown_W"},
-                                  {losses.pocketing_W, "oil squeezed", "pocketing_W"},
-                                  {losses.seals_W, "seals", "seals_W"},
-                                  {losses.pump_W, "pump", "pump_W"}};
+    static const auto rows = quantities_of(Members<LossLedger>::owner);
+    std::vector<HeatSource> parts;
+    for (const LossRow& row : loss_rows)
+        parts.push_back({losses.*row.power_W, rows.at(std::string(row.name)).words, row.name});
     std::stable_sort(parts.begin(), parts.end(), [](const HeatSource& a, const HeatSource& b) {
         return a.power_W > b.power_W;
     });

@@ -230,12 +230,12 @@ void add_ledger(const Gather& gather, const LegAnswer& leg) {
             fmt::format("[seal.{}.torque_Nm] * abs([shaft.{}{}.speed_ratio]) * pi / 30 * "
                         "[rest.mean_speed_rpm@{}]",
                         seal.name, of_set(prepared.loads, loads.train), seal.shaft, leg.name));
-    const std::map<std::string, double> factor = {
-        {"mesh_W", factors.mesh},       {"pocketing_W", factors.pocketing},
-        {"windage_W", factors.windage}, {"thrown_W", factors.thrown},
-        {"pump_W", factors.pump},       {"bearings_W", 1},
-        {"seals_W", factors.seals},     {"churning_W", 1}};
-    for (const auto& [source, by] : factor) {
+    for (const LossRow& row : loss_rows) {
+        const std::string source(row.name);
+        // These two carry their factor in their terms.
+        const bool in_terms =
+            row.power_W == &LossLedger::bearings_W || row.power_W == &LossLedger::churning_W;
+        const double by = in_terms ? 1 : factors.*row.factor;
         Number& number = to.number("rest." + source + "@" + leg.name);
         if (terms[source].empty())
             nothing(number, "nothing here makes it");

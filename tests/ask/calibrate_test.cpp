@@ -297,7 +297,11 @@ TEST_CASE("calibrate: what is written is read again, and the draws are its media
     CHECK(again.measured->date == "2026-05-30");
     CHECK(again.measured->readings == 7);
     CHECK(again.factors.air_share == rel(found.measured.factors.at(outside_air).median, 1e-4));
-    CHECK(again.factors.pocketing == rel(found.pocketing.median, 1e-4));
+    REQUIRE(found.following.size() == 2);
+    CHECK(found.following[0].name == "pocketing");
+    CHECK(again.factors.pocketing == rel(found.following[0].median, 1e-4));
+    CHECK(found.following[1].name == "churning_fast");
+    CHECK(again.factors.churning_fast == rel(found.following[1].median, 1e-4));
     const FactorDraws drawn(again);
     std::vector<double> ln;
     for (const auto& point : sobol_points(1023)) ln.push_back(std::log(drawn(point).air_share));

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Draws and their statistics against published sums, closed forms and SciPy.
 #include "caseload/ask/band.hpp"
+#include "caseload/factors.hpp"
 #include "caseload/units.hpp"
 #include "support.hpp"
 
@@ -167,6 +168,27 @@ TEST_CASE("draws: each factor keeps to its law") {
         CHECK(names.insert(row.name).second);
         CHECK(!row.words.empty());
         CHECK(!row.source.empty());
+    }
+}
+
+TEST_CASE(
+    "draws: the heat factors are the first rows of the range, and each range has its factor") {
+    for (std::size_t k = 0; k < band_factors; ++k) {
+        const FactorRow& row = factor_rows().at(k);
+        CAPTURE(row.name);
+        if (k < heat_factors) CHECK(row.name == heat_factor_rows.at(k).name);
+        CHECK(row.other.empty() == (row.other_low == 0));
+        CHECK(row.other_high >= row.other_low);
+        std::string follows = k == 1 ? std::string(helical_teeth) : "";
+        for (const HeatFactorRow& other : heat_factor_rows)
+            if (other.follows != nullptr && heat_factor_row(other.follows) == k)
+                follows = other.name;
+        CHECK(row.other == follows);
+    }
+    std::set<std::string_view> names;
+    for (std::size_t k = 0; k < heat_factor_rows.size(); ++k) {
+        CHECK(names.insert(heat_factor_rows[k].name).second);
+        CHECK(heat_factor_row(heat_factor_rows[k].member) == k);
     }
 }
 

@@ -10,6 +10,7 @@
 #include <cstddef>
 #include <functional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace caseload {
@@ -26,13 +27,14 @@ struct FactorRow {
     double sd = 0;
     double low = 0;
     double high = 0;
-    double other_low =
-        0;  ///< second range on the same draw: helical mesh, pocketing, fast churning
+    std::string other;     ///< what has a second range on the same draw: helical_teeth, or a factor
+    double other_low = 0;  ///< that follows this one
     double other_high = 0;
     std::string words;
     std::string source;
 };
 const std::array<FactorRow, band_factors>& factor_rows();
+inline constexpr std::string_view helical_teeth = "helical";
 
 /// Sobol points of the unit cube, Joe and Kuo's direction numbers, without the zero point.
 /// Source: S. Joe, F. Y. Kuo, SIAM J. Sci. Comput. 30 (2008) 2635, as in Boost.Random.

@@ -54,9 +54,8 @@ struct Calibration {
     double chance = 1;   ///< of a misfit as large
     double widened = 1;  ///< what every spread was widened by for it
     std::vector<OilPeak> peaks;
-    Measured measured;         ///< for the setup
-    MeasuredFactor pocketing;  ///< follow a factor of `measured`
-    MeasuredFactor churning_fast;
+    Measured measured;                      ///< for the setup
+    std::vector<MeasuredFactor> following;  ///< factors that follow one of `measured`
 };
 
 /// Throws Error{input} when there are no readings, Error{domain} when no believable factor explains

@@ -3,15 +3,13 @@
 #pragma once
 
 #include "caseload/ask/band.hpp"
+#include "caseload/factors.hpp"
 
 #include <array>
 #include <cstddef>
 #include <vector>
 
 namespace caseload {
-
-/// The first rows of tables/band.toml make or carry heat: what temperatures can tell of.
-inline constexpr std::size_t heat_factors = 11;
 
 /// Scatter of a reading, one standard deviation. Judgement.
 inline constexpr double line_reading_K = 2;   ///< a thermometer in the oil
