@@ -196,9 +196,6 @@ double cooler_heat_W(const Prepared& prepared, std::size_t leg, double oil_degC,
 /// Exhaust heat into the housing at a mean drive power.
 double exhaust_W(const HousingInput& housing, double drive_power_W);
 
-/// What is left of it this long after the driving has ended.
-double exhaust_left_W(double exhaust_W, Engine engine, double after_s);
-
 /// Exhaust heat into the housing while this leg drives.
 double exhaust_driving_W(const Prepared& prepared, std::size_t leg);
 

@@ -5,6 +5,7 @@
 #include "caseload/heat_curves.hpp"
 #include "caseload/units.hpp"
 #include "heat/at_oil.hpp"
+#include "heat/event_walk.hpp"
 
 #include <boost/math/tools/toms748_solve.hpp>
 
@@ -205,10 +206,10 @@ private:
                 continue;
             }
             const LegCurves& made = curves.at(leg, in_leg(setup, input, {}, {true, true}));
+            const ExhaustNow exhaust{exhaust_W, exhaust_kept(input), 0};
             const auto drives = [&](double t_s, const Nodes& at) {
-                return drives_at(
-                    prepared, made,
-                    {at, exhaust_left_W(exhaust_W, input.engine, t_s), in_stop(prepared.driving)});
+                return drives_at(prepared, made,
+                                 {at, exhaust.at_W(t_s), in_stop(prepared.driving)});
             };
             double most = net_heat(nodes, drives(stopped_s, nodes)).oil_W;
             Capacities held = prepared.capacities;

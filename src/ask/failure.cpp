@@ -4,6 +4,7 @@
 #include "ask/pace.hpp"
 #include "caseload/error.hpp"
 #include "heat/at_oil.hpp"
+#include "heat/event_walk.hpp"
 
 #include <fmt/format.h>
 
@@ -73,26 +74,26 @@ public:
     /// Seconds until the oil is at this temperature; -1: not while it is driven on.
     [[nodiscard]] double seconds_to(double limit_degC, Nodes nodes) const {
         if (nodes.oil_degC >= limit_degC) return 0;
-        Latches latches = latches_at(setup_, {}, nodes.oil_degC);
-        double t_s = 0;
-        while (t_s < driven_on_s) {
-            const Switches now = in_leg(setup_, setup_.event.legs[leg_], allowed_, latches);
-            const LegCurves curves = leg_curves(prepared_, leg_, now);
-            const double exhaust = exhaust_driving_W(prepared_, leg_);
-            const auto drives = [&](double, const Nodes& n) {
-                return drives_at(prepared_, curves, {n, exhaust, prepared_.driving});
+        LegInput on = setup_.event.legs[leg_];
+        on.duration_s = driven_on_s;
+        EventWalk walk(setup_, allowed_);
+        double passed_s = -1;
+        const auto step = [&](const LegStretch& stretch) {
+            const LegCurves curves = leg_curves(prepared_, leg_, stretch.on);
+            const auto drives = [&](double t_s, const Nodes& n) {
+                return drives_at(prepared_, curves,
+                                 {n, stretch.exhaust.at_W(t_s), prepared_.driving});
             };
-            t_s = integrate(
-                prepared_.capacities, nodes, {t_s, driven_on_s, 60}, drives,
+            const double t_s = integrate(
+                prepared_.capacities, nodes, {walk.now.t_s, stretch.end_s, 60}, drives,
                 [](double, const Nodes&) {},
-                [&](const Nodes& n) {
-                    return n.oil_degC >= limit_degC ||
-                           !(latches_at(setup_, latches, n.oil_degC) == latches);
-                });
-            if (nodes.oil_degC >= limit_degC - 1e-3) return t_s;
-            latches = latches_at(setup_, latches, nodes.oil_degC);
-        }
-        return -1;
+                [&](const Nodes& n) { return n.oil_degC >= limit_degC || walk.moves(n.oil_degC); });
+            if (nodes.oil_degC < limit_degC - 1e-3) return t_s;
+            passed_s = t_s;
+            return stretch.end_s;
+        };
+        walk.leg(on, exhaust_driving_W(prepared_, leg_), [&] { return nodes.oil_degC; }, step);
+        return passed_s;
     }
 
 private:

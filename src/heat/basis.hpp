@@ -3,6 +3,7 @@
 #pragma once
 
 #include "caseload/heat_curves.hpp"
+#include "heat/event_walk.hpp"
 
 #include <cstddef>
 #include <vector>
@@ -48,17 +49,10 @@ EventBasis event_basis(const Prepared& prepared, const Switches& allowed, const 
 
 /// An event with what it was calculated from, for others much like it.
 struct KeptEvent {
-    /// The case as a leg of the run begins.
-    struct Moment {
-        Nodes nodes{};
-        double t_s = 0;
-        double exhaust_W = 0;
-        double stopped_at_s = 0;
-        Latches latches;
-    };
     /// A leg of the run: how it began, what was known by then, and what it then ran on.
     struct Begun {
-        Moment at;
+        Nodes nodes{};
+        EventMoment at;
         EventHeat so_far;  ///< without its samples and runs
         std::size_t samples = 0;
         std::vector<StateCurves> states;

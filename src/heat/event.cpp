@@ -26,15 +26,18 @@ std::optional<double> fan_on_above(const Setup& setup) {
 class EventRun {
 public:
     EventRun(CaseCurves& curves, const EventBasis& from)
-        : curves_(curves), from_(from), prepared_(whole(from.common)), setup_(from.common.setup) {}
+        : curves_(curves),
+          from_(from),
+          prepared_(whole(from.common)),
+          setup_(from.common.setup),
+          nodes_(from.start.nodes),
+          walk_(setup_, from.allowed, {0, from.start.exhaust_W, 0, {}}) {}
 
     EventHeat run() {
-        now_.nodes = from_.start.nodes;
-        now_.exhaust_W = from_.start.exhaust_W;
-        const double start_degC = now_.nodes.oil_degC;
+        const double start_degC = nodes_.oil_degC;
         result_.peak_oil_degC = start_degC;
-        result_.peak_housing_degC = now_.nodes.housing_degC;
-        result_.samples.push_back({0, 0, now_.nodes});
+        result_.peak_housing_degC = nodes_.housing_degC;
+        result_.samples.push_back({0, 0, nodes_});
         if (start_degC > setup_.limits.oil_watch_degC) result_.watch_after_s = 0;
         if (start_degC > setup_.limits.oil_stop_degC) result_.stop_after_s = 0;
         return run_from(0);
@@ -46,7 +49,8 @@ public:
         while (run < like.begun.size() && runs_as(like, run)) ++run;
         if (run == like.begun.size()) return like.heat;
         const KeptEvent::Begun& begun = like.begun[run];
-        now_ = begun.at;
+        nodes_ = begun.nodes;
+        walk_.now = begun.at;
         result_ = begun.so_far;
         const auto& samples = like.heat.samples;
         result_.samples.assign(samples.begin(),
@@ -93,40 +97,30 @@ private:
     void run_leg(int run) {
         const auto leg = static_cast<std::size_t>(setup_.event.run[static_cast<std::size_t>(run)]);
         const LegInput& input = from_.legs[leg].input;
-        begun_.push_back({now_, so_far(), result_.samples.size(), {}});
-        const double end_s = now_.t_s + input.duration_s;
-        RunPeak peak{static_cast<int>(leg), now_.t_s, end_s, now_.nodes.oil_degC, 0};
-        const bool stop = input.kind == LegKind::stop;
-        if (!stop) {
-            now_.exhaust_W = from_.legs[leg].exhaust_driving_W;
-            now_.stopped_at_s = end_s;
-        }
-        const Conductances paths = stop ? in_stop(prepared_.driving) : prepared_.driving;
-        const auto exhaust_W = [&](double t_s) {
-            return stop ? exhaust_left_W(now_.exhaust_W, input.engine, t_s - now_.stopped_at_s)
-                        : now_.exhaust_W;
-        };
+        begun_.push_back({nodes_, walk_.now, so_far(), result_.samples.size(), {}});
+        RunPeak peak{static_cast<int>(leg), walk_.now.t_s, walk_.now.t_s + input.duration_s,
+                     nodes_.oil_degC, 0};
         const auto see = [&](double t_s, const Nodes& nodes) {
             look_at(t_s, nodes, run);
             peak.peak_oil_degC = std::max(peak.peak_oil_degC, nodes.oil_degC);
         };
-        while (now_.t_s < end_s) {
-            now_.latches = latches_at(setup_, now_.latches, now_.nodes.oil_degC);
-            const Switches on = in_leg(setup_, input, from_.allowed, now_.latches);
-            const LegCurves& curves = curves_.at(leg, on);
-            begun_.back().states.push_back({on, curves});
+        const auto step = [&](const LegStretch& stretch) {
+            const LegCurves& curves = curves_.at(leg, stretch.on);
+            begun_.back().states.push_back({stretch.on, curves});
             LegDrives by_curves(prepared_, curves);
+            const Conductances paths =
+                stretch.stop ? in_stop(prepared_.driving) : prepared_.driving;
             const auto drives = [&](double t_s, const Nodes& nodes) {
-                return by_curves.at({nodes, exhaust_W(t_s), paths});
+                return by_curves.at({nodes, stretch.exhaust.at_W(t_s), paths});
             };
-            const auto switched = [this](const Nodes& nodes) {
-                return !(latches_at(setup_, now_.latches, nodes.oil_degC) == now_.latches);
-            };
-            now_.t_s =
-                integrate_by(prepared_.capacities, now_.nodes, {now_.t_s, end_s, sample_every_s},
-                             drives, see, may_switch(setup_), switched);
-        }
-        peak.end_oil_degC = now_.nodes.oil_degC;
+            return integrate_by(prepared_.capacities, nodes_,
+                                {walk_.now.t_s, stretch.end_s, sample_every_s}, drives, see,
+                                walk_.may_move(),
+                                [this](const Nodes& nodes) { return walk_.moves(nodes.oil_degC); });
+        };
+        walk_.leg(
+            input, from_.legs[leg].exhaust_driving_W, [this] { return nodes_.oil_degC; }, step);
+        peak.end_oil_degC = nodes_.oil_degC;
         result_.runs.push_back(peak);
     }
 
@@ -162,7 +156,8 @@ private:
     const Setup& setup_;
     EventHeat result_;
     std::vector<KeptEvent::Begun> begun_;
-    KeptEvent::Moment now_;
+    Nodes nodes_;
+    EventWalk walk_;
 };
 
 EventStart whole_case_at(double degC) {

@@ -261,12 +261,6 @@ double exhaust_W(const HousingInput& housing, double drive_power_W) {
     return housing.exhaust_heat_W * std::max(exhaust_least_share, drive_power_W / exhaust_power_W);
 }
 
-double exhaust_left_W(double exhaust_W, Engine engine, double after_s) {
-    const double left = std::exp(-after_s / exhaust_decay_s);
-    return exhaust_W *
-           (engine == Engine::idle ? exhaust_idle_share + (1 - exhaust_idle_share) * left : left);
-}
-
 double exhaust_driving_W(const Prepared& prepared, std::size_t leg) {
     return exhaust_W(prepared.setup->housing, prepared.loads.legs[leg].drive_power_W);
 }

@@ -2,6 +2,7 @@
 // The event run by run: temperatures at both ends of each, and the heat balance of each node over
 // it. The balance is summed along the result by its own steps, not by the chain's.
 #include "heat/at_oil.hpp"
+#include "heat/event_walk.hpp"
 #include "why/places.hpp"
 
 #include <fmt/format.h>
@@ -64,35 +65,26 @@ struct RunSamples {
 class EventAgain {
 public:
     explicit EventAgain(const Gather& gather)
-        : setup_(gather.setup),
-          prepared_(gather.prepared),
+        : prepared_(gather.prepared),
           samples_(gather.answer.fitted.event.samples),
-          curves_(gather.prepared) {}
+          curves_(gather.prepared),
+          walk_(gather.setup, {}) {}
 
     /// Mean flows of the next run, which ends at a sample; Simpson's rule over 64 parts of the way
     /// between two samples, as the cooler's curve bends.
     Flows next(const RunPeak& run, const RunSamples& at) {
         constexpr int parts = 64;
         const auto leg = static_cast<std::size_t>(run.leg);
-        const LegInput& input = setup_.event.legs[leg];
-        const bool stop = input.kind == LegKind::stop;
-        if (!stop) {
-            exhaust_W_ = exhaust_driving_W(prepared_, leg);
-            stopped_at_s_ = run.end_s;
-        }
         Flows sum;
-        for (std::size_t i = at.first; i < at.last; ++i) {
+        std::size_t i = at.first;
+        const auto step = [&](const LegStretch& stretch) {
             const Sample& from = samples_[i];
-            const Sample& to = samples_[i + 1];
-            latches_ = latches_at(setup_, latches_, from.nodes.oil_degC);
-            const LegCurves& curves = curves_.at(leg, in_leg(setup_, input, {}, latches_));
+            const Sample& to = samples_[++i];
+            const LegCurves& curves = curves_.at(leg, stretch.on);
+            const Conductances paths =
+                stretch.stop ? in_stop(prepared_.driving) : prepared_.driving;
             const auto drives = [&](double t_s, const Nodes& nodes) {
-                return drives_at(
-                    prepared_, curves,
-                    {nodes,
-                     stop ? exhaust_left_W(exhaust_W_, input.engine, t_s - stopped_at_s_)
-                          : exhaust_W_,
-                     stop ? in_stop(prepared_.driving) : prepared_.driving});
+                return drives_at(prepared_, curves, {nodes, stretch.exhaust.at_W(t_s), paths});
             };
             const double step_s = (to.t_s - from.t_s) / parts;
             int point = 0;
@@ -106,19 +98,21 @@ public:
             Nodes nodes = from.nodes;
             take(from.t_s, nodes);
             integrate(prepared_.capacities, nodes, {from.t_s, to.t_s, step_s}, drives, take);
-        }
+            return i == at.last ? stretch.end_s : to.t_s;
+        };
+        walk_.now.t_s = run.start_s;
+        walk_.leg(
+            prepared_.setup->event.legs[leg], exhaust_driving_W(prepared_, leg),
+            [&] { return samples_[i].nodes.oil_degC; }, step);
         for (const auto& [name, flow] : flow_members) sum.*flow /= run.end_s - run.start_s;
         return sum;
     }
 
 private:
-    const Setup& setup_;
     const Prepared& prepared_;
     const std::vector<Sample>& samples_;
-    double exhaust_W_ = 0;
-    double stopped_at_s_ = 0;
-    Latches latches_;
     CaseCurves curves_;
+    EventWalk walk_;
 };
 
 struct Node {

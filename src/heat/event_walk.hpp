@@ -1,0 +1,86 @@
+// SPDX-License-Identifier: MIT
+// The rules of an event, once: what the exhaust still gives, what is switched on, when a leg ends.
+// How temperatures get from one of its moments to the next is for whoever walks it.
+#pragma once
+
+#include "caseload/heat.hpp"
+
+#include <cmath>
+
+namespace caseload {
+
+/// Exhaust heat into the housing: that of the driving, or what a stop leaves of it.
+struct ExhaustNow {
+    double driving_W = 0;
+    double kept = 1;  ///< share that stays, 1 while driving; the rest decays
+    double stopped_at_s = 0;
+
+    [[nodiscard]] double at_W(double t_s) const {
+        if (kept == 1) return driving_W;
+        return driving_W * (kept + (1 - kept) * std::exp(-(t_s - stopped_at_s) / exhaust_decay_s));
+    }
+};
+
+/// Share of the exhaust's heat that stays in a leg.
+inline double exhaust_kept(const LegInput& leg) {
+    if (leg.kind != LegKind::stop) return 1;
+    return leg.engine == Engine::idle ? exhaust_idle_share : 0;
+}
+
+/// A part of a leg in which nothing switches.
+struct LegStretch {
+    bool stop = false;
+    double end_s = 0;  ///< of the leg
+    Switches on{};
+    ExhaustNow exhaust{};
+};
+
+/// Where an event is, beside its temperatures. A stop at the beginning comes after this exhaust.
+struct EventMoment {
+    double t_s = 0;
+    double exhaust_W = 0;
+    double stopped_at_s = 0;
+    Latches latches{};
+};
+
+/// One for a whole event: the exhaust of a leg lasts over the stops after it. The setup must
+/// outlive it; its legs are not read.
+class EventWalk {
+public:
+    EventWalk(const Setup& setup, const Switches& allowed, const EventMoment& from = {})
+        : now(from), setup_(setup), allowed_(allowed), may_switch_(may_switch(setup)) {}
+
+    EventMoment now;
+
+    /// Through one leg. `oil_degC()` is the oil's temperature now; `step(stretch)` goes on from
+    /// `now` to the leg's end or to where a switch moves, and returns that time.
+    template <class Oil, class Step>
+    void leg(const LegInput& input, double exhaust_driving_W, const Oil& oil_degC,
+             const Step& step) {
+        const double end_s = now.t_s + input.duration_s;
+        const bool stop = input.kind == LegKind::stop;
+        if (!stop) {
+            now.exhaust_W = exhaust_driving_W;
+            now.stopped_at_s = end_s;
+        }
+        const ExhaustNow exhaust{now.exhaust_W, exhaust_kept(input), now.stopped_at_s};
+        while (now.t_s < end_s) {
+            if (may_switch_) now.latches = latches_at(setup_, now.latches, oil_degC());
+            now.t_s = step(
+                LegStretch{stop, end_s, in_leg(setup_, input, allowed_, now.latches), exhaust});
+        }
+    }
+
+    [[nodiscard]] bool may_move() const { return may_switch_; }
+    /// Whether a switch moves at this oil temperature.
+    [[nodiscard]] bool moves(double oil_degC) const {
+        return !(latches_at(setup_, now.latches, oil_degC) == now.latches);
+    }
+
+private:
+    const Setup& setup_;
+    Switches allowed_;
+    bool may_switch_;
+};
+
+}  // namespace caseload
