@@ -146,13 +146,13 @@ constexpr Field parts_rows[] = {
      .put = [](Setup& s, const Item& i) { bearing(s, i).f0 = i.number; }},
     {.key = "bearing.*.oil",
      .kind = K::word,
-     .accepted = "jet | splash | damp | mist",
+     .accepted = accepted_words<OilSupply>,
      .low = "\"mist\"",
      .high = "\"splash\"",
      .words = "what reaches this bearing",
      .put =
          [](Setup& s, const Item& i) {
-             bearing(s, i).oil = static_cast<OilSupply>(i.choice);
+             bearing(s, i).oil = chosen<OilSupply>(i);
              bearing(s, i).oil_reaching_Lpmin = i.preset.at(0);
          }},
     {.key = "bearing.*.seat.carrier",

@@ -3,6 +3,7 @@
 #pragma once
 
 #include "caseload/input.hpp"
+#include "caseload/kinds.hpp"
 #include "input/value.hpp"
 
 #include <cstddef>
@@ -33,5 +34,11 @@ struct Item {
 
     [[nodiscard]] const std::string& text() const { return value.text; }
 };
+
+/// The kind whose word it is, of a field that accepts the words of this enum.
+template <class Enum>
+Enum chosen(const Item& item) {
+    return kind_rows<Enum>.at(item.choice).kind;
+}
 
 }  // namespace caseload::input

@@ -1,0 +1,76 @@
+// SPDX-License-Identifier: MIT
+// The words of kinds, once: as a setup and JSON write them, as screens show them, as
+// tables/why.toml tells formulas apart. The field table accepts the words listed here.
+#pragma once
+
+#include "caseload/model.hpp"
+
+#include <array>
+#include <cstddef>
+#include <string_view>
+
+namespace caseload {
+
+template <class Enum>
+struct KindWords {
+    Enum kind;
+    std::string_view key;                ///< in a setup and in JSON
+    std::string_view shown = {};         ///< on a screen, where that differs
+    std::string_view formula_kind = {};  ///< in tables/why.toml; empty: no formula differs by it
+};
+
+template <class Enum, std::size_t N>
+using KindRows = std::array<KindWords<Enum>, N>;
+
+/// Rows of an enum, in the order in which their words are accepted: specialised below for each.
+template <class Enum>
+inline constexpr std::nullptr_t kind_rows = nullptr;
+
+template <>
+inline constexpr KindRows<OilSupply, 4> kind_rows<OilSupply>{{{OilSupply::jet, "jet"},
+                                                              {OilSupply::splash, "splash"},
+                                                              {OilSupply::damp, "damp"},
+                                                              {OilSupply::mist, "mist"}}};
+
+/// The row of a kind; each has one.
+template <class Enum>
+constexpr const KindWords<Enum>& words_for(Enum kind) {
+    std::size_t row = 0;
+    while (kind_rows<Enum>.at(row).kind != kind) ++row;
+    return kind_rows<Enum>[row];
+}
+
+namespace kinds_detail {
+
+inline constexpr std::string_view between = " | ";
+
+template <class Enum>
+constexpr std::size_t joined_size() {
+    std::size_t size = between.size() * (kind_rows<Enum>.size() - 1);
+    for (const KindWords<Enum>& row : kind_rows<Enum>) size += row.key.size();
+    return size;
+}
+
+template <class Enum>
+constexpr std::array<char, joined_size<Enum>()> joined() {
+    std::array<char, joined_size<Enum>()> text{};
+    std::size_t at = 0;
+    for (const KindWords<Enum>& row : kind_rows<Enum>) {
+        if (at > 0)
+            for (const char c : between) text[at++] = c;
+        for (const char c : row.key) text[at++] = c;
+    }
+    return text;
+}
+
+template <class Enum>
+inline constexpr auto joined_text = joined<Enum>();
+
+}  // namespace kinds_detail
+
+/// The words of an enum as the field table lists them: "jet | splash | damp | mist".
+template <class Enum>
+inline constexpr std::string_view accepted_words{kinds_detail::joined_text<Enum>.data(),
+                                                 kinds_detail::joined_text<Enum>.size()};
+
+}  // namespace caseload
