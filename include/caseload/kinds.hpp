@@ -32,6 +32,15 @@ inline constexpr KindRows<OilSupply, 4> kind_rows<OilSupply>{{{OilSupply::jet, "
                                                               {OilSupply::damp, "damp"},
                                                               {OilSupply::mist, "mist"}}};
 
+template <>
+inline constexpr KindRows<BearingKind, 6> kind_rows<BearingKind>{
+    {{BearingKind::deep_groove_ball, "deep-groove-ball", "deep groove ball", "deep_groove"},
+     {BearingKind::angular_contact_ball, "angular-contact-ball", "angular contact ball", "angular"},
+     {BearingKind::four_point_ball, "four-point-ball", "four-point ball", "four_point"},
+     {BearingKind::cylindrical_roller, "cylindrical-roller", "cylindrical roller", "cylindrical"},
+     {BearingKind::tapered_roller, "tapered-roller", "tapered roller", "tapered"},
+     {BearingKind::spherical_roller, "spherical-roller", "spherical roller", "spherical"}}};
+
 /// The row of a kind; each has one.
 template <class Enum>
 constexpr const KindWords<Enum>& words_for(Enum kind) {

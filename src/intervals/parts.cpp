@@ -1,30 +1,14 @@
 // SPDX-License-Identifier: MIT
 #include "caseload/parts.hpp"
 
+#include "caseload/kinds.hpp"
+
 #include <fmt/format.h>
 
 #include <cmath>
 
 namespace caseload {
 namespace {
-
-std::string_view kind_words(BearingKind kind) {
-    switch (kind) {
-        case BearingKind::deep_groove_ball:
-            return "deep groove ball";
-        case BearingKind::angular_contact_ball:
-            return "angular contact ball";
-        case BearingKind::four_point_ball:
-            return "four-point ball";
-        case BearingKind::cylindrical_roller:
-            return "cylindrical roller";
-        case BearingKind::tapered_roller:
-            return "tapered roller";
-        case BearingKind::spherical_roller:
-            return "spherical roller";
-    }
-    return "";
-}
 
 std::string_view material_words(SealMaterial material) {
     switch (material) {
@@ -90,7 +74,7 @@ std::vector<Part> opening_parts(const Setup& setup, const Damage& damage, const 
             look += "; seat bore polished or stepped: the ring was loose when hot";
         parts.push_back(
             {"bearing." + bearing.name,
-             fmt::format("{} {:g}x{:g}x{:g} mm{}", kind_words(bearing.kind), bearing.bore_mm,
+             fmt::format("{} {:g}x{:g}x{:g} mm{}", words_for(bearing.kind).shown, bearing.bore_mm,
                          bearing.outside_mm, bearing.width_mm, clearance_words(bearing)),
              std::move(look)});
     }

@@ -2,9 +2,9 @@
 // Any result as JSON: every member, in the order its struct lists them.
 #pragma once
 
-#include "caseload/formulas/bearing_kind.hpp"
 #include "caseload/formulas/iso_21771.hpp"
 #include "caseload/heat.hpp"
+#include "caseload/kinds.hpp"
 #include "caseload/quantity.hpp"
 #include "show/json_value.hpp"
 
@@ -22,22 +22,9 @@ namespace caseload::json_writer {
 using json_value::number;
 using json_value::text;
 
-inline std::string_view word(BearingKind kind) {
-    switch (kind) {
-        case BearingKind::deep_groove_ball:
-            return "deep-groove-ball";
-        case BearingKind::angular_contact_ball:
-            return "angular-contact-ball";
-        case BearingKind::four_point_ball:
-            return "four-point-ball";
-        case BearingKind::cylindrical_roller:
-            return "cylindrical-roller";
-        case BearingKind::tapered_roller:
-            return "tapered-roller";
-        case BearingKind::spherical_roller:
-            return "spherical-roller";
-    }
-    return "";
+template <class Enum>
+std::string_view word(Enum kind) {
+    return words_for(kind).key;
 }
 
 inline std::string_view word(iso_21771::Finding::Severity severity) {

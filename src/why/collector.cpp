@@ -21,24 +21,6 @@ std::string origin_words(const Entry& entry) {
 
 }  // namespace
 
-std::string kind_word(BearingKind kind) {
-    switch (kind) {
-        case BearingKind::deep_groove_ball:
-            return "deep_groove";
-        case BearingKind::angular_contact_ball:
-            return "angular";
-        case BearingKind::four_point_ball:
-            return "four_point";
-        case BearingKind::cylindrical_roller:
-            return "cylindrical";
-        case BearingKind::tapered_roller:
-            return "tapered";
-        case BearingKind::spherical_roller:
-            return "spherical";
-    }
-    return {};
-}
-
 const Number* meant(const std::vector<Number>& all, const Index& index, const Number& by,
                     const std::string& name) {
     const auto exactly = [&](const std::string& address) {

@@ -2,6 +2,7 @@
 // Numbers with their addresses, as they are gathered; words and formulas from tables/why.toml.
 #pragma once
 
+#include "caseload/kinds.hpp"
 #include "caseload/why.hpp"
 
 #include <map>
@@ -14,7 +15,10 @@
 
 namespace caseload::why_detail {
 
-std::string kind_word(BearingKind kind);
+/// Of a bearing, as the rows of tables/why.toml tell it.
+inline std::string kind_word(BearingKind kind) {
+    return std::string(words_for(kind).formula_kind);
+}
 
 using Index = std::map<std::string, std::size_t, std::less<>>;
 
