@@ -41,6 +41,14 @@ inline constexpr KindRows<BearingKind, 6> kind_rows<BearingKind>{
      {BearingKind::tapered_roller, "tapered-roller", "tapered roller", "tapered"},
      {BearingKind::spherical_roller, "spherical-roller", "spherical roller", "spherical"}}};
 
+template <>
+inline constexpr KindRows<SealMaterial, 6> kind_rows<SealMaterial>{{{SealMaterial::FKM, "FKM"},
+                                                                    {SealMaterial::NBR, "NBR"},
+                                                                    {SealMaterial::HNBR, "HNBR"},
+                                                                    {SealMaterial::ACM, "ACM"},
+                                                                    {SealMaterial::VMQ, "VMQ"},
+                                                                    {SealMaterial::PTFE, "PTFE"}}};
+
 /// The row of a kind; each has one.
 template <class Enum>
 constexpr const KindWords<Enum>& words_for(Enum kind) {

@@ -280,14 +280,11 @@ constexpr Field parts_rows[] = {
      .put = [](Setup& s, const Item& i) { named(s.seals, i).diameter_mm = i.number; }},
     {.key = "seal.*.material",
      .kind = K::word,
-     .accepted = "FKM | NBR | HNBR | ACM | VMQ | PTFE",
+     .accepted = accepted_words<SealMaterial>,
      .fallback = "\"FKM\"",
      .words = "of the lip",
      .source = judgement,
-     .put =
-         [](Setup& s, const Item& i) {
-             named(s.seals, i).material = static_cast<SealMaterial>(i.choice);
-         }},
+     .put = [](Setup& s, const Item& i) { named(s.seals, i).material = chosen<SealMaterial>(i); }},
     {.key = "seal.*.lips",
      .kind = K::integer,
      .range = {1, 3},

@@ -10,24 +10,6 @@
 namespace caseload {
 namespace {
 
-std::string_view material_words(SealMaterial material) {
-    switch (material) {
-        case SealMaterial::FKM:
-            return "FKM";
-        case SealMaterial::NBR:
-            return "NBR";
-        case SealMaterial::HNBR:
-            return "HNBR";
-        case SealMaterial::ACM:
-            return "ACM";
-        case SealMaterial::VMQ:
-            return "VMQ";
-        case SealMaterial::PTFE:
-            return "PTFE";
-    }
-    return "";
-}
-
 /// Class of radial clearance, for kinds that have one (ISO 5753-1).
 std::string_view clearance_words(const BearingInput& bearing) {
     const bool has_class = bearing.kind == BearingKind::deep_groove_ball ||
@@ -87,7 +69,7 @@ std::vector<Part> opening_parts(const Setup& setup, const Damage& damage, const 
     for (const SealInput& seal : setup.seals)
         parts.push_back(
             {"seal." + seal.name,
-             fmt::format("{:g} mm, {}, {} lip{}", seal.diameter_mm, material_words(seal.material),
+             fmt::format("{:g} mm, {}, {} lip{}", seal.diameter_mm, words_for(seal.material).key,
                          seal.lips, seal.lips == 1 ? "" : "s"),
              "replace at every opening; shaft: groove under the lip"});
     parts.push_back({"oil",
