@@ -49,6 +49,14 @@ inline constexpr KindRows<SealMaterial, 6> kind_rows<SealMaterial>{{{SealMateria
                                                                     {SealMaterial::VMQ, "VMQ"},
                                                                     {SealMaterial::PTFE, "PTFE"}}};
 
+template <>
+inline constexpr KindRows<ClearanceClass, 5> kind_rows<ClearanceClass>{
+    {{ClearanceClass::C2, "C2"},
+     {ClearanceClass::CN, "CN"},
+     {ClearanceClass::C3, "C3"},
+     {ClearanceClass::C4, "C4"},
+     {ClearanceClass::C5, "C5"}}};
+
 /// The row of a kind; each has one.
 template <class Enum>
 constexpr const KindWords<Enum>& words_for(Enum kind) {

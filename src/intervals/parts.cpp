@@ -11,24 +11,11 @@ namespace caseload {
 namespace {
 
 /// Class of radial clearance, for kinds that have one (ISO 5753-1).
-std::string_view clearance_words(const BearingInput& bearing) {
+std::string clearance_words(const BearingInput& bearing) {
     const bool has_class = bearing.kind == BearingKind::deep_groove_ball ||
                            bearing.kind == BearingKind::cylindrical_roller ||
                            bearing.kind == BearingKind::spherical_roller;
-    if (!has_class) return "";
-    switch (bearing.clearance) {
-        case ClearanceClass::C2:
-            return " C2";
-        case ClearanceClass::CN:
-            return " CN";
-        case ClearanceClass::C3:
-            return " C3";
-        case ClearanceClass::C4:
-            return " C4";
-        case ClearanceClass::C5:
-            return " C5";
-    }
-    return "";
+    return has_class ? fmt::format(" {}", words_for(bearing.clearance).key) : "";
 }
 
 const SeatResult* seat_of(const Checked& checked, const std::string& bearing) {
