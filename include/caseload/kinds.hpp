@@ -57,6 +57,10 @@ inline constexpr KindRows<ClearanceClass, 5> kind_rows<ClearanceClass>{
      {ClearanceClass::C4, "C4"},
      {ClearanceClass::C5, "C5"}}};
 
+template <>
+inline constexpr KindRows<Facing, 2> kind_rows<Facing>{
+    {{Facing::front, "front"}, {Facing::rear, "rear"}}};
+
 /// The row of a kind; each has one.
 template <class Enum>
 constexpr const KindWords<Enum>& words_for(Enum kind) {
