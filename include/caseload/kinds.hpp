@@ -61,6 +61,10 @@ template <>
 inline constexpr KindRows<Facing, 2> kind_rows<Facing>{
     {{Facing::front, "front"}, {Facing::rear, "rear"}}};
 
+template <>
+inline constexpr KindRows<Carrier, 2> kind_rows<Carrier>{
+    {{Carrier::aluminium, "aluminium"}, {Carrier::steel_retainer, "steel-retainer"}}};
+
 /// The row of a kind; each has one.
 template <class Enum>
 constexpr const KindWords<Enum>& words_for(Enum kind) {
