@@ -65,6 +65,9 @@ template <>
 inline constexpr KindRows<Carrier, 2> kind_rows<Carrier>{
     {{Carrier::aluminium, "aluminium"}, {Carrier::steel_retainer, "steel-retainer"}}};
 
+template <>
+inline constexpr KindRows<End, 2> kind_rows<End>{{{End::front, "front"}, {End::rear, "rear"}}};
+
 /// The row of a kind; each has one.
 template <class Enum>
 constexpr const KindWords<Enum>& words_for(Enum kind) {
