@@ -68,6 +68,10 @@ inline constexpr KindRows<Carrier, 2> kind_rows<Carrier>{
 template <>
 inline constexpr KindRows<End, 2> kind_rows<End>{{{End::front, "front"}, {End::rear, "rear"}}};
 
+template <>
+inline constexpr KindRows<Filter, 3> kind_rows<Filter>{
+    {{Filter::in_line, "in-line"}, {Filter::off_line, "off-line"}, {Filter::none, "none"}}};
+
 /// The row of a kind; each has one.
 template <class Enum>
 constexpr const KindWords<Enum>& words_for(Enum kind) {
