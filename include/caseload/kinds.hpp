@@ -72,6 +72,10 @@ template <>
 inline constexpr KindRows<Filter, 3> kind_rows<Filter>{
     {{Filter::in_line, "in-line"}, {Filter::off_line, "off-line"}, {Filter::none, "none"}}};
 
+template <>
+inline constexpr KindRows<Method, 2> kind_rows<Method>{
+    {{Method::scavenged, "scavenged"}, {Method::dip, "dip"}}};
+
 /// The row of a kind; each has one.
 template <class Enum>
 constexpr const KindWords<Enum>& words_for(Enum kind) {

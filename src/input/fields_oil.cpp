@@ -92,11 +92,11 @@ constexpr Field oil_rows[] = {
 
     {.key = "lubrication.method",
      .kind = K::word,
-     .accepted = "scavenged | dip",
+     .accepted = accepted_words<Method>,
      .fallback = "\"scavenged\"",
      .words = "scavenged: no gear dips",
      .source = judgement,
-     .put = [](Setup& s, const Item& i) { s.lubrication.method = static_cast<Method>(i.choice); }},
+     .put = [](Setup& s, const Item& i) { s.lubrication.method = chosen<Method>(i); }},
     {.key = "lubrication.drain",
      .kind = K::word,
      .accepted = "good | fair | poor",
