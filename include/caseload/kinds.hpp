@@ -76,6 +76,10 @@ template <>
 inline constexpr KindRows<Method, 2> kind_rows<Method>{
     {{Method::scavenged, "scavenged"}, {Method::dip, "dip"}}};
 
+template <>
+inline constexpr KindRows<PumpDrive, 2> kind_rows<PumpDrive>{
+    {{PumpDrive::electric, "electric"}, {PumpDrive::input, "input"}}};
+
 /// The row of a kind; each has one.
 template <class Enum>
 constexpr const KindWords<Enum>& words_for(Enum kind) {
