@@ -80,6 +80,10 @@ template <>
 inline constexpr KindRows<PumpDrive, 2> kind_rows<PumpDrive>{
     {{PumpDrive::electric, "electric"}, {PumpDrive::input, "input"}}};
 
+template <>
+inline constexpr KindRows<LegKind, 2> kind_rows<LegKind>{
+    {{LegKind::drive, "drive"}, {LegKind::stop, "stop"}}};
+
 /// The row of a kind; each has one.
 template <class Enum>
 constexpr const KindWords<Enum>& words_for(Enum kind) {

@@ -207,10 +207,10 @@ constexpr Field event_rows[] = {
 
     {.key = "leg.*.kind",
      .kind = K::word,
-     .accepted = "drive | stop",
+     .accepted = accepted_words<LegKind>,
      .fallback = "\"drive\"",
      .words = "drive or stop",
-     .put = [](Setup& s, const Item& i) { leg(s, i).kind = static_cast<LegKind>(i.choice); }},
+     .put = [](Setup& s, const Item& i) { leg(s, i).kind = chosen<LegKind>(i); }},
     {.key = "leg.*.duration",
      .kind = K::quantity,
      .measure = M::time_s,
