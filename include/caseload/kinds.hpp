@@ -84,6 +84,10 @@ template <>
 inline constexpr KindRows<LegKind, 2> kind_rows<LegKind>{
     {{LegKind::drive, "drive"}, {LegKind::stop, "stop"}}};
 
+template <>
+inline constexpr KindRows<Engine, 2> kind_rows<Engine>{
+    {{Engine::off, "off"}, {Engine::idle, "idle"}}};
+
 /// The row of a kind; each has one.
 template <class Enum>
 constexpr const KindWords<Enum>& words_for(Enum kind) {

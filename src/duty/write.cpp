@@ -2,6 +2,7 @@
 // The event as TOML, and logged oil as readings of a setup.
 #include "caseload/duty/event.hpp"
 #include "caseload/error.hpp"
+#include "caseload/kinds.hpp"
 #include "input/fields.hpp"
 #include "input/value.hpp"
 
@@ -44,7 +45,7 @@ std::string leg_text(const LegInput& leg) {
     std::string text = fmt::format("\n[leg.{}]\n", leg.name);
     if (leg.kind == LegKind::stop)
         return text + fmt::format("kind = \"stop\"\nduration = \"{:.6g} s\"\nengine = \"{}\"\n",
-                                  leg.duration_s, leg.engine == Engine::idle ? "idle" : "off");
+                                  leg.duration_s, words_for(leg.engine).key);
     text += fmt::format("duration = \"{:.8g} s\"\n", leg.duration_s);
     if (leg.distance_m >= 1) text += fmt::format("distance = \"{:.6g} m\"\n", leg.distance_m);
     return text + bins_text(leg) + peaks_text(leg);
