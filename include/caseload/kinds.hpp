@@ -88,6 +88,10 @@ template <>
 inline constexpr KindRows<Engine, 2> kind_rows<Engine>{
     {{Engine::off, "off"}, {Engine::idle, "idle"}}};
 
+template <>
+inline constexpr KindRows<Support, 3> kind_rows<Support>{
+    {{Support::straddled, "straddled"}, {Support::hub, "hub"}, {Support::overhung, "overhung"}}};
+
 /// The row of a kind; each has one.
 template <class Enum>
 constexpr const KindWords<Enum>& words_for(Enum kind) {
