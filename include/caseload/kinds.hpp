@@ -92,6 +92,13 @@ template <>
 inline constexpr KindRows<Support, 3> kind_rows<Support>{
     {{Support::straddled, "straddled"}, {Support::hub, "hub"}, {Support::overhung, "overhung"}}};
 
+template <>
+inline constexpr KindRows<ReadingPlace, 4> kind_rows<ReadingPlace>{
+    {{ReadingPlace::scavenge_line, "scavenge-line"},
+     {ReadingPlace::oil_bath, "oil-bath"},
+     {ReadingPlace::housing_below_oil, "housing-below-oil"},
+     {ReadingPlace::housing_above_oil, "housing-above-oil"}}};
+
 /// The row of a kind; each has one.
 template <class Enum>
 constexpr const KindWords<Enum>& words_for(Enum kind) {

@@ -38,11 +38,10 @@ MeasuredFactor& factor(Setup& s, const Item& i) {
 constexpr Field readings_rows[] = {
     {.key = "reading.*.place",
      .kind = K::word,
-     .accepted = "scavenge-line | oil-bath | housing-below-oil | housing-above-oil",
+     .accepted = accepted_words<ReadingPlace>,
      .need = true,
      .words = "where it was taken; a temperature label on the wall is not the oil",
-     .put = [](Setup& s,
-               const Item& i) { reading(s, i).place = static_cast<ReadingPlace>(i.choice); }},
+     .put = [](Setup& s, const Item& i) { reading(s, i).place = chosen<ReadingPlace>(i); }},
     {.key = "reading.*.leg",
      .kind = K::text,
      .need = true,
