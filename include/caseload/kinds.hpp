@@ -99,6 +99,9 @@ inline constexpr KindRows<ReadingPlace, 4> kind_rows<ReadingPlace>{
      {ReadingPlace::housing_below_oil, "housing-below-oil"},
      {ReadingPlace::housing_above_oil, "housing-above-oil"}}};
 
+template <>
+inline constexpr KindRows<Hand, 2> kind_rows<Hand>{{{Hand::right, "right"}, {Hand::left, "left"}}};
+
 /// The row of a kind; each has one.
 template <class Enum>
 constexpr const KindWords<Enum>& words_for(Enum kind) {

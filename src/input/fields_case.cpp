@@ -109,12 +109,9 @@ constexpr Field case_rows[] = {
      .put = [](Setup& s, const Item& i) { s.gears.helix_angle_deg = i.number; }},
     {.key = "gears.hand_on_input",
      .kind = K::word,
-     .accepted = "right | left",
+     .accepted = accepted_words<Hand>,
      .words = "hand of the helix on the input gear",
-     .put =
-         [](Setup& s, const Item& i) {
-             s.gears.hand_on_input = i.choice == 0 ? Hand::right : Hand::left;
-         }},
+     .put = [](Setup& s, const Item& i) { s.gears.hand_on_input = chosen<Hand>(i); }},
     {.key = "gears.face_width",
      .kind = K::quantity,
      .measure = M::length_mm,
