@@ -65,7 +65,7 @@ TEST_CASE("standing share: lives count no turns in it, checks see no bearing tha
     CHECK(flank(setup) > 0);
     CHECK(flank(setup) == rel(0.6 * flank(standing_for(0)), 1e-12));
     for (const Check& check : answer.fitted.checked.checks)
-        if (check.id == "bearing.least_load") CHECK(check.value == 0);
+        if (check.id == CheckId::bearing_least_load) CHECK(check.value == 0);
     for (const Note& note : answer.notes) CHECK(note.id != "bearing.kappa_below");
     CHECK(answer.driving_h == rel(1, 1e-12));
     CHECK(answer.distance_m == rel(0.6 * 17 * 3600, 1e-12));

@@ -205,7 +205,7 @@ TEST_CASE(
                        .setup);
         Check most;
         for (const Check& check : answer.fitted.checked.checks)
-            if (check.id == "gear.flank" && check.value > most.value) most = check;
+            if (check.id == CheckId::gear_flank && check.value > most.value) most = check;
         return most;
     };
     const Check wide = flank("7.5400 mm");
@@ -230,7 +230,7 @@ TEST_CASE("teeth: margins of an event beyond 160 degC are those at 160, and say 
     };
     const auto words = [](const Checked& checked) {
         for (const Check& check : checked.checks)
-            if (check.id == "gears.scuffing") return check.words;
+            if (check.id == CheckId::gears_scuffing) return check.words;
         return std::string{};
     };
     const Checked at_159 = at(159.9);

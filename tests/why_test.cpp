@@ -132,7 +132,8 @@ TEST_CASE("why: an event, a life, a dead pump or a count that is wrong is notice
     wrong.pump_dead.churning_W *= 1.001;
     wrong.fitted.event.peak_housing_degC += 0.001;
     for (Check& check : wrong.fitted.checked.checks)
-        if (check.id == "seal.lip" || check.id == "bearing.least_load") check.value += 0.001;
+        if (check.id == CheckId::seal_lip || check.id == CheckId::bearing_least_load)
+            check.value += 0.001;
     for (const std::string address :
          {"event.end_oil_degC@run/3", "bearing.input_front.life_share", "event.oil_dose",
           "actions.fatigue_events", "actions.remaining_events", "pump_dead.churning_W",

@@ -4,6 +4,7 @@
 #pragma once
 
 #include "caseload/damage.hpp"
+#include "caseload/kinds.hpp"
 #include "caseload/seats.hpp"
 #include "caseload/teeth.hpp"
 
@@ -13,9 +14,65 @@
 
 namespace caseload {
 
+/// What is looked at. What a case does not survive comes before what wears it (judgement); last
+/// what is shown without a verdict.
+enum class CheckId {
+    seat_cold,
+    gear_root,
+    gear_peak_root,
+    bearing_life,
+    gear_flank,
+    prop_shaft_whirl,
+    seat_hot,
+    seat_play,
+    bearing_dent,
+    seal_material,
+    seal_sump,
+    seal_lip,
+    bearing_ring,
+    gears_scuffing,
+    gear_peak_flank,
+    bearing_speed,
+    gears_film,
+    bearing_rating_share,
+    gears_contact_ratio,
+    bearing_least_load,
+    gears_resonance,
+    gears_backlash,
+    shaft_end_play,
+    shaft_end_play_cold,
+};
+
+template <>
+inline constexpr KindRows<CheckId, 24> kind_rows<CheckId>{
+    {{CheckId::seat_cold, "seat.cold"},
+     {CheckId::gear_root, "gear.root"},
+     {CheckId::gear_peak_root, "gear.peak_root"},
+     {CheckId::bearing_life, "bearing.life"},
+     {CheckId::gear_flank, "gear.flank"},
+     {CheckId::prop_shaft_whirl, "prop_shaft.whirl"},
+     {CheckId::seat_hot, "seat.hot"},
+     {CheckId::seat_play, "seat.play"},
+     {CheckId::bearing_dent, "bearing.dent"},
+     {CheckId::seal_material, "seal.material"},
+     {CheckId::seal_sump, "seal.sump"},
+     {CheckId::seal_lip, "seal.lip"},
+     {CheckId::bearing_ring, "bearing.ring"},
+     {CheckId::gears_scuffing, "gears.scuffing"},
+     {CheckId::gear_peak_flank, "gear.peak_flank"},
+     {CheckId::bearing_speed, "bearing.speed"},
+     {CheckId::gears_film, "gears.film"},
+     {CheckId::bearing_rating_share, "bearing.rating_share"},
+     {CheckId::gears_contact_ratio, "gears.contact_ratio"},
+     {CheckId::bearing_least_load, "bearing.least_load"},
+     {CheckId::gears_resonance, "gears.resonance"},
+     {CheckId::gears_backlash, "gears.backlash"},
+     {CheckId::shaft_end_play, "shaft.end_play"},
+     {CheckId::shaft_end_play_cold, "shaft.end_play_cold"}}};
+
 // Empty defaults stand so that a list of designated members may leave some out (-Wextra).
 struct Check {
-    std::string id{};       ///< stable: "bearing.dent", "seat.hot", ...
+    CheckId id{};
     std::string about{};    ///< part, for example "bearing.output_rear"
     std::string verdict{};  ///< fine | watch | stop | shown
     std::string words{};    ///< what is looked at, in the trade's words first

@@ -265,22 +265,23 @@ private:
 
     /// A check that is not fine, as the assessment judges it.
     static std::string words_of(const Check& check) {
-        if (check.id == "bearing.life")
+        if (check.id == CheckId::bearing_life)
             return fmt::format("life: {} % used by one event", percent_figures(check.value));
-        if (check.id == "bearing.dent")
+        if (check.id == CheckId::bearing_dent)
             return fmt::format("dents: margin {}, at least {}", figures(check.value, 2),
                                figures(check.limit, 2));
-        if (check.id == "bearing.speed")
+        if (check.id == CheckId::bearing_speed)
             return fmt::format("cage speed n d_m {:.0f}; limit for this type {:.0f}", check.value,
                                check.limit);
-        if (check.id == "bearing.least_load")
+        if (check.id == CheckId::bearing_least_load)
             return fmt::format(
                 "too lightly loaded to roll for {:.0f} % of driving time, at most {:.0f} %",
                 100 * check.value, 100 * check.limit);
-        if (check.id == "bearing.rating_share")
+        if (check.id == CheckId::bearing_rating_share)
             return fmt::format("load: {} of its dynamic rating, at most {}",
                                figures(check.value, 2), figures(check.limit, 2));
-        if (check.id.starts_with("seat.")) return fmt::format("seat: {}", check.consequence);
+        if (words_for(check.id).key.starts_with("seat."))
+            return fmt::format("seat: {}", check.consequence);
         const std::string unit = check.unit.empty() ? "" : " " + check.unit;
         return fmt::format("{} {}{}, {} {}{}", check.words, figures(check.value, 3), unit,
                            check.at_least ? "at least" : "at most", figures(check.limit, 3), unit);
@@ -354,8 +355,8 @@ private:
         choice.verdict = "fine";
         for (const Check& check : chain.checked.checks) {
             if (check.about != about && check.about != about + ".seat") continue;
-            if (check.id == "bearing.dent") choice.dent_margin = check.value;
-            if (check.id == "bearing.speed") {
+            if (check.id == CheckId::bearing_dent) choice.dent_margin = check.value;
+            if (check.id == CheckId::bearing_speed) {
                 choice.cage_speed = check.value;
                 choice.speed_limit = check.limit;
             }

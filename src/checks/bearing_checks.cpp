@@ -74,7 +74,7 @@ void check_bearings(const Prepared& prepared, const Damage& damage, std::vector<
         const BearingData& data = loads.bearings[b];
         const BearingInput& input = prepared.setup->bearings[b];
         const std::string about = "bearing." + data.name;
-        into.push_back(at_most({.id = "bearing.life",
+        into.push_back(at_most({.id = CheckId::bearing_life,
                                 .about = about,
                                 .words = "life used this event",
                                 .value = damage.bearings[b].life_share,
@@ -83,14 +83,14 @@ void check_bearings(const Prepared& prepared, const Damage& damage, std::vector<
                                {1, 1}));
         if (static_N[b] > 0)
             into.push_back(at_least(
-                {.id = "bearing.dent",
+                {.id = CheckId::bearing_dent,
                  .about = about,
                  .words = "dent margin (static safety, ISO 76)",
                  .value = data.C_0_N / static_N[b],
                  .consequence = "a torque peak can dent the raceway: look for regular marks, "
                                 "listen for a new noise"},
                 {bearing_guides::static_safety(data.kind, bearing_guides::Service::shock), 1}));
-        into.push_back(at_most({.id = "bearing.rating_share",
+        into.push_back(at_most({.id = CheckId::bearing_rating_share,
                                 .about = about,
                                 .words = "share of dynamic rating (P / C)",
                                 .value = damage.bearings[b].P_largest_N / data.C_N,
@@ -101,7 +101,7 @@ void check_bearings(const Prepared& prepared, const Damage& damage, std::vector<
             bearing_guides::speed_parameter(data.kind, bearing_guides::Lubrication::oil_bath);
         const double jet = input.oil == OilSupply::jet ? bearing_guides::jet_factor : 1;
         into.push_back(at_most(
-            {.id = "bearing.speed",
+            {.id = CheckId::bearing_speed,
              .about = about,
              .words = "speed of the cage (n d_m)",
              .value = fastest_rpm(loads, static_cast<std::size_t>(data.shaft)) * data.d_m_mm,
@@ -109,7 +109,7 @@ void check_bearings(const Prepared& prepared, const Damage& damage, std::vector<
              .consequence = "beyond the usual speed of this kind: oil jet, a "
                             "cage for the speed, or a smaller bearing"},
             {limit.high_mmrpm * jet, never}));
-        Check ring = at_most({.id = "bearing.ring",
+        Check ring = at_most({.id = CheckId::bearing_ring,
                               .about = about,
                               .words = "hottest ring, as hot as its film",
                               .value = damage.bearings[b].worst_film_degC,
@@ -122,7 +122,7 @@ void check_bearings(const Prepared& prepared, const Damage& damage, std::vector<
         into.push_back(std::move(ring));
         const ShaftPlace& shaft = loads.train.shafts[static_cast<std::size_t>(data.shaft)];
         if (data.radial && shaft.thrust_bearing >= 0)
-            into.push_back(at_most({.id = "bearing.least_load",
+            into.push_back(at_most({.id = CheckId::bearing_least_load,
                                     .about = about,
                                     .words = "time without enough load to roll",
                                     .value = idle_time_share(prepared, b),

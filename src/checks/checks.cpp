@@ -4,8 +4,6 @@
 #include "checks/parts.hpp"
 
 #include <algorithm>
-#include <array>
-#include <string_view>
 #include <utility>
 
 namespace caseload {
@@ -17,29 +15,9 @@ int rank(const Check& check) {
     return check.verdict == "fine" ? 2 : 3;
 }
 
-/// What a case does not survive comes before what wears it. Judgement.
-int weight(const Check& check) {
-    static const std::array<std::string_view, 20> order{"seat.cold",
-                                                        "gear.root",
-                                                        "gear.peak_root",
-                                                        "bearing.life",
-                                                        "gear.flank",
-                                                        "prop_shaft.whirl",
-                                                        "seat.hot",
-                                                        "seat.play",
-                                                        "bearing.dent",
-                                                        "seal.material",
-                                                        "seal.sump",
-                                                        "seal.lip",
-                                                        "bearing.ring",
-                                                        "gears.scuffing",
-                                                        "gear.peak_flank",
-                                                        "bearing.speed",
-                                                        "gears.film",
-                                                        "bearing.rating_share",
-                                                        "gears.contact_ratio",
-                                                        "bearing.least_load"};
-    return static_cast<int>(std::find(order.begin(), order.end(), check.id) - order.begin());
+/// What a case does not survive first; what is only shown last, in its own order.
+CheckId weight(const Check& check) {
+    return std::min(check.id, CheckId::gears_resonance);
 }
 
 }  // namespace

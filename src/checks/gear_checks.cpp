@@ -29,7 +29,7 @@ void check_teeth(const Prepared& prepared, const Checked& found, std::vector<Che
     for (int k = 0; k <= static_cast<int>(prepared.loads.others.size()); ++k)
         for (const MeshPlace& mesh : train_of(prepared.loads, k).meshes)
             into.push_back(at_least(
-                {.id = "gears.contact_ratio",
+                {.id = CheckId::gears_contact_ratio,
                  .about = "gears",
                  .words = "pairs of teeth in contact (contact ratio)",
                  .value = mesh.pair.eps_alpha,
@@ -46,7 +46,7 @@ void check_teeth(const Prepared& prepared, const Checked& found, std::vector<Che
                          "whole life"
                        : "";
         };
-        into.push_back(at_most({.id = "gear.flank",
+        into.push_back(at_most({.id = CheckId::gear_flank,
                                 .about = about,
                                 .words = std::string("flank life used this event") +
                                          beyond_static(gear.bin_flank_share),
@@ -55,7 +55,7 @@ void check_teeth(const Prepared& prepared, const Checked& found, std::vector<Che
                                                "gears, less torque"},
                                {1, 1}));
         into.push_back(at_most(
-            {.id = "gear.root",
+            {.id = CheckId::gear_root,
              .about = about,
              .words = std::string("root life used this event") + beyond_static(gear.bin_root_share),
              .value = used.root_share,
@@ -63,14 +63,14 @@ void check_teeth(const Prepared& prepared, const Checked& found, std::vector<Che
                             "shock"},
             {1, 1}));
         into.push_back(
-            at_most({.id = "gear.peak_root",
+            at_most({.id = CheckId::gear_peak_root,
                      .about = about,
                      .words = "torque peak over what one blow breaks",
                      .value = gear.peak_root_share,
                      .consequence = "one blow can break a tooth: soften the driveline or "
                                     "fit a larger module"},
                     {1, 1}));
-        into.push_back(at_most({.id = "gear.peak_flank",
+        into.push_back(at_most({.id = CheckId::gear_peak_flank,
                                 .about = about,
                                 .words = "torque peak over what one blow leaves a mark of",
                                 .value = gear.peak_flank_share,
@@ -81,7 +81,7 @@ void check_teeth(const Prepared& prepared, const Checked& found, std::vector<Che
     if (found.flanks.calculated) {
         const std::string hotter =
             std::string(found.flanks.above_ceiling ? hotter_flanks_words : "");
-        into.push_back(at_least({.id = "gears.scuffing",
+        into.push_back(at_least({.id = CheckId::gears_scuffing,
                                  .about = "gears",
                                  .words = "margin against scuffing" + hotter,
                                  .value = found.flanks.S_B,
@@ -90,7 +90,7 @@ void check_teeth(const Prepared& prepared, const Checked& found, std::vector<Che
                                 scuffing_limits));
         if (found.flanks.film_ratio > 0) {
             const double limit = setup.gears.ground ? film_limit_ground : film_limit_other;
-            into.push_back(at_least({.id = "gears.film",
+            into.push_back(at_least({.id = CheckId::gears_film,
                                      .about = "gears",
                                      .words = "oil film over roughness of the flanks" + hotter,
                                      .value = found.flanks.film_ratio,
@@ -99,7 +99,7 @@ void check_teeth(const Prepared& prepared, const Checked& found, std::vector<Che
                                     {limit, -never}));
         }
         into.push_back(
-            {.id = "gears.resonance",
+            {.id = CheckId::gears_resonance,
              .about = "gears",
              .verdict = "shown",
              .words = fmt::format("driving time in the mesh resonance ({:.0f} to {:.0f} "
@@ -108,7 +108,7 @@ void check_teeth(const Prepared& prepared, const Checked& found, std::vector<Che
              .value = found.flanks.resonance_time_share});
     }
     for (const double gained_mm : found.play.backlash_hot_mm)
-        into.push_back({.id = "gears.backlash",
+        into.push_back({.id = CheckId::gears_backlash,
                         .about = "gears",
                         .verdict = "shown",
                         .words = "backlash gained when hot",
@@ -116,7 +116,7 @@ void check_teeth(const Prepared& prepared, const Checked& found, std::vector<Che
                         .unit = "mm"});
     for (std::size_t s = 0; s < found.play.end_play_hot_mm.size(); ++s) {
         const ShaftPlace& shaft = prepared.loads.train.shafts[s];
-        into.push_back({.id = "shaft.end_play",
+        into.push_back({.id = CheckId::shaft_end_play,
                         .about = "shaft." + shaft.name,
                         .verdict = "shown",
                         .words = shaft.thrust_bearing < 0
@@ -124,7 +124,7 @@ void check_teeth(const Prepared& prepared, const Checked& found, std::vector<Che
                                      : "way the free bearing must move when hot",
                         .value = found.play.end_play_hot_mm[s],
                         .unit = "mm"});
-        into.push_back({.id = "shaft.end_play_cold",
+        into.push_back({.id = CheckId::shaft_end_play_cold,
                         .about = "shaft." + shaft.name,
                         .verdict = "shown",
                         .words = shaft.thrust_bearing < 0
@@ -143,7 +143,7 @@ void check_prop_shaft(const Prepared& prepared, std::vector<Check>& into) {
                                                                  .outside_mm = shaft->outside_mm,
                                                                  .wall_mm = shaft->wall_mm});
     into.push_back(at_most(
-        {.id = "prop_shaft.whirl",
+        {.id = CheckId::prop_shaft_whirl,
          .about = "vehicle.prop_shaft",
          .words = "prop shaft speed over its whirl speed",
          .value =

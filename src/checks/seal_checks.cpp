@@ -29,7 +29,7 @@ HottestAtSeals hottest_at_seals(const Prepared& prepared, const EventHeat& heat)
 }
 
 Check sump_check(const std::string& about, double value_degC, double limit_degC) {
-    Check sump = at_most({.id = "seal.sump",
+    Check sump = at_most({.id = CheckId::seal_sump,
                           .about = about,
                           .words = "hottest oil or case at the seal",
                           .value = value_degC,
@@ -80,7 +80,7 @@ void check_seals(const Prepared& prepared, const EventHeat& heat, std::vector<Ch
         Check sump = sump_check(about, hottest.sump_degC, limits.sump_degC);
         no_higher_than(oil_ceiling_degC, sump);
         into.push_back(std::move(sump));
-        Check lip = at_most({.id = "seal.lip",
+        Check lip = at_most({.id = CheckId::seal_lip,
                              .about = about,
                              .words = "hottest lip",
                              .value = hottest.lip_degC,
@@ -92,7 +92,7 @@ void check_seals(const Prepared& prepared, const EventHeat& heat, std::vector<Ch
         into.push_back(std::move(lip));
         if (seal.material == SealMaterial::VMQ && setup.oil.ep_additive)
             into.push_back(
-                at_most({.id = "seal.material",
+                at_most({.id = CheckId::seal_material,
                          .about = about,
                          .words = "silicone in EP gear oil, share of the time",
                          .value = 1,

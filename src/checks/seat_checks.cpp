@@ -16,7 +16,7 @@ void check_seats(const Checked& found, std::vector<Check>& into) {
     for (const SeatResult& seat : found.seats) {
         const std::string about = "bearing." + seat.bearing + ".seat";
         const double margin_K = seat.loose_above_degC - seat.hot.temp_degC;
-        Check hot{.id = "seat.hot",
+        Check hot{.id = CheckId::seat_hot,
                   .about = about,
                   .words = "margin before the seat is loose, hot",
                   .value = margin_K,
@@ -28,7 +28,7 @@ void check_seats(const Checked& found, std::vector<Check>& into) {
                                        "tighter fit, pin or flange it"};
         into.push_back(at_least(std::move(hot), {0, -never}));
         const double cold_K = seat.loose_above_degC - seat.cold.temp_degC;
-        Check cold{.id = "seat.cold",
+        Check cold{.id = CheckId::seat_cold,
                    .about = about,
                    .words = "margin before the seat is loose, cold",
                    .value = cold_K,
@@ -42,7 +42,7 @@ void check_seats(const Checked& found, std::vector<Check>& into) {
         }
         into.push_back(std::move(cold));
         if (seat.play_known)
-            into.push_back(at_least({.id = "seat.play",
+            into.push_back(at_least({.id = CheckId::seat_play,
                                      .about = about,
                                      .words = "least play left in the hot bearing",
                                      .value = seat.hot.play_least_mm,

@@ -97,11 +97,11 @@ Wear wear_of(const Setup& setup, const EventHeat& heat, const Damage& damage,
             wear.driving_h += h_from_s(run.end_s - run.start_s);
     for (const Check& check : checked.checks) {
         wear.seal_to_look_at =
-            wear.seal_to_look_at || (check.id == "seal.sump" && check.verdict == "shown");
+            wear.seal_to_look_at || (check.id == CheckId::seal_sump && check.verdict == "shown");
         if (check.verdict != "watch" && check.verdict != "stop") continue;
-        wear.seat_loose_hot = wear.seat_loose_hot || check.id == "seat.hot";
+        wear.seat_loose_hot = wear.seat_loose_hot || check.id == CheckId::seat_hot;
         wear.seal_over_limit =
-            wear.seal_over_limit || check.id == "seal.lip" || check.id == "seal.sump";
+            wear.seal_over_limit || check.id == CheckId::seal_lip || check.id == CheckId::seal_sump;
     }
     return wear;
 }

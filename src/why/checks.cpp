@@ -18,9 +18,11 @@ namespace {
 
 /// Address of a check's value: "bearing.output_rear.check_dent".
 std::string check_member(const Gather& gather, const Check& check) {
-    std::string member = "check_" + check.id.substr(check.id.find('.') + 1);
+    const std::string_view key = words_for(check.id).key;
+    const std::string first = fmt::format("check_{}", key.substr(key.find('.') + 1));
+    std::string member = first;
     for (int more = 2; gather.to.has(check.about + "." + member); ++more)
-        member = "check_" + check.id.substr(check.id.find('.') + 1) + fmt::format("_{}", more);
+        member = fmt::format("{}_{}", first, more);
     return member;
 }
 
@@ -140,36 +142,36 @@ std::string formula_of(const Gather& gather, const Check& check, int& mesh) {
     if (const std::size_t set = part.find(" (set "); set != std::string::npos)
         part = "gear." + part.substr(set + 6, part.size() - set - 7) + part.substr(4, set - 4);
     const std::string one = "[" + part + ".";
-    if (check.id == "gears.contact_ratio" || check.id == "gears.backlash") {
+    if (check.id == CheckId::gears_contact_ratio || check.id == CheckId::gears_backlash) {
         int left = mesh++;
         for (int index = 0; index < trains(prepared.loads); ++index)
             for (const MeshPlace& place : train_of(prepared.loads, index).meshes)
                 if (left-- == 0)
                     return fmt::format(
                         "[{}.{}]", mesh_part(gather, index, place),
-                        check.id == "gears.backlash" ? "backlash_hot_mm" : "eps_alpha");
+                        check.id == CheckId::gears_backlash ? "backlash_hot_mm" : "eps_alpha");
         return {};
     }
-    if (check.id == "gear.flank" || check.id == "gear.root") {
-        const std::string of = check.id.substr(5);
+    if (check.id == CheckId::gear_flank || check.id == CheckId::gear_root) {
+        const char* const of = check.id == CheckId::gear_flank ? "flank" : "root";
         return fmt::format("max({0}drive_{1}_share], {0}coast_{1}_share])", one, of);
     }
-    if (check.id == "gear.peak_root") return one + "peak_root_share]";
-    if (check.id == "gear.peak_flank") return one + "peak_flank_share]";
-    if (check.id == "gears.scuffing") return "[scuffing.S_B]";
-    if (check.id == "gears.film") return "[film.film_ratio]";
-    if (check.id == "gears.resonance") return "[resonance.resonance_time_share]";
-    if (check.id == "shaft.end_play") return one + "end_play_hot_mm]";
-    if (check.id == "shaft.end_play_cold") return one + "end_play_cold_mm]";
-    if (check.id == "bearing.least_load") return idle_share(gather, check.about);
-    if (check.id == "seal.sump") return hottest_seal(gather, false);
-    if (check.id == "seal.lip") return hottest_seal(gather, true);
-    if (check.id == "seal.material") return "[shared.ep_additive]";
-    if (check.id == "bearing.ring") return "min(" + one + "worst_film_degC], 160)";
-    if (check.id == "bearing.life") return one + "life_share]";
-    if (check.id == "bearing.dent") return one + "C_0_N] / " + one + "dent_P_0_N]";
-    if (check.id == "bearing.rating_share") return one + "P_largest_N] / " + one + "C_N]";
-    if (check.id == "bearing.speed") {
+    if (check.id == CheckId::gear_peak_root) return one + "peak_root_share]";
+    if (check.id == CheckId::gear_peak_flank) return one + "peak_flank_share]";
+    if (check.id == CheckId::gears_scuffing) return "[scuffing.S_B]";
+    if (check.id == CheckId::gears_film) return "[film.film_ratio]";
+    if (check.id == CheckId::gears_resonance) return "[resonance.resonance_time_share]";
+    if (check.id == CheckId::shaft_end_play) return one + "end_play_hot_mm]";
+    if (check.id == CheckId::shaft_end_play_cold) return one + "end_play_cold_mm]";
+    if (check.id == CheckId::bearing_least_load) return idle_share(gather, check.about);
+    if (check.id == CheckId::seal_sump) return hottest_seal(gather, false);
+    if (check.id == CheckId::seal_lip) return hottest_seal(gather, true);
+    if (check.id == CheckId::seal_material) return "[shared.ep_additive]";
+    if (check.id == CheckId::bearing_ring) return "min(" + one + "worst_film_degC], 160)";
+    if (check.id == CheckId::bearing_life) return one + "life_share]";
+    if (check.id == CheckId::bearing_dent) return one + "C_0_N] / " + one + "dent_P_0_N]";
+    if (check.id == CheckId::bearing_rating_share) return one + "P_largest_N] / " + one + "C_N]";
+    if (check.id == CheckId::bearing_speed) {
         for (const BearingData& data : prepared.loads.bearings)
             if ("bearing." + data.name == check.about)
                 return fmt::format(
@@ -179,10 +181,11 @@ std::string formula_of(const Gather& gather, const Check& check, int& mesh) {
                     one);
         return {};
     }
-    if (check.id == "seat.hot") return one + "loose_above_degC] - " + one + "temp_degC@hot]";
-    if (check.id == "seat.cold") return one + "loose_above_degC] - " + one + "temp_degC@cold]";
-    if (check.id == "seat.play") return one + "play_least_mm@hot]";
-    if (check.id == "prop_shaft.whirl")
+    if (check.id == CheckId::seat_hot) return one + "loose_above_degC] - " + one + "temp_degC@hot]";
+    if (check.id == CheckId::seat_cold)
+        return one + "loose_above_degC] - " + one + "temp_degC@cold]";
+    if (check.id == CheckId::seat_play) return one + "play_least_mm@hot]";
+    if (check.id == CheckId::prop_shaft_whirl)
         return "(" + fastest(gather, prepared.loads.train.shafts.back().name) +
                ") / [prop_shaft.critical_rpm]";
     return {};
@@ -216,12 +219,12 @@ void add_checks(const Gather& gather) {
     int backlash = 0;
     for (const Check& check : answer.fitted.checked.checks) {
         const std::string formula =
-            formula_of(gather, check, check.id == "gears.backlash" ? backlash : contact);
+            formula_of(gather, check, check.id == CheckId::gears_backlash ? backlash : contact);
         Number& number = to.add({"check", check.about, {}, {}}, check_member(gather, check),
                                 check.value, quantity("check", "value"));
         number.words = check.words;
         number.unit = check.unit;
-        number.check = check.id;
+        number.check = words_for(check.id).key;
         if (!formula.empty() && names_all_known(gather, formula)) number.value_of = formula;
     }
 }

@@ -144,8 +144,9 @@ Deciding Reasons::decide(const Setup& setup, const Assessment& answer) const {
 }
 
 std::string Reasons::check_address(const Check& check) const {
+    const std::string_view id = words_for(check.id).key;
     for (const Number& number : all_)
-        if (number.check == check.id && number.part == check.about && number.value == check.value)
+        if (number.check == id && number.part == check.about && number.value == check.value)
             return number.address;
     return {};
 }
