@@ -24,14 +24,9 @@
 namespace caseload {
 namespace {
 
-struct AssessOptions {
-    std::string setup;
-    std::string units;
+struct AssessOptions : SetupQuestion {
     EachOptions each;
-    std::size_t draws = 1023;
-    unsigned threads = 0;  ///< 0: one a processor core
     bool detail = false;
-    bool json = false;
     bool curves = false;
     bool live = false;
     std::string page;
@@ -75,7 +70,7 @@ void run_assess(const AssessOptions& options) {
         {"--page", options.page}, {"--card", options.card}, {"--teardown", options.teardown}};
     require_outputs(sheets);
     ReadSetup read = document.complete();
-    if (!options.units.empty()) read.setup.imperial = options.units == "imperial";
+    options.set_units(read.setup);
     const std::string part = options.live ? live_part() : "";  // refused before the work, not after
     const Assessment likely = assess(read.setup);
     // Tables, draws and effects of assumptions in millions of instructions, about.

@@ -12,22 +12,19 @@
 namespace caseload {
 namespace {
 
-struct BearingsArguments {
-    std::string setup;
+struct BearingsArguments : SetupQuestion {
+    BearingsArguments() { draws = 255; }
+
     std::string position;
     std::string outside;
     std::string width;
-    std::string units;
-    std::size_t draws = 255;
-    unsigned threads = 0;  ///< 0: one a processor core
     bool thinner = false;
-    bool json = false;
 };
 
 void run_bearings(const BearingsArguments& arguments) {
     const Document document = read_document(arguments.setup);
     Setup setup = document.complete().setup;
-    if (!arguments.units.empty()) setup.imperial = arguments.units == "imperial";
+    arguments.set_units(setup);
     BearingsOptions options;
     // Draws of what is there, likely values of all others, draws of those that may hold.
     Progress progress;
@@ -51,7 +48,7 @@ Command bearings_command(Syntax program) {
     Syntax command = program.command(
         "bearings", "whether the bearings are good enough for this build, and which would be");
     const auto arguments = std::make_shared<BearingsArguments>();
-    command.option("SETUP", arguments->setup, "setup file").required();
+    take_setup_file(command, *arguments);
     command.option("--position", arguments->position, "one position; else all");
     command.option("--outside", arguments->outside,
                    "largest outside diameter; else that of the bearing there");
@@ -59,9 +56,7 @@ Command bearings_command(Syntax program) {
     command.flag("--thinner", arguments->thinner,
                  "sizes narrower, of less section or of lower rating than now, too");
     take_draws(command, arguments->draws, "draws for each bearing that may hold");
-    take_threads(command, arguments->threads);
-    take_units(command, arguments->units);
-    command.flag("--json", arguments->json, "one JSON document");
+    add_common_options(command, *arguments);
     return {command, [arguments] { run_bearings(*arguments); }};
 }
 

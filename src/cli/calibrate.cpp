@@ -16,13 +16,9 @@
 namespace caseload {
 namespace {
 
-struct CalibrateArguments {
-    std::string setup;
+struct CalibrateArguments : SetupQuestion {
     std::string out;
-    std::string units;
-    unsigned threads = 0;  ///< 0: one a processor core
     bool force = false;
-    bool json = false;
 };
 
 /// Before the work: a place that cannot be used is told at once.
@@ -41,7 +37,7 @@ void run_calibrate(const CalibrateArguments& arguments) {
     const ReadSetup read = read_document(arguments.setup).complete();
     if (!arguments.out.empty()) refuse_place(arguments);
     Setup setup = read.setup;
-    if (!arguments.units.empty()) setup.imperial = arguments.units == "imperial";
+    arguments.set_units(setup);
     // Tables of each run that was read; draws before the readings, and after them.
     Progress progress;
     const Calibration found = calibrate(
@@ -65,13 +61,11 @@ void run_calibrate(const CalibrateArguments& arguments) {
 Command calibrate_command(Syntax program) {
     Syntax command = program.command("calibrate", "what temperatures read on the case say of it");
     const auto arguments = std::make_shared<CalibrateArguments>();
-    command.option("SETUP", arguments->setup, "setup file with [reading.NAME]").required();
+    take_setup_file(command, *arguments, "setup file with [reading.NAME]");
     command.option("-o,--out", arguments->out, "write what was found as a setup on top of this one")
         .names_an_output();
     command.flag("--force", arguments->force, "with -o: overwrite that file");
-    take_threads(command, arguments->threads);
-    take_units(command, arguments->units);
-    command.flag("--json", arguments->json, "one JSON document");
+    add_common_options(command, *arguments);
     return {command, [arguments] { run_calibrate(*arguments); }};
 }
 

@@ -19,25 +19,18 @@
 namespace caseload {
 namespace {
 
-struct CompareArguments {
-    std::string setup;
+struct CompareArguments : SetupQuestion {
+    CompareArguments() { draws = 0; }  ///< 0: the usual number
+
     std::string other;
     std::vector<std::string> with;
     std::string without;
     std::string grid;
-    std::string units;
-    std::size_t draws = 0;  ///< 0: the usual number
-    unsigned threads = 0;   ///< 0: one a processor core
-    bool json = false;
 };
 
 // Verdicts of a table's cells need fewer draws than one answer.
 constexpr std::size_t usual_draws = 1023;
 constexpr std::size_t cell_draws = 255;
-
-void set_units(const CompareArguments& arguments, Setup& setup) {
-    if (!arguments.units.empty()) setup.imperial = arguments.units == "imperial";
-}
 
 /// What --with asks for, for the reader and for the screen.
 struct WithKeys {
@@ -117,7 +110,7 @@ void run_compare(const CompareArguments& arguments) {
                           "time");
     const Document document = read_document(arguments.setup);
     ReadSetup read = document.complete();
-    set_units(arguments, read.setup);
+    arguments.set_units(read.setup);
     if (!arguments.without.empty()) {
         const Failure found = failure(read.setup, assess(read.setup), arguments.without);
         print(arguments.json ? failure_json(read.setup, found) : failure_screen(read.setup, found));
@@ -139,7 +132,7 @@ void run_compare(const CompareArguments& arguments) {
     const WithKeys with = changes_of(arguments.with, read);
     ReadSetup changed = arguments.other.empty() ? complete_with(document, with.changes)
                                                 : read_document(arguments.other).complete();
-    set_units(arguments, changed.setup);
+    arguments.set_units(changed.setup);
     const auto [before, after] = both(read, changed, {draws, arguments.threads});
     const Comparison between = compare(before, after);
     const CompareAnswer answer{before, after, between, with.keys};
@@ -151,7 +144,7 @@ void run_compare(const CompareArguments& arguments) {
 Command compare_command(Syntax program) {
     Syntax command = program.command("compare", "what a change or a failure does");
     const auto arguments = std::make_shared<CompareArguments>();
-    command.option("SETUP", arguments->setup, "setup file").required();
+    take_setup_file(command, *arguments);
     command.option("SETUP2", arguments->other, "setup file to compare with");
     command
         .option("--with", arguments->with,
@@ -164,9 +157,7 @@ Command compare_command(Syntax program) {
                    "keys with commas between, each alone or as key=low:high:steps: where the "
                    "case stays fine");
     take_draws(command, arguments->draws, "draws for each band; usual 1023, --grid 255");
-    take_threads(command, arguments->threads);
-    take_units(command, arguments->units);
-    command.flag("--json", arguments->json, "one JSON document");
+    add_common_options(command, *arguments);
     return {command, [arguments] { run_compare(*arguments); }};
 }
 

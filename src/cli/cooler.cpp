@@ -12,21 +12,18 @@
 namespace caseload {
 namespace {
 
-struct CoolerArguments {
-    std::string setup;
+struct CoolerArguments : SetupQuestion {
+    CoolerArguments() { draws = 255; }
+
     std::string limit;
     std::string box;
     std::string core;
-    std::string units;
-    std::size_t draws = 255;
-    unsigned threads = 0;  ///< 0: one a processor core
-    bool json = false;
 };
 
 void run_cooler(const CoolerArguments& arguments) {
     const Document document = read_document(arguments.setup);
     Setup setup = document.complete().setup;
-    if (!arguments.units.empty()) setup.imperial = arguments.units == "imperial";
+    arguments.set_units(setup);
     CoolerOptions options;
     // The cores there are, then the smallest of each kind and the chart.
     Progress progress;
@@ -47,16 +44,14 @@ void run_cooler(const CoolerArguments& arguments) {
 Command cooler_command(Syntax program) {
     Syntax command = program.command("cooler", "whether a cooler is needed, and how small");
     const auto arguments = std::make_shared<CoolerArguments>();
-    command.option("SETUP", arguments->setup, "setup file").required();
+    take_setup_file(command, *arguments);
     command.option("--box", arguments->box,
                    "room for the core, width x height x depth (300x200x50 mm)");
     command.option("--core", arguments->core, "judge this size too");
     command.option("--limit", arguments->limit,
                    "oil temperature to keep, for example \"115 degC\"; else oil_watch");
     take_draws(command, arguments->draws, "draws for each core");
-    take_threads(command, arguments->threads);
-    take_units(command, arguments->units);
-    command.flag("--json", arguments->json, "one JSON document, with the chart over ambient");
+    add_common_options(command, *arguments, "one JSON document, with the chart over ambient");
     return {command, [arguments] { run_cooler(*arguments); }};
 }
 

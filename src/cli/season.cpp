@@ -12,19 +12,14 @@
 namespace caseload {
 namespace {
 
-struct SeasonArguments {
-    std::string setup;
+struct SeasonArguments : SetupQuestion {
     std::string events;
-    std::string units;
-    std::size_t draws = 1023;
-    unsigned threads = 0;  ///< 0: one a processor core
-    bool json = false;
 };
 
 void run_season(const SeasonArguments& arguments) {
     const Document document = read_document(arguments.setup);
     Setup setup = document.complete().setup;
-    if (!arguments.units.empty()) setup.imperial = arguments.units == "imperial";
+    arguments.set_units(setup);
     Progress progress;
     const Season answer =
         season(document, read_events(text_of(arguments.events), shown_name(arguments.events)),
@@ -39,12 +34,10 @@ void run_season(const SeasonArguments& arguments) {
 Command season_command(Syntax program) {
     Syntax command = program.command("season", "which action falls after which event");
     const auto arguments = std::make_shared<SeasonArguments>();
-    command.option("SETUP", arguments->setup, "setup file").required();
+    take_setup_file(command, *arguments);
     command.option("EVENTS", arguments->events, "list of coming events, in TOML").required();
     take_draws(command, arguments->draws, "draws for each band");
-    take_threads(command, arguments->threads);
-    take_units(command, arguments->units);
-    command.flag("--json", arguments->json, "one JSON document");
+    add_common_options(command, *arguments);
     return {command, [arguments] { run_season(*arguments); }};
 }
 

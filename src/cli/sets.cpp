@@ -12,20 +12,15 @@
 namespace caseload {
 namespace {
 
-struct SetsArguments {
-    std::string setup;
+struct SetsArguments : SetupQuestion {
     std::string top_speed;
-    std::string units;
-    std::size_t draws = 1023;
-    unsigned threads = 0;  ///< 0: one a processor core
     bool offer = false;
-    bool json = false;
 };
 
 void run_sets(const SetsArguments& arguments) {
     const Document document = read_document(arguments.setup);
     Setup setup = document.complete().setup;
-    if (!arguments.units.empty()) setup.imperial = arguments.units == "imperial";
+    arguments.set_units(setup);
     SetsOptions options;
     options.offer = arguments.offer;
     Progress progress;
@@ -43,14 +38,12 @@ void run_sets(const SetsArguments& arguments) {
 Command sets_command(Syntax program) {
     Syntax command = program.command("sets", "which drop set for this course");
     const auto arguments = std::make_shared<SetsArguments>();
-    command.option("SETUP", arguments->setup, "setup file with [set]").required();
+    take_setup_file(command, *arguments, "setup file with [set]");
     command.option("--top-speed", arguments->top_speed,
                    "speed to be reached, for example \"165 km/h\"; else the course's fastest");
     command.flag("--offer", arguments->offer, "pairs of teeth that fit and are not owned");
     take_draws(command, arguments->draws, "draws for each band");
-    take_threads(command, arguments->threads);
-    take_units(command, arguments->units);
-    command.flag("--json", arguments->json, "one JSON document");
+    add_common_options(command, *arguments);
     return {command, [arguments] { run_sets(*arguments); }};
 }
 

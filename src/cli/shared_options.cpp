@@ -5,6 +5,20 @@
 
 namespace caseload {
 
+void SetupQuestion::set_units(Setup& of) const {
+    if (!units.empty()) of.imperial = units == "imperial";
+}
+
+void take_setup_file(Syntax command, SetupQuestion& asked, const std::string& words) {
+    command.option("SETUP", asked.setup, words).required();
+}
+
+void add_common_options(Syntax command, SetupQuestion& asked, const std::string& json_words) {
+    take_threads(command, asked.threads);
+    take_units(command, asked.units);
+    command.flag("--json", asked.json, json_words);
+}
+
 void take_draws(Syntax command, std::size_t& draws, const std::string& words) {
     command.option("--draws", draws, words).within(least_draws, most_draws);
 }
