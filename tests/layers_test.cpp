@@ -27,11 +27,12 @@ struct Layer {
 const std::vector<Layer>& layers() {
     static const std::vector<Layer> list = {
         {"base",
-         {"include/caseload/error.hpp", "include/caseload/figures.hpp",
+         {"include/caseload/date.hpp", "include/caseload/error.hpp", "include/caseload/figures.hpp",
           "include/caseload/for_each.hpp", "include/caseload/note.hpp",
           "include/caseload/quantity.hpp", "include/caseload/tables.hpp",
-          "include/caseload/units.hpp", "src/error.cpp", "src/figures.cpp", "src/for_each.cpp",
-          "src/quantity.cpp", "src/tables/", "src/third_party/", "src/units.cpp"}},
+          "include/caseload/units.hpp", "src/date.cpp", "src/error.cpp", "src/figures.cpp",
+          "src/for_each.cpp", "src/quantity.cpp", "src/tables/", "src/third_party/",
+          "src/units.cpp"}},
         {"formulas", {"include/caseload/formulas/", "src/formulas/"}},
         {"model",
          {"include/caseload/factors.hpp", "include/caseload/kinds.hpp",

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "caseload/book/record.hpp"
 
+#include "caseload/date.hpp"
 #include "caseload/error.hpp"
 #include "input/measured_of.hpp"
 #include "input/nearest.hpp"
@@ -9,6 +10,7 @@
 
 #include <algorithm>
 #include <array>
+#include <chrono>
 #include <cmath>
 #include <cstdlib>
 #include <map>
@@ -202,24 +204,8 @@ double number(const Record& record, std::string_view key) {
 }
 
 void require_date(const std::string& date) {
-    const auto digits = [&](std::size_t from, std::size_t n) {
-        int x = 0;
-        for (std::size_t k = from; k < from + n; ++k) {
-            if (date[k] < '0' || date[k] > '9') return -1;
-            x = 10 * x + (date[k] - '0');
-        }
-        return x;
-    };
-    if (date.size() == 10 && date[4] == '-' && date[7] == '-') {
-        const int year = digits(0, 4);
-        const int month = digits(5, 2);
-        const int day = digits(8, 2);
-        const bool leap = (year % 4 == 0 && year % 100 != 0) || year % 400 == 0;
-        constexpr std::array days{31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
-        if (year >= 1900 && month >= 1 && month <= 12 && day >= 1 &&
-            day <= days.at(static_cast<std::size_t>(month) - 1) + (leap && month == 2 ? 1 : 0))
-            return;
-    }
+    const auto day = day_of(date);
+    if (day && day->year() >= std::chrono::year{1900}) return;
     refuse_input(fmt::format("date \"{}\": no such day", date), "write year-month-day: 2026-11-20");
 }
 

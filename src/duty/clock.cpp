@@ -1,8 +1,10 @@
 // SPDX-License-Identifier: MIT
 #include "duty/clock.hpp"
 
+#include "caseload/date.hpp"
 #include "duty/channels.hpp"
 
+#include <chrono>
 #include <cmath>
 #include <cstddef>
 #include <string>
@@ -27,17 +29,11 @@ bool take(std::string_view& text, char c) {
     return true;
 }
 
-/// Days from 1970-01-01 in the Gregorian calendar; year 0 to 9999.
+/// Days from 1970-01-01 in the Gregorian calendar; year 1 to 9999.
 std::optional<double> date_s(int year, int month, int day) {
-    constexpr int days[] = {31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
-    if (year < 1 || year > 9999 || month < 1 || month > 12 || day < 1) return std::nullopt;
-    const bool leap = (year % 4 == 0 && year % 100 != 0) || year % 400 == 0;
-    if (day > days[month - 1] + (leap && month == 2 ? 1 : 0)) return std::nullopt;
-    const int before = year - 1;
-    int count = before * 365 + before / 4 - before / 100 + before / 400 - 719162;
-    for (int m = 1; m < month; ++m) count += days[m - 1];
-    if (leap && month > 2) ++count;
-    return day_s * (count + day - 1);
+    const auto date = day_of(year, month, day);
+    if (!date) return std::nullopt;
+    return day_s * static_cast<double>(std::chrono::sys_days(*date).time_since_epoch().count());
 }
 
 // Short and full names in English, German, French, Spanish, Italian and Portuguese, folded as
