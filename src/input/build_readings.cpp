@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Readings that cannot be, and what earlier readings say of the factors.
+#include "caseload/date.hpp"
 #include "caseload/factors.hpp"
 #include "input/build.hpp"
 #include "input/nearest.hpp"
@@ -7,7 +8,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cctype>
 #include <cmath>
 #include <string>
 #include <string_view>
@@ -108,14 +108,6 @@ private:
     const ReadingInput& reading_;
 };
 
-bool is_date(const std::string& text) {
-    if (text.size() != 10 || text[4] != '-' || text[7] != '-') return false;
-    for (std::size_t i = 0; i < text.size(); ++i)
-        if (i != 4 && i != 7 && std::isdigit(static_cast<unsigned char>(text[i])) == 0)
-            return false;
-    return true;
-}
-
 }  // namespace
 
 void check_readings(Completed& from, const Setup& setup) {
@@ -126,7 +118,7 @@ void use_measured(Completed& from, Setup& setup) {
     if (!setup.measured) return;
     constexpr std::string_view again = "let `caseload calibrate` write [measured] again";
     Measured& measured = *setup.measured;
-    if (from.has("measured.date") && !is_date(measured.date))
+    if (from.has("measured.date") && !day_of(measured.date))
         from.problem("measured.date",
                      fmt::format("measured.date = \"{}\": not a date", measured.date),
                      "write year-month-day, for example \"2026-05-30\"");
