@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "duty/text.hpp"
 
+#include "input/letters.hpp"
+
 #include <algorithm>
 #include <cstdint>
 #include <cstring>
@@ -12,7 +14,6 @@ namespace {
 constexpr std::size_t head_bytes = block_bytes;
 constexpr std::uint64_t sample_bytes = std::uint64_t{1} << 15U;
 constexpr std::uint64_t samples_apart = 16;  // of the file
-constexpr std::string_view utf8_mark = "\xEF\xBB\xBF";
 
 std::size_t read_full(Bytes& bytes, char* to, std::size_t wanted) {
     std::size_t done = 0;
@@ -70,9 +71,9 @@ std::size_t append_utf16(std::string& to, std::string_view raw, bool big) {
 
 /// True of UTF-8, but for a character cut at either end.
 bool is_utf8(std::string_view text) {
+    constexpr std::size_t longest = 4;
     std::size_t at = 0;
-    const auto byte = [&](std::size_t i) { return static_cast<unsigned char>(text[i]); };
-    while (at < text.size() && at < 3 && (byte(at) & 0xC0U) == 0x80U) ++at;
+    while (at < text.size() && at + 1 < longest && input::continues_character(text[at])) ++at;
     while (at < text.size()) {
         std::uint64_t eight = 0;
         if (at + sizeof eight <= text.size()) {
@@ -82,17 +83,13 @@ bool is_utf8(std::string_view text) {
                 continue;
             }
         }
-        const unsigned char first = byte(at);
-        std::size_t more = 0;
-        if (first >= 0xC2 && first < 0xE0) more = 1;
-        if (first >= 0xE0 && first < 0xF0) more = 2;
-        if (first >= 0xF0 && first < 0xF5) more = 3;
-        if (first >= 0x80 && more == 0) return false;
-        for (std::size_t i = 1; i <= more; ++i) {
-            if (at + i >= text.size()) return true;
-            if ((byte(at + i) & 0xC0U) != 0x80U) return false;
+        const std::size_t length = input::utf8_length(text, at);
+        if (length == 0) {
+            const std::string_view cut = text.substr(at);
+            return cut.size() < input::utf8_announced(cut.front()) &&
+                   std::all_of(cut.begin() + 1, cut.end(), input::continues_character);
         }
-        at += 1 + more;
+        at += length;
     }
     return true;
 }
@@ -145,11 +142,9 @@ std::string decoded(std::string_view raw, Encoding encoding) {
     if (utf16(encoding)) {
         std::string text;
         append_utf16(text, raw, encoding == Encoding::utf16_big);
-        if (text.compare(0, utf8_mark.size(), utf8_mark) == 0) text.erase(0, utf8_mark.size());
-        return text;
+        return std::string(input::without_mark(text));
     }
-    if (raw.substr(0, utf8_mark.size()) == utf8_mark) raw.remove_prefix(utf8_mark.size());
-    return std::string(raw);
+    return std::string(input::without_mark(raw));
 }
 
 std::string shown(std::string_view text, Encoding encoding) {
@@ -168,8 +163,8 @@ TextStream::TextStream(Bytes& bytes, std::string head, const Dialect& dialect)
       head_(std::move(head)),
       encoding_(dialect.encoding),
       lines_by_cr_(dialect.lines_by_cr) {
-    if (!utf16(encoding_) && head_.compare(0, utf8_mark.size(), utf8_mark) == 0)
-        head_at_ = utf8_mark.size();
+    if (!utf16(encoding_) && head_.starts_with(input::utf8_mark))
+        head_at_ = input::utf8_mark.size();
     if (utf16(encoding_) &&
         (head_.compare(0, 2, "\xFF\xFE") == 0 || head_.compare(0, 2, "\xFE\xFF") == 0))
         head_at_ = 2;

@@ -175,11 +175,6 @@ private:
 
 }  // namespace
 
-std::size_t count_characters(std::string_view text) {
-    return static_cast<std::size_t>(std::count_if(
-        text.begin(), text.end(), [](char c) { return (byte_of(c) & 0xC0U) != 0x80U; }));
-}
-
 Source::Source(std::string_view text, std::string name) : text_(text), name_(std::move(name)) {
     std::size_t at = 0;
     while (at <= text.size()) {
@@ -257,10 +252,9 @@ std::string with_quoted_ratios(const Source& source) {
 
 std::string_view ratio_at(const Source& source, const Source::Place& place) {
     const std::string_view line = source.line(place.line);
-    std::size_t at = 0;
-    for (int column = 1; column < place.column && at < line.size(); ++column)
-        at += std::max<std::size_t>(utf8_length(line, at), 1);
-    return line.substr(at, ratio_length(line.substr(at)));
+    const std::string_view from =
+        line.substr(byte_of_character(line, static_cast<std::size_t>(place.column) - 1));
+    return from.substr(0, ratio_length(from));
 }
 
 LineScan scan_to(const Source& source, int last) {

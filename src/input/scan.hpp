@@ -16,9 +16,6 @@ inline constexpr std::size_t largest_text = std::size_t{1} << 20;
 inline constexpr std::size_t longest_line = 4096;
 inline constexpr int deepest = 32;
 
-/// Characters of UTF-8 text.
-[[nodiscard]] std::size_t count_characters(std::string_view text);
-
 /// A text cut into lines, with its name, for places.
 class Source {
 public:

@@ -261,11 +261,10 @@ private:
             line_.begin(), std::find_if(line_.begin(), line_.end(), [&](const char& c) {
                 return column_of(static_cast<std::size_t>(&c - line_.data())) ==
                            scan_.not_ascii.column &&
-                       (static_cast<unsigned char>(c) & 0xC0U) != 0x80U;
+                       !continues_character(c);
             })));
         std::size_t end = at + 1;
-        while (end < line_.size() && (static_cast<unsigned char>(line_[end]) & 0xC0U) == 0x80U)
-            ++end;
+        while (end < line_.size() && continues_character(line_[end])) ++end;
         const std::string_view character = line_.substr(at, end - at);
         if (character == "\xC2\xA0")
             source_.fail(scan_.not_ascii, "a no-break blank stands outside quotes",

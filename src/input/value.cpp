@@ -2,6 +2,7 @@
 #include "input/value.hpp"
 
 #include "input/harmless.hpp"
+#include "input/letters.hpp"
 
 #include <fmt/format.h>
 
@@ -36,7 +37,7 @@ std::string table_text(const Value& value) {
 std::string shortened(std::string_view text) {
     if (text.size() <= longest_shown) return std::string(text);
     std::size_t end = longest_shown;
-    while (end > 0 && (static_cast<unsigned char>(text[end]) & 0xC0U) == 0x80U) --end;
+    while (end > 0 && continues_character(text[end])) --end;
     return std::string(text.substr(0, end)) + "...";
 }
 

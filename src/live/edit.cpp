@@ -92,22 +92,13 @@ std::size_t end_of_section(const Lines& lines, std::size_t first) {
     return end;
 }
 
-/// Byte of a character counted from 1.
-std::size_t byte_of(std::string_view line, int column) {
-    std::size_t at = 0;
-    for (int count = 1; at < line.size(); ++at) {
-        const bool continues = (static_cast<unsigned char>(line[at]) & 0xC0U) == 0x80U;
-        if (!continues && count++ == column) break;
-    }
-    return at;
-}
-
 /// Byte of the text a line and column lie at.
 std::size_t offset_of(const std::string& text, const Where& where) {
     std::size_t begin = 0;
     for (int line = 1; line < where.line && begin < text.size(); ++line)
         begin = std::min(text.find('\n', begin), text.size() - 1) + 1;
-    return begin + byte_of(std::string_view(text).substr(begin), where.column);
+    return begin + input::byte_of_character(std::string_view(text).substr(begin),
+                                            static_cast<std::size_t>(where.column - 1));
 }
 
 /// Byte after the bracket that closes the one at `begin`, if it is one; else `begin`. A change is
@@ -138,7 +129,8 @@ constexpr int most_closings = 200;
 std::vector<std::size_t> ends_of_value(const std::string& text, const Where& where) {
     const std::size_t begin = offset_of(text, where);
     std::vector<std::size_t> ends{begin +
-                                  byte_of(std::string_view(text).substr(begin), where.width + 1)};
+                                  input::byte_of_character(std::string_view(text).substr(begin),
+                                                           static_cast<std::size_t>(where.width))};
     if (const std::size_t end = end_of_list(text, begin); end > begin) ends.push_back(end);
     for (std::size_t at = begin; static_cast<int>(ends.size()) <= most_closings;) {
         at = text.find_first_of("]}\"'", at);

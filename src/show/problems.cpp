@@ -2,6 +2,7 @@
 #include "caseload/show/problems.hpp"
 
 #include "input/harmless.hpp"
+#include "input/letters.hpp"
 
 #include <fmt/format.h>
 
@@ -12,25 +13,6 @@ namespace {
 
 constexpr int number_width = 5;
 constexpr std::size_t widest_line = 100;  // characters of a source line shown
-
-bool continues(char c) {
-    return (static_cast<unsigned char>(c) & 0xC0U) == 0x80U;
-}
-
-/// Byte where the character with this number (from 0) begins.
-std::size_t byte_of(std::string_view text, std::size_t character) {
-    std::size_t at = 0;
-    for (std::size_t count = 0; at < text.size(); ++at) {
-        if (continues(text[at])) continue;
-        if (count++ == character) break;
-    }
-    return at;
-}
-
-std::size_t count_characters(std::string_view text) {
-    return static_cast<std::size_t>(
-        std::count_if(text.begin(), text.end(), [](char c) { return !continues(c); }));
-}
 
 std::string place(const Where& where) {
     if (where.file.empty()) return {};
@@ -45,13 +27,15 @@ std::string caret_display(const Where& where) {
     const auto column = static_cast<std::size_t>(std::max(where.column, 1)) - 1;
     std::size_t first = 0;
     std::string_view shown = line;
-    if (count_characters(line) > widest_line) {
+    if (input::count_characters(line) > widest_line) {
         first = column > widest_line / 2 ? column - widest_line / 2 : 0;
-        const std::size_t begin = byte_of(line, first);
-        shown = std::string_view(line).substr(begin, byte_of(line, first + widest_line) - begin);
+        const std::size_t begin = input::byte_of_character(line, first);
+        shown = std::string_view(line).substr(
+            begin, input::byte_of_character(line, first + widest_line) - begin);
     }
     const std::size_t before = column - first;
-    const std::size_t room = std::max<std::size_t>(count_characters(shown), before + 1) - before;
+    const std::size_t room =
+        std::max<std::size_t>(input::count_characters(shown), before + 1) - before;
     const auto wanted = static_cast<std::size_t>(std::max(where.width, 1));
     return fmt::format("{:>{}} | {}\n{:>{}} | {}{}\n", where.line, number_width, shown, "",
                        number_width, std::string(before, ' '),
