@@ -2,6 +2,7 @@
 #include "caseload/ask/region.hpp"
 
 #include "caseload/ask/each.hpp"
+#include "caseload/ask/verdict.hpp"
 
 #include <fast_float/fast_float.h>
 #include <fmt/format.h>
