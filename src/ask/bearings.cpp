@@ -61,14 +61,15 @@ Chain run_chain(const Setup& setup) {
 class BearingsRun {
 public:
     BearingsRun(const Document& document, const BearingsOptions& options)
-        : options_(options), setup_(document.complete().setup), now_(run_chain(setup_)) {
+        : options_(options),
+          band_(options.band),
+          setup_(document.complete().setup),
+          now_(run_chain(setup_)) {
         now_.prepared.setup = &setup_;
-        const FactorDraws drawn(setup_);
-        for (const auto& point : sobol_points(options.band.draws)) draws_.push_back(drawn(point));
-        const FastCase fast(setup_);
-        draws_now_.resize(draws_.size());
-        options.band.for_each(draws_.size(),
-                              [&](std::size_t i) { draws_now_[i] = fast.run(draws_[i], true); });
+        const FactorDraws factors_of(setup_);
+        for (const auto& point : sobol_points(band_.draws)) draws_.push_back(factors_of(point));
+        if (!band_.shared) band_.shared = shared_tables();
+        draws_now_ = drawn(setup_, band_);
     }
 
     BearingsAnswer run() {
@@ -85,8 +86,8 @@ public:
         for (const std::size_t index : asked) others.push_back(candidates(index));
         try_all(others);
         answer.positions.resize(asked.size());
-        options_.band.for_each(asked.size(), [&](std::size_t i) {
-            answer.positions[i] = position(asked[i], others[i]);
+        for_each_answer(asked.size(), band_, [&](std::size_t i, const BandOptions& draws) {
+            answer.positions[i] = position(asked[i], others[i], draws);
         });
         refuse_candidates();
         decide(answer);
@@ -199,7 +200,8 @@ private:
         });
     }
 
-    [[nodiscard]] BearingPosition position(std::size_t index, std::vector<Tried> others) const {
+    [[nodiscard]] BearingPosition position(std::size_t index, std::vector<Tried> others,
+                                           const BandOptions& draws) const {
         const BearingInput& there = setup_.bearings[index];
         BearingPosition result;
         result.position = there.name;
@@ -226,7 +228,7 @@ private:
         for (Tried& one : others) {
             if (result.pick < 0 && one.choice.fails.empty() &&
                 one.choice.watches.size() <= watched_now) {
-                draw(index, drawn(with(index, one.bearing)), one.choice);
+                draw(index, drawn(with(index, one.bearing), draws), one.choice);
                 if (one.choice.fails.empty()) result.pick = static_cast<int>(result.choices.size());
             }
             result.choices.push_back(std::move(one.choice));
@@ -240,11 +242,12 @@ private:
         return setup;
     }
 
-    [[nodiscard]] std::vector<DrawResult> drawn(const Setup& setup) const {
-        const FastCase fast(setup);
-        std::vector<DrawResult> results;
-        results.reserve(draws_.size());
-        for (const Factors& factors : draws_) results.push_back(fast.run(factors, true));
+    [[nodiscard]] std::vector<DrawResult> drawn(const Setup& setup,
+                                                const BandOptions& options) const {
+        const FastCase fast(setup, tables_for(FastUse::everything, options));
+        std::vector<DrawResult> results(draws_.size());
+        options.for_each(draws_.size(),
+                         [&](std::size_t i) { results[i] = fast.run(draws_[i], true); });
         return results;
     }
 
@@ -380,6 +383,7 @@ private:
     }
 
     const BearingsOptions& options_;
+    BandOptions band_;
     Setup setup_;
     Chain now_;
     std::vector<Factors> draws_;

@@ -177,11 +177,11 @@ struct Alone {
     std::optional<Error> refused;  ///< thrown once those before it are known to go together
 };
 
-Alone alone(const Document& document, const ComingEvent& event, std::size_t draws) {
+Alone alone(const Document& document, const ComingEvent& event, const BandOptions& draws) {
     Alone one;
     const Setup& setup = one.setup = complete_event(document, event).setup;
     const Assessment likely = verdict_answer(setup);
-    const Band sure = verdict_band(setup, likely, {.draws = draws});
+    const Band sure = verdict_band(setup, likely, draws);
     one.result.name = event.name;
     one.result.date = event.date;
     one.result.verdict = sure.verdict;
@@ -197,9 +197,9 @@ Alone alone(const Document& document, const ComingEvent& event, std::size_t draw
 Season season(const Document& document, const std::vector<ComingEvent>& coming,
               const BandOptions& options) {
     std::vector<Alone> events(coming.size());
-    options.for_each(events.size(), [&](std::size_t i) {
+    for_each_answer(events.size(), options, [&](std::size_t i, const BandOptions& draws) {
         try {
-            events[i] = alone(document, coming[i], options.draws);
+            events[i] = alone(document, coming[i], draws);
         } catch (const Error& error) {
             events[i].refused = error;
         }

@@ -103,8 +103,9 @@ public:
             std::any_of(all.begin(), all.end(), [](const Owned& set) { return set.fitted; });
         if (!listed) all.push_back({teeth_words(setup.gears.teeth), setup.gears.teeth, true});
         answer_.sets.resize(all.size());
-        options_.band.for_each(all.size(),
-                               [&](std::size_t i) { answer_.sets[i] = calculated(all[i]); });
+        for_each_answer(all.size(), options_.band, [&](std::size_t i, const BandOptions& draws) {
+            answer_.sets[i] = calculated(all[i], draws);
+        });
         std::stable_sort(answer_.sets.begin(), answer_.sets.end(),
                          [](const SetResult& a, const SetResult& b) { return a.ratio > b.ratio; });
         if (options_.offer || options_.top_road_speed_mps) find_offers();
@@ -122,7 +123,7 @@ private:
         bool fitted;
     };
 
-    [[nodiscard]] SetResult calculated(const Owned& owned) const {
+    [[nodiscard]] SetResult calculated(const Owned& owned, const BandOptions& draws) const {
         SetResult set;
         set.name = owned.name;
         set.teeth = owned.teeth;
@@ -134,7 +135,7 @@ private:
             const Assessment likely = assess(read.setup);
             speeds(read.setup, likely.loads, set);
             set.cannot = geometry_stop(likely.notes);
-            results(read.setup, likely, set);
+            results(read.setup, likely, draws, set);
         } catch (const Error& error) {
             set.cannot = first_problem(error);
             speeds_alone(set);
@@ -191,8 +192,9 @@ private:
         }
     }
 
-    void results(const Setup& setup, const Assessment& likely, SetResult& set) const {
-        const Band sure = band(setup, likely, {.draws = options_.band.draws});
+    static void results(const Setup& setup, const Assessment& likely, const BandOptions& draws,
+                        SetResult& set) {
+        const Band sure = band(setup, likely, draws);
         set.verdict = sure.verdict;
         set.oil_fitted_degC = sure.fitted.peak_oil_degC;
         set.oil_without_degC = sure.without.peak_oil_degC;

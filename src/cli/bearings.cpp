@@ -30,7 +30,8 @@ void run_bearings(const BearingsArguments& arguments) {
     Progress progress;
     options.band = {
         .draws = arguments.draws,
-        .for_each = progress.watched(on_threads(arguments.threads), {1.0, {0.2, 0.5, 0.3}})};
+        .for_each = progress.watched(on_threads(arguments.threads), {1.0, {0.2, 0.5, 0.3}}),
+        .for_tables = on_threads(arguments.threads)};
     options.position = arguments.position;
     if (!arguments.outside.empty())
         options.outside_mm = read_option("--outside", "seal.*.diameter", arguments.outside);

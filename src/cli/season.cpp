@@ -24,7 +24,8 @@ void run_season(const SeasonArguments& arguments) {
     const Season answer =
         season(document, read_events(text_of(arguments.events), shown_name(arguments.events)),
                {.draws = arguments.draws,
-                .for_each = progress.watched(on_threads(arguments.threads), {1.0, {1.0}})});
+                .for_each = progress.watched(on_threads(arguments.threads), {1.0, {1.0}}),
+                .for_tables = on_threads(arguments.threads)});
     progress.clear();
     print(arguments.json ? season_json(setup, answer) : season_screen(setup, answer));
 }

@@ -25,7 +25,8 @@ void run_sets(const SetsArguments& arguments) {
     options.offer = arguments.offer;
     Progress progress;
     options.band = {.draws = arguments.draws,
-                    .for_each = progress.watched(on_threads(arguments.threads), {1.0, {1.0}})};
+                    .for_each = progress.watched(on_threads(arguments.threads), {1.0, {1.0}}),
+                    .for_tables = on_threads(arguments.threads)};
     if (!arguments.top_speed.empty())
         options.top_road_speed_mps = read_option("--top-speed", "leg.*.pace", arguments.top_speed);
     const SetsAnswer answer = choose_set(document, options);
