@@ -4,6 +4,7 @@
 // power of torque: within a class of 0.8 % by 0.6 % at most.
 #pragma once
 
+#include <array>
 #include <cstddef>
 #include <cstdint>
 #include <cstring>
@@ -45,17 +46,16 @@ public:
         bool coast = false;
     };
 
-    void add(double torque_Nm, double speed_rpm, double road_mps, double dt_s) {
+    /// Time, turns and way at a torque; its third power is filled in.
+    void add(double torque_Nm, double speed_rpm, const CellSums& sums) {
         const bool coast = torque_Nm < 0;
         const double size = coast ? -torque_Nm : torque_Nm;
-        auto& row = rows_[(coast ? torques : 0) + level<7, 3>(size, torques)];
-        if (!row) row = std::make_unique<Row>();
         // The cell is seldom in the cache: it is fetched while the next line is read.
         settle();
-        waiting_ = &row->cells[level<5, 6>(speed_rpm, speeds)];
+        waiting_ = &cell(coast, level<7, 3>(size, torques), level<5, 6>(speed_rpm, speeds));
         __builtin_prefetch(waiting_, 1);
-        const double turns = speed_rpm * dt_s / 60;
-        more_ = {dt_s, turns, size * size * size * turns, road_mps * dt_s};
+        more_ = sums;
+        more_.torque_3_turns = size * size * size * sums.turns;
     }
 
     /// What was counted, drive before coast; clears it. Neighbours go together until there are at
@@ -65,13 +65,25 @@ public:
 private:
     static constexpr std::size_t torques = 12 * 128 + 1;  ///< 8 to 32768 N m, and below
     static constexpr std::size_t speeds = 8 * 32 + 1;     ///< 64 to 16384 r/min, and below
-    struct Row {
-        CellSums cells[speeds];
-    };
+    // Speeds seldom spread over more than two doublings: a class of torque has cells by the
+    // doubling.
+    static constexpr std::size_t in_piece = 32;
+    static constexpr std::size_t pieces = (speeds + in_piece - 1) / in_piece;
+    using Piece = std::array<CellSums, in_piece>;
 
-    /// Of these classes of torque those that hold anything.
-    [[nodiscard]] std::vector<const Row*> rows_of(bool coast, std::size_t from,
-                                                  std::size_t to) const;
+    /// Neighbours in torque lie side by side.
+    static std::size_t piece_at(bool coast, std::size_t torque, std::size_t speed) {
+        return speed / in_piece * 2 * torques + (coast ? torques : 0) + torque;
+    }
+    CellSums& cell(bool coast, std::size_t torque, std::size_t speed) {
+        auto& piece = pieces_[piece_at(coast, torque, speed)];
+        if (!piece) piece = std::make_unique<Piece>();
+        return (*piece)[speed % in_piece];
+    }
+
+    /// Of one piece of speeds, torques that go together.
+    static void take_from(const std::vector<const Piece*>& side_by_side, std::size_t step,
+                          bool coast, std::vector<Taken>& to);
 
     void settle() {
         if (waiting_ != nullptr) waiting_->add(more_);
@@ -80,7 +92,8 @@ private:
     CellSums* waiting_ = nullptr;  ///< where more_ belongs
     CellSums more_;
 
-    std::vector<std::unique_ptr<Row>> rows_ = std::vector<std::unique_ptr<Row>>(2 * torques);
+    std::vector<std::unique_ptr<Piece>> pieces_ =
+        std::vector<std::unique_ptr<Piece>>(2 * torques * pieces);
 };
 
 }  // namespace caseload::duty

@@ -187,6 +187,49 @@ void Derive::moment(const Instant& instant, double dt_s, bool new_segment) {
     settle(instant.t_s - half_window_s);
 }
 
+void Derive::moments(const Instants& all, std::size_t from, std::size_t to, const double* dt_s) {
+    if (sources_.torque == TorqueSource::road_load) {
+        for (std::size_t i = from; i < to; ++i) moment(all.at(i), dt_s[i], false);
+        return;
+    }
+    if (sources_.torque == TorqueSource::case_column &&
+        sources_.speed == SpeedSource::case_column && sources_.road_column) {
+        if (from < to) moments_logged(all, from, to, dt_s);
+        return;
+    }
+    for (std::size_t i = from; i < to; ++i) {
+        const InstantOf now{all, i};
+        if (now.has(C::ambient) || now.has(C::oil)) temperatures(now, dt_s[i]);
+        state_of(now, dt_s[i], 0);
+    }
+}
+
+/// The columns are the case's own torque and speed and that of the road: what state_of comes to.
+void Derive::moments_logged(const Instants& all, std::size_t from, std::size_t to,
+                            const double* dt_s) {
+    const double* const road_mps = all.of(C::road_speed);
+    if (unknown_s_ > 0) close_unknown(road_mps[from]);
+    for (std::size_t i = from; i < to; ++i) {
+        const InstantOf now{all, i};
+        State state;
+        state.dt_s = dt_s[i];
+        state.engine_off = now.has(C::engine_speed) && now[C::engine_speed] < engine_off_rpm;
+        state.stands = road_mps[i] < stands_below_mps;
+        state.road_mps = road_mps[i];
+        state.speed_rpm = now[C::case_speed];
+        if (!state.stands) state.torque_Nm = now[C::case_torque];
+        if (now.has(C::ambient) || now.has(C::oil)) {
+            temperatures(now, dt_s[i]);
+            if (now.has(C::oil)) state.oil_degC = now[C::oil];
+            if (now.has(C::ambient)) state.ambient_degC = now[C::ambient];
+        }
+        last_engine_off_ = state.engine_off;
+        legs_.add(state);
+    }
+    last_mps_ = road_mps[to - 1];
+    last_known_ = true;
+}
+
 /// States of the moments up to a time; the slope of road speed from the window to each side. Where
 /// none is in it, or only its own burst, the nearest beyond.
 void Derive::settle(double until_s) {
@@ -220,7 +263,8 @@ void Derive::finish() {
     if (unknown_s_ > 0) close_unknown(last_known_ ? last_mps_ : 0);
 }
 
-std::optional<double> Derive::road_mps_of(const Instant& instant) const {
+template <class At>
+std::optional<double> Derive::road_mps_of(const At& instant) const {
     if (sources_.road_column) {
         if (!instant.has(C::road_speed)) return std::nullopt;
         return instant[C::road_speed];
@@ -270,7 +314,8 @@ void Derive::pass_unknown(double dt_s, double way_m, bool stands) {
     legs_.add(state);
 }
 
-double Derive::gear_ratio(const Instant& instant, double dt_s) {
+template <class At>
+double Derive::gear_ratio(const At& instant, double dt_s) {
     const double engine_rpm = instant[C::engine_speed];
     if (sources_.ratio_by_speeds) {
         if (instant[C::case_speed] <= stands_below_rpm) return 0;
@@ -304,7 +349,8 @@ double Derive::motoring_Nm(double speed_rpm) const {
            radps_from_rpm(std::max(speed_rpm, stands_below_rpm));
 }
 
-double Derive::torque_Nm(const Instant& instant, const State& state, double ratio,
+template <class At>
+double Derive::torque_Nm(const At& instant, const State& state, double ratio,
                          double acceleration_mps2) const {
     switch (sources_.torque) {
         case TorqueSource::case_column:
@@ -335,7 +381,8 @@ double Derive::torque_Nm(const Instant& instant, const State& state, double rati
                        : force_N * lever_m_;
 }
 
-double Derive::speed_by_gear_rpm(const Instant& instant, const State& state, double ratio) {
+template <class At>
+double Derive::speed_by_gear_rpm(const At& instant, const State& state, double ratio) {
     const double by_road_rpm = lever_m_ > 0 ? rpm_from_radps(state.road_mps / lever_m_) : 0;
     if (ratio <= 0) return by_road_rpm;
     const double by_gear_rpm = instant[C::engine_speed] / ratio;
@@ -346,7 +393,8 @@ double Derive::speed_by_gear_rpm(const Instant& instant, const State& state, dou
     return by_road_rpm;
 }
 
-void Derive::state_of(const Instant& instant, double dt_s, double acceleration_mps2) {
+template <class At>
+void Derive::state_of(const At& instant, double dt_s, double acceleration_mps2) {
     State state;
     state.dt_s = dt_s;
     state.engine_off = instant.has(C::engine_speed) && instant[C::engine_speed] < engine_off_rpm;
@@ -396,7 +444,8 @@ void Derive::state_of(const Instant& instant, double dt_s, double acceleration_m
     legs_.add(state);
 }
 
-void Derive::temperatures(const Instant& instant, double dt_s) {
+template <class At>
+void Derive::temperatures(const At& instant, double dt_s) {
     if (instant.has(C::ambient)) {
         ambient_degC_s_ += instant[C::ambient] * dt_s;
         ambient_s_ += dt_s;

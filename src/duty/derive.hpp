@@ -39,6 +39,8 @@ public:
     Derive(const Sources& sources, const DutyOptions& options, Legs& legs);
 
     void moment(const Instant& instant, double dt_s, bool new_segment);
+    /// Of those from..to in order, dt_s of each by its number.
+    void moments(const Instants& all, std::size_t from, std::size_t to, const double* dt_s);
     /// A sample without a value that is needed; its road speed may be there.
     void unknown(const Instant& instant, double dt_s);
     /// Time without samples.
@@ -60,21 +62,29 @@ private:
         double t_s;
     };
 
-    void state_of(const Instant& instant, double dt_s, double acceleration_mps2);
+    void moments_logged(const Instants& all, std::size_t from, std::size_t to, const double* dt_s);
+    // Of an Instant or an InstantOf.
+    template <class At>
+    void state_of(const At& instant, double dt_s, double acceleration_mps2);
     /// Ratio of the gearbox; 0: neutral; less: not known.
-    [[nodiscard]] double gear_ratio(const Instant& instant, double dt_s);
-    [[nodiscard]] double torque_Nm(const Instant& instant, const State& state, double ratio,
+    template <class At>
+    [[nodiscard]] double gear_ratio(const At& instant, double dt_s);
+    template <class At>
+    [[nodiscard]] double torque_Nm(const At& instant, const State& state, double ratio,
                                    double acceleration_mps2) const;
     [[nodiscard]] double motoring_Nm(double speed_rpm) const;
     /// Of the case; by the road where the clutch slips or nothing is in gear.
-    double speed_by_gear_rpm(const Instant& instant, const State& state, double ratio);
+    template <class At>
+    double speed_by_gear_rpm(const At& instant, const State& state, double ratio);
     void settle(double until_s);
     void flush();
-    [[nodiscard]] std::optional<double> road_mps_of(const Instant& instant) const;
+    template <class At>
+    [[nodiscard]] std::optional<double> road_mps_of(const At& instant) const;
     /// Ends a time whose road speed is not known: it goes evenly from that before to this.
     void close_unknown(double road_mps);
     void pass_unknown(double dt_s, double way_m, bool stands);
-    void temperatures(const Instant& instant, double dt_s);
+    template <class At>
+    void temperatures(const At& instant, double dt_s);
 
     Sources sources_;
     bool geared_;  ///< speed or torque needs the gearbox's ratio

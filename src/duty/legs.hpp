@@ -57,7 +57,7 @@ public:
             drive(state);
             return;
         }
-        stand(state);
+        stand(State(state));  // a copy: the state of a drive need not lie in memory
     }
     /// Driving of which only time and way are known: its leg is longer by them, and the rest of the
     /// leg tells how it was driven.
@@ -85,8 +85,9 @@ public:
 
 private:
     [[gnu::always_inline]] void drive(const State& state) {
-        cells_.add(state.torque_Nm, state.speed_rpm, state.road_mps, state.dt_s);
         const double turns = state.speed_rpm * state.dt_s / 60;
+        cells_.add(state.torque_Nm, state.speed_rpm,
+                   {state.dt_s, turns, 0, state.road_mps * state.dt_s});
         samples_.add(state.torque_Nm, turns);
         if (state.oil_degC) oil_log_.add(leg_s_ + unknown_s_, state.dt_s, *state.oil_degC);
         if (state.ambient_degC) {

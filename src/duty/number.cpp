@@ -80,13 +80,36 @@ Cell read_rest(std::string_view text, const Marks& marks, double& value) {
 
 }  // namespace number
 
+NumberReader::NumberReader(const Marks& marks)
+    : marks_(marks),
+      mark_in_each_(0x0101010101010101U * static_cast<unsigned char>(marks.decimal)) {
+    for (std::size_t byte = 0; byte + 1 < forms_.size(); ++byte) {
+        const std::size_t at = 8 * byte;
+        const std::uint64_t through = (std::uint64_t{256} << at) - 1;
+        forms_[byte] = {((mark_in_each_ ^ number::noughts) & (std::uint64_t{0xFF} << at)),
+                        number::no_digits | std::uint64_t{0x7F} << at, through,
+                        number::tens[7 - byte]};
+    }
+}
+
+bool NumberReader::read_new(const char* begin, const char* end, const NumberForm*& form,
+                            double& value) const {
+    const char* const text = begin + (*begin == '-' ? 1 : 0);
+    const std::size_t length = length_of(text, end);
+    if (length - 1 > 7) return false;
+    const std::size_t whole = number::before(number::load(text), mark_in_each_);
+    // A mark at the end is no digit either.
+    form = whole < length ? &forms_[8 - length + whole] : whole_form();
+    return read_as(*form, begin, end, value);
+}
+
 Cell NumberReader::read_other(const char* begin, const char* end, double& value) const {
     const bool minus = begin != end && *begin == '-';
     const char* const text = begin + (minus ? 1 : 0);
     const std::size_t length = length_of(text, end);
     const std::string_view cell(begin, length_of(begin, end));
-    std::size_t whole = number::before(number::load(text), in_each_);
-    if (whole == 8) whole += number::before(number::load(text + 8), in_each_);
+    std::size_t whole = number::before(number::load(text), mark_in_each_);
+    if (whole == 8) whole += number::before(number::load(text + 8), mark_in_each_);
     if (whole > length) whole = length;
     const std::size_t part = length > whole ? length - whole - 1 : 0;
     if (whole - 1 > 7 || part > 8 || whole + part > 15)

@@ -139,12 +139,7 @@ DutyAnswer read_duty(Bytes& bytes, const std::string& file, const DutyOptions& o
     // In long form the records of one time are one instant.
     Instant record;
     bool begun = false;
-    const bool records = layout.dialect.long_form;
-    const auto take = [&](Instant& instant) {
-        if (!records) {
-            samples.add(instant);
-            return;
-        }
+    const auto join = [&](const Instant& instant) {
         if (begun && instant.t_s != record.t_s) {
             samples.add(record);
             record.present = 0;
@@ -154,6 +149,10 @@ DutyAnswer read_duty(Bytes& bytes, const std::string& file, const DutyOptions& o
         for (std::size_t c = 0; c < channel_count; ++c)
             if (instant.has(static_cast<Channel>(c)))
                 record.set(static_cast<Channel>(c), instant.value[c]);
+    };
+    const auto take = [&](Instants& instants, std::size_t count) {
+        if (!layout.dialect.long_form) return samples.add(instants, count);
+        for (std::size_t i = 0; i < count; ++i) join(instants.at(i));
     };
     const RowCounts rows = options.side_by_side ? reader.run(stream, take, options.side_by_side)
                                                 : reader.run(stream, take);

@@ -36,15 +36,16 @@ RowReader::RowReader(const Layout& layout, std::string file, Progress progress)
       number_(layout.marks()),
       slow_(layout.dialect.long_form || layout.time_form != TimeForm::number),
       unnamed_(layout.named < layout.dialect.fields),
-      last_named_(static_cast<std::ptrdiff_t>(layout.named) - 1),
+      channels_(0),
       progress_(std::move(progress)),
       separators_(layout.dialect.delimiter) {
     constexpr std::size_t margin = 128;  // find() and the number reader look beyond the end
     buffer_.resize(longest_line + block_bytes + margin);
-    for (const Column& column : layout.columns)
-        fields_.push_back({static_cast<std::ptrdiff_t>(column.at) - 1, index(column.channel),
-                           column.factor, column.offset, &column, 1U << index(column.channel),
-                           column.at + 1 == layout.dialect.fields});
+    for (const Column& column : layout.columns) {
+        fields_.push_back({column.at, Instants::place(column.channel), column.factor, column.offset,
+                           number_.whole_form(), &column});
+        channels_ |= 1U << index(column.channel);
+    }
 }
 
 RowCounts RowReader::counts() const {
@@ -156,37 +157,22 @@ void RowReader::read_cell(Line line, const Column& column, std::string_view cell
     refuse_cell(line, column, cell);
 }
 
-void RowReader::read_odd(Line line, const Field& field, std::string_view cell, Instant& to) const {
+double RowReader::read_odd(Line line, const Field& field, std::string_view cell,
+                           std::uint32_t& present) const {
     double value = 0;
     switch (number_.read_other(cell.data(), cell.data() + cell.size(), value)) {
         case Cell::number:
-            to.set(field.column->channel, value * field.factor + field.offset);
-            return;
+            return value * field.factor + field.offset;
         case Cell::missing:
-            return;
-        case Cell::wrong:
-            read_cell(line, *field.column, cell, to);
-    }
-}
-
-void RowReader::read_plain(Line line, const std::uint32_t* separators, const char* text,
-                           Instant& instant) const {
-    instant.present = 0;
-    std::uint32_t present = 0;
-    const NumberReader number = number_;
-    for (const Field& field : fields_) {
-        // In front of the first line stands -1: one more is the start of the text.
-        const char* const begin = text + (separators[field.before] + 1U);
-        const char* const end = field.last ? line.end : text + separators[field.before + 1];
-        double value = 0;
-        if (number.read_short(begin, end, value)) {
-            instant.value[field.channel] = value * field.factor + field.offset;
-            present |= field.bit;
-        } else {
-            read_odd(line, field, {begin, static_cast<std::size_t>(end - begin)}, instant);
+            break;
+        case Cell::wrong: {
+            Instant one;
+            read_cell(line, *field.column, cell, one);
+            if (one.has(field.column->channel)) return one[field.column->channel];
         }
     }
-    instant.present |= present;
+    present &= ~(1U << index(field.column->channel));
+    return 0;
 }
 
 bool RowReader::read_slow(Line line, Instant& instant) {

@@ -5,6 +5,7 @@
 #include "caseload/duty/event.hpp"
 #include "caseload/error.hpp"
 #include "duty/clock.hpp"
+#include "duty/instants.hpp"
 #include "duty/layout.hpp"
 #include "duty/number.hpp"
 #include "duty/separators.hpp"
@@ -15,6 +16,7 @@
 #include <cstring>
 #include <exception>
 #include <functional>
+#include <memory>
 #include <string>
 #include <string_view>
 #include <utility>
@@ -35,10 +37,11 @@ class RowReader {
 public:
     RowReader(const Layout& layout, std::string file, Progress progress);
 
-    /// Calls take(Instant&) for each line.
+    /// Calls take(Instants&, std::size_t count) for the lines in order, some at a time; it may
+    /// change them.
     template <class Take>
     RowCounts run(TextStream& stream, Take&& take);
-    /// The same, the next block being read while the last one is taken.
+    /// The same, the next block of text being read while the last one is taken.
     template <class Take>
     RowCounts run(TextStream& stream, Take&& take, const SideBySide& side_by_side);
 
@@ -52,20 +55,21 @@ private:
 
     /// What a line's cell needs of its column.
     struct Field {
-        std::ptrdiff_t before;  ///< number of the separator in front of it, from -1
-        std::size_t channel;
+        std::size_t at;  ///< number of the field
+        std::size_t to;  ///< place of its column in Instants
         double factor;
         double offset;
+        const NumberForm* form;  ///< of its last number
         const Column* column;
-        std::uint32_t bit;  ///< of the channel
-        bool last;          ///< of the line: the carriage return behind it is not its own
     };
-    [[gnu::noinline]] void read_odd(Line line, const Field& field, std::string_view cell,
-                                    Instant& to) const;
+    /// Takes the field's bit from `present` where there is no number.
+    [[gnu::noinline]] double read_odd(Line line, const Field& field, std::string_view cell,
+                                      std::uint32_t& present) const;
 
-    /// One block into the sink's places; false at the end.
-    template <class Sink>
-    bool read_block(TextStream& stream, Sink& sink);
+    /// One block of text; next(Instants&) says where to go on when those are full. False at the
+    /// end.
+    template <class Next>
+    bool read_block(TextStream& stream, Instants*& to, Next&& next);
     [[nodiscard]] RowCounts counts() const;
 
     [[noreturn]] void refuse(Line line, std::size_t column, std::size_t width, std::string text,
@@ -82,19 +86,35 @@ private:
     /// Columns whose records bear this name, as it stands in the bytes.
     [[nodiscard]] const std::vector<const Column*>& named(std::string_view raw);
     /// Cells of a line with as many fields as the log has.
-    void read_plain(Line line, const std::uint32_t* separators, const char* text,
-                    Instant& instant) const;
+    void read_plain(Line line, const std::uint32_t* fields, const char* text, Instants& to) {
+        std::uint32_t present = channels_;
+        double* const values = to.values.data() + to.count;
+        for (Field& field : fields_) {
+            const char* const begin = text + fields[field.at];
+            const char* const end = text + fields[field.at + 1] - 1;
+            double value = 0;
+            values[field.to] =
+                number_.read_short(begin, end, field.form, value)
+                    ? value * field.factor + field.offset
+                    : read_odd(line, field, {begin, static_cast<std::size_t>(end - begin)},
+                               present);
+        }
+        to.present[to.count] = present;
+    }
     void read_cell(Line line, const Column& column, std::string_view cell, Instant& to) const;
 
-    /// A line by its separators; that before the first of them ended the line before.
-    [[nodiscard]] bool read(Line line, const std::uint32_t* separators, std::size_t fields,
-                            const char* text, Instant& instant) {
-        if (fields != layout_.dialect.fields || slow_) return read_slow(line, instant);
-        if (unnamed_) check_unnamed(line, text + (separators[last_named_] + 1U));
-        read_plain(line, separators, text, instant);
-        if (!instant.has(Channel::time)) return false;
-        instant.t_s = instant[Channel::time];
-        return true;
+    /// A line by where its fields begin in the text, put behind those read. False: it holds
+    /// nothing.
+    [[nodiscard]] bool read(Line line, const std::uint32_t* fields, std::size_t count,
+                            const char* text, Instants& to) {
+        if (count != layout_.dialect.fields || slow_) {
+            if (!read_slow(line, one_)) return false;
+            to.put(to.count, one_);
+            return true;
+        }
+        if (unnamed_) check_unnamed(line, text + fields[layout_.named]);
+        read_plain(line, fields, text, to);
+        return (to.present[to.count] >> index(Channel::time) & 1U) != 0;
     }
 
     struct Named {
@@ -108,9 +128,10 @@ private:
     std::vector<Field> fields_;
     CellViews cells_;
     std::vector<Named> names_;
+    Instant one_;  ///< of a line read the slow way
     bool slow_;
-    bool unnamed_;               ///< fields beyond the names, which have to be empty
-    std::ptrdiff_t last_named_;  ///< number of the separator behind the last name
+    bool unnamed_;            ///< fields beyond the names, which have to be empty
+    std::uint32_t channels_;  ///< of the fields, by bit
     Progress progress_;
     std::vector<char> buffer_;
     Separators separators_;
@@ -119,9 +140,9 @@ private:
     std::size_t line_ = 0;  ///< number of the line being read, from 1
 };
 
-template <class Sink>
-bool RowReader::read_block(TextStream& stream, Sink& sink) {
-    constexpr std::size_t piece_bytes = std::size_t{1} << 16;
+template <class Next>
+bool RowReader::read_block(TextStream& stream, Instants*& to, Next&& next) {
+    constexpr std::size_t piece_bytes = std::size_t{1} << 14;
     if (kept_ > longest_line) refuse_long_line();
     const std::size_t more = stream.read(buffer_.data() + kept_, block_bytes);
     if (more == 0) return false;
@@ -141,25 +162,28 @@ bool RowReader::read_block(TextStream& stream, Sink& sink) {
         std::size_t first = 0;
         const char* begin = text;
         for (std::size_t i = 0; i < separators_.lines(); ++i) {
-            const std::uint32_t ends_at = separators_.line_ends()[i];
-            // Nearly always where a line of the log's fields ends.
-            std::size_t last = first + layout_.dialect.fields - 1;
-            if (last >= separators_.count() || separators_.at()[last] != ends_at)
-                for (last = first; separators_.at()[last] != ends_at;) ++last;
-            const char* end = text + ends_at;
-            const char* const next = end + 1;
+            const std::uint32_t next_line = separators_.line_starts()[i];
+            std::uint32_t* const fields = separators_.fields();
+            // Nearly always as many fields on as the log has.
+            std::size_t behind = first + layout_.dialect.fields;
+            if (behind > separators_.count() || fields[behind] != next_line)
+                for (behind = first; fields[behind] != next_line;) ++behind;
+            const char* end = text + next_line - 1;
             ++line_;
             if (line_ >= layout_.dialect.first_line) {
-                if (end != begin && end[-1] == '\r') --end;
-                Instant& instant = sink.place();
-                if (read({begin, end}, separators_.at() + first, last - first + 1, text, instant)) {
-                    if (!(instant.t_s > -latest_s && instant.t_s < latest_s))
-                        refuse_time({begin, end});
-                    sink.take();
+                // A carriage return is no part of the last field.
+                const bool cut = end != begin && end[-1] == '\r';
+                if (cut) --end, --fields[behind];
+                if (read({begin, end}, fields + first, behind - first, text, *to)) {
+                    const double t_s = to->t_s()[to->count];
+                    if (!(t_s > -latest_s && t_s < latest_s)) refuse_time({begin, end});
+                    ++to->count;
+                    if (to->full()) to = &next(*to);
                 }
             }
-            begin = next;
-            first = last + 1;
+            begin = text + next_line;
+            fields[behind] = next_line;
+            first = behind;
         }
         at += static_cast<std::size_t>(begin - text);
     }
@@ -171,27 +195,32 @@ bool RowReader::read_block(TextStream& stream, Sink& sink) {
 
 template <class Take>
 RowCounts RowReader::run(TextStream& stream, Take&& take) {
-    struct {
-        Take& take_one;
-        Instant instant;
-        Instant& place() { return instant; }
-        void take() { take_one(instant); }
-    } sink{take, {}};
-    while (read_block(stream, sink)) continue;
+    const auto instants = std::make_unique<Instants>();
+    const auto use = [&](Instants& full) -> Instants& {
+        take(full, std::exchange(full.count, 0));  // gone, too, where taking them fails
+        return full;
+    };
+    Instants* to = instants.get();
+    try {
+        while (read_block(stream, to, use)) continue;
+    } catch (...) {
+        use(*to);  // what is wrong with the lines before comes first
+        throw;
+    }
+    use(*to);
     return counts();
 }
 
 template <class Take>
 RowCounts RowReader::run(TextStream& stream, Take&& take, const SideBySide& side_by_side) {
     struct Batch {
-        std::vector<Instant> instants;
-        std::size_t count = 0;
+        std::vector<std::unique_ptr<Instants>> parts;
+        std::size_t used = 0;
         std::exception_ptr failed;  ///< behind its instants
-        Instant& place() {
-            if (count == instants.size()) instants.emplace_back();
-            return instants[count];
+        Instants& more() {
+            if (used == parts.size()) parts.push_back(std::make_unique<Instants>());
+            return *parts[used++];
         }
-        void take() { ++count; }
     };
     Batch fresh;
     Batch ready;
@@ -199,7 +228,8 @@ RowCounts RowReader::run(TextStream& stream, Take&& take, const SideBySide& side
     // What fails is kept until its turn, so that the first line in the file is the one refused.
     const auto read_on = [&] {
         try {
-            more = read_block(stream, fresh);
+            Instants* to = &fresh.more();
+            more = read_block(stream, to, [&](Instants&) -> Instants& { return fresh.more(); });
         } catch (...) {
             fresh.failed = std::current_exception();
             more = false;
@@ -207,11 +237,12 @@ RowCounts RowReader::run(TextStream& stream, Take&& take, const SideBySide& side
     };
     const auto use = [&] {
         try {
-            for (std::size_t i = 0; i < ready.count; ++i) take(ready.instants[i]);
+            for (std::size_t i = 0; i < ready.used; ++i)
+                take(*ready.parts[i], std::exchange(ready.parts[i]->count, 0));
         } catch (...) {
             ready.failed = std::current_exception();
         }
-        ready.count = 0;
+        ready.used = 0;
     };
     read_on();
     bool last = false;

@@ -4,10 +4,12 @@
 
 #include "caseload/duty/log.hpp"
 #include "duty/clock.hpp"
+#include "duty/instants.hpp"
 
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <cstring>
 #include <deque>
 #include <vector>
 
@@ -60,9 +62,10 @@ struct SampleCounts {
     }
 };
 
-/// Sink: void moment(const Instant&, double dt_s, bool new_segment), and what cannot be used, in
-/// its place: void unknown(const Instant&, double dt_s) of a sample that lacks a value, void
-/// gap(double dt_s).
+/// Sink: void moment(const Instant&, double dt_s, bool new_segment), the same of several that
+/// follow each other: void moments(const Instants&, std::size_t from, std::size_t to, const double*
+/// dt_s), and what cannot be used, in its place: void unknown(const Instant&, double dt_s) of a
+/// sample that lacks a value, void gap(double dt_s).
 template <class Sink>
 class Samples {
 public:
@@ -84,7 +87,22 @@ public:
         set_limits();
     }
 
-    /// Changes the instant: its time where it ran back, values that cannot be.
+    /// Changes the instants: their times where they ran back, values that cannot be.
+    void add(Instants& all, std::size_t count) {
+        all_plausible_ = all_plausible(all, count);
+        for (std::size_t from = 0; from < count;) {
+            const std::size_t to = whole_until(all, from, count);
+            if (to > from) {
+                pass(all, from, to);
+                from = to;
+            } else {
+                Instant one = all.at(from++);
+                add(one);
+            }
+        }
+    }
+
+    /// One of them, whatever it lacks.
     void add(Instant& now) {
         const bool without_date = rules_.by_clock && now.t_s < day_s;
         now.t_s += shift_s_;
@@ -122,7 +140,7 @@ public:
 
 private:
     struct Limit {
-        std::size_t channel;
+        Channel channel;
         double least;
         double most;
     };
@@ -131,6 +149,63 @@ private:
         bool segment;
         double gap_before_s;
     };
+
+    /// By the lowest and highest of each column. What is left behind the last may make it say no.
+    [[nodiscard]] bool all_plausible(const Instants& all, std::size_t count) const {
+        using Two [[gnu::vector_size(16)]] = double;
+        return std::all_of(limits_.begin(), limits_.end(), [&](const Limit& limit) {
+            Two lowest{limit.least, limit.least};
+            Two highest{limit.most, limit.most};
+            for (std::size_t i = 0; i < count; i += 2) {
+                Two x;
+                std::memcpy(&x, all.of(limit.channel) + i, sizeof x);
+                lowest = x < lowest ? x : lowest;
+                highest = x > highest ? x : highest;
+            }
+            return lowest[0] >= limit.least && lowest[1] >= limit.least &&
+                   highest[0] <= limit.most && highest[1] <= limit.most;
+        });
+    }
+    [[nodiscard]] bool plausible(const InstantOf& now) const {
+        return std::all_of(limits_.begin(), limits_.end(), [&](const Limit& limit) {
+            return now[limit.channel] >= limit.least && now[limit.channel] <= limit.most;
+        });
+    }
+
+    /// Behind those from `from` on that need nothing: all their values are there and can be, and
+    /// each follows the one before in time. Their times are in order and in dt_s_ then.
+    std::size_t whole_until(Instants& all, std::size_t from, std::size_t count) {
+        if (!have_previous_ || !pending_.empty()) return from;
+        std::size_t i = from;
+        for (; i < count; ++i) {
+            const double t_s = all.t_s()[i] + shift_s_;
+            const double dt_s = t_s - last_t_s_;
+            const InstantOf now{all, i};
+            if (!(dt_s > 0 && dt_s <= longest_dt_s_)) break;
+            if ((rules_.required & ~all.present[i]) != 0) break;
+            if (!all_plausible_ && !plausible(now)) break;
+            if (now.has(Channel::oil)) {
+                if (oil_jumps(t_s, now[Channel::oil])) break;
+                note_oil(t_s, now[Channel::oil]);
+            }
+            all.t_s()[i] = t_s;
+            dt_s_[i] = dt_s;
+            last_t_s_ = t_s;
+        }
+        return i;
+    }
+
+    /// What whole_until found: the last of it waits for the next instant's time.
+    void pass(const Instants& all, std::size_t from, std::size_t to) {
+        emit(dt_s_[from]);
+        for (std::size_t i = from + 1; i < to; ++i) counts_.logged_s += dt_s_[i];
+        sink_.moments(all, from, to - 1, dt_s_.data() + 1);
+        counts_.samples += to - from;
+        previous_ = all.at(to - 1);
+        previous_segment_ = false;
+        full_is_previous_ = true;
+        full_valid_ = true;
+    }
 
     /// True when the instant opens a new segment; false when it is left out.
     bool repair(Instant& now, double dt_s) {
@@ -164,26 +239,28 @@ private:
 
     void reject_implausible(Instant& now) {
         for (const Limit& limit : limits_) {
-            const double x = now.value[limit.channel];
+            const double x = now[limit.channel];
             if (x >= limit.least && x <= limit.most) continue;
-            if (now.has(static_cast<Channel>(limit.channel))) reject(now, limit.channel);
+            if (now.has(limit.channel)) reject(now, index(limit.channel));
         }
         if (!now.has(Channel::oil)) return;
-        const double dt_s = now.t_s - oil_t_s_;
-        const double step_K = std::fabs(now[Channel::oil] - oil_degC_);
-        // A sensor's own step of 1 K at 100 Hz is no fault.
-        const bool jumps = oil_known_ && step_K > 1.5 && step_K > most_oil_Kps * dt_s;
-        if (!jumps || dt_s > 10) {
-            oil_t_s_ = now.t_s;
-            oil_degC_ = now[Channel::oil];
-            oil_known_ = true;
-        }
+        const bool jumps = oil_jumps(now.t_s, now[Channel::oil]);
+        if (!jumps || now.t_s - oil_t_s_ > 10) note_oil(now.t_s, now[Channel::oil]);
         if (jumps) reject(now, index(Channel::oil));
+    }
+    [[nodiscard]] bool oil_jumps(double t_s, double oil_degC) const {
+        const double step_K = std::fabs(oil_degC - oil_degC_);
+        // A sensor's own step of 1 K at 100 Hz is no fault.
+        return oil_known_ && step_K > 1.5 && step_K > most_oil_Kps * (t_s - oil_t_s_);
+    }
+    void note_oil(double t_s, double oil_degC) {
+        oil_t_s_ = t_s;
+        oil_degC_ = oil_degC;
+        oil_known_ = true;
     }
 
     void limit(Channel channel, double least, double most) {
-        if ((rules_.logged >> index(channel) & 1U) != 0)
-            limits_.push_back({index(channel), least, most});
+        if ((rules_.logged >> index(channel) & 1U) != 0) limits_.push_back({channel, least, most});
     }
     void set_limits() {
         limit(Channel::engine_speed, 0, most_rpm);
@@ -314,7 +391,9 @@ private:
     Instant full_;
     bool full_is_previous_ = false;
     bool full_valid_ = false;
-    std::vector<Limit> limits_;  ///< of the channels that have some
+    std::vector<Limit> limits_;                  ///< of the channels that have some
+    bool all_plausible_ = false;                 ///< of the instants being added
+    std::array<double, Instants::most> dt_s_{};  ///< to the instant before
     std::deque<Waiting> pending_;
     std::array<bool, channel_count> known_{};
     std::array<double, channel_count> known_t_s_{};

@@ -36,16 +36,16 @@ void Separators::reserve(std::size_t size) {
     if (size <= room_) return;
     room_ = size;
     // Not value-initialised: only what was found is read.
-    at_.reset(new std::uint32_t[room_ + stride + 1]);
-    at_[0] = 0U - 1U;
-    ends_.reset(new std::uint32_t[room_ + stride]);
+    fields_.reset(new std::uint32_t[room_ + stride + 1]);
+    fields_[0] = 0;
+    lines_at_.reset(new std::uint32_t[room_ + stride]);
 }
 
 void Separators::find(const char* text, std::size_t size) {
     reserve(size);
-    std::uint32_t* const first = at_.get() + 1;
+    std::uint32_t* const first = fields_.get() + 1;
     std::uint32_t* to = first;
-    std::uint32_t* end = ends_.get();
+    std::uint32_t* line = lines_at_.get();
 #if defined(__SSE2__)
     const __m128i delimiter = _mm_set1_epi8(delimiter_);
     const __m128i line_end = _mm_set1_epi8('\n');
@@ -64,14 +64,14 @@ void Separators::find(const char* text, std::size_t size) {
             ends &= inside;
             all &= inside;
         }
-        const auto offset = static_cast<std::uint32_t>(base);
+        const auto behind = static_cast<std::uint32_t>(base + 1);
         for (; ends != 0; ends &= ends - 1)
-            *end++ = offset + static_cast<std::uint32_t>(__builtin_ctzll(ends));
+            *line++ = behind + static_cast<std::uint32_t>(__builtin_ctzll(ends));
         for (; all != 0; all &= all - 1)
-            *to++ = offset + static_cast<std::uint32_t>(__builtin_ctzll(all));
+            *to++ = behind + static_cast<std::uint32_t>(__builtin_ctzll(all));
     }
     count_ = static_cast<std::size_t>(to - first);
-    lines_ = static_cast<std::size_t>(end - ends_.get());
+    lines_ = static_cast<std::size_t>(line - lines_at_.get());
 }
 
 }  // namespace caseload::duty

@@ -8,7 +8,7 @@
 
 namespace caseload::duty {
 
-/// Positions of delimiters and line ends in order.
+/// Where fields begin, by delimiters and line ends in order.
 class Separators {
 public:
     explicit Separators(char delimiter) : delimiter_(delimiter) {}
@@ -16,10 +16,11 @@ public:
     /// The text has to be readable to the next multiple of 64 beyond its size.
     void find(const char* text, std::size_t size);
 
-    /// Before the first stands -1: one more is the start of the text.
-    [[nodiscard]] const std::uint32_t* at() const { return at_.get() + 1; }
-    /// Positions of those that end lines.
-    [[nodiscard]] const std::uint32_t* line_ends() const { return ends_.get(); }
+    /// The first is 0; each ends with the separator right before the next.
+    [[nodiscard]] std::uint32_t* fields() { return fields_.get(); }
+    /// Where lines begin but for the first: behind each line end.
+    [[nodiscard]] const std::uint32_t* line_starts() const { return lines_at_.get(); }
+    /// Of those that end.
     [[nodiscard]] std::size_t count() const { return count_; }
     [[nodiscard]] std::size_t lines() const { return lines_; }
 
@@ -27,8 +28,8 @@ private:
     void reserve(std::size_t size);
 
     char delimiter_;
-    std::unique_ptr<std::uint32_t[]> at_;
-    std::unique_ptr<std::uint32_t[]> ends_;
+    std::unique_ptr<std::uint32_t[]> fields_;
+    std::unique_ptr<std::uint32_t[]> lines_at_;
     std::size_t room_ = 0;
     std::size_t count_ = 0;
     std::size_t lines_ = 0;

@@ -7,6 +7,7 @@
 #include <cmath>
 #include <cstdint>
 #include <cstdlib>
+#include <cstring>
 #include <optional>
 #include <string>
 
@@ -28,7 +29,8 @@ Read read(const std::string& text, const Marks& marks = {}) {
     const NumberReader reader(marks);
     const char* const end = line.data() + text.size();
     Read found;
-    found.quick = reader.read_short(line.data(), end, found.value);
+    const NumberForm* form = reader.whole_form();
+    found.quick = reader.read_short(line.data(), end, form, found.value);
     found.cell = found.quick ? Cell::number : reader.read_other(line.data(), end, found.value);
     return found;
 }
@@ -68,6 +70,37 @@ TEST_CASE("duty: every form of a plain decimal is read to the last bit") {
                 }
 }
 
+TEST_CASE("duty: numbers of one column are read to the last bit whatever form the last one had") {
+    const NumberReader reader({});
+    const NumberForm* form = reader.whole_form();
+    std::uint64_t seed = 11;
+    for (int i = 0; i < 5000; ++i) {
+        const std::string kind = digits(seed, 3);
+        const std::size_t whole = static_cast<std::size_t>(kind[0] - '0') % 8;
+        const std::size_t part = static_cast<std::size_t>(kind[1] - '0') % (8 - whole);
+        std::string text = kind[2] < '3' ? "-" : "";
+        text += digits(seed, whole == 0 && part == 0 ? 1 : whole);
+        if (part > 0) text += "." + digits(seed, part);
+        // A digit behind the cell must not be taken for its own.
+        const std::string line = text + (kind[2] < '6' ? "\n7.77,7" : ",7777777");
+        double value = 0;
+        CAPTURE(text);
+        const char* const end = line.data() + text.size();
+        CHECK(reader.read_short(line.data(), end, form, value));
+        const double wanted = std::strtod(text.c_str(), nullptr);
+        CHECK(value == wanted);
+        CHECK(std::signbit(value) == std::signbit(wanted));
+        // What is no number is none in the last one's form either.
+        for (const char* odd :
+             {"", "-", ".", "-.", "5.", "1.2.3", "1:5", "1e5", " 7", "123456789"}) {
+            const std::string other = std::string(odd) + ",1234567890";
+            const NumberForm* of_odd = form;
+            CAPTURE(odd);
+            CHECK(!reader.read_short(other.data(), other.data() + std::strlen(odd), of_odd, value));
+        }
+    }
+}
+
 TEST_CASE("duty: what is no plain decimal is left to the careful reader") {
     struct Case {
         const char* text;
@@ -101,7 +134,7 @@ TEST_CASE("duty: a byte that is no digit is found at every place of a cell") {
                 std::string text(length, '7');
                 text[at] = c;
                 const bool digit = c >= '0' && c <= '9';
-                const bool mark = c == '.' && length > 1;
+                const bool mark = c == '.' && at + 1 < length;
                 const bool sign = c == '-' && at == 0 && length > 1;
                 CAPTURE(text);
                 CHECK(read(text).quick == (digit || mark || sign));

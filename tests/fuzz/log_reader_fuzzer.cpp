@@ -29,12 +29,17 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
         const duty::Layout layout = duty::lay_out(sampled, dialect, {}, file);
         duty::TextStream stream(log, windows.head, layout.dialect);
         duty::RowReader reader(layout, file, {});
-        const duty::RowCounts rows = reader.run(stream, [&](duty::Instant& instant) {
-            require(std::isfinite(instant.t_s), "no time", file);
-            for (std::size_t c = 0; c < duty::channel_count; ++c)
-                if (instant.has(static_cast<duty::Channel>(c)))
-                    require(std::isfinite(instant.value.at(c)), "no number", file);
-        });
+        const auto take = [&](const duty::Instants& instants, std::size_t count) {
+            require(count <= duty::Instants::most, "more than there is room for", file);
+            for (std::size_t i = 0; i < count; ++i) {
+                const duty::Instant instant = instants.at(i);
+                require(std::isfinite(instant.t_s), "no time", file);
+                for (std::size_t c = 0; c < duty::channel_count; ++c)
+                    if (instant.has(static_cast<duty::Channel>(c)))
+                        require(std::isfinite(instant.value.at(c)), "no number", file);
+            }
+        };
+        const duty::RowCounts rows = reader.run(stream, take);
         require(rows.lines <= size + 1, "more lines than bytes", file);
     } catch (const Error& error) {
         require(error.kind() == Error::Kind::input, "not an input error", error.what());
