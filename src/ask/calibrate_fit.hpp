@@ -3,7 +3,7 @@
 #pragma once
 
 #include "ask/calibrate_model.hpp"
-#include "ask/gaussian.hpp"
+#include "caseload/matrix.hpp"
 
 #include <array>
 #include <functional>

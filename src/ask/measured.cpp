@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "caseload/ask/measured.hpp"
 
-#include "ask/gaussian.hpp"
 #include "caseload/error.hpp"
 
 #include <boost/math/distributions/normal.hpp>
@@ -64,10 +63,7 @@ FactorDraws::FactorDraws(const Setup& setup)
                     {Problem{{setup.name, 0, 0, 0, {}},
                              "measured: the correlations under `with` contradict each other",
                              "let `caseload calibrate` write [measured] again"}});
-    for (std::size_t k = 0; k < heat_factors; ++k) {
-        lower_.emplace_back();
-        for (std::size_t j = 0; j <= k; ++j) lower_.back().push_back((*lower)(k, j));
-    }
+    lower_ = *lower;
 }
 
 Factors FactorDraws::operator()(const std::array<double, band_factors>& point) const {
@@ -77,7 +73,7 @@ Factors FactorDraws::operator()(const std::array<double, band_factors>& point) c
         score.at(k) = quantile(boost::math::normal(), point.at(k));
     FactorPlace ln = ln_middle_;
     for (std::size_t k = 0; k < heat_factors; ++k)
-        for (std::size_t j = 0; j <= k; ++j) ln.at(k) += spread_.at(k) * lower_[k][j] * score.at(j);
+        for (std::size_t j = 0; j <= k; ++j) ln.at(k) += spread_.at(k) * lower_(k, j) * score.at(j);
     Factors factors = factors_at(ln);
     const Factors others = drawn_factors(point, helical_);
     factors.cleanliness = others.cleanliness;

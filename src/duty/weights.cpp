@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "duty/weights.hpp"
 
+#include "caseload/matrix.hpp"
+
 #include <cstddef>
 #include <utility>
 
@@ -10,23 +12,6 @@ namespace {
 // Judgement; tests/duty/bins_test.cpp holds its promises with it.
 constexpr double change = 0.1;        // of a time that weighs as much as an error of its tolerance
 constexpr double least_factor = 0.2;  // of a bin's own time
-
-/// Solves a symmetric, positive definite system by elimination, which needs no pivots then. Boost's
-/// uBLAS of 1.74 does not compile as C++20.
-std::vector<double> solved(std::vector<std::vector<double>> a, std::vector<double> b) {
-    const std::size_t n = b.size();
-    for (std::size_t k = 0; k < n; ++k)
-        for (std::size_t i = k + 1; i < n; ++i) {
-            const double part = a[i][k] / a[k][k];
-            for (std::size_t j = k; j < n; ++j) a[i][j] -= part * a[k][j];
-            b[i] -= part * b[k];
-        }
-    for (std::size_t k = n; k-- > 0;) {
-        for (std::size_t j = k + 1; j < n; ++j) b[k] -= a[k][j] * b[j];
-        b[k] /= a[k][k];
-    }
-    return b;
-}
 
 /// Changes of the free bins' times; those of the others stand.
 std::vector<double> changes(const std::vector<WantedSum>& sums, const std::vector<bool>& free,
@@ -44,13 +29,14 @@ std::vector<double> changes(const std::vector<WantedSum>& sums, const std::vecto
         }
         wanted[k] = (1 - sum) / sums[k].tolerance;
     }
-    std::vector<std::vector<double>> normal(rows, std::vector<double>(rows, 0.0));
+    Matrix normal(rows);
     for (std::size_t k = 0; k < rows; ++k) {
         for (std::size_t j = 0; j < rows; ++j)
-            for (std::size_t i = 0; i < bins; ++i) normal[k][j] += a[k][i] * a[j][i];
-        normal[k][k] += 1;
+            for (std::size_t i = 0; i < bins; ++i) normal(k, j) += a[k][i] * a[j][i];
+        normal(k, k) += 1;
     }
-    const std::vector<double> y = solved(std::move(normal), std::move(wanted));
+    // A sum of squares and 1: positive definite.
+    const std::vector<double> y = solved(cholesky(normal).value(), std::move(wanted));
     std::vector<double> found = fixed;
     for (std::size_t i = 0; i < bins; ++i) {
         if (!free[i]) continue;

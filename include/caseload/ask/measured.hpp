@@ -4,10 +4,10 @@
 
 #include "caseload/ask/band.hpp"
 #include "caseload/factors.hpp"
+#include "caseload/matrix.hpp"
 
 #include <array>
 #include <cstddef>
-#include <vector>
 
 namespace caseload {
 
@@ -42,7 +42,7 @@ private:
     bool measured_ = false;
     FactorPlace ln_middle_{};
     std::array<double, heat_factors> spread_{};
-    std::vector<std::vector<double>> lower_;  ///< triangle of the correlations
+    Matrix lower_;  ///< triangle of the correlations
 };
 
 }  // namespace caseload

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// Small symmetric matrices of a normal distribution.
+// Small symmetric, positive definite matrices: of normal distributions and least squares.
 #pragma once
 
 #include <cmath>
