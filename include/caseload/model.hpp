@@ -5,6 +5,8 @@
 #pragma once
 
 #include "caseload/formulas/bearing_kind.hpp"
+#include "caseload/formulas/iso_5753.hpp"
+#include "caseload/formulas/palmgren.hpp"
 
 #include <map>
 #include <optional>
@@ -62,9 +64,9 @@ struct ShaftInput {
     bool operator==(const ShaftInput&) const = default;
 };
 
-enum class OilSupply { jet, splash, damp, mist };
+using OilSupply = palmgren::Supply;  ///< what reaches a bearing
 enum class Facing { front, rear };
-enum class ClearanceClass { C2, CN, C3, C4, C5 };
+using ClearanceClass = iso_5753::Class;
 enum class Carrier { aluminium, steel_retainer };
 
 struct SeatInput {

@@ -125,8 +125,7 @@ public:
         constexpr double largest_bore_mm = 200;
         if (input_.bore_mm <= least_bore_mm || input_.bore_mm > largest_bore_mm)
             return std::nullopt;
-        return iso_5753::radial_clearance_mm(
-            input_.kind, static_cast<iso_5753::Class>(input_.clearance), input_.bore_mm);
+        return iso_5753::radial_clearance_mm(input_.kind, input_.clearance, input_.bore_mm);
     }
 
 private:

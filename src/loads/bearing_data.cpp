@@ -19,20 +19,6 @@ constexpr double loose_ring_share = 0.3;
 constexpr double least_listed_bore_mm = 50;
 constexpr double largest_listed_bore_mm = 120;
 
-palmgren::Supply supply(OilSupply oil) {
-    switch (oil) {
-        case OilSupply::jet:
-            return palmgren::Supply::jet;
-        case OilSupply::splash:
-            return palmgren::Supply::splash;
-        case OilSupply::damp:
-            return palmgren::Supply::damp;
-        case OilSupply::mist:
-            return palmgren::Supply::mist;
-    }
-    return palmgren::Supply::damp;
-}
-
 void note_estimate(const BearingInput& input, const bearing_estimate::Estimate& size,
                    Notes& notes) {
     const std::string about = "bearing." + input.name;
@@ -96,7 +82,7 @@ BearingData bearing_data(const BearingInput& input, int shaft, Notes& notes) {
     if (input.static_rating_N) data.C_0_N = *input.static_rating_N;
     data.C_u_N = input.fatigue_limit_N.value_or(
         iso_281::fatigue_limit_N(input.kind, {.C_0_N = data.C_0_N, .D_pw_mm = data.d_m_mm}));
-    data.f0 = input.f0.value_or(palmgren::f0_default(input.kind, supply(input.oil)));
+    data.f0 = input.f0.value_or(palmgren::f0_default(input.kind, input.oil));
     data.seat_path_WpK = seat_conductance_WpmmK * pi * input.outside_mm * input.width_mm *
                          (input.radial ? 1 : loose_ring_share);
     return data;

@@ -31,8 +31,8 @@ void add_clearance(const Gather& gather, const SeatResult& seat) {
     to.add(place, "shaft_fit_mm", input.seat.shaft_interference_mm.value_or(0)).origin =
         to.origin_of(bearing + ".seat.shaft_interference");
     to.step(place, "inner_fit_mm");
-    const auto delivered = iso_5753::radial_clearance_mm(
-        input.kind, static_cast<iso_5753::Class>(input.clearance), input.bore_mm);
+    const auto delivered =
+        iso_5753::radial_clearance_mm(input.kind, input.clearance, input.bore_mm);
     const std::string origin =
         "iso-5753-1-2009 radial-clearance, " + to.origin_of(bearing + ".clearance");
     to.add(place, "play_least_delivered_mm", delivered->least_mm).origin = origin;
