@@ -119,6 +119,11 @@ Windows windows_of(Bytes& bytes) {
     return windows;
 }
 
+std::string_view name_of(Encoding encoding) {
+    if (encoding == Encoding::utf8) return "UTF-8";
+    return encoding == Encoding::latin1 ? "Latin-1" : "UTF-16";
+}
+
 Encoding vote_encoding(const Windows& windows) {
     const std::string_view head = windows.head;
     if (head.substr(0, 2) == "\xFF\xFE") return Encoding::utf16_little;

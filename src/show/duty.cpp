@@ -12,19 +12,6 @@ namespace {
 
 using namespace duty;
 
-std::string_view words_of(Encoding encoding) {
-    switch (encoding) {
-        case Encoding::utf8:
-            return "UTF-8";
-        case Encoding::latin1:
-            return "Latin-1";
-        case Encoding::utf16_little:
-        case Encoding::utf16_big:
-            return "UTF-16";
-    }
-    return "";
-}
-
 std::string_view words_of(char delimiter) {
     switch (delimiter) {
         case '\t':
@@ -49,7 +36,7 @@ std::string layout_lines(const DutyAnswer& answer) {
         fmt::format(
             "{}, {} between fields, decimal {}{}, {} fields{}; names in line {}{}, data from "
             "line {}",
-            words_of(dialect.encoding), words_of(dialect.delimiter),
+            name_of(dialect.encoding), words_of(dialect.delimiter),
             dialect.decimal == ',' ? "comma" : "point", grouping, dialect.fields,
             dialect.long_form ? ", one record a line" : "", dialect.header_line,
             dialect.units_line > 0 ? fmt::format(", units in {}", dialect.units_line)

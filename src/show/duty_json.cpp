@@ -47,10 +47,8 @@ std::string column_json(const Column& column) {
 std::string layout_json(const Dialect& dialect) {
     return fmt::format(
         R"({{"encoding":"{}","delimiter":{},"decimal":{},"grouping":{},"fields":{},"names_in_line":{},"units_in_line":{},"data_from_line":{},"one_record_a_line":{}}})",
-        dialect.encoding == Encoding::utf8     ? "UTF-8"
-        : dialect.encoding == Encoding::latin1 ? "Latin-1"
-                                               : "UTF-16",
-        text(std::string(1, dialect.delimiter)), text(std::string(1, dialect.decimal)),
+        name_of(dialect.encoding), text(std::string(1, dialect.delimiter)),
+        text(std::string(1, dialect.decimal)),
         dialect.grouping == '\0' ? "null" : text(std::string(1, dialect.grouping)), dialect.fields,
         dialect.header_line, dialect.units_line, dialect.first_line, dialect.long_form);
 }

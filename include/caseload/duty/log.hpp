@@ -62,6 +62,7 @@ struct ReadOptions {
 };
 
 enum class Encoding { utf8, latin1, utf16_little, utf16_big };
+[[nodiscard]] std::string_view name_of(Encoding encoding);
 
 /// How the text is written, by vote once for the whole file.
 struct Dialect {
