@@ -171,6 +171,21 @@ TEST_CASE("layers: one file includes the reader of command lines, whose header c
     CHECK(files == std::vector<std::string>{"src/cli/options.cpp"});
 }
 
+TEST_CASE("layers: tests make their temporary folders in one place, none with a fixed name") {
+    const std::string shared = "\"/tmp";
+    std::vector<std::string> files;
+    for (const std::string& file : test_files::below("tests/", {".hpp", ".cpp", ".py"})) {
+        const std::string text = test_files::file_text(test_files::root + file);
+        const bool own = text.find("temp_directory_path") == std::string::npos &&
+                         text.find("gettempdir") == std::string::npos &&
+                         text.find(shared) == std::string::npos;
+        if (!own) files.push_back(file);
+    }
+    // This test itself, and a fuzzer that makes its own by mkdtemp, in memory.
+    CHECK(files == std::vector<std::string>{"tests/fuzz/book_file_fuzzer.cpp",
+                                            "tests/layers_test.cpp", "tests/own_folder.hpp"});
+}
+
 TEST_CASE("layers: the check finds what it is for") {
     Tree tree = {{"include/caseload/error.hpp", "#include <string>\n"},
                  {"include/caseload/model.hpp", "#include \"caseload/error.hpp\"\n"},

@@ -6,7 +6,8 @@
 #include <fstream>
 #include <string>
 
-/// A folder for one test, empty at first and gone afterwards.
+/// A folder for one test, empty at first and gone afterwards; its name holds the process, so that
+/// two checkouts tested at once do not meet.
 class OwnFolder {
 public:
     explicit OwnFolder(const std::string& name)
@@ -21,6 +22,7 @@ public:
     }
     OwnFolder(const OwnFolder&) = delete;
     OwnFolder& operator=(const OwnFolder&) = delete;
+    [[nodiscard]] std::string path() const { return folder_; }
     [[nodiscard]] std::string path(const std::string& name) const { return folder_ / name; }
     void write(const std::string& name, const std::string& text) const {
         std::ofstream(path(name), std::ios::binary) << text;

@@ -4,6 +4,7 @@
 #include "caseload/input.hpp"
 #include "caseload/show/text.hpp"
 #include "files.hpp"
+#include "own_folder.hpp"
 #include "support.hpp"
 
 #include <array>
@@ -70,8 +71,8 @@ TEST_CASE("program: exit codes") {
 }
 
 TEST_CASE("program: new, complete and read again") {
-    const std::string path = std::filesystem::temp_directory_path() / "caseload_new_test.toml";
-    std::filesystem::remove(path);
+    const OwnFolder folder("new");
+    const std::string path = folder.path("new.toml");
     CHECK(run("new " + path).code == 0);
     CHECK(run("new " + path).code == 5);  // never overwrites
     CHECK(run("assess " + path).code == 0);
@@ -84,7 +85,6 @@ TEST_CASE("program: new, complete and read again") {
         CHECK(again.entries[i].key == first.entries[i].key);
         CHECK(again.entries[i].toml == first.entries[i].toml);
     }
-    std::filesystem::remove(path);
 }
 
 TEST_CASE("documents: manual and completion name every command and option") {

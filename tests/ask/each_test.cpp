@@ -4,6 +4,7 @@
 #include "caseload/show/each_line.hpp"
 #include "examples.hpp"
 #include "files.hpp"
+#include "own_folder.hpp"
 #include "program.hpp"
 #include "support.hpp"
 
@@ -20,9 +21,9 @@ namespace {
 using test_files::light_file;
 
 std::filesystem::path scratch(const std::string& name, const std::string& text) {
-    const std::filesystem::path path = std::filesystem::temp_directory_path() / name;
-    std::ofstream(path, std::ios::binary) << text;
-    return path;
+    static const OwnFolder folder("each");
+    folder.write(name, text);
+    return folder.path(name);
 }
 
 const std::string five_rows =

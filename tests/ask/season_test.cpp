@@ -3,6 +3,7 @@
 
 #include "examples.hpp"
 #include "files.hpp"
+#include "own_folder.hpp"
 #include "program.hpp"
 #include "support.hpp"
 
@@ -177,27 +178,25 @@ TEST_CASE("season: mistakes in the list, each with its line") {
 }
 
 TEST_CASE("season: the command") {
-    const std::filesystem::path path =
-        std::filesystem::temp_directory_path() / "caseload_season.toml";
-    std::ofstream(path, std::ios::binary) << three;
-    const Run run =
-        run_program_as_user("season " + light_file + " " + path.string() + " --draws 63");
+    const OwnFolder folder("season");
+    const std::string path = folder.path("caseload_season.toml");
+    folder.write("caseload_season.toml", three);
+    const Run run = run_program_as_user("season " + light_file + " " + path + " --draws 63");
     CHECK(run.code == 0);
     CHECK(run.out.rfind("After event 1 (hills)", 0) == 0);
     CHECK(run.out.find("14 March") != std::string::npos);
     const Run json =
-        run_program_as_user("season " + light_file + " " + path.string() + " --draws 63 --json");
+        run_program_as_user("season " + light_file + " " + path + " --draws 63 --json");
     CHECK(json.code == 0);
     CHECK(json.out.find("\"command\":\"season\"") != std::string::npos);
-    const Run imperial = run_program_as_user("season " + light_file + " " + path.string() +
-                                             " --draws 63 --units imperial");
+    const Run imperial =
+        run_program_as_user("season " + light_file + " " + path + " --draws 63 --units imperial");
     CHECK(imperial.out.find("degF") != std::string::npos);
     CHECK(run_program_as_user("season " + light_file + " nowhere.toml").code == 5);
-    std::ofstream(path, std::ios::binary) << "run = [\"b\"]\n[event.a]\n";
-    const Run bad = run_program_as_user("season " + light_file + " " + path.string());
+    folder.write("caseload_season.toml", "run = [\"b\"]\n[event.a]\n");
+    const Run bad = run_program_as_user("season " + light_file + " " + path);
     CHECK(bad.code == 2);
     CHECK(bad.out.find("caseload_season.toml:1") != std::string::npos);
-    std::filesystem::remove(path);
 }
 
 }  // namespace caseload::season_tests

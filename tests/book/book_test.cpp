@@ -4,10 +4,10 @@
 #include "caseload/book/state.hpp"
 #include "caseload/error.hpp"
 #include "files.hpp"
+#include "own_folder.hpp"
 #include "program.hpp"
 #include "support.hpp"
 
-#include <unistd.h>
 #include <cstddef>
 #include <filesystem>
 #include <fstream>
@@ -25,20 +25,12 @@ namespace {
 
 using test_files::root;
 
-/// A folder that goes away again.
-struct Folder {
-    std::string path;
-    Folder()
-        : path((std::filesystem::temp_directory_path() / ("caseload-" + std::to_string(getpid())))
-                   .string()) {
-        std::filesystem::remove_all(path);
-        std::filesystem::create_directories(path);
-    }
-    ~Folder() { std::filesystem::remove_all(path); }
-    Folder(const Folder&) = delete;
-    Folder& operator=(const Folder&) = delete;
+/// Books in a folder of their own.
+class Folder : public OwnFolder {
+public:
+    Folder() : OwnFolder("book") {}
     [[nodiscard]] Run book(const std::string& arguments, const std::string& file = "a.book") const {
-        return run_program_as_user("book " + arguments + " --book " + path + "/" + file);
+        return run_program_as_user("book " + arguments + " --book " + path(file));
     }
 };
 
@@ -230,23 +222,23 @@ TEST_CASE("book: a season with the program") {
 
     // Out and in again, by both forms; the same twice adds nothing.
     for (const std::string name : {"all.txt", "all.csv"}) {
-        const std::string file = folder.path + "/" + name;
+        const std::string file = folder.path(name);
         CHECK(folder.book("export " + file).code == 0);
         CHECK(folder.book("import " + file, name + ".book").code == 0);
         CHECK(has(folder.book("import " + file, name + ".book").out, "0 of "));
         CHECK(folder.book("export " + file + ".again.txt", name + ".book").code == 0);
-        CHECK(folder.book("export --force " + folder.path + "/plain.txt").code == 0);
+        CHECK(folder.book("export --force " + folder.path("plain.txt")).code == 0);
         CHECK(test_files::file_text(file + ".again.txt") ==
-              test_files::file_text(folder.path + "/plain.txt"));
+              test_files::file_text(folder.path("plain.txt")));
         CHECK(folder.book("due", name + ".book").out == folder.book("due").out);
     }
     // The trailer's copy and the shop's go on apart and come together.
-    CHECK(folder.book("backup " + folder.path + "/trailer.book").code == 0);
-    CHECK(folder.book("backup " + folder.path + "/trailer.book").code == 5);
+    CHECK(folder.book("backup " + folder.path("trailer.book")).code == 0);
+    CHECK(folder.book("backup " + folder.path("trailer.book")).code == 5);
     CHECK(folder.book("add event TC-07 " + light + " --date 2026-04-01", "trailer.book").code == 0);
     CHECK(folder.book("add oil TC-08 --date 2026-04-01").code == 0);
-    CHECK(has(folder.book("merge " + folder.path + "/trailer.book").out, "1 of "));
-    CHECK(has(folder.book("merge " + folder.path + "/a.book", "trailer.book").out, "1 of "));
+    CHECK(has(folder.book("merge " + folder.path("trailer.book")).out, "1 of "));
+    CHECK(has(folder.book("merge " + folder.path("a.book"), "trailer.book").out, "1 of "));
     CHECK(folder.book("due").out == folder.book("due", "trailer.book").out);
 
     // A wrong event set right: struck, or by another setup.

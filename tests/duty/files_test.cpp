@@ -3,6 +3,7 @@
 #include "caseload/error.hpp"
 #include "cli/log_file.hpp"
 #include "held.hpp"
+#include "own_folder.hpp"
 #include "program.hpp"
 
 #include <fmt/format.h>
@@ -19,25 +20,16 @@ namespace {
 
 namespace fs = std::filesystem;
 
-/// A folder of its own, gone with the test.
-class Folder {
+/// Logs in a folder of their own.
+class Folder : public OwnFolder {
 public:
-    Folder() {
-        fs::remove_all(path_);
-        fs::create_directory(path_);
-    }
-    ~Folder() { fs::remove_all(path_); }
-    Folder(const Folder&) = delete;
-    Folder& operator=(const Folder&) = delete;
-    [[nodiscard]] std::string at(const std::string& name) const { return (path_ / name).string(); }
+    Folder() : OwnFolder("logs") {}
+    [[nodiscard]] std::string at(const std::string& name) const { return path(name); }
     [[nodiscard]] std::size_t files() const {
         std::size_t count = 0;
-        for (const auto& one : fs::directory_iterator(path_)) count += one.exists() ? 1 : 0;
+        for (const auto& one : fs::directory_iterator(path())) count += one.exists() ? 1 : 0;
         return count;
     }
-
-private:
-    fs::path path_ = fs::temp_directory_path() / ("caseload-logs-" + std::to_string(getpid()));
 };
 
 void write(const std::string& path, const std::string& text) {

@@ -1,8 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Every log of tests/golden/logs gets exactly the text beside it, and a refused one no event.
+#include "own_folder.hpp"
 #include "program.hpp"
-
-#include <unistd.h>
 
 #include <algorithm>
 #include <filesystem>
@@ -17,21 +16,11 @@ namespace {
 const std::string folder = test_files::root + "tests/golden/logs";
 
 /// Where an event may be written; gone with the test.
-class Place {
+class Place : public OwnFolder {
 public:
-    Place() {
-        std::filesystem::remove_all(path_);
-        std::filesystem::create_directory(path_);
-    }
-    ~Place() { std::filesystem::remove_all(path_); }
-    Place(const Place&) = delete;
-    Place& operator=(const Place&) = delete;
-    [[nodiscard]] std::string event() const { return (path_ / "event.toml").string(); }
-    [[nodiscard]] bool empty() const { return std::filesystem::is_empty(path_); }
-
-private:
-    std::filesystem::path path_ =
-        std::filesystem::temp_directory_path() / ("caseload-traps-" + std::to_string(getpid()));
+    Place() : OwnFolder("traps") {}
+    [[nodiscard]] std::string event() const { return path("event.toml"); }
+    [[nodiscard]] bool empty() const { return std::filesystem::is_empty(path()); }
 };
 
 std::string with_place_as(std::string text, const std::string& place, const std::string& shown) {

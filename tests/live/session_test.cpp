@@ -9,6 +9,7 @@
 #include "live/asked.hpp"
 #include "live/fill.hpp"
 #include "over_time.hpp"
+#include "own_folder.hpp"
 #include "program.hpp"
 #include "show/json_value.hpp"
 
@@ -152,8 +153,8 @@ TEST_CASE("live: every answer is JSON, whatever is asked") {
 
 TEST_CASE("program: --live without its part says where it was looked for, and writes nothing") {
     namespace fs = std::filesystem;
-    const fs::path folder = fs::temp_directory_path() / "caseload_live_test";
-    fs::remove_all(folder);
+    const OwnFolder own("live");
+    const fs::path folder = own.path();
     fs::create_directories(folder / "bin");
     fs::copy_file(CASELOAD_PROGRAM, folder / "bin/caseload");
     const std::string light = test_files::root + "docs/examples/light.toml";
@@ -180,7 +181,6 @@ TEST_CASE("program: --live without its part says where it was looked for, and wr
     CHECK(fine.code == 0);
     CHECK(has(file_text(page), "units = \\\"imperial\\\""));
     CHECK(has(file_text(page), "class=\"verdict"));
-    fs::remove_all(folder);
 }
 
 }  // namespace caseload::session_tests

@@ -6,6 +6,7 @@
 #include "examples.hpp"
 #include "files.hpp"
 #include "over_time.hpp"
+#include "own_folder.hpp"
 #include "program.hpp"
 #include "show/html.hpp"
 #include "show/svg.hpp"
@@ -235,7 +236,8 @@ TEST_CASE("page: clock positions on the drawing, 0 up, 90 right") {
 
 TEST_CASE("page: files are whole or not there, and not asked for where they cannot be") {
     const std::string setup = std::string(CASELOAD_ROOT) + "/docs/examples/dip.toml ";
-    const std::string folder = std::filesystem::temp_directory_path().string();
+    const OwnFolder own("page");
+    const std::string folder = own.path();
     const Run none = run_program_as_user("assess " + setup + "--draws 63 --page " + folder +
                                          "/no/such/folder/x.html");
     CHECK(none.code == 5);
@@ -260,7 +262,6 @@ TEST_CASE("page: files are whole or not there, and not asked for where they cann
     CHECK(over.code == 2);
     CHECK(has(over.out, "this file is read by this run"));
     CHECK(file_text(copy) == before);
-    std::filesystem::remove(copy);
     const Run twice = run_program_as_user("assess " + setup + "--page " + path + " --card " + path);
     CHECK(twice.code == 2);
     CHECK(has(twice.out, "--page " + path + " is written there"));
