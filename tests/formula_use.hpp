@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
-// Which formula functions an answer uses, and which ones a published figure is recalculated by,
-// read from the source. A definition begins in the first column of a line, as clang-format leaves
-// them; names are followed, overloads and the values of arguments are not.
+// Which formula functions an answer uses, read from the source. A definition begins in the first
+// column of a line, as clang-format leaves them; names are followed, overloads and the values of
+// arguments are not.
 #pragma once
 
 #include "files.hpp"
@@ -179,63 +179,6 @@ inline Names used_by_answers(const Sources& sources) {
     for (const std::string& name : functions)
         if (reached.count(name) == 1) used.insert(name);
     return used;
-}
-
-/// The formula functions behind every published figure, by its id.
-inline std::map<std::string, Names> behind_figures(const Sources& sources) {
-    static const std::regex entry("\\{\\s*\"([a-z0-9-]+)\",");
-    static const std::regex quoted("\"[^\"]*\"");
-    const Names functions = formula_functions(sources);
-    std::map<std::string, std::string> shared;  // declared for the other files
-    for (const auto& [file, text] : sources)
-        if (in_folder(file, "src/evidence/") && file.find(".cpp") != std::string::npos)
-            for (const Definition& one : definitions(text))
-                for (const auto& [header, lines_of] : sources)
-                    if (in_folder(header, "src/evidence/") &&
-                        header.find(".hpp") != std::string::npos &&
-                        lines_of.find(" " + one.name + "(") != std::string::npos)
-                        shared[one.name] = file + ":" + one.name;
-    Leads leads;
-    std::map<std::string, std::string> figures;  // id to its place in leads
-    for (const auto& [file, text] : sources) {
-        if (!in_folder(file, "src/evidence/")) continue;
-        const std::vector<Definition> own = definitions(text);
-        std::map<std::string, std::string> known = shared;
-        for (const Definition& one : own) known[one.name] = file + ":" + one.name;
-        const auto lead = [&](const std::string& from, const std::string& source) {
-            const std::string body = std::regex_replace(source, quoted, "");
-            Names& to = leads[from];
-            for (const std::string& name : qualified(body, functions)) to.insert(name);
-            for (const std::string& word : words(body))
-                if (known.count(word) == 1 && known[word] != from) to.insert(known[word]);
-        };
-        for (const Definition& one : own) {
-            if (one.text.rfind("constexpr Calculation ", 0) != 0) {
-                lead(file + ":" + one.name, one.text);
-                continue;
-            }
-            std::vector<std::pair<std::string, std::size_t>> starts;
-            for (std::sregex_iterator at(one.text.begin(), one.text.end(), entry), end; at != end;
-                 ++at)
-                starts.emplace_back(at->str(1), static_cast<std::size_t>(at->position()));
-            for (std::size_t i = 0; i < starts.size(); ++i) {
-                const auto [id, from] = starts[i];
-                const std::size_t to =
-                    i + 1 < starts.size() ? starts[i + 1].second : one.text.size();
-                figures[id] = "figure:" + id;
-                lead(figures[id], one.text.substr(from, to - from));
-            }
-        }
-    }
-    std::map<std::string, Names> behind;
-    for (const auto& [id, place] : figures) {
-        Names reached;
-        follow_names(leads, place, reached);
-        Names& found = behind[id];
-        for (const std::string& name : reached)
-            if (functions.count(name) == 1) found.insert(name);
-    }
-    return behind;
 }
 
 }  // namespace test_files

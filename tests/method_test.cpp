@@ -72,23 +72,6 @@ TEST_CASE("method: docs/method.md has every cited place and every function of th
         FAIL_CHECK("docs/method.md names " << name << ", which no header declares");
 }
 
-TEST_CASE("method: what is listed as used by no answer is that, and whole") {
-    const std::string text = test_files::file_text(test_files::root + "docs/method.md");
-    const std::size_t list = text.find("## Used by no answer");
-    REQUIRE(list != std::string::npos);
-    const test_files::Sources sources = test_files::project_sources();
-    const std::set<std::string> used = test_files::used_by_answers(sources);
-    CHECK(used.size() > 100);
-    std::set<std::string> unused;
-    for (const std::string& name : test_files::formula_functions(sources))
-        if (used.count(name) == 0) unused.insert(name);
-    const std::set<std::string> listed = named(text.substr(list));
-    for (const std::string& name : missing(unused, listed))
-        FAIL_CHECK("docs/method.md does not list " << name << ", which no answer uses");
-    for (const std::string& name : missing(listed, unused))
-        FAIL_CHECK("docs/method.md lists " << name << " as used by no answer; one uses it");
-}
-
 TEST_CASE("method: the checks find what they are for") {
     CHECK(told("[a-1 5.3] [a-1 5.3h] (a-1 6) [link](b.md) [a b c]") ==
           std::set<std::string>{"a-1 5.3", "a-1 5.3h"});

@@ -6,6 +6,7 @@
 #include "caseload/formulas/exchanger.hpp"
 #include "caseload/heat.hpp"
 #include "caseload/units.hpp"
+#include "formulas/settled_wall.hpp"
 #include "support.hpp"
 
 #include <boost/math/tools/toms748_solve.hpp>
@@ -108,7 +109,7 @@ TEST_CASE("network: six balances of the reference box") {
                                                             .conductivity_WpmK = 160,
                                                             .area_m2 = 0.57});
         const auto case_W = [&](double oil_degC) {
-            return path_WpK * (oil_degC - box_wall::metal_degC({out, oil_degC, path_WpK}));
+            return path_WpK * (oil_degC - settled_wall::metal_degC(out, oil_degC, path_WpK));
         };
         const auto net_W = [&](double oil_degC) {
             return loss_W(c.loss, oil_degC) - case_W(oil_degC) -

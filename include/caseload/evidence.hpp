@@ -15,15 +15,17 @@ struct Calculation {
     double (*value)();    ///< in the unit of the published figure
 };
 
-/// Gears, mesh and other losses, joints, prop shafts, road load.
+/// Gears, their forces, roots and losses, pumps.
 std::span<const Calculation> gear_calculations();
-/// Tooth strength, scuffing and film.
-std::span<const Calculation> teeth_calculations();
-/// Life, lubrication, ratings and friction of bearings.
+/// Ratings, reliability and friction of bearings.
 std::span<const Calculation> bearing_calculations();
+/// Bearing lives and ratings worked in textbooks.
+std::span<const Calculation> bearing_textbook_calculations();
+/// Life data.
+std::span<const Calculation> fleet_calculations();
 /// Oil, air, films, exchangers.
 std::span<const Calculation> heat_calculations();
-/// Seats, fits, clearance, play, replacement.
+/// Seats, fits, replacement.
 std::span<const Calculation> seat_calculations();
 /// Every calculation there is.
 std::vector<Calculation> calculations();
@@ -36,20 +38,11 @@ struct PublishedRow {
     std::string words;    ///< what is calculated
     double published = 0;
     std::string unit;
-    double tolerance = 0;        ///< absolute, in `unit`
-    std::string reason;          ///< why that tolerance
-    std::string seen;            ///< "seen" | "recomputed" | "from memory"
-    std::string deviates;        ///< reason why the figure is not reproduced; "" when it should be
-    std::string no_answer_uses;  ///< functions behind it that no answer uses; "" when all are used
+    double tolerance = 0;  ///< absolute, in `unit`
+    std::string reason;    ///< why that tolerance
+    std::string seen;      ///< "seen" | "recomputed" | "from memory"
+    std::string deviates;  ///< reason why the figure is not reproduced; "" when it should be
 };
-
-/// What a figure is evidence of.
-enum class Counts {
-    printed,     ///< printed in an outside source, of functions an answer uses
-    recomputed,  ///< of such functions too, but our own second calculation, or not seen in print
-    unused,      ///< a function behind it is used by no answer
-};
-[[nodiscard]] Counts counts_as(const PublishedRow& row);
 
 /// The rows of tables/published.toml, by id.
 std::vector<PublishedRow> published_rows();
@@ -100,9 +93,8 @@ struct Counted {
 
 struct Evidence {
     std::vector<Recomputed> rows;  ///< failing first, then differing, then by source
-    Counted printed;
-    Counted recomputed;
-    Counted unused;
+    Counted printed;               ///< in an outside source
+    Counted recomputed;            ///< by ourselves: nobody saw the figure in print
     int reproduced = 0;
     int differs = 0;
     int fails = 0;

@@ -39,7 +39,7 @@ std::vector<weibull_fit::LifeRecord> fleet_lives(const State& state, const std::
 
 weibull_fit::Multiplier fleet_multiplier(const State& state) {
     // Shares of the 10 % life to shares of the characteristic life.
-    const double characteristic = weibull::two_parameter(life_slope).theta;
+    const double characteristic = weibull::characteristic_life(life_slope);
     std::vector<weibull_fit::LifeRecord> lives = fleet_lives(state, "");
     for (weibull_fit::LifeRecord& one : lives) {
         one.from /= characteristic;

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Published figures on life data: fits of censored sets, and a life multiplier.
-#include "evidence/fleet.hpp"
 #include "caseload/error.hpp"
+#include "caseload/evidence.hpp"
 #include "evidence/life_sets.hpp"
 
 #include <cmath>
@@ -92,10 +92,6 @@ double fitted(std::string_view name) {
     return fit.log_likelihood;
 }
 
-weibull_fit::Interval tenth(std::string_view name) {
-    return weibull_fit::life_interval(life_set(name).records, {0.1, 0.95});
-}
-
 double multiplier(double probability) {
     const std::vector<LifeRecord> seen{{0.35, 0.35},   {0.62, 0.62},   {0.2, running},
                                        {0.3, running}, {0.4, running}, {0.5, running, 2},
@@ -109,8 +105,6 @@ constexpr Calculation own_fleet[] = {
     {"fleet-balls-scale", [] { return fitted<1>("lieblein_zelen"); }},
     {"fleet-cage-shape", [] { return fitted<0>("bearing_cage"); }},
     {"fleet-cage-scale", [] { return fitted<1>("bearing_cage"); }},
-    {"fleet-cage-low", [] { return tenth("bearing_cage").low; }},
-    {"fleet-cage-high", [] { return tenth("bearing_cage").high; }},
     {"fleet-nist-shape", [] { return fitted<0>("nist_8_4_1_3"); }},
     {"fleet-nist-scale", [] { return fitted<1>("nist_8_4_1_3"); }},
     {"fleet-nist-likelihood", [] { return fitted<2>("nist_8_4_1_3"); }},
@@ -119,10 +113,7 @@ constexpr Calculation own_fleet[] = {
     {"fleet-damper-location", [] { return std::log(fitted<1>("shock_absorber")); }},
     {"fleet-damper-sigma", [] { return 1 / fitted<0>("shock_absorber"); }},
     {"fleet-damper-likelihood", [] { return fitted<2>("shock_absorber"); }},
-    {"fleet-turbine-shape", [] { return fitted<0>("turbine_wheel"); }},
-    {"fleet-multiplier-low", [] { return multiplier(0.1); }},
     {"fleet-multiplier-median", [] { return multiplier(0.5); }},
-    {"fleet-multiplier-high", [] { return multiplier(0.9); }},
 };
 
 }  // namespace

@@ -1,17 +1,17 @@
 // SPDX-License-Identifier: MIT
-// Published figures on tooth geometry, forces and mesh loss, recomputed by the formula functions.
-#include "evidence/drag.hpp"
-
+// Tooth geometry, forces, roots, mesh loss and pumps.
 #include "caseload/evidence.hpp"
 #include "caseload/formulas/gear_forces.hpp"
 #include "caseload/formulas/iso_21771.hpp"
+#include "caseload/formulas/iso_6336_3.hpp"
 #include "caseload/formulas/mesh_loss.hpp"
+#include "caseload/formulas/pump.hpp"
 #include "caseload/formulas/statics.hpp"
 #include "caseload/units.hpp"
 
+#include <algorithm>
 #include <array>
 #include <cmath>
-#include <vector>
 
 namespace caseload {
 namespace {
@@ -58,9 +58,6 @@ Pair khurmi_6() {
 Pair jindal_1() {
     return pair_of({20, 50, 4, 20, 15, 0});
 }
-Pair geometry_ref() {
-    return pair_of({36, 44, 5, 20, 0, 200});
-}
 Pair geometry_rig() {
     return iso_21771::pair(input({40, 40, 2.3185, 28, 0, 91.5}),
                            {.d_a1_mm = 95.95, .d_a2_mm = 95.95});
@@ -70,18 +67,19 @@ Pair type_c() {
     in.shift_share_1 = 0.1817 / 0.3532;
     return iso_21771::pair(in, {.d_a1_mm = 82.46, .d_a2_mm = 118.36});
 }
-Pair type_a() {
-    return iso_21771::pair(input({16, 24, 4.5, 20, 0, 91.5}), {.d_a1_mm = 88.77, .d_a2_mm = 112.5});
-}
 
 double turned_deg(const Pair& p, int z) {
     return 360 * p.eps_alpha / z;
 }
 
-/// Sliding over rolling at the pitch circle, at distance x along the path of contact.
+/// Sliding speed along the path of contact, at a distance from the pitch point.
+double sliding_mmps(const Pair& p, double x_mm, double omega_1_radps) {
+    return x_mm * omega_1_radps * (1 + static_cast<double>(p.z_1) / p.z_2);
+}
+
+/// Sliding over rolling at the pitch circle.
 double slide_per_roll(const Pair& p, double x_mm) {
-    return iso_21771::sliding_speed_mps(p, {.x_mm = x_mm, .omega_1_radps = 1}) /
-           m_from_mm(p.d_w1_mm / 2);
+    return sliding_mmps(p, x_mm, 1) / (p.d_w1_mm / 2);
 }
 
 /// Fewest teeth of a gear whose base circle the mate, `times` its teeth, does not run beyond.
@@ -173,210 +171,131 @@ struct Run {
     double Ra_um;
     double X_L;
 };
-constexpr Run ref_run{600, 7000, 45, 12.5, 0.4, schlenk::X_L_synthetic};
 
-double friction_at(const Pair& p, const Run& r, double v_sumC_mps) {
+double loss_W(const Pair& p, const Run& r) {
     const double F_bt_N = gear_forces::forces({.torque_Nm = r.torque_Nm,
                                                .d_w_mm = p.d_w1_mm,
                                                .alpha_wt_rad = p.alpha_wt_rad,
                                                .beta_w_rad = 0})
                               .F_bt_N;
-    return schlenk::friction({.w_Npmm = F_bt_N / r.b_mm,
-                              .v_sumC_mps = v_sumC_mps,
-                              .rho_redC_mm = p.rho_redC_mm,
-                              .eta_mPas = r.eta_mPas,
-                              .Ra_um = r.Ra_um,
-                              .X_L = r.X_L});
-}
-
-double friction(const Pair& p, const Run& r) {
-    return friction_at(
-        p, r,
-        schlenk::sum_speed_mps({.v_mps = radps_from_rpm(r.n_rpm) * m_from_mm(p.d_w1_mm / 2),
-                                .alpha_wt_rad = p.alpha_wt_rad}));
-}
-
-gear_forces::Forces ref_forces() {
-    return gear_forces::forces({.torque_Nm = ref_run.torque_Nm,
-                                .d_w_mm = geometry_ref().d_w1_mm,
-                                .alpha_wt_rad = geometry_ref().alpha_wt_rad,
-                                .beta_w_rad = 0});
-}
-
-double loss_at_W(const Pair& p, const Run& r, double mu) {
+    const double v_mps = radps_from_rpm(r.n_rpm) * m_from_mm(p.d_w1_mm / 2);
+    const double mu = schlenk::friction(
+        {.w_Npmm = F_bt_N / r.b_mm,
+         .v_sumC_mps = schlenk::sum_speed_mps({.v_mps = v_mps, .alpha_wt_rad = p.alpha_wt_rad}),
+         .rho_redC_mm = p.rho_redC_mm,
+         .eta_mPas = r.eta_mPas,
+         .Ra_um = r.Ra_um,
+         .X_L = r.X_L});
     return mu * mesh_loss::loss_factor(p) * r.torque_Nm * radps_from_rpm(r.n_rpm);
-}
-
-double loss_W(const Pair& p, const Run& r) {
-    return loss_at_W(p, r, friction(p, r));
 }
 
 double rig_W(double n_rpm) {
     return loss_W(geometry_rig(), {413, n_rpm, 26.7, 10.6, 0.056, schlenk::X_L_synthetic});
 }
-double rig_xu_W(double n_rpm) {
-    return xu::mesh_loss_W(geometry_rig(), {.torque_1_Nm = 413,
-                                            .omega_1_radps = radps_from_rpm(n_rpm),
-                                            .face_width_mm = 26.7,
-                                            .eta_mPas = 10.6,
-                                            .S_um = 0.07});
+
+// --- roots
+// ----------------------------------------------------------------------------------------
+
+/// Largest deviation in per cent from the printed form and stress factors of tip-loaded teeth.
+double worst_root_table() {
+    constexpr std::array<std::array<double, 3>, 8> table{{{17, 2.97, 1.52},
+                                                          {20, 2.80, 1.55},
+                                                          {25, 2.62, 1.59},
+                                                          {30, 2.52, 1.625},
+                                                          {40, 2.40, 1.67},
+                                                          {60, 2.28, 1.73},
+                                                          {100, 2.18, 1.79},
+                                                          {200, 2.12, 1.865}}};
+    double worst = 0;
+    for (const auto& [teeth, Y_F, Y_S] : table) {
+        const int z = static_cast<int>(teeth);
+        const auto tip = iso_6336_3::root_form(pair_of({z, z, 5, 20, 0, 0}),
+                                               iso_6336_3::Gear::driver, iso_6336_3::LoadAt::tip);
+        worst = std::max({worst, std::fabs(tip.Y_F / Y_F - 1), std::fabs(tip.Y_S / Y_S - 1)});
+    }
+    return 100 * worst;
 }
 
-double ref_W(double X_L) {
-    Run r = ref_run;
-    r.X_L = X_L;
-    return loss_W(geometry_ref(), r);
+// --- pumps
+// ----------------------------------------------------------------------------------------
+
+// Esposito 5.8: 5 in3 a turn, 20 gal/min, 1000 r/min, 1000 psi, 900 lbf in.
+double psi_Pa(double p_psi) {
+    return p_psi * N_from_lbf(1) / m2_from_mm2(mm_from_in(1) * mm_from_in(1));
+}
+double in3_Lpmin(double flow_in3pmin) {
+    return L_from_mm3(flow_in3pmin * mm_from_in(1) * mm_from_in(1) * mm_from_in(1));
+}
+double lbfin_Nm(double torque_lbfin) {
+    return N_from_lbf(torque_lbfin) * m_from_mm(mm_from_in(1));
 }
 
-/// The same without the limit of speed that the method puts on its friction.
-double ref_unlimited_W() {
-    const double v_sumC_mps =
-        iso_21771::sum_speed_mps(geometry_ref(), radps_from_rpm(ref_run.n_rpm));
-    return loss_at_W(geometry_ref(), ref_run, friction_at(geometry_ref(), ref_run, v_sumC_mps));
+double esposito_8_percent() {
+    return 100 *
+           pump::shaft_power_W(
+               {.flow_Lpmin = in3_Lpmin(20 * 231), .pressure_Pa = psi_Pa(1000), .efficiency = 1}) /
+           (lbfin_Nm(900) * radps_from_rpm(1000));
+}
+double esposito_8_lbfin() {
+    return pump::shaft_power_W(
+               {.flow_Lpmin = in3_Lpmin(5 * 1000), .pressure_Pa = psi_Pa(1000), .efficiency = 1}) /
+           radps_from_rpm(1000) / lbfin_Nm(1);
 }
 
 constexpr Calculation own_gears[] = {
-    {"khurmi-12-3-path", []() -> double { return khurmi_3().g_1_mm + khurmi_3().g_2_mm; }},
+    {"khurmi-12-3-path", [] { return khurmi_3().g_1_mm + khurmi_3().g_2_mm; }},
     {"khurmi-12-3-arc",
-     []() -> double {
-         return (khurmi_3().g_1_mm + khurmi_3().g_2_mm) / std::cos(khurmi_3().alpha_wt_rad);
-     }},
-    {"khurmi-12-3-ratio", []() -> double { return khurmi_3().eps_alpha; }},
+     [] { return (khurmi_3().g_1_mm + khurmi_3().g_2_mm) / std::cos(khurmi_3().alpha_wt_rad); }},
+    {"khurmi-12-3-ratio", [] { return khurmi_3().eps_alpha; }},
     {"khurmi-12-4-sliding",
-     []() -> double {
-         return 1000 * iso_21771::sliding_speed_mps(
-                           khurmi_4(), {.x_mm = khurmi_4().g_2_mm, .omega_1_radps = 1.2 / 0.050});
-     }},
-    {"khurmi-12-4-angle", []() -> double { return turned_deg(khurmi_4(), 20); }},
+     [] { return sliding_mmps(khurmi_4(), khurmi_4().g_2_mm, 1.2 / 0.050); }},
     {"khurmi-12-5-start",
-     []() -> double {
-         return 1000 *
-                iso_21771::sliding_speed_mps(
-                    khurmi_4(), {.x_mm = khurmi_4().g_2_mm, .omega_1_radps = radps_from_rpm(2000)});
-     }},
+     [] { return sliding_mmps(khurmi_4(), khurmi_4().g_2_mm, radps_from_rpm(2000)); }},
     {"khurmi-12-5-end",
-     []() -> double {
-         return 1000 *
-                iso_21771::sliding_speed_mps(
-                    khurmi_4(), {.x_mm = khurmi_4().g_1_mm, .omega_1_radps = radps_from_rpm(2000)});
-     }},
-    {"khurmi-12-6-pinion", []() -> double { return turned_deg(khurmi_6(), 17); }},
-    {"khurmi-12-6-wheel", []() -> double { return turned_deg(khurmi_6(), 49); }},
-    {"khurmi-12-6-start", []() -> double { return slide_per_roll(khurmi_6(), khurmi_6().g_2_mm); }},
-    {"khurmi-12-6-end", []() -> double { return slide_per_roll(khurmi_6(), khurmi_6().g_1_mm); }},
-    {"bevan-10-4-rack", []() -> double { return fewest_teeth_with_rack(); }},
-    {"bevan-10-4-equal", []() -> double { return fewest_teeth(1); }},
-    {"bevan-10-4-three", []() -> double { return fewest_teeth(3); }},
-    {"jindal-26-1-module", []() -> double { return jindal_1().d_1_mm / 20; }},
-    {"jindal-26-1-angle", []() -> double { return deg_from_rad(jindal_1().alpha_t_rad); }},
-    {"jindal-26-1-tip-1", []() -> double { return jindal_1().d_a1_mm; }},
-    {"jindal-26-1-tip-2", []() -> double { return jindal_1().d_a2_mm; }},
-    {"jindal-26-1-root-1", []() -> double { return jindal_1().d_f1_mm; }},
-    {"jindal-26-1-root-2", []() -> double { return jindal_1().d_f2_mm; }},
-    {"jindal-26-1-width", []() -> double { return 45 / jindal_1().eps_beta; }},
-    {"fzg-c-shift", []() -> double { return type_c().x_sum; }},
-    {"fzg-c-loss", []() -> double { return mesh_loss::loss_factor(type_c()); }},
-    {"petry-johnson-base", []() -> double { return geometry_rig().d_b1_mm; }},
-    {"petry-johnson-active", []() -> double { return geometry_rig().d_Nf1_mm; }},
-    {"khurmi-12-1", []() -> double { return khurmi_1().F_bt_N / 1000; }},
-    {"jindal-26-2-t", []() -> double { return jindal_2().F_t_N; }},
-    {"jindal-26-2-a", []() -> double { return jindal_2().F_a_N; }},
-    {"jindal-26-2-r", []() -> double { return jindal_2().F_r_N; }},
-    {"wentzell-12-1-t", []() -> double { return wentzell_1().F_t_N / N_from_lbf(1); }},
-    {"wentzell-12-1-r", []() -> double { return wentzell_1().F_r_N / N_from_lbf(1); }},
-    {"wentzell-12-1-n", []() -> double { return wentzell_1().F_bt_N / N_from_lbf(1); }},
-    {"sadhu-singh-6-4", []() -> double { return sadhu_singh_4_mm(); }},
-    {"shigley-13-7-t", []() -> double { return shigley_7().F_t_N / 1000; }},
-    {"shigley-13-7-r", []() -> double { return shigley_7().F_r_N / 1000; }},
-    {"shigley-13-7-n", []() -> double { return shigley_7().F_bt_N / 1000; }},
-    {"shigley-13-7-shaft", []() -> double { return shigley_7_shaft_kN({180, -90}); }},
-    {"idler-other-side", []() -> double { return shigley_7_shaft_kN({180, 90}); }},
-    {"idler-240", []() -> double { return shigley_7_shaft_kN({150, 30}); }},
-    {"petry-johnson-2000", []() -> double { return rig_W(2000); }},
-    {"petry-johnson-6000", []() -> double { return rig_W(6000); }},
-    {"petry-johnson-10000", []() -> double { return rig_W(10000); }},
-    {"own-ref-base-1", []() -> double { return geometry_ref().d_b1_mm; }},
-    {"own-ref-base-2", []() -> double { return geometry_ref().d_b2_mm; }},
-    {"own-ref-eps-1", []() -> double { return geometry_ref().eps_1; }},
-    {"own-ref-eps-2", []() -> double { return geometry_ref().eps_2; }},
-    {"own-ref-eps", []() -> double { return geometry_ref().eps_alpha; }},
-    {"own-ref-loss-factor", []() -> double { return mesh_loss::loss_factor(geometry_ref()); }},
-    {"own-ref-rho", []() -> double { return geometry_ref().rho_redC_mm; }},
-    {"own-ref-zeta-1", []() -> double { return geometry_ref().zeta_1; }},
-    {"own-ref-zeta-2", []() -> double { return geometry_ref().zeta_2; }},
-    {"own-ref-tip", []() -> double { return geometry_ref().s_a1_mm; }},
-    {"own-ref-sum-speed",
-     []() -> double { return iso_21771::sum_speed_mps(geometry_ref(), radps_from_rpm(7000)); }},
-    {"own-ref-slide-start",
-     []() -> double {
-         return iso_21771::sliding_speed_mps(
-             geometry_ref(),
-             {.x_mm = geometry_ref().g_2_mm, .omega_1_radps = radps_from_rpm(7000)});
-     }},
-    {"own-ref-slide-end",
-     []() -> double {
-         return iso_21771::sliding_speed_mps(
-             geometry_ref(),
-             {.x_mm = geometry_ref().g_1_mm, .omega_1_radps = radps_from_rpm(7000)});
-     }},
-    {"own-ref-force-t", []() -> double { return ref_forces().F_t_N; }},
-    {"own-ref-force-r", []() -> double { return ref_forces().F_r_N; }},
-    {"own-ref-force-bt", []() -> double { return ref_forces().F_bt_N; }},
-    {"own-ref-friction", []() -> double { return friction(geometry_ref(), ref_run); }},
-    {"own-ref-loss", []() -> double { return loss_W(geometry_ref(), ref_run); }},
-    {"own-ref-loss-unlimited", ref_unlimited_W},
-    {"own-ref-loss-mineral", []() -> double { return ref_W(schlenk::X_L_mineral); }},
-    {"own-ref-loss-light",
-     []() -> double {
-         return loss_W(geometry_ref(),
-                       {125e3 / radps_from_rpm(7000), 7000, 45, 12.5, 0.4, schlenk::X_L_synthetic});
-     }},
-    {"own-ref-xu",
-     []() -> double {
-         return xu::mesh_loss_W(geometry_ref(), {.torque_1_Nm = 600,
-                                                 .omega_1_radps = radps_from_rpm(7000),
-                                                 .face_width_mm = 45,
-                                                 .eta_mPas = 12.5,
-                                                 .S_um = 0.5});
-     }},
-    {"own-rig-loss-factor", []() -> double { return mesh_loss::loss_factor(geometry_rig()); }},
-    {"own-rig-eps", []() -> double { return geometry_rig().eps_alpha; }},
-    {"own-rig-shift", []() -> double { return geometry_rig().x_sum; }},
-    {"own-rig-loss-2000", []() -> double { return rig_W(2000); }},
-    {"own-rig-xu-2000", []() -> double { return rig_xu_W(2000); }},
-    {"own-rig-loss-6000", []() -> double { return rig_W(6000); }},
-    {"own-rig-xu-6000", []() -> double { return rig_xu_W(6000); }},
-    {"own-rig-loss-10000", []() -> double { return rig_W(10000); }},
-    {"own-rig-xu-10000", []() -> double { return rig_xu_W(10000); }},
-    {"own-type-a-eps-1", []() -> double { return type_a().eps_1; }},
-    {"own-type-a-loss", []() -> double { return mesh_loss::loss_factor(type_a()); }},
-    {"own-helical-loss-14",
-     []() -> double {
-         return mesh_loss::loss_factor_closed(pair_of({31, 50, 4.75, 20, 14, 200}));
-     }},
-    {"own-helical-loss-18",
-     []() -> double {
-         return mesh_loss::loss_factor_closed(pair_of({36, 44, 4.75, 20, 18, 200}));
-     }},
-    {"own-shift-79", []() -> double { return pair_of({35, 44, 5, 20, 0, 200}).x_sum; }},
-    {"own-shift-81", []() -> double { return pair_of({37, 44, 5, 20, 0, 200}).x_sum; }},
-    {"own-shift-78", []() -> double { return pair_of({34, 44, 5, 20, 0, 200}).x_sum; }},
-    {"own-shift-82", []() -> double { return pair_of({38, 44, 5, 20, 0, 200}).x_sum; }},
-    {"own-angle-79",
-     []() -> double { return deg_from_rad(pair_of({35, 44, 5, 20, 0, 200}).alpha_wt_rad); }},
-    {"own-involute-20", []() -> double { return iso_21771::involute(rad_from_deg(20)); }},
+     [] { return sliding_mmps(khurmi_4(), khurmi_4().g_1_mm, radps_from_rpm(2000)); }},
+    {"khurmi-12-6-start", [] { return slide_per_roll(khurmi_6(), khurmi_6().g_2_mm); }},
+    {"khurmi-12-6-end", [] { return slide_per_roll(khurmi_6(), khurmi_6().g_1_mm); }},
+    {"khurmi-12-4-angle", [] { return turned_deg(khurmi_4(), 20); }},
+    {"khurmi-12-6-pinion", [] { return turned_deg(khurmi_6(), 17); }},
+    {"khurmi-12-6-wheel", [] { return turned_deg(khurmi_6(), 49); }},
+    {"bevan-10-4-rack", fewest_teeth_with_rack},
+    {"bevan-10-4-equal", [] { return fewest_teeth(1); }},
+    {"bevan-10-4-three", [] { return fewest_teeth(3); }},
+    {"jindal-26-1-module", [] { return jindal_1().d_1_mm / 20; }},
+    {"jindal-26-1-angle", [] { return deg_from_rad(jindal_1().alpha_t_rad); }},
+    {"jindal-26-1-tip-1", [] { return jindal_1().d_a1_mm; }},
+    {"jindal-26-1-tip-2", [] { return jindal_1().d_a2_mm; }},
+    {"jindal-26-1-root-1", [] { return jindal_1().d_f1_mm; }},
+    {"jindal-26-1-root-2", [] { return jindal_1().d_f2_mm; }},
+    {"jindal-26-1-width", [] { return 45 / jindal_1().eps_beta; }},
+    {"fzg-c-shift", [] { return type_c().x_sum; }},
+    {"fzg-c-loss", [] { return mesh_loss::loss_factor(type_c()); }},
+    {"petry-johnson-base", [] { return geometry_rig().d_b1_mm; }},
+    {"petry-johnson-active", [] { return geometry_rig().d_Nf1_mm; }},
+    {"khurmi-12-1", [] { return khurmi_1().F_bt_N / 1000; }},
+    {"jindal-26-2-t", [] { return jindal_2().F_t_N; }},
+    {"jindal-26-2-a", [] { return jindal_2().F_a_N; }},
+    {"jindal-26-2-r", [] { return jindal_2().F_r_N; }},
+    {"wentzell-12-1-t", [] { return wentzell_1().F_t_N / N_from_lbf(1); }},
+    {"wentzell-12-1-r", [] { return wentzell_1().F_r_N / N_from_lbf(1); }},
+    {"wentzell-12-1-n", [] { return wentzell_1().F_bt_N / N_from_lbf(1); }},
+    {"sadhu-singh-6-4", sadhu_singh_4_mm},
+    {"shigley-13-7-t", [] { return shigley_7().F_t_N / 1000; }},
+    {"shigley-13-7-r", [] { return shigley_7().F_r_N / 1000; }},
+    {"shigley-13-7-n", [] { return shigley_7().F_bt_N / 1000; }},
+    {"shigley-13-7-shaft", [] { return shigley_7_shaft_kN({180, -90}); }},
+    {"petry-johnson-2000", [] { return rig_W(2000); }},
+    {"petry-johnson-6000", [] { return rig_W(6000); }},
+    {"petry-johnson-10000", [] { return rig_W(10000); }},
+    {"pu-10-5-table", worst_root_table},
+    {"esposito-5-8-efficiency", esposito_8_percent},
+    {"esposito-5-8-torque", esposito_8_lbfin},
 };
 
 }  // namespace
 
 std::span<const Calculation> gear_calculations() {
-    static const std::vector<Calculation> all = [] {
-        std::vector<Calculation> both(std::begin(own_gears), std::end(own_gears));
-        for (const auto part : {drag_calculations(), duty_calculations()})
-            both.insert(both.end(), part.begin(), part.end());
-        return both;
-    }();
-    return all;
+    return own_gears;
 }
 
 }  // namespace caseload

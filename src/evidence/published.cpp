@@ -7,8 +7,9 @@ namespace caseload {
 
 std::vector<Calculation> calculations() {
     std::vector<Calculation> all;
-    for (const auto part : {gear_calculations(), teeth_calculations(), bearing_calculations(),
-                            seat_calculations(), heat_calculations()})
+    for (const auto part :
+         {gear_calculations(), bearing_calculations(), bearing_textbook_calculations(),
+          fleet_calculations(), heat_calculations(), seat_calculations()})
         all.insert(all.end(), part.begin(), part.end());
     return all;
 }
@@ -35,14 +36,8 @@ std::vector<PublishedRow> published_rows() {
         if (member == "reason") row.reason = value.text;
         if (member == "seen") row.seen = value.text;
         if (member == "deviates") row.deviates = value.text;
-        if (member == "no_answer_uses") row.no_answer_uses = value.text;
     }
     return rows;
-}
-
-Counts counts_as(const PublishedRow& row) {
-    if (!row.no_answer_uses.empty()) return Counts::unused;
-    return row.seen == "recomputed" ? Counts::recomputed : Counts::printed;
 }
 
 }  // namespace caseload

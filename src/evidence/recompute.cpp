@@ -149,10 +149,7 @@ Evidence recompute(const std::vector<PublishedRow>& rows,
         } else {
             ++evidence.fails;
         }
-        const Counts counts = counts_as(row);
-        Counted& kind = counts == Counts::printed      ? evidence.printed
-                        : counts == Counts::recomputed ? evidence.recomputed
-                                                       : evidence.unused;
+        Counted& kind = row.seen == "recomputed" ? evidence.recomputed : evidence.printed;
         ++kind.figures;
         if (met) ++kind.met;
         if (row.seen == memory) ++kind.from_memory;

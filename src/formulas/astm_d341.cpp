@@ -73,10 +73,4 @@ ViscosityAt viscosity_and_slope(const Line& line, double temp_degC) {
             z_slope * (1 - terms.less * (-3.295 + 2 * 0.6119 * z - 3 * 0.3193 * z * z))};
 }
 
-double temp_at_viscosity_degC(const Line& line, double nu_mm2ps) {
-    require_within(nu_mm2ps, tested_mm2ps, "nu_mm2ps");
-    require_positive(line.B, "B");
-    return degC_from_K(std::pow(10, (line.A - log_log_Z(nu_mm2ps)) / line.B));
-}
-
 }  // namespace caseload::astm_d341

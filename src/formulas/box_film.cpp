@@ -62,14 +62,6 @@ double streamed_length_m(const Box& box) {
     return area_m2(box) / (2 * (box.across_m + box.high_m));
 }
 
-double forced_Wpm2K(const Box& box, const FilmState& state) {
-    return forced(box, state.speed_mps, film(state));
-}
-
-double natural_Wpm2K(const Box& box, const FilmState& state) {
-    return natural(box, state.surface_degC - state.air_degC, film(state));
-}
-
 double mixed_Wpm2K(const Box& box, const FilmState& state) {
     const Air air = film(state);
     const double h_F = forced(box, state.speed_mps, air);

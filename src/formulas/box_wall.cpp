@@ -8,13 +8,13 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 
 namespace caseload::box_wall {
 namespace {
 
 // What is left of it is left in a ledger.
 constexpr double coat_tolerance_K = 1e-11;
-constexpr double metal_tolerance_K = 1e-9;
 
 struct Flux {
     double convection_Wpm2;
@@ -33,24 +33,6 @@ Flux flux(const Outside& outside, double surface_degC) {
             h_r * (surface_degC - outside.surroundings_degC)};
 }
 
-struct Search {
-    double low_degC;
-    double high_degC;
-    double tolerance_K;
-};
-
-/// Root of a falling function between two temperatures.
-template <class F>
-double root_degC(const F& f, const Search& search) {
-    std::uintmax_t iterations = 100;
-    const auto close = [&](double a, double b) { return b - a < search.tolerance_K; };
-    const auto [low, high] =
-        boost::math::tools::toms748_solve(f, search.low_degC, search.high_degC, close, iterations);
-    if (high - low >= search.tolerance_K)
-        throw Error(Error::Kind::convergence, "surface temperature not found in 100 steps");
-    return (low + high) / 2;
-}
-
 double coat_surface_degC(const Outside& outside, double metal_degC) {
     const auto net = [&](double surface_degC) {
         const Flux out = flux(outside, surface_degC);
@@ -59,7 +41,13 @@ double coat_surface_degC(const Outside& outside, double metal_degC) {
     };
     const auto [low, high] = std::minmax({metal_degC, outside.air_degC, outside.surroundings_degC});
     if (high - low < coat_tolerance_K) return metal_degC;  // nothing flows
-    return root_degC(net, {.low_degC = low, .high_degC = high, .tolerance_K = coat_tolerance_K});
+    std::uintmax_t iterations = 100;
+    const auto close = [](double a, double b) { return b - a < coat_tolerance_K; };
+    const auto [below, above] =
+        boost::math::tools::toms748_solve(net, low, high, close, iterations);
+    if (above - below >= coat_tolerance_K)
+        throw Error(Error::Kind::convergence, "surface temperature not found in 100 steps");
+    return (below + above) / 2;
 }
 
 }  // namespace
@@ -92,21 +80,6 @@ double oil_to_metal_WpK(const Inside& inside) {
     require_positive(inside.area_m2, "area_m2");
     return 1 / (1 / (inside.film_Wpm2K * inside.wetted_m2) +
                 inside.wall_m / (inside.conductivity_WpmK * inside.area_m2));
-}
-
-double metal_degC(const Chain& chain) {
-    require_positive(chain.oil_to_metal_WpK, "oil_to_metal_WpK");
-    const double coldest_degC = std::min(chain.outside.air_degC, chain.outside.surroundings_degC);
-    const double hottest_degC = std::max(chain.outside.air_degC, chain.outside.surroundings_degC);
-    require_within(chain.oil_degC - hottest_degC, {1e-6, 1000}, "oil_above_air_K");
-    const auto net = [&](double metal_degC) {
-        const OutsideHeat out = outside(chain.outside, metal_degC);
-        return chain.oil_to_metal_WpK * (chain.oil_degC - metal_degC) - out.convection_W -
-               out.radiation_W;
-    };
-    return root_degC(
-        net,
-        {.low_degC = coldest_degC, .high_degC = chain.oil_degC, .tolerance_K = metal_tolerance_K});
 }
 
 }  // namespace caseload::box_wall

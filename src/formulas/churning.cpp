@@ -59,20 +59,6 @@ double blend(double x, const Limits& range) {
     return std::clamp((x - range.low) / (range.high - range.low), 0.0, 1.0);
 }
 
-double torque_2011_Nm(const churning::Gear& gear, const churning::Bath& bath,
-                      double least_volume_ratio) {
-    const Groups g = groups(gear, bath);
-    if (!g.runs) return 0;
-    const double volume = std::max(g.V_D3, least_volume_ratio);
-    const double gamma = changenet::branch_acceleration_mps2(gear, bath.omega_radps);
-    const double slow = 1.366 * std::pow(g.h_D, 0.45) * std::pow(volume, 0.1) *
-                        std::pow(g.Fr, -0.6) * std::pow(g.Re, -0.21);
-    const double fast = 3.644 * std::pow(g.h_D, 0.1) * std::pow(volume, -0.35) *
-                        std::pow(g.Fr, -0.88) * std::pow(gear.b_m / (2 * gear.R_m), 0.85);
-    const double share = blend(gamma, {changenet::slow_to_mps2, changenet::fast_from_mps2});
-    return g.drag_Nm * (g.disc_m2 + g.flanks_m2) * (slow + share * (fast - slow));
-}
-
 }  // namespace
 
 namespace churning {
@@ -105,55 +91,18 @@ double branch_acceleration_mps2(const churning::Gear& gear, double omega_radps) 
 }
 
 double churning_torque_Nm(const churning::Gear& gear, const churning::Bath& bath) {
-    return torque_2011_Nm(gear, bath, least_volume_ratio);
-}
-
-double churning_torque_unlimited_Nm(const churning::Gear& gear, const churning::Bath& bath) {
-    return torque_2011_Nm(gear, bath, 0);
-}
-
-double churning_torque_2007_Nm(const churning::Gear& gear, const churning::Bath& bath) {
     const Groups g = groups(gear, bath);
     if (!g.runs) return 0;
-    const double slenderness = gear.b_m / gear.R_m;
-    const double Re_c = g.Re * slenderness;
-    const double common = std::pow(g.h_D, 0.45) * std::pow(g.V_D3, 0.1) * std::pow(g.Fr, -0.6) *
-                          std::pow(slenderness, 0.21);
-    const double slow = 1.366 * std::pow(Re_c, -0.21);
-    const double fast = 0.239;
-    return g.drag_Nm * g.disc_m2 * common * (slow + blend(Re_c, {6000, 9000}) * (fast - slow));
+    const double volume = std::max(g.V_D3, least_volume_ratio);
+    const double gamma = branch_acceleration_mps2(gear, bath.omega_radps);
+    const double slow = 1.366 * std::pow(g.h_D, 0.45) * std::pow(volume, 0.1) *
+                        std::pow(g.Fr, -0.6) * std::pow(g.Re, -0.21);
+    const double fast = 3.644 * std::pow(g.h_D, 0.1) * std::pow(volume, -0.35) *
+                        std::pow(g.Fr, -0.88) * std::pow(gear.b_m / (2 * gear.R_m), 0.85);
+    const double share = blend(gamma, {slow_to_mps2, fast_from_mps2});
+    return g.drag_Nm * (g.disc_m2 + g.flanks_m2) * (slow + share * (fast - slow));
 }
 
 }  // namespace changenet
 
-namespace boness {
-
-double churning_torque_Nm(const churning::Gear& gear, const churning::Bath& bath) {
-    const Groups g = groups(gear, bath);
-    if (!g.runs) return 0;
-    require_within(bath.depth_m, {0, gear.R_m}, "depth_m");
-    const double Re = g.Re * 2 * std::sin(g.theta);  // on the chord at the oil level
-    double C = 8.6e-4 * std::cbrt(Re);
-    if (Re < 2000) C = 20 / Re;
-    if (Re > 1e5) C = 5e8 / (Re * Re);
-    return g.drag_Nm * g.disc_m2 * C;
-}
-
-}  // namespace boness
-
-namespace terekhov {
-
-double churning_torque_Nm(const churning::Gear& gear, const churning::Bath& bath) {
-    const Groups g = groups(gear, bath);
-    if (!g.runs) return 0;
-    const double R = gear.R_m;
-    const double c = g.Re < 2250 ? 4.57 * std::pow(g.Re, -0.6) : 0.373 * std::pow(g.Re, -0.3);
-    const double wetted_m3 =
-        churning::immersion({.R_m = R, .depth_m = bath.depth_m}).segment_m2 * gear.b_m;
-    const double C = c * std::pow(g.Fr, -0.25) * std::pow(2 * g.h_D, 1.5) *
-                     std::pow(gear.b_m / R, 0.4) * std::pow(wetted_m3 / bath.oil_volume_m3, -0.5);
-    return C * bath.density_kgpm3 * bath.omega_radps * bath.omega_radps * gear.b_m * std::pow(R, 4);
-}
-
-}  // namespace terekhov
 }  // namespace caseload

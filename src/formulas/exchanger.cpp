@@ -62,25 +62,6 @@ double effectiveness_crossflow_unmixed(const Duty& duty) {
     return 1 - std::exp(-NTU * (1 - root_C) * (1 - root_C)) * bracket;
 }
 
-double effectiveness_counterflow(const Duty& duty) {
-    check(duty);
-    if (1 - duty.C_ratio < 1e-9) return duty.NTU / (1 + duty.NTU);  // else 0/0
-    const double left = std::exp(-duty.NTU * (1 - duty.C_ratio));
-    return (1 - left) / (1 - duty.C_ratio * left);
-}
-
-double effectiveness_max_mixed(const Duty& duty) {
-    check(duty);
-    if (duty.C_ratio == 0) return -std::expm1(-duty.NTU);
-    return -std::expm1(-duty.C_ratio * -std::expm1(-duty.NTU)) / duty.C_ratio;
-}
-
-double effectiveness_min_mixed(const Duty& duty) {
-    check(duty);
-    if (duty.C_ratio == 0) return -std::expm1(-duty.NTU);
-    return -std::expm1(std::expm1(-duty.C_ratio * duty.NTU) / duty.C_ratio);
-}
-
 double ntu_crossflow_unmixed(const Asked& asked) {
     require_within(asked.effectiveness, {0, 1}, "effectiveness");
     require_within(asked.C_ratio, {0, 1}, "C_ratio");

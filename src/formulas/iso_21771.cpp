@@ -133,19 +133,6 @@ double involute(double angle_rad) {
     return std::tan(angle_rad) - angle_rad;
 }
 
-double inverse_involute(double value) {
-    require_within(value, {0, 0.685}, "involute");
-    if (value == 0) return 0;
-    const double s = std::cbrt(3 * value);
-    const double s2 = s * s;
-    double angle = s * (1 + s2 * (-2.0 / 15 + s2 * (3.0 / 175 - s2 * 2.0 / 1575)));
-    for (int i = 0; i < 5; ++i) {  // two suffice to 22 degrees, three to 45
-        const double slope = std::tan(angle);
-        angle -= (slope - angle - value) / (slope * slope);
-    }
-    return angle;
-}
-
 Pair pair(const PairInput& input) {
     return pair(input, {.d_a1_mm = 0, .d_a2_mm = 0});
 }
@@ -241,15 +228,6 @@ double least_shift(const Tooth& tooth) {
     const double sin_t = std::sin(std::atan(std::tan(tooth.pressure_angle_rad) / cos_beta));
     return dedendum - root_radius * (1 - std::sin(tooth.pressure_angle_rad)) -
            tooth.z * sin_t * sin_t / (2 * cos_beta);
-}
-
-double sliding_speed_mps(const Pair& pair, const Point& point) {
-    const double both_radps = point.omega_1_radps * (1 + static_cast<double>(pair.z_1) / pair.z_2);
-    return both_radps * m_from_mm(std::fabs(point.x_mm));
-}
-
-double sum_speed_mps(const Pair& pair, double omega_1_radps) {
-    return 2 * omega_1_radps * m_from_mm(pair.d_w1_mm / 2) * std::sin(pair.alpha_wt_rad);
 }
 
 std::vector<Finding> findings(const PairInput& in, const Pair& p) {

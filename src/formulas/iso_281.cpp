@@ -165,24 +165,10 @@ double basic_life_Mrev(const BasicLife& life) {
     return std::pow(life.C_N / life.P_N, life.exponent);
 }
 
-double required_rating_N(const Wanted& wanted) {
-    require_positive(wanted.P_N, "P_N");
-    require_positive(wanted.life_Mrev, "life_Mrev");
-    require_positive(wanted.exponent, "exponent");
-    return wanted.P_N * std::pow(wanted.life_Mrev, 1 / wanted.exponent);
-}
-
 double hours_h(const Hours& hours) {
     require_not_negative(hours.life_Mrev, "life_Mrev");
     require_positive(hours.n_rpm, "n_rpm");
     return hours.life_Mrev * 1e6 / (60 * hours.n_rpm);
-}
-
-double reliability_factor(double reliability) {
-    require_within(reliability, {0.5, 0.9999}, "reliability");
-    return (1 - failure_free_share) *
-               std::pow(std::log(1 / reliability) / std::log(1 / 0.9), 1 / weibull_slope) +
-           failure_free_share;
 }
 
 double survival(double life_share) {
@@ -362,20 +348,6 @@ double induced_axial_N(const EquivalentLoad& bearing, double F_r_N) {
         F_a_N = next_N;
     }
     return F_a_N;
-}
-
-double mean_load_N(std::span<const LoadBlock> blocks, double exponent) {
-    double sum = 0;
-    double revolutions = 0;
-    require_positive(exponent, "exponent");
-    for (const LoadBlock& block : blocks) {
-        require_not_negative(block.P_N, "P_N");
-        require_not_negative(block.revolutions, "revolutions");
-        sum += std::pow(block.P_N, exponent) * block.revolutions;
-        revolutions += block.revolutions;
-    }
-    require_positive(revolutions, "revolutions");
-    return std::pow(sum / revolutions, 1 / exponent);
 }
 
 }  // namespace caseload::iso_281

@@ -73,20 +73,6 @@ double friction(const iso_21771::Pair& pair, const Contact& contact) {
            std::pow(contact.eta_mPas, -0.05) * std::pow(contact.Ra_um, 0.25);
 }
 
-double sharing(const iso_21771::Pair& pair, double x_mm) {
-    const Path p = path(pair);
-    require_within(x_mm, {-pair.g_2_mm, pair.g_1_mm}, "x_mm");
-    const double from_start = (x_mm + pair.g_2_mm) / pair.p_bt_mm;
-    const double to_end = p.length - from_start;
-    const double nearer = std::min(from_start, to_end);
-    return nearer < p.ramp ? ramp_share(nearer / p.ramp) : p.middle;
-}
-
-double flash_K(const iso_21771::Pair& pair, const Rubbing& rubbing, double x_mm) {
-    check(pair, rubbing);
-    return flash_at(pair, rubbing, {.x_mm = x_mm, .share = sharing(pair, x_mm)});
-}
-
 double largest_flash_K(const iso_21771::Pair& pair, const Rubbing& rubbing) {
     check(pair, rubbing);
     const Path p = path(pair);
@@ -110,11 +96,6 @@ double scuffing_temp_degC(const OilStage& oil) {
     require_within(oil.load_stage, {1, 16}, "load_stage");
     require_positive(oil.X_L, "X_L");
     return 80 + (0.85 + 1.4 * X_W) * oil.X_L * oil.load_stage * oil.load_stage;
-}
-
-double stage_torque_Nm(double load_stage) {
-    require_within(load_stage, {1, 16}, "load_stage");
-    return 3.726 * load_stage * load_stage;
 }
 
 double safety(const Temperatures& t) {

@@ -25,16 +25,6 @@ double slope(LifeCurve curve, std::size_t i) {
 
 }  // namespace
 
-double life_factor(LifeCurve curve, double cycles) {
-    check(curve);
-    require_positive(cycles, "cycles");
-    if (cycles <= curve.front().cycles) return curve.front().factor;
-    for (std::size_t i = 1; i < curve.size(); ++i)
-        if (cycles <= curve[i].cycles)
-            return curve[i].factor * std::pow(cycles / curve[i].cycles, 1 / slope(curve, i));
-    return curve.back().factor;
-}
-
 double allowed_cycles(LifeCurve curve, double stress_ratio) {
     check(curve);
     require_not_negative(stress_ratio, "stress_ratio");
@@ -47,12 +37,6 @@ double allowed_cycles(LifeCurve curve, double stress_ratio) {
 
 double damage_per_cycle(LifeCurve curve, double stress_ratio) {
     return 1 / allowed_cycles(curve, stress_ratio);
-}
-
-double load_cycles(const Turning& turning) {
-    require_not_negative(turning.n_rpm, "n_rpm");
-    require_not_negative(turning.time_h, "time_h");
-    return turning.n_rpm * min_from_h(turning.time_h);
 }
 
 }  // namespace caseload::iso_6336_6

@@ -42,26 +42,4 @@ double lip_speed_mps(const Lip& lip) {
 
 }  // namespace iso_tr_14179_1
 
-namespace iso_tr_14179_2 {
-
-double lip_power_W(const iso_tr_14179_1::Lip& lip) {
-    check(lip);
-    return 7.69e-6 * lip.diameter_mm * lip.diameter_mm * lip.n_rpm;
-}
-
-}  // namespace iso_tr_14179_2
-
-namespace linke {
-
-double lip_power_W(const iso_tr_14179_1::Lip& lip, const OilAtSeal& oil) {
-    check(lip);
-    require_within(oil.oil_temp_degC, {-60, 250}, "oil_temp_degC");
-    require_within(oil.nu_40C_mm2ps, {1, 1e5}, "nu_40C_mm2ps");
-    constexpr double least_bracket = 40;
-    const double bracket =
-        145 - 1.6 * oil.oil_temp_degC + 350 * std::log10(std::log10(oil.nu_40C_mm2ps + 0.8));
-    return std::max(bracket, least_bracket) * 1e-7 * lip.diameter_mm * lip.diameter_mm * lip.n_rpm;
-}
-
-}  // namespace linke
 }  // namespace caseload

@@ -116,20 +116,6 @@ double case_survival(std::span<const Wear> parts, double events) {
     return all;
 }
 
-double campaign_events(const Campaign& campaign) {
-    require_within(campaign.law.reference, {1e-9, 1 - 1e-9}, "reference");
-    require_within(campaign.wanted, {1e-9, 1 - 1e-9}, "wanted");
-    require_positive(campaign.law.slope, "slope");
-    require_not_negative(campaign.used, "used");
-    require_positive(campaign.per_event, "per_event");
-    const double b = campaign.law.slope;
-    return (std::pow(std::pow(campaign.used, b) +
-                         std::log(campaign.wanted) / std::log(campaign.law.reference),
-                     1 / b) -
-            campaign.used) /
-           campaign.per_event;
-}
-
 double cost_rate(const Survival& survival, const Costs& costs, double age) {
     require_positive(costs.planned, "planned");
     require_positive(costs.failure, "failure");
@@ -186,15 +172,6 @@ std::optional<int> cheapest_events(const Survival& survival, const Costs& costs)
     const double below = std::max(std::floor(best->age), 1.0);
     const bool lower = cost_rate(survival, costs, below) <= cost_rate(survival, costs, below + 1);
     return static_cast<int>(lower ? below : below + 1);
-}
-
-double minimal_repair_age(const MinimalRepair& part) {
-    require_positive(part.slope - 1, "slope - 1");
-    require_positive(part.characteristic_age, "characteristic_age");
-    require_positive(part.replacement_cost, "replacement_cost");
-    require_positive(part.repair_cost, "repair_cost");
-    return part.characteristic_age *
-           std::pow(part.replacement_cost / (part.repair_cost * (part.slope - 1)), 1 / part.slope);
 }
 
 }  // namespace caseload::replacement

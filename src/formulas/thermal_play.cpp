@@ -28,12 +28,6 @@ double end_play_change_mm(const Expansion& expansion, Pair pair, double span_mm)
     return pair == Pair::thick_ends_in ? travel_mm : -travel_mm;
 }
 
-double cone_axial_mm(const Cone& cone) {
-    require_within(cone.contact_angle_deg, {5, 60}, "contact_angle_deg");
-    require_within(cone.clearance_mm, {-5, 5}, "clearance_mm");
-    return cone.clearance_mm / (2 * std::tan(rad_from_deg(cone.contact_angle_deg)));
-}
-
 double backlash_change_mm(const Expansion& expansion, const Mesh& mesh) {
     require_positive(mesh.centre_distance_mm, "centre_distance_mm");
     require_within(mesh.alpha_w_deg, {5, 45}, "alpha_w_deg");

@@ -190,32 +190,6 @@ Interval shape_interval(std::span<const LifeRecord> records, double confidence) 
                   std::log(fit.shape), level_below(fit.log_likelihood, confidence));
 }
 
-Interval life_interval(std::span<const LifeRecord> records, const Share& share) {
-    check(records);
-    require_failures(records);
-    const double largest = largest_life(records);
-    const std::vector<LifeRecord> all = scaled(records, largest);
-    const Fit fit = best_of(all);
-    const double life = life_at({fit.shape, fit.scale}, share.failing);
-    const double H = -std::log1p(-share.failing);
-    const auto profile = [&](double ln_life) {
-        return summit(
-                   [&](double ln) {
-                       const double b = std::exp(ln);
-                       const double scale = std::exp(ln_life) / std::pow(H, 1 / b);
-                       if (!(scale > 0) || !std::isfinite(scale)) return -1e300;
-                       return std::max(log_likelihood(all, {.shape = b, .scale = scale}), -1e300);
-                   },
-                   {-2, 4})
-            .second;
-    };
-    Interval found =
-        around(profile, std::log(life), level_below(fit.log_likelihood, share.confidence));
-    found.low *= largest;
-    found.high *= largest;
-    return found;
-}
-
 double lower_scale(std::span<const LifeRecord> records, const Parameters& shape_of,
                    double confidence) {
     check(records);

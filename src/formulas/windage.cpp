@@ -36,37 +36,3 @@ double windage_torque_Nm(const Gear& gear, const Medium& medium) {
 }
 
 }  // namespace caseload::diab
-
-namespace caseload::dawson {
-
-double windage_W(const Gear& gear, const State& state) {
-    require_positive(gear.root_diameter_mm, "root_diameter_mm");
-    require_positive(gear.b_mm, "b_mm");
-    require_positive(gear.module_mm, "module_mm");
-    require_not_negative(state.n_rpm, "n_rpm");
-    require_positive(state.density_ratio, "density_ratio");
-    require_within(state.enclosure, {0, 1}, "enclosure");
-    const double power_kW =
-        1e-20 * state.density_ratio * state.enclosure * std::pow(state.n_rpm, 2.9) *
-        (0.16 * std::pow(gear.root_diameter_mm, 3.9) + std::pow(gear.root_diameter_mm, 2.9) *
-                                                           std::pow(gear.b_mm, 0.75) *
-                                                           std::pow(gear.module_mm, 1.15));
-    return W_from_kW(power_kW);
-}
-
-}  // namespace caseload::dawson
-
-namespace caseload::anderson_loewenthal {
-
-double windage_W(const Gear& gear, const State& state) {
-    require_positive(gear.R_m, "R_m");
-    require_positive(gear.b_m, "b_m");
-    require_not_negative(state.n_rpm, "n_rpm");
-    require_not_negative(state.eta_oil_mPas, "eta_oil_mPas");
-    const double power_kW = 2.82e-7 * (1 + 2.3 * gear.b_m / gear.R_m) * std::pow(state.n_rpm, 2.8) *
-                            std::pow(gear.R_m, 4.6) *
-                            std::pow(0.028 * state.eta_oil_mPas + 0.019, 0.2);
-    return W_from_kW(power_kW);
-}
-
-}  // namespace caseload::anderson_loewenthal

@@ -48,8 +48,8 @@ std::string title(const SourceRow& source) {
 
 std::string totals(const Evidence& evidence) {
     std::string text = evidence_counts(evidence) + ".";
-    text += fmt::format(" Met within tolerance: {}, {} and {} of them", evidence.printed.met,
-                        evidence.recomputed.met, evidence.unused.met);
+    text += fmt::format(" Met within tolerance: {} and {} of them", evidence.printed.met,
+                        evidence.recomputed.met);
     if (evidence.differs > 0)
         text += fmt::format("; {} differ for a reason given", evidence.differs);
     text += evidence.fails > 0
@@ -60,13 +60,6 @@ std::string totals(const Evidence& evidence) {
         text += fmt::format(" {} of the {} printed ones are quoted from memory.",
                             evidence.printed.from_memory, evidence.printed.figures);
     return text;
-}
-
-/// Last column of a figure: what it counts as, and how it was seen.
-std::string seen(const PublishedRow& row) {
-    return row.no_answer_uses.empty()
-               ? row.seen
-               : fmt::format("{}; no answer uses {}", row.seen, row.no_answer_uses);
 }
 
 std::string worst(const Evidence& evidence) {
@@ -93,7 +86,7 @@ std::string row_lines(const Recomputed& one) {
     out += wrapped(std::string(14, ' '),
                    fmt::format("published {}, ours {}, off by {}; tolerance {}: {}; figure {}",
                                with_unit(figure(row.published), row.unit), figure(one.ours),
-                               deviation(one), figure(row.tolerance), row.reason, seen(row)));
+                               deviation(one), figure(row.tolerance), row.reason, row.seen));
     if (one.outcome == Outcome::differs)
         out += wrapped(std::string(14, ' '), "why: " + row.deviates);
     return out;
@@ -117,10 +110,9 @@ std::string cell(const std::string& text) {
 
 std::string evidence_counts(const Evidence& evidence) {
     return fmt::format(
-        "{} figures printed in an outside source, of functions an answer uses; {} figures "
-        "recomputed "
-        "by ourselves; {} figures of functions no answer uses",
-        evidence.printed.figures, evidence.recomputed.figures, evidence.unused.figures);
+        "{} figures printed in an outside source, all of functions an answer uses; {} figures "
+        "recomputed by ourselves",
+        evidence.printed.figures, evidence.recomputed.figures);
 }
 
 std::string evidence_screen(const Evidence& evidence) {
@@ -153,7 +145,7 @@ std::string evidence_markdown(const Evidence& evidence) {
                         cell(title(one.source)), cell(row.example), cell(row.words),
                         one.outcome == Outcome::differs ? ". Why: " + cell(row.deviates) : "",
                         with_unit(figure(row.published), row.unit), figure(one.ours),
-                        deviation(one), figure(row.tolerance), cell(row.reason), seen(row));
+                        deviation(one), figure(row.tolerance), cell(row.reason), row.seen);
     }
     return out;
 }
@@ -164,21 +156,19 @@ std::string evidence_json(const Evidence& evidence) {
     std::string rows;
     for (const Recomputed& one : evidence.rows)
         rows += fmt::format(
-            R"({}{{"id":{},"status":{},"source":{},"title":{},"edition":{},"example":{},"words":{},"published":{},"ours":{},"deviation":{},"unit":{},"tolerance":{},"reason":{},"seen":{},"deviates":{},"no_answer_uses":{}}})",
+            R"({}{{"id":{},"status":{},"source":{},"title":{},"edition":{},"example":{},"words":{},"published":{},"ours":{},"deviation":{},"unit":{},"tolerance":{},"reason":{},"seen":{},"deviates":{}}})",
             rows.empty() ? "" : ",", text(one.row.id), text(word(one.outcome)),
             text(one.row.source), text(one.source.title), text(one.source.edition),
             text(one.row.example), text(one.row.words), number(one.row.published), number(one.ours),
             number(one.deviation), text(one.row.unit), number(one.row.tolerance),
-            text(one.row.reason), text(one.row.seen), text(one.row.deviates),
-            text(one.row.no_answer_uses));
+            text(one.row.reason), text(one.row.seen), text(one.row.deviates));
     const Places& p = evidence.places;
     return fmt::format(
-        R"({{"schema":1,"instrumented_case":false,"reproduced":{},"differs":{},"fails":{},"printed":{},"recomputed":{},"unused":{},"worst_share":{},"worst_id":{},"places":{{"sources":{},"sources_from_memory":{},"rows":{},"rows_from_memory":{},"rows_judged":{}}},"rows":[{}]}})"
+        R"({{"schema":1,"instrumented_case":false,"reproduced":{},"differs":{},"fails":{},"printed":{},"recomputed":{},"worst_share":{},"worst_id":{},"places":{{"sources":{},"sources_from_memory":{},"rows":{},"rows_from_memory":{},"rows_judged":{}}},"rows":[{}]}})"
         "\n",
         evidence.reproduced, evidence.differs, evidence.fails, counted(evidence.printed),
-        counted(evidence.recomputed), counted(evidence.unused), number(evidence.worst_share),
-        text(evidence.worst_id), p.sources, p.sources_from_memory, p.rows, p.rows_from_memory,
-        p.rows_judged, rows);
+        counted(evidence.recomputed), number(evidence.worst_share), text(evidence.worst_id),
+        p.sources, p.sources_from_memory, p.rows, p.rows_from_memory, p.rows_judged, rows);
 }
 
 }  // namespace caseload

@@ -22,6 +22,19 @@ FilmState state(double surface_degC, double air_degC, double speed_mps) {
             .pressure_Pa = 101325};
 }
 
+/// The stream's part alone, from both and the film in still air.
+double forced_Wpm2K(FilmState at) {
+    const double both = mixed_Wpm2K(box, at);
+    at.speed_mps = 0;
+    const double still = mixed_Wpm2K(box, at);
+    return std::cbrt(both * both * both - still * still * still);
+}
+
+double natural_Wpm2K(const Box& of, FilmState at) {
+    at.speed_mps = 0;
+    return mixed_Wpm2K(of, at);
+}
+
 }  // namespace
 
 TEST_CASE("geometry box-area by hand") {
@@ -42,15 +55,15 @@ TEST_CASE("gnielinski-1975 box independent evaluation, no published example foun
     const double table[][2] = {{1, 7.9802},   {2.5, 14.8360}, {5, 24.1911},  {10, 40.0154},
                                {20, 66.9638}, {30, 90.8923},  {60, 154.1318}};
     for (const auto& row : table) {
-        CHECK(within(forced_Wpm2K(box, state(100, 40, row[0])), row[1], 6e-5));
-        CHECK(within(forced_Wpm2K(box, state(40, 100, row[0])), row[1], 6e-5));
+        CHECK(within(forced_Wpm2K(state(100, 40, row[0])), row[1], 6e-5));
+        CHECK(within(forced_Wpm2K(state(40, 100, row[0])), row[1], 6e-5));
     }
-    CHECK(forced_Wpm2K(box, state(100, 40, 0)) == 0);
-    CHECK_THROWS_AS((void)forced_Wpm2K(box, state(100, 40, -0.1)), Error);
+    CHECK(forced_Wpm2K(state(100, 40, 0)) == 0);
+    CHECK_THROWS_AS((void)mixed_Wpm2K(box, state(100, 40, -0.1)), Error);
     // Thin air, 1500 m: 0.87576 of sea level at 10 m/s, film at 67.5 degC; same evaluation.
     FilmState high = state(100, 35, 10);
     high.pressure_Pa = 84556;
-    CHECK(forced_Wpm2K(box, high) / forced_Wpm2K(box, state(100, 35, 10)) == rel(0.875765, 2e-6));
+    CHECK(forced_Wpm2K(high) / forced_Wpm2K(state(100, 35, 10)) == rel(0.875765, 2e-6));
 }
 
 TEST_CASE("churchill-chu-1975 box natural: independent evaluation, no published example found") {
@@ -88,7 +101,8 @@ TEST_CASE("churchill-chu-1975 box against one equation for the whole cube") {
                               .length_m = 0.4,
                               .nu_m2ps = air.nu_m2ps,
                               .alpha_m2ps = air.k_WpmK / (air.density_kgpm3 * air.cp_JpkgK)});
-    const double one_equation = convection::nusselt_cube(Ra) * air.k_WpmK / 0.4;
+    // Holman's one equation for all faces: 0.52 Ra^(1/4) on twice the edge.
+    const double one_equation = 0.52 * std::pow(Ra, 0.25) * air.k_WpmK / 0.4;
     const double ratio = natural_Wpm2K(cube, state(60, 10, 0)) / one_equation;
     CHECK(ratio > 1.23);
     CHECK(ratio < 1.34);
@@ -97,10 +111,9 @@ TEST_CASE("churchill-chu-1975 box against one equation for the whole cube") {
 TEST_CASE("incropera-6e 9.9 both films: limits and order") {
     for (const double v : {0.0, 0.2, 1.0, 5.0, 40.0}) {
         const FilmState s = state(100, 35, v);
-        const double h_F = forced_Wpm2K(box, s);
+        const double h_F = forced_Wpm2K(s);
         const double h_N = natural_Wpm2K(box, s);
         const double h = mixed_Wpm2K(box, s);
-        CHECK(h == rel(std::cbrt(h_F * h_F * h_F + h_N * h_N * h_N), 1e-13));
         CHECK(h >= std::max(h_F, h_N));
         CHECK(h <= std::cbrt(2.0) * std::max(h_F, h_N) * (1 + 1e-13));
         CHECK(mixed_Wpm2K(box, state(100, 35, v + 0.1)) > h);
@@ -109,7 +122,7 @@ TEST_CASE("incropera-6e 9.9 both films: limits and order") {
     CHECK(within(mixed_Wpm2K(box, state(100, 35, 5)), 24.37, 0.006));
     CHECK(within(mixed_Wpm2K(box, state(100, 35, 1)), 8.84, 0.006));
     // Above 3 m/s natural convection adds less than 1 %.
-    CHECK(mixed_Wpm2K(box, state(100, 35, 3)) == rel(forced_Wpm2K(box, state(100, 35, 3)), 0.015));
+    CHECK(mixed_Wpm2K(box, state(100, 35, 3)) == rel(forced_Wpm2K(state(100, 35, 3)), 0.015));
     // The other way to add them, Re_eff^2 = Re^2 + Gr/2.5, from memory: 6.24 7.04 9.00 13.21 24.42
     // at 0.2 0.5 1 2 5 m/s; within 6 %.
     const double table[][2] = {{0.2, 6.24}, {0.5, 7.04}, {1, 9.00}, {2, 13.21}, {5, 24.42}};

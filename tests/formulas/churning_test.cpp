@@ -42,11 +42,6 @@ Bath bath(double n_rpm) {
             .nu_m2ps = 15e-6};
 }
 
-Gear wide(Gear gear) {
-    gear.b_m = 0.020;
-    return gear;
-}
-
 }  // namespace
 
 TEST_CASE("gear-practice immersion of a disc") {
@@ -104,20 +99,11 @@ TEST_CASE("gear-practice churning-range widens with speed") {
     CHECK(changenet::fast_range_share(34.99) > 1 - 1e-6);
 }
 
-TEST_CASE("changenet-2011 unlimited recomputed") {
-    CHECK(changenet::churning_torque_unlimited_Nm(luke_gear, luke_bath) == rel(1.859799778, 1e-8));
-    CHECK(changenet::churning_torque_unlimited_Nm(wide(luke_gear), luke_bath) ==
-          rel(2.671190817, 1e-8));
-    // 44 teeth, m 5, 45 mm, 20 mm deep, 15 mm2/s, 1 L: 22, 1146, 2554 W.
-    const double table[][2] = {{1000, 22.4}, {3000, 1145.3}, {5727, 2553.3}};
-    for (const auto& row : table)
-        CHECK(within(
-            changenet::churning_torque_unlimited_Nm(wheel, bath(row[0])) * radps_from_rpm(row[0]),
-            row[1], 0.05));
-}
-
 TEST_CASE("changenet-2011 churning with the least volume ratio: recomputed") {
     CHECK(changenet::churning_torque_Nm(luke_gear, luke_bath) == rel(1.455222009, 1e-8));
+    Gear wide = luke_gear;
+    wide.b_m = 0.020;
+    CHECK(within(changenet::churning_torque_Nm(wide, luke_bath), 2.09, 0.005));
     const double table[][2] = {{1000, 25.2}, {3000, 762.7}, {5727, 1700.5}};
     for (const auto& row : table)
         CHECK(within(changenet::churning_torque_Nm(wheel, bath(row[0])) * radps_from_rpm(row[0]),
@@ -133,8 +119,6 @@ TEST_CASE("changenet-2011 churning both sides of the least volume ratio") {
     CHECK(changenet::churning_torque_Nm(wheel, b) == below);
     b.oil_volume_m3 = 0.3 * D3 * 1.0001;
     CHECK(changenet::churning_torque_Nm(wheel, b) > below);
-    CHECK(changenet::churning_torque_Nm(wheel, b) ==
-          changenet::churning_torque_unlimited_Nm(wheel, b));
 }
 
 TEST_CASE("changenet-2011 churning branches of gamma") {
@@ -163,9 +147,6 @@ TEST_CASE("changenet-2011 churning dry or standing gears make none") {
     CHECK(changenet::churning_torque_Nm(wheel, b) == 0);
     b.depth_m = -0.01;
     CHECK(changenet::churning_torque_Nm(wheel, b) == 0);
-    CHECK(terekhov::churning_torque_Nm(wheel, b) == 0);
-    CHECK(changenet::churning_torque_2007_Nm(wheel, b) == 0);
-    CHECK(boness::churning_torque_Nm(wheel, b) == 0);
     CHECK(changenet::churning_torque_Nm(wheel, bath(0)) == 0);
     b = bath(3000);
     b.depth_m = 0.3;  // beyond the top of the gear: as covered
@@ -182,80 +163,6 @@ TEST_CASE("changenet-2011 churning helical teeth have more flank") {
     helical.beta_rad = rad_from_deg(30);
     const double spur = changenet::churning_torque_Nm(wheel, bath(1000));
     CHECK(changenet::churning_torque_Nm(helical, bath(1000)) > spur);
-}
-
-TEST_CASE("changenet-velex-2007 churning recomputed, both branches") {
-    CHECK(changenet::churning_torque_2007_Nm(luke_gear, luke_bath) == rel(1.330601015, 1e-8));
-    CHECK(changenet::churning_torque_2007_Nm(wide(luke_gear), luke_bath) == rel(1.458458601, 1e-8));
-    Bath thin = luke_bath;
-    thin.nu_m2ps = 100e-6;
-    CHECK(changenet::churning_torque_2007_Nm(wide(luke_gear), thin) == rel(1.579432089, 1e-8));
-    thin.nu_m2ps = 50e-6;  // above Re_c 9000 viscosity no longer matters
-    CHECK(changenet::churning_torque_2007_Nm(wide(luke_gear), thin) == rel(1.579432089, 1e-8));
-    // Edges of the blend: Re_c = omega R b / nu.
-    const auto at = [&](double Re_c) {
-        Bath b = luke_bath;
-        b.nu_m2ps = b.omega_radps * 0.108 * 0.020 / Re_c;
-        return changenet::churning_torque_2007_Nm(wide(luke_gear), b);
-    };
-    CHECK(at(5999) == rel(at(3000) * std::pow(5999.0 / 3000, -0.21), 1e-12));
-    CHECK(at(7500) ==
-          rel((at(3000) * std::pow(2.5, -0.21) + at(9001)) / 2, 1e-12));  // halfway: the mean
-    CHECK(at(9001) == rel(at(20000), 1e-12));
-}
-
-TEST_CASE("changenet-velex-2007 churning equals changenet-2011's slow branch apart from flanks") {
-    // Re_c^-0.21 (b/R)^0.21 = Re^-0.21: two papers, one law. Teeth of vanishing height have no
-    // flank.
-    Gear smooth = wheel;
-    smooth.module_m = 1e-9;
-    Bath b = bath(300);
-    b.nu_m2ps = 150e-6;
-    CHECK(changenet::churning_torque_2007_Nm(smooth, b) ==
-          rel(changenet::churning_torque_unlimited_Nm(smooth, b), 1e-6));
-}
-
-TEST_CASE("boness-1989 churning Luke & Olver print 75 N m") {
-    CHECK(boness::churning_torque_Nm(luke_gear, luke_bath) == rel(75, 0.02));
-    CHECK(boness::churning_torque_Nm(luke_gear, luke_bath) == rel(73.97294768, 1e-8));
-    CHECK(boness::churning_torque_Nm(wide(luke_gear), luke_bath) == rel(78.69408119, 1e-8));
-    const double table[][2] = {{1000, 238.3}, {3000, 958.4}, {5727, 1829.5}};
-    for (const auto& row : table)
-        CHECK(within(boness::churning_torque_Nm(wheel, bath(row[0])) * radps_from_rpm(row[0]),
-                     row[1], 0.05));
-    // Laminar: torque ~ omega nu.
-    Bath thick = luke_bath;
-    const double chord = 2 * 0.108 * std::sin(pi / 3);
-    const auto at = [&](double Re) {
-        thick.nu_m2ps = thick.omega_radps * 0.108 * chord / Re;
-        return boness::churning_torque_Nm(luke_gear, thick);
-    };
-    const double at_one = at(1);  // C = 20
-    CHECK(at(1990) == rel(at_one / 1990, 1e-12));
-    CHECK(at(2010) == rel(at_one / 20 * 8.6e-4 * std::cbrt(2010), 1e-12));
-    CHECK(at(9.95e4) == rel(at_one / 20 * 8.6e-4 * std::cbrt(9.95e4), 1e-12));
-    CHECK(at(1.005e5) == rel(at_one / 20 * 5e8 / (1.005e5 * 1.005e5), 1e-12));
-    thick.depth_m = 0.109;
-    CHECK_THROWS_AS((void)boness::churning_torque_Nm(luke_gear, thick), Error);
-}
-
-TEST_CASE("terekhov-1975 churning less than 5 N m in the same case") {
-    CHECK(terekhov::churning_torque_Nm(luke_gear, luke_bath) == rel(0.5359814767, 1e-5));
-    CHECK(terekhov::churning_torque_Nm(wide(luke_gear), luke_bath) == rel(0.6943759074, 1e-5));
-    const double table[][2] = {{1000, 4.6}, {3000, 51.1}, {5727, 212.0}};
-    for (const auto& row : table)
-        CHECK(within(terekhov::churning_torque_Nm(wheel, bath(row[0])) * radps_from_rpm(row[0]),
-                     row[1], 0.05));
-    // Viscous branch, Re < 2250: torque ~ nu^0.6; the branches meet within 2 %.
-    const auto at = [&](double Re) {
-        Bath b = luke_bath;
-        b.nu_m2ps = b.omega_radps * 0.108 * 0.108 / Re;
-        return terekhov::churning_torque_Nm(luke_gear, b);
-    };
-    CHECK(at(2240) == rel(at(200) * std::pow(11.2, -0.6), 1e-12));
-    CHECK(at(2240) / at(2260) ==
-          rel(4.57 * std::pow(2240, -0.6) / (0.373 * std::pow(2260, -0.3)), 1e-12));
-    CHECK(at(4520) == rel(at(2260) * std::pow(2, -0.3), 1e-12));
 }
 
 TEST_CASE("changenet-2011 gamma omega squared times a length, by hand") {

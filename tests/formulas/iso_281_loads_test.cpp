@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// Equivalent, induced and mean loads. Tables from memory of the standard; e = (1 - X) / Y holds for
+// Equivalent and induced loads. Tables from memory of the standard; e = (1 - X) / Y holds for
 // each of their entries to rounding.
 #include "caseload/formulas/iso_281.hpp"
 
@@ -8,7 +8,6 @@
 
 #include <array>
 #include <cmath>
-#include <vector>
 
 namespace caseload::iso_281 {
 using BK = BearingKind;
@@ -197,32 +196,6 @@ TEST_CASE("bearing-practice induced-axial force") {
             CHECK(P(BK::angular_contact_ball, angle_deg, {F_r, more}) > F_r);
         }
     CHECK_THROWS_AS((void)induced(BK::tapered_roller, 16, -1), Error);
-}
-
-TEST_CASE("bearing-practice mean-load") {
-    const auto mean = [](const std::vector<LoadBlock>& blocks, double p) {
-        return mean_load_N(blocks, p);
-    };
-    CHECK(mean({{700, 5}, {700, 11}}, 3) == rel(700, 1e-12));
-    CHECK(mean({{1000, 1}, {0, 7}}, 3) == rel(500, 1e-12));
-    // Miner: the mean load has the life the blocks have together.
-    const double C = 30000;
-    const double p = 10.0 / 3;
-    const double shares[] = {0.2, 0.5, 0.3};
-    const double loads[] = {9000, 4000, 2000};
-    double damage = 0;
-    std::vector<LoadBlock> blocks;
-    for (int i = 0; i < 3; ++i) {
-        damage += shares[i] / basic_life_Mrev({.C_N = C, .P_N = loads[i], .exponent = p});
-        blocks.push_back({loads[i], shares[i]});
-    }
-    CHECK(basic_life_Mrev({.C_N = C, .P_N = mean(blocks, p), .exponent = p}) ==
-          rel(1 / damage, 1e-12));
-    CHECK(mean({blocks[2], blocks[0], blocks[1]}, p) == rel(mean(blocks, p), 1e-12));
-    CHECK_THROWS_AS((void)mean({}, 3), Error);
-    CHECK_THROWS_AS((void)mean({{1, -1}}, 3), Error);
-    CHECK_THROWS_AS((void)mean({{-1, 1}}, 3), Error);
-    CHECK_THROWS_AS((void)mean({{1, 1}}, 0), Error);
 }
 
 }  // namespace caseload::iso_281

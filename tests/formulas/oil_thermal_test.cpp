@@ -27,21 +27,4 @@ TEST_CASE("oil-heat-data fit specific heat against the data it was fitted to") {
     CHECK_THROWS_AS((void)specific_heat_JpkgK(BaseOil::mineral, -60.5), Error);
 }
 
-TEST_CASE("oil-heat-data conductivity against the data it was fitted to") {
-    // Mineral: engine oil 0.138 at 80 degC (Incropera 6e, Cengel 3e), 10 %; the heat-transfer oil
-    // is higher, 0.151 at 100 degC.
-    CHECK(conductivity_WpmK(BaseOil::mineral, 80) == rel(0.138, 0.10));
-    CHECK(conductivity_WpmK(BaseOil::mineral, 100) == rel(0.151, 0.11));
-    // Synthetic: Sleiti, 60, 102, 161 degC, 8 %.
-    CHECK(conductivity_WpmK(BaseOil::synthetic, 60) == rel(0.1444, 0.08));
-    CHECK(conductivity_WpmK(BaseOil::synthetic, 102) == rel(0.1387, 0.08));
-    CHECK(conductivity_WpmK(BaseOil::synthetic, 161) == rel(0.1313, 0.08));
-    // The lines themselves, four digits.
-    CHECK(conductivity_WpmK(BaseOil::mineral, 60) == rel(0.1405, 1e-12));
-    CHECK(conductivity_WpmK(BaseOil::mineral, 160) == rel(0.1295, 1e-12));
-    CHECK(within(conductivity_WpmK(BaseOil::synthetic, 40), 0.1498, 5e-5));
-    CHECK(within(conductivity_WpmK(BaseOil::synthetic, 100), 0.1414, 5e-5));
-    CHECK_THROWS_AS((void)conductivity_WpmK(BaseOil::synthetic, 401), Error);
-}
-
 }  // namespace caseload::oil_thermal

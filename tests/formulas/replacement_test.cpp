@@ -56,28 +56,6 @@ TEST_CASE("bearing-practice case-survival is the product of what can fail") {
     CHECK_THROWS_AS((void)case_survival(healing, 1), Error);
 }
 
-TEST_CASE("weibull-1951 campaign of one part") {
-    // slope 1.5, 0.05 of L10 an event: new, and after half of L10, at 90, 95, 99 %.
-    const Law law{0.9, 1.5};
-    const double wanted[] = {0.90, 0.95, 0.99};
-    const double fresh[] = {20.0, 12.3770876, 4.1754035};
-    const double half[] = {14.4726081, 7.8108116, 1.7262107};
-    for (int i = 0; i < 3; ++i) {
-        CHECK(within(campaign_events({law, 0, 0.05, wanted[i]}), fresh[i], 5e-7));
-        CHECK(within(campaign_events({law, 0.5, 0.05, wanted[i]}), half[i], 5e-7));
-    }
-    CHECK(within(campaign_events({law, 0.6, 0.04, 0.95}), 9.18658, 5e-6));
-    // Used that way, the part has the wanted reliability: R(D_0 + N d)/R(D_0).
-    const double N = campaign_events({{0.99, 2.5}, 0.8, 0.1, 0.97});
-    CHECK(tooth_survival(0.8 + N * 0.1) / tooth_survival(0.8) == rel(0.97, 1e-12));
-    CHECK_THROWS_AS((void)campaign_events({{1, 1.5}, 0, 0.05, 0.9}), Error);
-    CHECK_THROWS_AS((void)campaign_events({law, 0, 0.05, 0}), Error);
-    CHECK_THROWS_AS((void)campaign_events({law, 0, 0.05, 1.005}), Error);
-    CHECK_THROWS_AS((void)campaign_events({{0.9, 0}, 0, 0.05, 0.9}), Error);
-    CHECK_THROWS_AS((void)campaign_events({law, -1, 0.05, 0.9}), Error);
-    CHECK_THROWS_AS((void)campaign_events({law, 0, 0, 0.9}), Error);
-}
-
 TEST_CASE("barlow-hunter-1960 age-replacement cost of a uniform life") {
     // Jardine and Tsang, chapter 2, problem 2: 0.0143 0.01 0.0093 0.01 per km.
     const double table[][2] = {{10000, 0.0143}, {20000, 0.01}, {30000, 0.0093}, {40000, 0.01}};
@@ -197,19 +175,6 @@ TEST_CASE("barlow-hunter-1960 whole-events of least cost") {
         CHECK(cheapest_events(survival, costs) == best);
     }
     CHECK(!cheapest_events(weibull(1), costs).has_value());
-}
-
-TEST_CASE("barlow-hunter-1960 minimal-repair age") {
-    CHECK(within(minimal_repair_age({2.5, 1000, 1, 5}), 446.65839, 5e-6));
-    // The least of (C_p + C_m (T/eta)^b)/T.
-    const auto rate = [](double age) { return (1 + 5 * std::pow(age / 1000, 2.5)) / age; };
-    CHECK(rate(446.65839) < rate(440));
-    CHECK(rate(446.65839) < rate(453));
-    CHECK_THROWS_AS((void)minimal_repair_age({1, 1000, 1, 5}), Error);
-    CHECK_NOTHROW((void)minimal_repair_age({1.005, 1000, 1, 5}));
-    CHECK_THROWS_AS((void)minimal_repair_age({2.5, 0, 1, 5}), Error);
-    CHECK_THROWS_AS((void)minimal_repair_age({2.5, 1000, 0, 5}), Error);
-    CHECK_THROWS_AS((void)minimal_repair_age({2.5, 1000, 1, 0}), Error);
 }
 
 }  // namespace caseload::replacement

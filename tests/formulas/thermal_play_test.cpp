@@ -56,17 +56,6 @@ TEST_CASE("linear-expansion pair end play by its arrangement") {
     CHECK(end_play_change_mm(at(-20, -20), Pair::thick_ends_in, 92) < 0);
 }
 
-TEST_CASE("linear-expansion cone turns radial into axial play") {
-    CHECK(cone_axial_mm({0.020, 45}) == rel(0.010, 1e-12));
-    CHECK(cone_axial_mm({-0.020, 15}) == rel(-0.010 / std::tan(rad_from_deg(15)), 1e-12));
-    CHECK_NOTHROW((void)cone_axial_mm({5, 5}));
-    CHECK_NOTHROW((void)cone_axial_mm({-5, 60}));
-    CHECK_THROWS_AS((void)cone_axial_mm({0.02, 4.97}), Error);
-    CHECK_THROWS_AS((void)cone_axial_mm({0.02, 60.5}), Error);
-    CHECK_THROWS_AS((void)cone_axial_mm({5.04, 15}), Error);
-    CHECK_THROWS_AS((void)cone_axial_mm({-5.04, 15}), Error);
-}
-
 TEST_CASE("linear-expansion backlash of wider centres against the involute itself") {
     const Mesh mesh{.centre_distance_mm = 185, .alpha_w_deg = 20};
     CHECK(within(backlash_change_mm(at(110, 110), mesh), 0.138170, 5e-7));

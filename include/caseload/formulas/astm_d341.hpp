@@ -49,10 +49,4 @@ struct ViscosityAt {
 };
 [[nodiscard]] ViscosityAt viscosity_and_slope(const Line& line, double temp_degC);
 
-/// Temperature at which the oil has a viscosity: the line read the other way.
-///
-/// Range    nu_mm2ps from 0.21 to 2e7.
-/// Source   astm-d341, eq-3
-[[nodiscard]] double temp_at_viscosity_degC(const Line& line, double nu_mm2ps);
-
 }  // namespace caseload::astm_d341

@@ -4,31 +4,12 @@
 #pragma once
 
 #include <cstddef>
-#include <span>
 #include <vector>
 
 namespace caseload::astm_e1049 {
 
-struct Cycle {
-    double range;
-    double mean;
-    double count;  ///< 1 or 0.5
-};
-
-/// Points where a series turns, its first and last among them; equal neighbours are one.
-///
-/// Source   astm-e1049, turning-points
-[[nodiscard]] std::vector<double> turning_points(std::span<const double> series);
-
-/// Rainflow cycles in the order they close. X the newest range, Y the one before: X < Y reads on;
-/// else Y is counted, as half when it holds the start of the series, as one otherwise. Ranges left
-/// at the end are half cycles, so the counts sum to (turning points - 1)/2.
-///
-/// Note     the standard's text was not at hand: rule and both test series from memory of 5.4.4.
+/// A series that comes point by point. Calls sink(from, to, count) for each cycle.
 /// Source   astm-e1049, 5.4.4
-[[nodiscard]] std::vector<Cycle> rainflow(std::span<const double> series);
-
-/// The same for a series that comes point by point. Calls sink(from, to, count) for each cycle.
 class Counter {
 public:
     template <class Sink>

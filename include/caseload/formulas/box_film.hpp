@@ -27,22 +27,21 @@ struct FilmState {
     double pressure_Pa;
 };
 
-/// Forced convection, single-body equation, air at film temperature (surface + air) / 2.
+/// Film of a box in a stream, air at film temperature (surface + air) / 2:
 ///
-/// Range    speed_mps >= 0; 0 gives 0.
-/// Note     -35 to +20 %; the speed of the air at the case is far less certain.
-/// Source   gnielinski-1975, box
-[[nodiscard]] double forced_Wpm2K(const Box& box, const FilmState& state);
-
-/// Natural convection, face by face, area-weighted: four vertical faces, top and bottom.
+///     h = (h_F^3 + h_N^3)^(1/3)
 ///
-/// Note     the difference is not taken below 1e-6 K. A box colder than the air gets the same film:
-///          top and bottom then change places. One equation for a whole cube gives a quarter less.
-/// Source   churchill-chu-1975, box
-[[nodiscard]] double natural_Wpm2K(const Box& box, const FilmState& state);
-
-/// Both: h = (h_F^3 + h_N^3)^(1/3), recommended for assisting and transverse flow; from memory.
+/// recommended for assisting and transverse flow; from memory. Forced by the single-body equation;
+/// natural face by face, area-weighted: four vertical faces, top and bottom.
+///
+/// Range    speed_mps >= 0; at 0 natural alone.
+/// Note     forced -35 to +20 %; the speed of the air at the case is far less certain. The
+/// difference
+///          is not taken below 1e-6 K. A box colder than the air gets the same film: top and bottom
+///          then change places. One equation for a whole cube gives a quarter less.
 /// Source   incropera-6e, 9.9
+/// Source   gnielinski-1975, box
+/// Source   churchill-chu-1975, box
 [[nodiscard]] double mixed_Wpm2K(const Box& box, const FilmState& state);
 
 }  // namespace caseload::box_film

@@ -44,16 +44,4 @@ struct Inside {
 /// Source   incropera-6e, 3.1.3
 [[nodiscard]] double oil_to_metal_WpK(const Inside& inside);
 
-struct Chain {
-    Outside outside;
-    double oil_degC;
-    double oil_to_metal_WpK;
-};
-
-/// Temperature of the outer metal surface at rest when all heat comes from the oil, to 1e-9 K.
-///
-/// Range    oil at least 1e-6 K warmer than air and surroundings.
-/// Source   incropera-6e, 3.1.3-rest
-[[nodiscard]] double metal_degC(const Chain& chain);
-
 }  // namespace caseload::box_wall

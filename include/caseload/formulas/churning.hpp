@@ -96,44 +96,4 @@ inline constexpr double fast_from_mps2 = 1250;
 /// Source   changenet-2011, churning
 [[nodiscard]] double churning_torque_Nm(const churning::Gear& gear, const churning::Bath& bath);
 
-/// The same with V_0/D^3 as it is, for comparison.
-/// Source   changenet-2011, unlimited
-[[nodiscard]] double churning_torque_unlimited_Nm(const churning::Gear& gear,
-                                                  const churning::Bath& bath);
-
-/// The 2007 form, without tooth flanks in S. With Re_c = omega R b / nu:
-///
-///     C = 1.366 (h/D)^0.45 (V_0/D^3)^0.1 Fr^-0.6 Re_c^-0.21 (b/R)^0.21     Re_c < 6000
-///     C = 0.239 (h/D)^0.45 (V_0/D^3)^0.1 Fr^-0.6 (b/R)^0.21                Re_c > 9000
-///
-/// linear between. Checks the constants of the first branch; not used for heat.
-/// Source   changenet-velex-2007, churning
-[[nodiscard]] double churning_torque_2007_Nm(const churning::Gear& gear,
-                                             const churning::Bath& bath);
-
 }  // namespace caseload::changenet
-
-namespace caseload::boness {
-
-/// For comparison; ten times too high at speed in a shallow sump. Re = omega R L / nu, S without
-/// flanks:
-///
-///     C = 20 / Re (Re < 2000);  8.6e-4 Re^(1/3) (to 1e5);  5e8 / Re^2 (above)
-///
-/// Range    not deeper than the axis.
-/// Source   boness-1989, churning
-[[nodiscard]] double churning_torque_Nm(const churning::Gear& gear, const churning::Bath& bath);
-
-}  // namespace caseload::boness
-
-namespace caseload::terekhov {
-
-/// For comparison. Re = omega R^2 / nu, V_im = A b:
-///
-///     T = C rho omega^2 b R^4,  C = c Fr^-0.25 (h/R)^1.5 (b/R)^0.4 (V_im/V_0)^-0.5
-///     c = 4.57 Re^-0.6 (Re < 2250);  0.373 Re^-0.3 (above)
-///
-/// Source   terekhov-1975, churning
-[[nodiscard]] double churning_torque_Nm(const churning::Gear& gear, const churning::Bath& bath);
-
-}  // namespace caseload::terekhov

@@ -19,18 +19,6 @@ struct Duty {
 /// Source   baclic-1978, crossflow-unmixed
 [[nodiscard]] double effectiveness_crossflow_unmixed(const Duty& duty);
 
-/// Counter-flow. eps = (1 - e^(-NTU(1-C))) / (1 - C e^(-NTU(1-C))); C = 1: NTU/(1+NTU).
-/// Source   incropera-6e, 11.29
-[[nodiscard]] double effectiveness_counterflow(const Duty& duty);
-
-/// Cross-flow, larger capacity mixed. eps = (1 - exp(-C (1 - e^-NTU))) / C.
-/// Source   incropera-6e, 11.33
-[[nodiscard]] double effectiveness_max_mixed(const Duty& duty);
-
-/// Cross-flow, smaller capacity mixed. eps = 1 - exp(-(1 - e^(-C NTU)) / C).
-/// Source   incropera-6e, 11.34
-[[nodiscard]] double effectiveness_min_mixed(const Duty& duty);
-
 struct Asked {
     double effectiveness;
     double C_ratio;

@@ -18,12 +18,6 @@ inline constexpr double rack_root_radius = 0.38;
 /// Source   iso-21771, involute
 [[nodiscard]] double involute(double angle_rad);
 
-/// Angle whose involute is given. Newton from a series start.
-///
-/// Range    involutes from 0 to 0.685 (60 deg).
-/// Source   iso-21771, inverse
-[[nodiscard]] double inverse_involute(double value);
-
 /// Gear 1 drives, gear 2 is driven; either may be the larger.
 struct PairInput {
     int z_1;
@@ -131,20 +125,6 @@ struct Tooth {
 ///
 /// Source   iso-21771, undercut
 [[nodiscard]] double least_shift(const Tooth& tooth);
-
-/// Speed of a point at distance x from the pitch point along the path of contact.
-struct Point {
-    double x_mm;           ///< to either side
-    double omega_1_radps;  ///< of gear 1
-};
-
-/// Sliding speed of the flanks: (omega_1 + omega_2) |x|.
-/// Source   iso-21771, sliding
-[[nodiscard]] double sliding_speed_mps(const Pair& pair, const Point& point);
-
-/// Sum of both rolling speeds at the pitch point: 2 v sin a_wt.
-/// Source   iso-21771, sum-speed
-[[nodiscard]] double sum_speed_mps(const Pair& pair, double omega_1_radps);
 
 struct Finding {
     enum class Severity { note, watch, stop };

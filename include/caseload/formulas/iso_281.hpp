@@ -8,7 +8,6 @@
 #include "caseload/formulas/bearing_kind.hpp"
 
 #include <optional>
-#include <span>
 
 namespace caseload::iso_281 {
 
@@ -27,16 +26,6 @@ struct BasicLife {
 /// Source   iso-281-2007, 5.3
 [[nodiscard]] double basic_life_Mrev(const BasicLife& life);
 
-struct Wanted {
-    double P_N;
-    double life_Mrev;
-    double exponent;
-};
-
-/// Rating that gives a basic life: C = P L^(1/p).
-/// Source   iso-281-2007, 5.3-rating
-[[nodiscard]] double required_rating_N(const Wanted& wanted);
-
 struct Hours {
     double life_Mrev;
     double n_rpm;
@@ -45,15 +34,6 @@ struct Hours {
 /// L10h = 1e6 L10 / (60 n).
 /// Source   iso-281-2007, 5.3h
 [[nodiscard]] double hours_h(const Hours& hours);
-
-/// Life adjustment for reliability.
-///
-///     a1 = (1 - 0.05) (ln(1/S) / ln(1/0.9))^(1/1.5) + 0.05
-///
-/// Range    reliability from 0.5 to 0.9999; the standard's table 12 runs from 0.90 to 0.9995.
-/// Note     the three-parameter form that rounds to every entry of that table.
-/// Source   iso-281-2007, 9.2
-[[nodiscard]] double reliability_factor(double reliability);
 
 /// Probability of surviving a share D of L10: 0.9^(((D - 0.05)/0.95)^1.5), 1 below 0.05. Inverts
 /// `reliability_factor`.
@@ -272,16 +252,5 @@ struct AxialFactors {
 ///          the induced force itself.
 /// Source   bearing-practice, induced-axial
 [[nodiscard]] double induced_axial_N(const EquivalentLoad& bearing, double F_r_N);
-
-struct LoadBlock {
-    double P_N;
-    double revolutions;
-};
-
-/// Mean load (sum P^p n / sum n)^(1/p): the constant load with the same life by Miner's rule.
-///
-/// Range    P and n >= 0, sum n > 0. Lubrication the same in every block.
-/// Source   bearing-practice, mean-load
-[[nodiscard]] double mean_load_N(std::span<const LoadBlock> blocks, double exponent);
 
 }  // namespace caseload::iso_281

@@ -24,34 +24,25 @@ struct Contact {
 /// Source   iso-ts-6336-20, friction
 [[nodiscard]] double friction(const iso_21771::Pair& pair, const Contact& contact);
 
-/// Share of the load one pair of teeth carries, x from the pitch point towards the tip of gear 1.
-///
-///     from 1/3 to 2/3 along the first stretch of two pairs, 1 in single contact, back to 1/3
-///
-/// Range    x on the path of contact; eps_alpha from 1 to 2.5, unmodified profile.
-/// Note     above a contact ratio of 2, which the standard does not cover: the same ramps over one
-///          base pitch each and 2/3 between them (judgement, the safe side).
-/// Source   iso-ts-6336-20, sharing
-[[nodiscard]] double sharing(const iso_21771::Pair& pair, double x_mm);
-
 struct Rubbing {
     double mu;
     double w_Npmm;  ///< K F_bt / b, before sharing
     double n_1_rpm;
 };
 
-/// Rise of the contact temperature over that of the teeth at a point of the path of contact.
+/// Largest flash, the rise of the contact temperature over that of the teeth, along the path of
+/// contact, by 400 steps on each stretch.
 ///
 ///     fl = 2.52 mu (X w)^0.75 sqrt(n_1/60) |sqrt rho_1 - sqrt(rho_2/u)| / rho_red^0.25
+///     X  from 1/3 to 2/3 along the first stretch of two pairs, 1 in single contact, back to 1/3
 ///
 /// Given    steel on steel, thermo-elastic factor 50 K N^-0.75 s^0.5 m^0.5 mm; u = z_2/z_1; rho in
-///          mm, rho_red in the normal section.
+///          mm, rho_red in the normal section; unmodified profile.
 /// Range    no interference (T1A and T2E > 0); eps_alpha from 1 to 2.5.
+/// Note     above a contact ratio of 2, which the standard does not cover: the same ramps over one
+///          base pitch each and 2/3 between them (judgement, the safe side).
 /// Source   iso-ts-6336-20, flash
-[[nodiscard]] double flash_K(const iso_21771::Pair& pair, const Rubbing& rubbing, double x_mm);
-
-/// Largest flash along the path of contact, by 400 steps on each stretch.
-///
+/// Source   iso-ts-6336-20, sharing
 /// Source   iso-ts-6336-20, largest-flash
 [[nodiscard]] double largest_flash_K(const iso_21771::Pair& pair, const Rubbing& rubbing);
 
@@ -68,13 +59,6 @@ struct OilStage {
 /// Note     X_L here as in the friction of the mesh: test and gear then rub alike.
 /// Source   iso-ts-6336-20, scuffing-temperature
 [[nodiscard]] double scuffing_temp_degC(const OilStage& oil);
-
-/// Pinion torque of a load stage of the test, square law behind the scuffing temperature.
-///
-///     T_1 = 3.726 stage^2 N m
-///
-/// Source   iso-ts-6336-20, stage-torque
-[[nodiscard]] double stage_torque_Nm(double load_stage);
 
 struct Temperatures {
     double scuffing_degC;

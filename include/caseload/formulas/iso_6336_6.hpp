@@ -16,15 +16,9 @@ struct LifePoint {
 /// Points of rising cycles and falling factor, at least two.
 using LifeCurve = std::span<const LifePoint>;
 
-/// Life factor at a number of cycles. Left of the first point and right of the last it stays at
-/// theirs.
-///
-/// Range    cycles > 0.
-/// Source   iso-6336-6, life-factor
-[[nodiscard]] double life_factor(LifeCurve curve, double cycles);
-
-/// Cycles until failure at a stress, the curve read the other way. stress_ratio: stress over the
-/// endurance limit (life factor 1).
+/// Cycles until failure at a stress, straight between the points on double logarithmic paper. A
+/// tooth has one cycle a turn on each flank that carries load; an idler's carry on both.
+/// stress_ratio: stress over the endurance limit (life factor 1).
 ///
 /// Returns  1 above the first point (static failure), infinity below the last.
 /// Range    stress_ratio >= 0.
@@ -37,17 +31,5 @@ using LifeCurve = std::span<const LifePoint>;
 /// Note     no damage below the last point is a choice; running its last line on would be harder.
 /// Source   iso-6336-6, damage
 [[nodiscard]] double damage_per_cycle(LifeCurve curve, double stress_ratio);
-
-struct Turning {
-    double n_rpm;  ///< of this gear
-    double time_h;
-};
-
-/// Load cycles of one tooth: one a turn, 60 n t, on each flank that carries load. Driver and driven
-/// gear carry one flank. An idler carries both, each once a turn, and bends its roots both ways
-/// once a turn: same count, the root limit times the factor of full reversal (ISO 6336-3).
-///
-/// Source   iso-6336-6, cycles
-[[nodiscard]] double load_cycles(const Turning& turning);
 
 }  // namespace caseload::iso_6336_6

@@ -6,15 +6,8 @@
 
 namespace caseload::mesh_loss {
 
-/// Loss factor H_V in closed form, load shared half and half in double contact.
-///
-///     H_V = pi (u+1) / (z_1 u cos b_b) (1 - eps_a + eps_1^2 + eps_2^2)
-///
-/// Range    1 <= eps_alpha <= 2, eps_1 and eps_2 from 0 to 1; otherwise throws Error{domain}.
-/// Source   ohlendorf-1958, closed
-[[nodiscard]] double loss_factor_closed(const iso_21771::Pair& pair);
-
-/// The same as an integral along the path of contact, load shared equally by the pairs in contact.
+/// Loss factor H_V: an integral along the path of contact, load shared equally by the pairs in
+/// contact.
 ///
 ///     H_V = (1/r_b1 + 1/r_b2) / (p_bt cos b_b) int f(x) |x| dx
 ///
@@ -69,39 +62,3 @@ struct PitchPoint {
 [[nodiscard]] double friction_unlimited(const Friction& state);
 
 }  // namespace caseload::schlenk
-
-namespace caseload::xu {
-
-/// State of one point of contact.
-struct Contact {
-    double P_h_GPa;     ///< Hertz pressure
-    double slide_roll;  ///< sliding over mean rolling speed, magnitude
-    double v_e_mps;     ///< mean rolling speed
-    double eta_mPas;
-    double R_m;   ///< reduced radius
-    double S_um;  ///< rms roughness
-};
-
-/// Local friction of a 75W-90 in elastohydrodynamic contact: regression.
-///
-///     mu = exp(f) P_h^1.03303 |SR|^1.036077 V_e^-0.100601 nu^0.752755 R^-0.390958
-///     f  = -8.916465 - 0.354068 q + 2.812084 exp(-q) + 0.620305 exp(S),  q = |SR| P_h log10 nu
-///
-/// Note     a reference to check the mean friction against, not used for heat. The copy seen labels
-///          P_h MPa; only GPa gives sensible friction.
-/// Source   xu-2007, regression
-[[nodiscard]] double friction(const Contact& contact);
-
-struct Drive {
-    double torque_1_Nm;
-    double omega_1_radps;
-    double face_width_mm;
-    double eta_mPas;
-    double S_um;
-};
-
-/// Loss of a spur mesh with this friction, integrated along the path of contact. Steel on steel.
-/// Source   xu-2007, mesh-loss
-[[nodiscard]] double mesh_loss_W(const iso_21771::Pair& pair, const Drive& drive);
-
-}  // namespace caseload::xu

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// Specific heat and conductivity of gear oils: straight lines fitted to published data.
+// Specific heat of gear oils: straight lines fitted to published data.
 #pragma once
 
 namespace caseload::oil_thermal {
@@ -16,15 +16,5 @@ enum class BaseOil { mineral, synthetic };
 ///          in Sleiti, J. Synth. Lubr. 24 (2007) 77.
 /// Source   oil-heat-data, fit
 [[nodiscard]] double specific_heat_JpkgK(BaseOil base, double temp_degC);
-
-/// Thermal conductivity.
-///
-///     mineral    k = 0.1405 - 1.1e-4 (T - 60)     +-10 %
-///     synthetic  k = 0.147  - 1.4e-4 (T - 60)     +-8 %   (T in degC)
-///
-/// Range    temp_degC from -60 to 400.
-/// Note     sources of one oil differ by 10 %.
-/// Source   oil-heat-data, conductivity
-[[nodiscard]] double conductivity_WpmK(BaseOil base, double temp_degC);
 
 }  // namespace caseload::oil_thermal

@@ -33,32 +33,6 @@ struct InnerFit {
 /// Source   bearing-practice, inner-reduction
 [[nodiscard]] double inner_reduction_mm(const InnerFit& fit);
 
-struct OuterFit {
-    double interference_mm;
-    double raceway_mm;
-    double outside_mm;
-    double housing_outside_mm;
-};
-/// Shrink of the outer raceway E in a housing of the ring's own material; other materials and three
-/// bodies: `thick_ring`.
-///
-///     delta (E/D) (1 - (D/D_h)^2)/(1 - (E/D_h)^2)        0 without interference
-///
-/// Range    0 < E < D < D_h.
-/// Source   bearing-practice, outer-reduction
-[[nodiscard]] double outer_reduction_mm(const OuterFit& fit);
-
-struct Warm {
-    double D_pw_mm;
-    double expansion_pK;
-    double inner_degC;
-    double outer_degC;
-};
-/// Clearance lost to an inner ring warmer than the outer: alpha D_pw (T_i - T_o), elements at the
-/// mean of both. Negative: gained.
-/// Source   bearing-practice, thermal-reduction
-[[nodiscard]] double thermal_reduction_mm(const Warm& warm);
-
 struct Reductions {
     double inner_mm;
     double outer_mm;
@@ -67,22 +41,5 @@ struct Reductions {
 /// Operating clearance; negative: preload.
 /// Source   bearing-practice, operating-clearance
 [[nodiscard]] double clearance_mm(const Reductions& reductions, double delivered_mm);
-
-/// Grooves of a ball bearing: radius over ball diameter.
-struct Grooves {
-    double D_w_mm;
-    double f_i;
-    double f_e;
-};
-/// Contact angle at which a ball bearing with radial clearance takes an axial force, unloaded:
-/// cos(alpha) = 1 - P_d/(2 (f_i + f_e - 1) D_w).
-///
-/// Range    clearance from 0 to the wear-through 2 (f_i + f_e - 1) D_w.
-/// Source   harris-4e, 2-free-angle
-[[nodiscard]] double free_contact_angle_deg(const Grooves& grooves, double clearance_mm);
-
-/// Axial play of a ball bearing from its radial clearance: 2 (f_i + f_e - 1) D_w sin(alpha).
-/// Source   harris-4e, 2-end-play
-[[nodiscard]] double ball_end_play_mm(const Grooves& grooves, double clearance_mm);
 
 }  // namespace caseload::operating_clearance

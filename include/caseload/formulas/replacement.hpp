@@ -33,24 +33,6 @@ struct Wear {
 /// Source   bearing-practice, case-survival
 [[nodiscard]] double case_survival(std::span<const Wear> parts, double events);
 
-/// Two-parameter reliability `reference`^(D^slope).
-struct Law {
-    double reference;  ///< at D = 1: 0.9 bearings, 0.99 teeth
-    double slope;
-};
-struct Campaign {
-    Law law;
-    double used;
-    double per_event;
-    double wanted;  ///< reliability over the coming campaign, given that the part is alive now
-};
-/// Events of the coming campaign at a reliability:
-/// ((D_0^b + ln(wanted)/ln(reference))^(1/b) - D_0)/d.
-///
-/// Note     one part, two parameters: for checks by hand. A case takes `case_survival`.
-/// Source   weibull-1951, campaign
-[[nodiscard]] double campaign_events(const Campaign& campaign);
-
 /// R(age), falling from 1 to 0.
 using Survival = std::function<double(double age)>;
 
@@ -94,18 +76,5 @@ struct Optimum {
 /// Returns  none where `optimum` has none.
 /// Source   barlow-hunter-1960, whole-events
 [[nodiscard]] std::optional<int> cheapest_events(const Survival& survival, const Costs& costs);
-
-struct MinimalRepair {
-    double slope;
-    double characteristic_age;
-    double replacement_cost;
-    double repair_cost;
-};
-/// Replacement age when a failure is only patched and leaves the part as old as it was:
-/// eta (C_p/(C_m (b - 1)))^(1/b), Weibull.
-///
-/// Range    slope > 1.
-/// Source   barlow-hunter-1960, minimal-repair
-[[nodiscard]] double minimal_repair_age(const MinimalRepair& part);
 
 }  // namespace caseload::replacement

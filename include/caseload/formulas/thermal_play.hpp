@@ -32,18 +32,6 @@ enum class Pair { thick_ends_out, thick_ends_in };
 /// Source   linear-expansion, pair
 [[nodiscard]] double end_play_change_mm(const Expansion& expansion, Pair pair, double span_mm);
 
-struct Cone {
-    double clearance_mm;  ///< on diameter
-    double contact_angle_deg;
-};
-/// Axial play a change of radial clearance makes in one angular contact or tapered bearing:
-/// clearance/(2 tan alpha).
-///
-/// Range    angle from 5 to 60 deg.
-/// Note     exact for a cone; for balls first order, as their angle changes with the play.
-/// Source   linear-expansion, cone
-[[nodiscard]] double cone_axial_mm(const Cone& cone);
-
 struct Mesh {
     double centre_distance_mm;
     double alpha_w_deg;  ///< transverse, working

@@ -61,16 +61,6 @@ struct Parameters {
 /// Source   meeker-escobar-1998, 8.3.2
 [[nodiscard]] Interval shape_interval(std::span<const LifeRecord> records, double confidence);
 
-struct Share {
-    double failing;
-    double confidence;
-};
-
-/// Lives at a failing share that the records do not exclude, shape free, by the profile of that
-/// life.
-/// Source   meeker-escobar-1998, 8.3.3
-[[nodiscard]] Interval life_interval(std::span<const LifeRecord> records, const Share& share);
-
 /// Lower bound of the scale at a given shape from exact and still running records:
 /// (2 sum t^b / chi2(confidence; 2 r + 2))^(1/b); also without any failure.
 /// Source   abernethy-2006, lower-bound

@@ -1,6 +1,5 @@
 // SPDX-License-Identifier: MIT
-// Windage of a gear in air or mist. The first formula makes the heat; the two others, remembered
-// independently, check its size.
+// Windage of a gear in air or mist.
 #pragma once
 
 namespace caseload::diab {
@@ -43,47 +42,3 @@ struct Medium {
 [[nodiscard]] double windage_torque_Nm(const Gear& gear, const Medium& medium);
 
 }  // namespace caseload::diab
-
-namespace caseload::dawson {
-
-struct Gear {
-    double root_diameter_mm;
-    double b_mm;
-    double module_mm;
-};
-
-struct State {
-    double n_rpm;
-    double density_ratio;  ///< to air
-    double enclosure;      ///< 1 free, 0.7 loose, 0.5 to 0.6 tight case
-};
-
-/// Windage power, from memory. With D_r, F, m in mm and n in r/min:
-///
-///     P = 1e-17 phi lambda n^2.9 (0.16 D_r^3.9 + D_r^2.9 F^0.75 m^1.15)  W
-///
-/// Source   dawson-1984, power
-[[nodiscard]] double windage_W(const Gear& gear, const State& state);
-
-}  // namespace caseload::dawson
-
-namespace caseload::anderson_loewenthal {
-
-struct Gear {
-    double R_m;  ///< pitch radius
-    double b_m;
-};
-
-struct State {
-    double n_rpm;
-    double eta_oil_mPas;
-};
-
-/// Windage power in a mist of 34.25 parts of air and one of oil by volume, from memory.
-///
-///     P = 2.82e-4 (1 + 2.3 F/R) n^2.8 R^4.6 (0.028 eta + 0.019)^0.2  W
-///
-/// Source   anderson-loewenthal-1980, windage
-[[nodiscard]] double windage_W(const Gear& gear, const State& state);
-
-}  // namespace caseload::anderson_loewenthal
