@@ -248,7 +248,7 @@ struct Drawn {
 
 Drawn draw_both(const Setup& setup, const Assessment& likely, const BandOptions& options,
                 OilTraces* traces) {
-    const FastCase fast(setup, FastUse::everything, options.for_each);
+    const FastCase fast(setup, tables_for(FastUse::everything, options));
     const FactorDraws factors_of(setup);
     Drawn drawn{sobol_points(options.draws), {}, {}};
     const std::size_t draws = drawn.points.size();
@@ -280,6 +280,18 @@ Drawn draw_both(const Setup& setup, const Assessment& likely, const BandOptions&
 
 }  // namespace
 
+void for_each_answer(std::size_t answers, const BandOptions& options,
+                     const std::function<void(std::size_t, const BandOptions&)>& body) {
+    BandOptions own = options;
+    if (!own.shared) own.shared = shared_tables();
+    if (answers == 1) {
+        body(0, own);
+        return;
+    }
+    own.for_each = own.for_tables = one_by_one;
+    options.for_each(answers, [&](std::size_t i) { body(i, own); });
+}
+
 Band band(const Setup& setup, const Assessment& likely, const BandOptions& options,
           OilTraces* traces) {
     const Drawn drawn = draw_both(setup, likely, options, traces);
@@ -309,7 +321,8 @@ Band verdict_band(const Setup& setup, const Assessment& likely, const BandOption
     Band result;
     result.draws = static_cast<int>(options.draws);
     oil_against_limits(setup.limits,
-                       FastCase(setup, FastUse::same_temperatures).oil_peaks_degC(true, options),
+                       FastCase(setup, tables_for(FastUse::same_temperatures, options))
+                           .oil_peaks_degC(true, options),
                        result.fitted);
     judge(setup, likely, result);
     return result;

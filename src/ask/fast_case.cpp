@@ -222,20 +222,22 @@ private:
         std::optional<LegNow>& made = made_[states_a_leg * leg + (cooled ? 4 : 0) +
                                             (now_on.pump ? 2 : 0) + (now_on.fan ? 1 : 0)];
         std::vector<Four>& own_Kps = own_Kps_[2 * leg + (now_on.pump ? 1 : 0)];
-        if (own_Kps.empty()) own_Kps = make_losses(table, now_on.pump);
+        if (own_Kps.empty()) own_Kps = make_losses(leg, now_on.pump);
         if (!made)
             made.emplace(
                 t_, table.stop ? in_stop(driving_) : driving_, t_.case_air_degC + factors_.air_K,
-                &own_Kps, BlendedRow<OutsideTable>(table.outside, weights_.outside),
-                cooled ? BlendedRow<CoolerTable>(table.cooler[now_on.fan ? 1 : 0], weights_.cooler)
+                &own_Kps, BlendedRow<OutsideTable>(t_.outside_tables->leg(leg), weights_.outside),
+                cooled ? BlendedRow<CoolerTable>(t_.cooler_tables->leg(leg)[now_on.fan ? 1 : 0],
+                                                 weights_.cooler)
                        : BlendedRow<CoolerTable>());
         return *made;
     }
 
-    [[nodiscard]] std::vector<Four> make_losses(const LegTables& leg, bool pump) const {
+    [[nodiscard]] std::vector<Four> make_losses(std::size_t number, bool pump) const {
+        const LegTables& leg = t_.legs[number];
         const LossTables& table = leg.losses[pump ? 1 : 0].value();
         const double mesh = leg.stop ? 0 : factors_.mesh * leg.mesh_ratio.at(ln_load_);
-        const Row bearings_W = leg.bearings_W.blend(weights_.loaded);
+        const Row bearings_W = t_.loaded_tables->leg_W(number).blend(weights_.loaded);
         std::vector<Four> made_Kps;
         made_Kps.reserve(t_.coarse.y.size());
         for (std::size_t i = 0; i < t_.coarse.y.size(); ++i) {

@@ -11,6 +11,11 @@
 
 namespace caseload {
 
+/// Tables for the draws of a band.
+inline FastOptions tables_for(FastUse use, const BandOptions& options) {
+    return {use, options.for_tables ? options.for_tables : options.for_each, options.shared.get()};
+}
+
 /// Oil temperature of one draw at given moments of the event, ascending from 0.
 struct OilTrace {
     std::vector<double> at_s;
@@ -21,7 +26,8 @@ class FastCase {
 public:
     explicit FastCase(const Setup& setup, FastUse use = FastUse::everything,
                       const ForEach& for_each = one_by_one)
-        : tables_(setup, use, for_each) {}
+        : tables_(setup, {use, for_each}) {}
+    FastCase(const Setup& setup, const FastOptions& options) : tables_(setup, options) {}
     /// The same case with another core and the same thermostat, at a fraction of the price of a new
     /// one.
     [[nodiscard]] FastCase with_core(const CoolerInput& cooler) const {

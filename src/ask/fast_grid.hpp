@@ -39,6 +39,7 @@ public:
         }
         return w;
     }
+    [[nodiscard]] bool operator==(const FactorNodes& other) const { return at_ == other.at_; }
 
 private:
     Ends ends_;

@@ -197,13 +197,14 @@ public:
           end_(blocks_) {
         const std::size_t drawn_class =
             factors.cleanliness < 0 ? 0 : 1 + static_cast<std::size_t>(factors.cleanliness);
-        const std::vector<LoadedTable>& rates = tables.legs[leg].ln_rate.at(drawn_class);
-        const auto& steps = tables.legs[leg].steps.at(drawn_class);
+        const LifeTables::Leg& lives = tables.life_tables->leg(leg);
+        const std::vector<LoadedTable>& rates = lives.ln_rate.at(drawn_class);
+        const auto& steps = lives.steps.at(drawn_class);
         for (std::size_t b = 0; b < rates.size(); ++b) {
             const Row ln_rate = rates[b].blend(weights);
             for (std::size_t i = 0; i < tables.damage.y.size(); ++i)
                 ln_coarse_[i * blocks_ + b / block_bearings][b % block_bearings] = ln_rate[i];
-            for (const LegTables::Step& step : steps[b]) {
+            for (const LifeTables::Step& step : steps[b]) {
                 double oil_degC = 0;
                 for (std::size_t n = 0; n < weights.size(); ++n)
                     oil_degC += weights[n] * step.oil_degC[n];

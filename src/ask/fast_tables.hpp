@@ -2,64 +2,26 @@
 // What the fast case looks up instead of calculating: tables of the direct chain's own functions.
 #pragma once
 
-#include "ask/fast_grid.hpp"
+#include "ask/fast_cooler.hpp"
+#include "ask/fast_lives.hpp"
+#include "ask/fast_outside.hpp"
 #include "caseload/ask/band.hpp"
-#include "caseload/damage.hpp"
 #include "caseload/teeth.hpp"
 
 #include <array>
-#include <cmath>
 #include <cstddef>
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
 
 namespace caseload {
 
-class FilmRates;
-
-// How far the factors that are not simple multipliers may go: beyond what band.toml draws in 1e5
-// draws and what a calibration may find. Node counts hold the direct chain to 0.05 K (tests/ask).
-struct FastNodes {
-    static constexpr std::size_t loads = 5;
-    static constexpr std::size_t frictions = 5;
-    static constexpr std::size_t air_shares = 7;
-    static constexpr std::size_t face_speeds = 5;
-    static constexpr std::size_t airs = 3;
-    static constexpr std::size_t churnings = 5;
-    static constexpr std::size_t classes = 3;
-    // Logarithms of the factors; kelvin for the air.
-    FactorNodes<loads> load{{-0.45, 0.45}};
-    FactorNodes<frictions> friction{{std::log(0.4), std::log(2.2)}};
-    FactorNodes<air_shares> air_share{{std::log(0.3), std::log(2.4)}};
-    FactorNodes<face_speeds> face{{std::log(0.4), std::log(2.1)}};
-    FactorNodes<airs> air{{-6, 6}};
-    /// Fast churning over slow: both ranges of a draw, -0.41 to 0.39, and beyond for a measured
-    /// case.
-    FactorNodes<churnings> churning_ratio{{-1, 1}};
-
-    /// Ends for a case that was measured: its factors may lie where nobody would draw them.
-    static constexpr double least_friction = 0.25;
-    static constexpr double most_friction = 4;
-    static constexpr double least_air_share = 0.2;
-    static constexpr double most_air_share = 5;
-};
+class SharedTables;
 
 /// What is asked of the tables: all of a draw of the band; its temperatures to the last bit as with
 /// everything; its temperatures; or temperatures with the wider factors of a calibration.
 enum class FastUse { everything, same_temperatures, drawn_temperatures, temperatures };
-
-using Row = std::vector<double>;
-
-/// Nodes of tables over two factors, those of the second one after the other.
-using LoadedTable = NodeTable<FastNodes::loads * FastNodes::frictions>;
-using OutsideTable = NodeTable<FastNodes::airs * FastNodes::air_shares>;
-using CoolerTable = NodeTable<FastNodes::airs * FastNodes::face_speeds>;
-
-/// Speeds of the air along the housing, in logarithms, between which its heat is interpolated to
-/// 1e-8 of itself (tests/ask).
-inline constexpr std::size_t air_speeds = 14;
-using AirSpeeds = FactorNodes<air_speeds>;
 
 struct LossTables {
     Row windage;
@@ -81,30 +43,19 @@ struct LegTables {
     /// the least line load wants close points; its course over temperature is the same at every
     /// load.
     Grid mesh_ratio;
-    LoadedTable bearings_W;  ///< losses of all, on the coarse grid
-    OutsideTable outside;    ///< over housing less air
-    /// Weights of the heat at `FastTables::air_mps`, by node of the air's share: mean of all bins.
-    std::array<std::array<double, air_speeds>, FastNodes::air_shares> by_air_speed{};
-    std::array<CoolerTable, 2> cooler;  ///< [fan runs], over oil, pump running
-    /// Of life share per hour, additives helping in every bin of `steps`; [class][bearing].
-    std::array<std::vector<LoadedTable>, FastNodes::classes> ln_rate;
-    /// One bin of one bearing: above an oil temperature the additives no longer help.
-    struct Step {
-        std::size_t bin;
-        double film_degC;
-        LoadedTable::Weights oil_degC{};  ///< by node
-        LoadedTable more;                 ///< what the rate then rises by, over that of `ln_rate`
-    };
-    std::array<std::vector<std::vector<Step>>, FastNodes::classes> steps;  ///< [class][bearing]
 };
 
-struct FastTables {
-    /// Nodes are calculated by `for_each`, which may be on several threads.
-    explicit FastTables(Setup given, FastUse use = FastUse::everything,
-                        const ForEach& for_each = one_by_one);
+struct FastOptions {
+    FastUse use = FastUse::everything;
+    ForEach for_each = one_by_one;   ///< nodes are calculated by it, on several threads perhaps
+    SharedTables* shared = nullptr;  ///< where tables of cases much like this one are; null: none
+};
+
+struct FastTables : FastGrids {
+    explicit FastTables(Setup given, const FastOptions& options = {});
     /// With another core in the same place: tables of what it passes anew, all others as they are.
     /// Throws Error{domain} for another thermostat: the grids stand on it.
-    [[nodiscard]] FastTables with_core(const CoolerInput& cooler) const;
+    [[nodiscard]] FastTables with_core(const CoolerInput& core) const;
 
     FastUse use;
     FastNodes nodes;
@@ -114,17 +65,12 @@ struct FastTables {
     double wall_resistance_KpW = 0;  ///< oil to housing, what the film factor does not touch
     double film_resistance_KpW = 0;
     double start_degC = 0;
-    double case_air_degC = 0;
-    Grid fine;
-    Grid coarse;
-    Grid damage;  ///< every `damage_stride`th point of `coarse`
-    std::size_t damage_stride = 2;
-    Grid outside;                              ///< over housing less air
-    std::array<double, air_speeds> air_mps{};  ///< 0: no drive leg
-    std::optional<Refine> refine_losses;
-    std::optional<Refine> refine_damage;
     std::vector<LegTables> legs;
     std::vector<std::string> bearings;
+    std::shared_ptr<LoadedTables> loaded_tables;
+    std::shared_ptr<LifeTables> life_tables;  ///< null: not asked for
+    std::shared_ptr<OutsideTables> outside_tables;
+    std::shared_ptr<CoolerTables> cooler_tables;
     struct ToothGrids {
         Grid flank;  ///< worst flank, by the logarithm of the load factor
         Grid root;
@@ -137,31 +83,14 @@ private:
     void grids();
     void film();
     void note_runs(const Prepared& nominal);
+    [[nodiscard]] std::vector<bool> in_run() const;
     [[nodiscard]] bool pump_may_stand(std::size_t leg) const;
     void tabulate_losses(const Prepared& nominal);
     void mesh_ratios(const Prepared& nominal);
     void tabulate_churning(const Prepared& nominal);
-    void tabulate_loaded(std::size_t load);
-    struct RatePlace {
-        std::size_t leg;
-        std::size_t node;
-        std::size_t at;
-    };
-    /// Of all bearings where their films, [bin][bearing], are so hot.
-    void rates_at(const std::vector<BinLoads>& bins,
-                  const std::vector<std::vector<FilmRates>>& rates,
-                  const std::vector<std::vector<double>>& films_degC, const RatePlace& place);
-    void find_steps(const Prepared& nominal);
-    struct NodePlace {
-        std::size_t leg;
-        std::size_t node;
-    };
-    void place_steps(const Oil& oil, const PreparedLosses& losses, const NodePlace& place);
     void tabulate_teeth(const Prepared& nominal);
-    void outside_grid(const Loads& loads);
-    void tabulate_outside(const Loads& loads, std::size_t air);
-    void cooler_grid();
-    void tabulate_cooler(const Loads& loads, std::size_t air);
+    void take_loaded(const Prepared& nominal, SharedTables* shared);
+    void make(const ForEach& for_each) const;
 };
 
 }  // namespace caseload

@@ -114,7 +114,7 @@ bool next(std::vector<std::size_t>& at, const std::vector<Axis>& axes) {
 }
 
 Cell calculated_cell(const Document& document, const std::vector<Axis>& axes,
-                     std::vector<std::size_t> at, std::size_t draws) {
+                     std::vector<std::size_t> at, const BandOptions& draws) {
     std::vector<Change> changes;
     changes.reserve(axes.size());
     for (std::size_t k = 0; k < axes.size(); ++k)
@@ -124,7 +124,7 @@ Cell calculated_cell(const Document& document, const std::vector<Axis>& axes,
     try {
         const Setup setup = document.complete(changes).setup;
         const Assessment likely = verdict_answer(setup);
-        const Band sure = verdict_band(setup, likely, {.draws = draws});
+        const Band sure = verdict_band(setup, likely, draws);
         cell.verdict = sure.verdict;
         cell.reason = verdict_reason(setup, likely, sure);
         cell.holds_share = sure.fitted.holds_share;
@@ -213,8 +213,8 @@ Region fine_region(const Document& document, const std::vector<Axis>& axes,
     do places.push_back(at);
     while (next(at, axes));
     region.cells.resize(places.size());
-    options.for_each(places.size(), [&](std::size_t i) {
-        region.cells[i] = calculated_cell(document, axes, places[i], options.draws);
+    for_each_answer(places.size(), options, [&](std::size_t i, const BandOptions& draws) {
+        region.cells[i] = calculated_cell(document, axes, places[i], draws);
     });
     if (std::all_of(region.cells.begin(), region.cells.end(),
                     [](const Cell& cell) { return cell.verdict.empty(); }))

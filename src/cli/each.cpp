@@ -25,12 +25,13 @@ constexpr std::size_t most_list_bytes = std::size_t{256} << 20U;
 using RowLine = std::function<std::string(std::size_t row)>;
 
 std::string line_of(std::size_t number, const std::string& name, const Document& document,
-                    const std::vector<Change>& changes, std::size_t draws) {
+                    const std::vector<Change>& changes, std::size_t draws,
+                    const std::shared_ptr<SharedTables>& shared) {
     try {
         const ReadSetup read = document.complete(changes);
         const Assessment likely = fitted_answer(read.setup);
         return each_line(number, name, read.setup, likely,
-                         line_band(read.setup, likely, {.draws = draws}));
+                         line_band(read.setup, likely, {.draws = draws, .shared = shared}));
     } catch (const Error& error) {
         return each_error_line(number, name, error);
     }
@@ -123,13 +124,15 @@ void note_setups(const std::vector<std::string>& names, const std::string& out) 
 }  // namespace
 
 void run_each(const EachOptions& options) {
+    const std::shared_ptr<SharedTables> shared = shared_tables();
     const std::string list = whole_text_of(options.list, most_list_bytes);
     if (options.setup.empty()) {
         const std::vector<std::string> names = names_in(list);
         note_setups(names, options.out);
         run_rows(options, list_sum(options, {list}), names.size(), [&](std::size_t row) {
             try {
-                return line_of(row + 1, names[row], read_document(names[row]), {}, options.draws);
+                return line_of(row + 1, names[row], read_document(names[row]), {}, options.draws,
+                               shared);
             } catch (const Error& error) {
                 return each_error_line(row + 1, names[row], error);
             }
@@ -141,7 +144,7 @@ void run_each(const EachOptions& options) {
         options.setup, [&](const std::string&, const std::string& text) { texts.push_back(text); });
     const EachTable table = read_each_table(list, shown_name(options.list));
     run_rows(options, list_sum(options, texts), table.rows.size(), [&](std::size_t row) {
-        return line_of(row + 1, options.setup, document, table.rows[row], options.draws);
+        return line_of(row + 1, options.setup, document, table.rows[row], options.draws, shared);
     });
 }
 

@@ -50,6 +50,8 @@ struct CoreBin {
     double share;
     double face_mps;
     double pump_Lpmin;
+
+    bool operator==(const CoreBin&) const = default;
 };
 /// Of a fitted cooler; none where no oil is sent through it. `cooler_heat_W` is the mean over them.
 std::vector<CoreBin> core_bins(const Prepared& prepared, std::size_t leg, const Switches& switches);

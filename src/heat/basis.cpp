@@ -68,6 +68,12 @@ Basis losses_basis(const Prepared& prepared, std::size_t leg) {
 }
 
 Basis outside_basis(const Prepared& prepared, std::size_t leg) {
+    Basis basis = outside_basis(prepared);
+    basis.prepared.loads.legs = {speeds_only(prepared.loads.legs[leg])};
+    return basis;
+}
+
+Basis outside_basis(const Prepared& prepared) {
     const Setup& setup = *prepared.setup;
     Basis basis;
     HousingInput& housing = basis.setup.housing = setup.housing;
@@ -80,11 +86,16 @@ Basis outside_basis(const Prepared& prepared, std::size_t leg) {
     basis.setup.factors = setup.factors;
     basis.prepared.case_air_degC = prepared.case_air_degC;
     basis.prepared.pressure_Pa = prepared.pressure_Pa;
-    basis.prepared.loads.legs = {speeds_only(prepared.loads.legs[leg])};
     return basis;
 }
 
 Basis cooler_basis(const Prepared& prepared, std::size_t leg) {
+    Basis basis = cooler_basis(prepared);
+    basis.prepared.loads.legs = {speeds_only(prepared.loads.legs[leg])};
+    return basis;
+}
+
+Basis cooler_basis(const Prepared& prepared) {
     const Setup& setup = *prepared.setup;
     Basis basis;
     basis.setup.cooler = setup.cooler;
@@ -101,7 +112,6 @@ Basis cooler_basis(const Prepared& prepared, std::size_t leg) {
     basis.prepared.cooler = prepared.cooler;
     basis.prepared.cooler_air_degC = prepared.cooler_air_degC;
     basis.prepared.pressure_Pa = prepared.pressure_Pa;
-    basis.prepared.loads.legs = {speeds_only(prepared.loads.legs[leg])};
     return basis;
 }
 

@@ -29,6 +29,10 @@ Prepared whole(const Basis& basis);
 Basis losses_basis(const Prepared& prepared, std::size_t leg);
 Basis outside_basis(const Prepared& prepared, std::size_t leg);
 Basis cooler_basis(const Prepared& prepared, std::size_t leg);
+/// Of one speed of the air along the housing, of one flow of air and oil through the core: the same
+/// without legs.
+Basis outside_basis(const Prepared& prepared);
+Basis cooler_basis(const Prepared& prepared);
 
 /// Of an event beside the curves of its legs.
 struct EventBasis {

@@ -282,7 +282,7 @@ TEST_CASE("fast case: heat to the outside at its nodes is the direct chain's to 
                     at.factors.air_share = std::exp(tables.nodes.air_share[s]);
                     const Prepared prepared = prepare(at);
                     for (std::size_t leg = 0; leg < tables.legs.size(); ++leg) {
-                        const Row row = tables.legs[leg].outside.blend(one);
+                        const Row row = tables.outside_tables->leg(leg).blend(one);
                         // Every eighth point of the grid is calculated, none interpolated.
                         for (std::size_t i = 0; i < tables.outside.y.size(); i += 8) {
                             const OutsideParts out = outside_parts(

@@ -9,6 +9,7 @@
 #include <array>
 #include <cstddef>
 #include <functional>
+#include <memory>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -195,10 +196,23 @@ struct Members<Band> {
 inline constexpr std::size_t least_draws = 63;
 inline constexpr std::size_t most_draws = 1048575;
 
+/// What the answers of many cases much like each other share; threads may use it. Each answer keeps
+/// its bytes.
+class SharedTables;
+std::shared_ptr<SharedTables> shared_tables();
+
 struct BandOptions {
     std::size_t draws = 1023;  ///< 2^k - 1 completes the block
     ForEach for_each = one_by_one;
+    std::shared_ptr<SharedTables> shared{};  ///< null: nothing is shared
+    /// For tables, which draws wait for, where `for_each` counts the draws alone; none: `for_each`.
+    ForEach for_tables{};
 };
+
+/// Calculates so many answers, each with the options it is given: several side by side, one alone
+/// with its draws side by side. They share tables.
+void for_each_answer(std::size_t answers, const BandOptions& options,
+                     const std::function<void(std::size_t, const BandOptions&)>& body);
 
 /// The oil of every draw at some moments of the event, for its curves over time.
 struct OilTraces {

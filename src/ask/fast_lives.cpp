@@ -1,0 +1,125 @@
+// SPDX-License-Identifier: MIT
+#include "ask/fast_lives.hpp"
+
+#include "caseload/damage.hpp"
+#include "damage/film_rates.hpp"
+
+#include <cmath>
+#include <utility>
+
+namespace caseload {
+namespace {
+
+constexpr double least_rate_per_h = 1e-300;      // stands for none under a logarithm
+const std::vector<int> drawn_classes{-1, 0, 1};  // of cleanliness
+
+}  // namespace
+
+LifeTables::LifeTables(Inputs loaded)
+    : loaded_(std::move(loaded)),
+      bearings_(loaded_->inputs().nominal.prepared.loads.bearings.size()),
+      legs_(loaded_->legs()) {
+    find_steps();
+    for (std::size_t leg = 0; leg < legs_.size(); ++leg)
+        if (loaded_->inputs().loaded[leg])
+            for (auto& by_bearing : legs_[leg].ln_rate)
+                by_bearing.assign(bearings_, LoadedTable(loaded_->inputs().grids.damage.y.size()));
+}
+
+void LifeTables::make(std::size_t load) {
+    const Prepared prepared = whole(loaded_->inputs().at_load[load]);
+    for (std::size_t leg = 0; leg < legs_.size(); ++leg) {
+        if (!loaded_->inputs().loaded[leg]) continue;
+        // Where and how much a film wears a bearing has nothing to do with its friction.
+        std::vector<std::vector<FilmRates>> rates;  // [bin][bearing]
+        for (std::size_t bin = 0; bin < prepared.losses[leg].bins.size(); ++bin) {
+            rates.emplace_back();
+            for (std::size_t b = 0; b < bearings_; ++b)
+                rates.back().emplace_back(prepared, BearingPlace{leg, bin, b}, drawn_classes);
+        }
+        for (std::size_t f = 0; f < FastNodes::frictions; ++f) {
+            const std::size_t node = load * FastNodes::frictions + f;
+            place_steps(prepared, {leg, node, f});
+            for (std::size_t i = 0; i < loaded_->inputs().grids.damage.y.size(); ++i)
+                rates_at(prepared.loads.legs[leg].bins, rates,
+                         loaded_->films_degC({load, leg, f, i}), {leg, node, i});
+        }
+    }
+}
+
+// Bins whose step may lie where the oil is followed. A bearing's film is as hot as at its step
+// where the oil is colder by its loss there over its path: less with less friction and load, at
+// most the film's own temperature.
+void LifeTables::find_steps() {
+    const LoadedTables::Inputs& inputs = loaded_->inputs();
+    const double most = std::exp(inputs.nodes.friction[FastNodes::frictions - 1] +
+                                 inputs.nodes.load[FastNodes::loads - 1]);
+    Prepared prepared = whole(inputs.nominal);
+    Setup classed = inputs.nominal.setup;
+    prepared.setup = &classed;
+    const Grid& damage = inputs.grids.damage;
+    for (std::size_t c = 0; c < FastNodes::classes; ++c) {
+        classed.factors.cleanliness = static_cast<int>(c) - 1;
+        for (std::size_t leg = 0; leg < legs_.size(); ++leg) {
+            legs_[leg].steps[c].assign(bearings_, {});
+            if (!inputs.loaded[leg]) continue;
+            for (std::size_t bin = 0; bin < prepared.losses[leg].bins.size(); ++bin)
+                for (std::size_t b = 0; b < bearings_; ++b) {
+                    const auto film_degC = additives_end_degC(prepared, {leg, bin, b});
+                    if (!film_degC || *film_degC < damage.first) continue;
+                    const double rise_K =
+                        *film_degC -
+                        oil_behind_film_degC(
+                            prepared.oil, prepared.losses[leg].bins[bin].bearings[b], *film_degC);
+                    if (*film_degC - most * rise_K > oil_ceiling_degC) continue;
+                    legs_[leg].steps[c][b].push_back(
+                        {bin, *film_degC, {}, LoadedTable(damage.y.size())});
+                }
+        }
+    }
+}
+
+// At a node of the friction.
+void LifeTables::place_steps(const Prepared& prepared, const Place& place) {
+    for (auto& by_bearing : legs_[place.leg].steps)
+        for (std::size_t b = 0; b < by_bearing.size(); ++b)
+            for (Step& step : by_bearing[b]) {
+                PreparedLosses::BearingTerm term =
+                    prepared.losses[place.leg].bins[step.bin].bearings[b];
+                term.friction = std::exp(loaded_->inputs().nodes.friction[place.at]);
+                step.oil_degC[place.node] =
+                    oil_behind_film_degC(prepared.oil, term, step.film_degC);
+            }
+}
+
+void LifeTables::rates_at(const std::vector<BinLoads>& bins,
+                          const std::vector<std::vector<FilmRates>>& rates,
+                          const double* films_degC, const Place& place) {
+    std::vector<FilmRates::Film> films;
+    for (std::size_t b = 0; b < bearings_; ++b) {
+        films.clear();
+        for (std::size_t bin = 0; bin < bins.size(); ++bin)
+            films.push_back(rates[bin][b].at(films_degC[bin * bearings_ + b]));
+        for (std::size_t c = 0; c < FastNodes::classes; ++c) {
+            std::vector<Step>& steps = legs_[place.leg].steps[c][b];
+            double rate_per_h = least_rate_per_h;
+            auto step = steps.begin();
+            for (std::size_t bin = 0; bin < bins.size(); ++bin) {
+                const double share = bins[bin].bin.share;
+                if (step == steps.end() || step->bin != bin) {
+                    rate_per_h += share * rates[bin][b].by_rule_per_h(films[bin], c);
+                    continue;
+                }
+                const FilmRates::Both both = rates[bin][b].both_per_h(films[bin], c);
+                const double helped_per_h = share * both.helped_per_h;
+                rate_per_h += helped_per_h;
+                step->more.at(place.node, place.at) = share * both.not_helped_per_h - helped_per_h;
+                ++step;
+            }
+            legs_[place.leg].ln_rate[c][b].at(place.node, place.at) = std::log(rate_per_h);
+            for (Step& one : steps) one.more.at(place.node, place.at) /= rate_per_h;
+        }
+    }
+}
+
+}  // namespace caseload

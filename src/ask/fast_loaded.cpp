@@ -1,0 +1,108 @@
+// SPDX-License-Identifier: MIT
+#include "ask/fast_loaded.hpp"
+
+#include <cmath>
+#include <utility>
+
+namespace caseload {
+namespace {
+
+/// Film temperatures of a bearing while its oil gets warmer step by step: near where the last three
+/// lead.
+class FilmsOnTheWay {
+public:
+    BearingRun at(const Oil& oil, const PreparedLosses::BearingTerm& term, double oil_degC) {
+        const double rise_K = known_ == 0   ? 0
+                              : known_ == 1 ? last_K_[0]
+                              : known_ == 2 ? 2 * last_K_[0] - last_K_[1]
+                                            : 3 * (last_K_[0] - last_K_[1]) + last_K_[2];
+        const BearingRun run = run_bearing_near(oil, term, oil_degC, oil_degC + rise_K);
+        last_K_ = {run.film_degC - oil_degC, last_K_[0], last_K_[1]};
+        ++known_;
+        return run;
+    }
+
+private:
+    std::array<double, 3> last_K_{};
+    int known_ = 0;
+};
+
+std::size_t films_of(const PreparedLosses& leg) {
+    std::size_t films = 0;
+    for (const PreparedLosses::BinTerm& bin : leg.bins) films += bin.bearings.size();
+    return films;
+}
+
+}  // namespace
+
+Basis loaded_basis(const Prepared& prepared) {
+    const Setup& setup = *prepared.setup;
+    Basis basis;
+    basis.setup.oil = setup.oil;
+    basis.setup.oil.scuffing_stage = 0;
+    basis.setup.factors = setup.factors;
+    basis.prepared.oil = prepared.oil;
+    Loads& loads = basis.prepared.loads;
+    loads.bearings = prepared.loads.bearings;
+    for (BearingData& bearing : loads.bearings) bearing.name.clear();
+    for (std::size_t leg = 0; leg < prepared.loads.legs.size(); ++leg) {
+        LegLoads& of_leg = loads.legs.emplace_back();
+        for (const BinLoads& bin : prepared.loads.legs[leg].bins)
+            of_leg.bins.push_back({bin.bin, {}, {}, bin.for_life});
+        PreparedLosses& terms = basis.prepared.losses.emplace_back();
+        for (const PreparedLosses::BinTerm& bin : prepared.losses[leg].bins)
+            terms.bins.push_back({bin.share, bin.bearings, {}, {}});
+    }
+    return basis;
+}
+
+bool LoadedTables::Inputs::operator==(const Inputs& other) const {
+    return lives == other.lives && loaded == other.loaded && nodes.load == other.nodes.load &&
+           nodes.friction == other.nodes.friction && grids == other.grids &&
+           nominal == other.nominal && at_load == other.at_load;
+}
+
+LoadedTables::LoadedTables(Inputs inputs)
+    : inputs_(std::move(inputs)), legs_W_(inputs_.loaded.size()) {
+    for (std::size_t leg = 0; leg < legs_W_.size(); ++leg) {
+        if (!inputs_.loaded[leg]) continue;
+        legs_W_[leg] = LoadedTable(inputs_.grids.coarse.y.size());
+    }
+}
+
+const double* LoadedTables::films_degC(const Place& place) const {
+    const std::size_t films = films_of(inputs_.at_load[place.load].prepared.losses[place.leg]);
+    return films_degC_[place.load][place.leg][place.friction].data() + place.damage_point * films;
+}
+
+void LoadedTables::make(std::size_t load) {
+    const Prepared& prepared = inputs_.at_load[load].prepared;
+    const Grid& coarse = inputs_.grids.coarse;
+    films_degC_[load].assign(legs_W_.size(), {});
+    for (std::size_t leg = 0; leg < legs_W_.size(); ++leg) {
+        if (!inputs_.loaded[leg]) continue;
+        const std::size_t films = films_of(prepared.losses[leg]);
+        for (std::size_t f = 0; f < FastNodes::frictions; ++f) {
+            PreparedLosses losses = prepared.losses[leg];
+            for (auto& bin : losses.bins)
+                for (auto& term : bin.bearings) term.friction = std::exp(inputs_.nodes.friction[f]);
+            Row& kept_degC = films_degC_[load][leg][f];
+            if (inputs_.lives) kept_degC.reserve(films * inputs_.grids.damage.y.size());
+            std::vector<FilmsOnTheWay> on_the_way(films);
+            for (std::size_t i = 0; i < coarse.y.size(); ++i) {
+                const bool kept = inputs_.lives && i % inputs_.grids.damage_stride == 0;
+                double sum_W = 0;
+                auto film = on_the_way.begin();
+                for (const PreparedLosses::BinTerm& bin : losses.bins)
+                    for (const PreparedLosses::BearingTerm& term : bin.bearings) {
+                        const BearingRun run = film++->at(prepared.oil, term, coarse.x(i));
+                        sum_W += bin.share * run.loss_W;
+                        if (kept) kept_degC.push_back(run.film_degC);
+                    }
+                legs_W_[leg].at(load * FastNodes::frictions + f, i) = sum_W;
+            }
+        }
+    }
+}
+
+}  // namespace caseload

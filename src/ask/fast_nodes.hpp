@@ -1,0 +1,81 @@
+// SPDX-License-Identifier: MIT
+// Where the tables of the fast case stand: their nodes over the factors and their grids
+// over temperature.
+#pragma once
+
+#include "ask/fast_grid.hpp"
+
+#include <array>
+#include <cmath>
+#include <cstddef>
+#include <optional>
+#include <vector>
+
+namespace caseload {
+
+// How far the factors that are not simple multipliers may go: beyond what band.toml draws in 1e5
+// draws and what a calibration may find. Node counts hold the direct chain to 0.05 K (tests/ask).
+struct FastNodes {
+    static constexpr std::size_t loads = 5;
+    static constexpr std::size_t frictions = 5;
+    static constexpr std::size_t air_shares = 7;
+    static constexpr std::size_t face_speeds = 5;
+    static constexpr std::size_t airs = 3;
+    static constexpr std::size_t churnings = 5;
+    static constexpr std::size_t classes = 3;
+    // Logarithms of the factors; kelvin for the air.
+    FactorNodes<loads> load{{-0.45, 0.45}};
+    FactorNodes<frictions> friction{{std::log(0.4), std::log(2.2)}};
+    FactorNodes<air_shares> air_share{{std::log(0.3), std::log(2.4)}};
+    FactorNodes<face_speeds> face{{std::log(0.4), std::log(2.1)}};
+    FactorNodes<airs> air{{-6, 6}};
+    /// Fast churning over slow: both ranges of a draw, -0.41 to 0.39, and beyond for a measured
+    /// case.
+    FactorNodes<churnings> churning_ratio{{-1, 1}};
+
+    /// Ends for a case that was measured: its factors may lie where nobody would draw them.
+    static constexpr double least_friction = 0.25;
+    static constexpr double most_friction = 4;
+    static constexpr double least_air_share = 0.2;
+    static constexpr double most_air_share = 5;
+};
+
+using Row = std::vector<double>;
+
+/// Nodes of tables over two factors, those of the second one after the other.
+using LoadedTable = NodeTable<FastNodes::loads * FastNodes::frictions>;
+using OutsideTable = NodeTable<FastNodes::airs * FastNodes::air_shares>;
+using CoolerTable = NodeTable<FastNodes::airs * FastNodes::face_speeds>;
+
+/// Speeds of the air along the housing, in logarithms, between which its heat is interpolated to
+/// 1e-8 of itself (tests/ask).
+inline constexpr std::size_t air_speeds = 14;
+using AirSpeeds = FactorNodes<air_speeds>;
+
+struct FastGrids {
+    double case_air_degC = 0;
+    Grid fine;
+    Grid coarse;
+    Grid damage;  ///< every `damage_stride`th point of `coarse`
+    std::size_t damage_stride = 2;
+    Grid outside;  ///< over housing less air
+    std::optional<Refine> refine_losses;
+    std::optional<Refine> refine_damage;
+
+    /// Whether all points are the same.
+    [[nodiscard]] bool operator==(const FastGrids& other) const;
+};
+
+/// Points of a grid at which something is calculated: where wanted and at both ends.
+template <class Wanted>
+std::vector<double> wanted_points(const Grid& grid, const Wanted& wanted) {
+    std::vector<double> points;
+    for (std::size_t i = 0; i < grid.y.size(); ++i)
+        if (i == 0 || i + 1 == grid.y.size() || wanted(i)) points.push_back(grid.x(i));
+    return points;
+}
+
+/// Values at every point of a grid, by a smooth curve through those that were calculated.
+Row on_grid(const Grid& grid, const std::vector<double>& x, Row y);
+
+}  // namespace caseload
