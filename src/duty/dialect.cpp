@@ -112,6 +112,7 @@ bool is_digit(char c) {
 
 void count_token(std::string_view token, Votes& votes) {
     if (!token.empty() && (token.front() == '-' || token.front() == '+')) token.remove_prefix(1);
+    if (std::all_of(token.begin(), token.end(), is_digit)) return;  // no mark, no vote
     std::size_t digits = 0;
     std::size_t since = 0;  // digits behind the last mark
     std::size_t commas = 0;
@@ -244,17 +245,17 @@ std::vector<std::string> split(std::string_view line, char delimiter) {
 
 void CellViews::take(std::string_view line, char delimiter) {
     views_.clear();
-    unquoted_.clear();
+    if (!unquoted_.empty()) unquoted_.clear();
     const char* begin = line.data();
     const char* const end = line.data() + line.size();
     if (line.find('"') == std::string_view::npos) {
-        for (const char* at = begin; at != end; ++at) {
-            if (*at != delimiter) continue;
-            add({begin, static_cast<std::size_t>(at - begin)}, 0);
+        while (true) {
+            const char* at = begin;
+            while (at != end && *at != delimiter) ++at;
+            add({begin, static_cast<std::size_t>(at - begin)});
+            if (at == end) return;
             begin = at + 1;
         }
-        add({begin, static_cast<std::size_t>(end - begin)}, 0);
-        return;
     }
     while (true) {
         bool quoted = false;
@@ -274,6 +275,10 @@ void CellViews::take(std::string_view line, char delimiter) {
 bool CellRows::add(std::string_view line) {
     views_.take(line, delimiter_);
     if (views_.size() != fields_) return false;
+    if (line.find('"') == std::string_view::npos) {
+        cells_.insert(cells_.end(), views_.all().begin(), views_.all().end());
+        return true;
+    }
     for (std::string_view cell : views_.all()) {
         // Made anew where a quote stood inside.
         const bool of_line =
@@ -292,10 +297,15 @@ void CellViews::add(std::string_view cell, std::size_t quotes) {
             text.remove_prefix(1);
         return text;
     };
-    cell = trimmed(cell);
+    const bool bare = !cell.empty() && cell.front() > ' ' && cell.back() > ' ';
+    if (!bare) cell = trimmed(cell);
+    if (quotes == 0) {
+        views_.push_back(cell);
+        return;
+    }
     if (quotes == 2 && cell.size() >= 2 && cell.front() == '"' && cell.back() == '"') {
         cell = trimmed(cell.substr(1, cell.size() - 2));
-    } else if (quotes > 0) {
+    } else {
         unquoted_.emplace_back(cell);
         std::string& plain = unquoted_.back();
         plain.erase(std::remove(plain.begin(), plain.end(), '"'), plain.end());
@@ -307,10 +317,8 @@ void CellViews::add(std::string_view cell, std::size_t quotes) {
 void vote(const Sampled& sampled, const ReadOptions& options, const std::string& file,
           Dialect& dialect) {
     // The first tenth of the head may be about the log; a short head is mostly that.
-    std::vector<std::string_view> lines(
-        sampled.head.begin() + static_cast<std::ptrdiff_t>(sampled.head.size() / 10),
-        sampled.head.end());
-    lines.insert(lines.end(), sampled.later.begin(), sampled.later.end());
+    const std::span<const std::string_view> windows[] = {
+        std::span(sampled.head).subspan(sampled.head.size() / 10), sampled.later};
     std::array<Counts, delimiter_count> counts;
     std::size_t filled = 0;
     Fields last{};  // nearly every line is like the one before
@@ -319,16 +327,17 @@ void vote(const Sampled& sampled, const ReadOptions& options, const std::string&
         for (std::size_t k = 0; k < delimiter_count && alike > 0; ++k) counts[k][last[k]] += alike;
         alike = 0;
     };
-    for (const std::string_view line : lines) {
-        if (line.empty()) continue;
-        ++filled;
-        const Fields fields = fields_by_each(line);
-        if (fields != last) {
-            count_last();
-            last = fields;
+    for (const auto& lines : windows)
+        for (const std::string_view line : lines) {
+            if (line.empty()) continue;
+            ++filled;
+            const Fields fields = fields_by_each(line);
+            if (fields != last) {
+                count_last();
+                last = fields;
+            }
+            ++alike;
         }
-        ++alike;
-    }
     count_last();
     Share best;
     double best_rank = 0;
@@ -349,11 +358,12 @@ void vote(const Sampled& sampled, const ReadOptions& options, const std::string&
     dialect.fields = best.fields;
     Votes votes;
     CellViews cells;
-    for (const std::string_view line : lines) {
-        cells.take(line, dialect.delimiter);
-        if (cells.size() == dialect.fields)
-            for (std::size_t i = 0; i < cells.size(); ++i) count_token(cells[i], votes);
-    }
+    for (const auto& lines : windows)
+        for (const std::string_view line : lines) {
+            cells.take(line, dialect.delimiter);
+            if (cells.size() == dialect.fields)
+                for (std::size_t i = 0; i < cells.size(); ++i) count_token(cells[i], votes);
+        }
     decide_marks(votes, options.decimal, file, dialect);
 }
 

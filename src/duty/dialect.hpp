@@ -39,7 +39,7 @@ public:
     [[nodiscard]] std::span<const std::string_view> all() const { return views_; }
 
 private:
-    void add(std::string_view cell, std::size_t quotes);
+    void add(std::string_view cell, std::size_t quotes = 0);
 
     std::vector<std::string_view> views_;
     std::deque<std::string> unquoted_;
@@ -51,6 +51,7 @@ public:
     explicit CellRows(const Dialect& dialect)
         : delimiter_(dialect.delimiter), fields_(dialect.fields) {}
 
+    void reserve(std::size_t rows) { cells_.reserve(rows * fields_); }
     /// False, and nothing kept, of a line with more fields or fewer.
     bool add(std::string_view line);
     [[nodiscard]] std::size_t size() const { return cells_.size() / fields_; }

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
-// How lay_out works, its long form and its time told in files of their own. For this folder alone.
+// How lay_out works, its long form, its time and its decimal commas in files of their own. For this
+// folder alone.
 #pragma once
 
 #include "duty/channels.hpp"

@@ -37,9 +37,32 @@ bool digit(char c) {
     return c >= '0' && c <= '9';
 }
 
+/// Digits and perhaps a mark, up to 15: exact over a power of ten that is exact.
+bool read_plain(std::string_view text, char decimal, double& value) {
+    constexpr std::size_t most_digits = 15;
+    const bool minus = !text.empty() && text.front() == '-';
+    std::int64_t all = 0;
+    std::size_t count = 0;
+    std::size_t behind = 0;  // 1 for the mark, and the digits behind it
+    for (const char c : text.substr(minus ? 1 : 0)) {
+        if (digit(c)) {
+            all = 10 * all + (c - '0');
+            if (++count > most_digits) return false;
+            if (behind > 0) ++behind;
+        } else if (c != decimal || behind++ > 0) {
+            return false;
+        }
+    }
+    if (count == 0) return false;
+    const double size = static_cast<double>(all) / tens[behind > 0 ? behind - 1 : 0];
+    value = minus ? -size : size;
+    return true;
+}
+
 }  // namespace
 
 Cell read_rest(std::string_view text, const Marks& marks, double& value) {
+    if (read_plain(text, marks.decimal, value)) return Cell::number;
     text = trimmed(text);
     if (text.size() >= 2 && text.front() == '"' && text.back() == '"')
         text = trimmed(text.substr(1, text.size() - 2));

@@ -39,16 +39,16 @@ inline std::uint64_t load(const char* text) {
     return bytes;
 }
 
-constexpr std::uint64_t no_digits = 0x7676767676767676U;  // added to 10 or more sets the top bit
+constexpr std::uint64_t no_digits = 0x7676767676767676U;  // 10 and more with it: the top bit
 
-/// Not 0 when one of eight digits less '0' is none; `beyond` is no_digits, or what a byte must be
-/// less than otherwise.
+/// Not 0 when one of eight digits less '0' is none. `beyond`, added to a byte, sets its top bit
+/// where the byte is too large.
 inline std::uint64_t wrong_digits(std::uint64_t v, std::uint64_t beyond = no_digits) {
     return ((v + beyond) | v) & 0x8080808080808080U;
 }
 
 /// Value of eight digits less '0', the first in the lowest byte: neighbours put together, in pairs,
-/// fours and eight. As Lemire, Softw. Pract. Exp. 51 (2021) 1700, but for the order of products.
+/// fours and eight. After Lemire, Softw. Pract. Exp. 51 (2021) 1700, whose last two steps are one.
 inline std::uint64_t whole_of_eight(std::uint64_t v) {
     v = (v * 10 + (v >> 8)) & 0x00FF00FF00FF00FFU;
     v = (v * 100 + (v >> 16)) & 0x0000FFFF0000FFFFU;
@@ -83,7 +83,7 @@ inline std::size_t before(std::uint64_t eight, std::uint64_t mark_in_each) {
 /// bytes. Nearly all numbers of a column are alike in it.
 struct NumberForm {
     std::uint64_t mark = 0;                    ///< less '0', in its byte; 0: none
-    std::uint64_t beyond = number::no_digits;  ///< see wrong_digits: the mark's byte has to be it
+    std::uint64_t beyond = number::no_digits;  ///< of wrong_digits; of the mark's byte all but 0
     std::uint64_t through = 0;                 ///< bytes up to the mark and with it
     double below = 1;                          ///< ten to the digits behind
 };

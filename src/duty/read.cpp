@@ -7,6 +7,7 @@
 #include "duty/gears.hpp"
 #include "duty/measures.hpp"
 #include "duty/rows.hpp"
+#include "duty/samples.hpp"
 
 #include <fmt/format.h>
 

@@ -40,7 +40,8 @@ RowReader::RowReader(const Layout& layout, std::string file, Progress progress)
       progress_(std::move(progress)),
       separators_(layout.dialect.delimiter) {
     constexpr std::size_t margin = 128;  // find() and the number reader look beyond the end
-    buffer_.resize(longest_line + block_bytes + margin);
+    // Not value-initialised: only what was read is looked at.
+    buffer_.reset(new char[longest_line + block_bytes + margin]);
     for (const Column& column : layout.columns) {
         fields_.push_back({column.at, Instants::place(column.channel), column.factor, column.offset,
                            number_.whole_form(), &column});

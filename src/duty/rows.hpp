@@ -133,7 +133,7 @@ private:
     bool unnamed_;            ///< fields beyond the names, which have to be empty
     std::uint32_t channels_;  ///< of the fields, by bit
     Progress progress_;
-    std::vector<char> buffer_;
+    std::unique_ptr<char[]> buffer_;
     Separators separators_;
     std::size_t kept_ = 0;  ///< bytes of a line begun in the block before
     std::size_t blocks_ = 0;
@@ -144,13 +144,13 @@ template <class Next>
 bool RowReader::read_block(TextStream& stream, Instants*& to, Next&& next) {
     constexpr std::size_t piece_bytes = std::size_t{1} << 14;
     if (kept_ > longest_line) refuse_long_line();
-    const std::size_t more = stream.read(buffer_.data() + kept_, block_bytes);
+    const std::size_t more = stream.read(buffer_.get() + kept_, block_bytes);
     if (more == 0) return false;
     const std::size_t size = kept_ + more;
     std::size_t at = 0;
     std::size_t piece = piece_bytes;
     while (at < size) {
-        const char* const text = buffer_.data() + at;
+        const char* const text = buffer_.get() + at;
         const std::size_t length = std::min(piece, size - at);
         separators_.find(text, length);
         if (separators_.lines() == 0) {
@@ -188,7 +188,7 @@ bool RowReader::read_block(TextStream& stream, Instants*& to, Next&& next) {
         at += static_cast<std::size_t>(begin - text);
     }
     kept_ = size - at;
-    std::memmove(buffer_.data(), buffer_.data() + at, kept_);
+    std::memmove(buffer_.get(), buffer_.get() + at, kept_);
     if (progress_ && ++blocks_ % 64 == 0) progress_(stream.bytes_read());
     return true;
 }
