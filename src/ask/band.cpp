@@ -246,9 +246,14 @@ struct Drawn {
     std::vector<DrawResult> without;
 };
 
+/// `lives_without`: what the event uses up without the cooler is wanted too.
 Drawn draw_both(const Setup& setup, const Assessment& likely, const BandOptions& options,
-                OilTraces* traces) {
-    const FastCase fast(setup, tables_for(FastUse::everything, options));
+                OilTraces* traces, bool lives_without) {
+    // Most draws get less hot than this, and where one does not it costs little. Judgement.
+    constexpr double hotter_K = 8;
+    FastOptions tables = tables_for(FastUse::everything, options);
+    if (!lives_without) tables.lives_to_degC = likely.fitted.event.peak_oil_degC + hotter_K;
+    const FastCase fast(setup, tables);
     const FactorDraws factors_of(setup);
     Drawn drawn{sobol_points(options.draws), {}, {}};
     const std::size_t draws = drawn.points.size();
@@ -266,8 +271,8 @@ Drawn draw_both(const Setup& setup, const Assessment& likely, const BandOptions&
         if (!likely.has_cooler) {
             drawn.with[i] = fast.run(factors, true, trace);
         } else {
-            FastCase::BothSides both =
-                fast.run_both(factors, trace, traces != nullptr ? &without : nullptr);
+            FastCase::BothSides both = fast.run_both(
+                factors, trace, traces != nullptr ? &without : nullptr, lives_without);
             drawn.with[i] = std::move(both.with_cooler);
             drawn.without[i] = std::move(both.without);
         }
@@ -294,7 +299,7 @@ void for_each_answer(std::size_t answers, const BandOptions& options,
 
 Band band(const Setup& setup, const Assessment& likely, const BandOptions& options,
           OilTraces* traces) {
-    const Drawn drawn = draw_both(setup, likely, options, traces);
+    const Drawn drawn = draw_both(setup, likely, options, traces, true);
     const auto& [points, with, without] = drawn;
     Band result;
     result.draws = static_cast<int>(points.size());
@@ -329,7 +334,7 @@ Band verdict_band(const Setup& setup, const Assessment& likely, const BandOption
 }
 
 Band line_band(const Setup& setup, const Assessment& likely, const BandOptions& options) {
-    const Drawn drawn = draw_both(setup, likely, options, nullptr);
+    const Drawn drawn = draw_both(setup, likely, options, nullptr, false);
     const auto peaks_of = [](const std::vector<DrawResult>& draws) {
         std::vector<double> peaks_degC;
         peaks_degC.reserve(draws.size());

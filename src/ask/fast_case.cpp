@@ -54,7 +54,9 @@ public:
     DrawRun(const DrawRun&) = delete;
     DrawRun& operator=(const DrawRun&) = delete;
 
-    DrawResult run(bool cooler, OilTrace* trace = nullptr) {
+    /// `lives`: and what the event uses up, where the tables are for everything.
+    DrawResult run(bool cooler, OilTrace* trace, bool lives) {
+        lives_wanted_ = lives && t_.use == FastUse::everything;
         cooler_ = cooler && setup_.cooler.fit;
         trace_ = trace;
         result_ = {};
@@ -196,7 +198,7 @@ private:
     };
 
     void use_up(std::size_t leg, const OilStep& step) {
-        if (t_.use != FastUse::everything) return;
+        if (!lives_wanted_) return;
         const auto& [from_degC, to_degC, duration_s] = step;
         const double hours = h_from_s(duration_s);
         if (from_degC != dose_degC_) dose_per_h_ = oil_per_h(from_degC);
@@ -265,6 +267,7 @@ private:
     const Setup& setup_;
     Factors factors_;
     bool cooler_ = false;
+    bool lives_wanted_ = false;
     OilTrace* trace_ = nullptr;
     double ln_load_;
     std::array<double, FastNodes::churnings> churning_;
@@ -289,14 +292,14 @@ private:
 }  // namespace
 
 DrawResult FastCase::run(const Factors& factors, bool cooler, OilTrace* trace) const {
-    return DrawRun(tables_, factors).run(cooler, trace);
+    return DrawRun(tables_, factors).run(cooler, trace, true);
 }
 
-FastCase::BothSides FastCase::run_both(const Factors& factors, OilTrace* with,
-                                       OilTrace* without) const {
+FastCase::BothSides FastCase::run_both(const Factors& factors, OilTrace* with, OilTrace* without,
+                                       bool lives_without) const {
     DrawRun draw(tables_, factors);
-    DrawResult with_cooler = draw.run(true, with);
-    return {std::move(with_cooler), draw.run(false, without)};
+    DrawResult with_cooler = draw.run(true, with, true);
+    return {std::move(with_cooler), draw.run(false, without, lives_without)};
 }
 
 std::vector<double> FastCase::oil_peaks_degC(bool cooler, const BandOptions& draws) const {

@@ -40,9 +40,10 @@ public:
         DrawResult with_cooler;
         DrawResult without;
     };
-    /// Both at less than the price of two: same results as run().
+    /// Both at less than the price of two: same results as run(). Without the cooler nothing is
+    /// used up unless `lives_without`.
     [[nodiscard]] BothSides run_both(const Factors& factors, OilTrace* with = nullptr,
-                                     OilTrace* without = nullptr) const;
+                                     OilTrace* without = nullptr, bool lives_without = true) const;
     /// The event's oil peak in each draw of the band, or of what was measured.
     [[nodiscard]] std::vector<double> oil_peaks_degC(bool cooler, const BandOptions& draws) const;
 

@@ -16,10 +16,10 @@ constexpr double cooler_bend_K = 2;
 }  // namespace
 
 CoolerTables::Inputs CoolerTables::inputs_of(
-    const FastGrids& grids, const FastNodes& nodes,
+    const Grid& grid, const FastNodes& nodes,
     const std::array<const Prepared*, FastNodes::airs>& in_air, std::vector<bool> in_run) {
     Inputs inputs;
-    inputs.grids = grids;
+    inputs.grid = grid;
     if (!in_air.front()->setup->cooler.fit) return inputs;
     inputs.in_run = std::move(in_run);
     for (std::size_t air = 0; air < FastNodes::airs; ++air)
@@ -42,12 +42,12 @@ CoolerTables::Inputs CoolerTables::inputs_of(
 CoolerTables::CoolerTables(Inputs inputs)
     : inputs_(std::move(inputs)), legs_(inputs_.in_run.size()) {
     for (std::size_t leg = 0; leg < legs_.size(); ++leg)
-        if (inputs_.in_run[leg]) legs_[leg].fill(CoolerTable(inputs_.grids.fine.y.size()));
+        if (inputs_.in_run[leg]) legs_[leg].fill(CoolerTable(inputs_.grid.y.size()));
 }
 
 void CoolerTables::make(std::size_t air) {
     const Prepared prepared = whole(inputs_.in_air[air]);
-    const Grid& fine = inputs_.grids.fine;
+    const Grid& fine = inputs_.grid;
     const std::vector<double> oil_degC = wanted_points(fine, [&](std::size_t i) {
         if (i % cooler_stride == 0) return true;
         const auto& opens_degC = prepared.setup->cooler.thermostat_opens_degC;

@@ -16,7 +16,7 @@ namespace caseload {
 class CoolerTables : public TablesPart {
 public:
     struct Inputs {
-        FastGrids grids;
+        Grid grid;
         std::array<Basis, FastNodes::airs> in_air;
         /// What meets the core, by node of the face speed, leg and fan running; of no leg where no
         /// cooler is fitted.
@@ -26,7 +26,7 @@ public:
         bool operator==(const Inputs&) const = default;
     };
     /// `in_air`: the case prepared for each node of the air.
-    static Inputs inputs_of(const FastGrids& grids, const FastNodes& nodes,
+    static Inputs inputs_of(const Grid& grid, const FastNodes& nodes,
                             const std::array<const Prepared*, FastNodes::airs>& in_air,
                             std::vector<bool> in_run);
     explicit CoolerTables(Inputs inputs);

@@ -60,6 +60,8 @@ struct Grid {
         return y[i] + (position - static_cast<double>(i)) * (y[i + 1] - y[i]);
     }
     [[nodiscard]] double x(std::size_t i) const { return first + step * static_cast<double>(i); }
+
+    bool operator==(const Grid&) const = default;
 };
 
 /// Where a value lies between two points of a grid whose step is a power of two, so that to
@@ -112,6 +114,13 @@ public:
         for (std::size_t n = 0; n < Nodes; ++n)
             for (std::size_t k = 0; k < block_points; ++k)
                 sum[k] += by_node[n] * blocks_[block][n][k];
+        return sum;
+    }
+    /// Of one point alone.
+    [[nodiscard]] double blend_at(const Weights& by_node, std::size_t point) const {
+        double sum = 0;
+        for (std::size_t n = 0; n < Nodes; ++n)
+            sum += by_node[n] * blocks_[point / block_points][n][point % block_points];
         return sum;
     }
     /// Of all points, and up to three beyond.

@@ -185,9 +185,13 @@ private:
 /// Life rates of all bearings over oil temperature in one leg of one draw, 1/h.
 class LegLives {
 public:
+    /// The weights must outlive this.
     LegLives(const FastTables& tables, std::size_t leg, const Factors& factors,
              const LoadedTable::Weights& weights)
-        : refine_(&*tables.refine_damage),
+        : tables_(*tables.life_tables),
+          rates_(tables_.leg(leg).ln_rate.at(drawn_class(factors))),
+          weights_(weights),
+          refine_(&*tables.refine_damage),
           places_(tables.fine),
           blocks_((tables.bearings.size() + block_bearings - 1) / block_bearings),
           per_life_(1 / factors.life),
@@ -195,24 +199,16 @@ public:
           fine_(blocks_ * tables.fine.y.size(), Four{not_made}),
           begin_(blocks_),
           end_(blocks_) {
-        const std::size_t drawn_class =
-            factors.cleanliness < 0 ? 0 : 1 + static_cast<std::size_t>(factors.cleanliness);
-        const LifeTables::Leg& lives = tables.life_tables->leg(leg);
-        const std::vector<LoadedTable>& rates = lives.ln_rate.at(drawn_class);
-        const auto& steps = lives.steps.at(drawn_class);
-        for (std::size_t b = 0; b < rates.size(); ++b) {
-            const Row ln_rate = rates[b].blend(weights);
-            for (std::size_t i = 0; i < tables.damage.y.size(); ++i)
-                ln_coarse_[i * blocks_ + b / block_bearings][b % block_bearings] = ln_rate[i];
+        const auto& steps = tables_.leg(leg).steps.at(drawn_class(factors));
+        for (std::size_t b = 0; b < steps.size(); ++b)
             for (const LifeTables::Step& step : steps[b]) {
                 double oil_degC = 0;
                 for (std::size_t n = 0; n < weights.size(); ++n)
                     oil_degC += weights[n] * step.oil_degC[n];
                 if (oil_degC < oil_ceiling_degC)
-                    steps_.push_back({b, oil_degC, step.more.blend(weights),
+                    steps_.push_back({b, oil_degC, &step.more, Row(tables.damage.y.size()),
                                       Row(tables.fine.y.size(), not_made)});
             }
-        }
     }
 
     struct Stretch {
@@ -242,6 +238,7 @@ private:
     struct Step {
         std::size_t bearing;
         double oil_degC;
+        const LoadedTable* table;
         Row more_coarse;  ///< what the rate rises by, over that of `ln_coarse_`
         Row more;         ///< the same on fine points
     };
@@ -259,7 +256,24 @@ private:
         if (std::isnan(at[0][0])) make(i, at);
         return at;
     }
+    static std::size_t drawn_class(const Factors& factors) {
+        return factors.cleanliness < 0 ? 0 : 1 + static_cast<std::size_t>(factors.cleanliness);
+    }
+    /// Blends the points of the damage grid that a point of the fine one hangs on.
+    void know_around(std::size_t fine) {
+        const std::size_t points = (*refine_)[fine].first + 4;
+        if (points <= known_) return;
+        tables_.make_to(points);
+        for (; known_ < points; ++known_) {
+            for (std::size_t b = 0; b < rates_.size(); ++b)
+                ln_coarse_[known_ * blocks_ + b / block_bearings][b % block_bearings] =
+                    rates_[b].blend_at(weights_, known_);
+            for (Step& step : steps_)
+                step.more_coarse[known_] = step.table->blend_at(weights_, known_);
+        }
+    }
     void make(std::size_t i, Four* at) {
+        know_around(i);
         const auto& [first, w] = (*refine_)[i];
         for (std::size_t k = 0; k < blocks_; ++k) {
             const Four* ln = &ln_coarse_[first * blocks_ + k];
@@ -279,7 +293,10 @@ private:
         const auto rise = [&](double degC) {
             const Places::Place place = places_.of(degC);
             for (const std::size_t i : {place.i, place.i + 1})
-                if (std::isnan(step.more[i])) step.more[i] = refine_->at(step.more_coarse, i);
+                if (std::isnan(step.more[i])) {
+                    know_around(i);
+                    step.more[i] = refine_->at(step.more_coarse, i);
+                }
             const auto between = [&](double low, double high) {
                 return low + place.part * (high - low);
             };
@@ -291,6 +308,10 @@ private:
         return above * (rise(from_degC) + rise(high_degC)) / 2;
     }
 
+    LifeTables& tables_;
+    const std::vector<LoadedTable>& rates_;
+    const LoadedTable::Weights& weights_;
+    std::size_t known_ = 0;  ///< points of the damage grid that are blended
     const Refine* refine_;
     Places places_;
     std::size_t blocks_;  ///< of bearings

@@ -4,6 +4,7 @@
 #include "caseload/damage.hpp"
 #include "damage/film_rates.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <utility>
 
@@ -26,7 +27,19 @@ LifeTables::LifeTables(Inputs loaded)
                 by_bearing.assign(bearings_, LoadedTable(loaded_->inputs().grids.damage.y.size()));
 }
 
-void LifeTables::make(std::size_t load) {
+void LifeTables::make_to(std::size_t points, const ForEach& for_each) {
+    if (made_.load(std::memory_order_acquire) >= points) return;
+    const std::lock_guard<std::mutex> lock(making_);
+    const std::size_t from = made_.load(std::memory_order_relaxed);
+    if (from >= points) return;
+    // One more where that was too little: the next draw may get a little hotter.
+    const std::size_t to =
+        std::min(from == 0 ? points : points + 1, loaded_->inputs().grids.damage.y.size());
+    for_each(FastNodes::loads, [&](std::size_t load) { make(load, {from, to}); });
+    made_.store(to, std::memory_order_release);
+}
+
+void LifeTables::make(std::size_t load, const Points& points) {
     const Prepared prepared = whole(loaded_->inputs().at_load[load]);
     for (std::size_t leg = 0; leg < legs_.size(); ++leg) {
         if (!loaded_->inputs().loaded[leg]) continue;
@@ -39,8 +52,8 @@ void LifeTables::make(std::size_t load) {
         }
         for (std::size_t f = 0; f < FastNodes::frictions; ++f) {
             const std::size_t node = load * FastNodes::frictions + f;
-            place_steps(prepared, {leg, node, f});
-            for (std::size_t i = 0; i < loaded_->inputs().grids.damage.y.size(); ++i)
+            if (points.from == 0) place_steps(prepared, {leg, node, f});
+            for (std::size_t i = points.from; i < points.to; ++i)
                 rates_at(prepared.loads.legs[leg].bins, rates,
                          loaded_->films_degC({load, leg, f, i}), {leg, node, i});
         }

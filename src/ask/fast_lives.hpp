@@ -1,19 +1,24 @@
 // SPDX-License-Identifier: MIT
-// Tables of how fast the lives of bearings are used up.
+// Tables of how fast the lives of bearings are used up: made as hot as lives are asked for, and
+// further where a draw gets hotter.
 #pragma once
 
 #include "ask/fast_loaded.hpp"
 
 #include <array>
+#include <atomic>
 #include <cstddef>
 #include <memory>
+#include <mutex>
 #include <vector>
 
 namespace caseload {
 
 class FilmRates;
 
-class LifeTables : public TablesPart {
+/// Cases and threads may share them: what is made never changes, and what is made later is to the
+/// bit what it would have been at once.
+class LifeTables {
 public:
     /// Whose films they are; made at least as far.
     using Inputs = std::shared_ptr<const LoadedTables>;
@@ -31,13 +36,19 @@ public:
         std::array<std::vector<LoadedTable>, FastNodes::classes> ln_rate;
         std::array<std::vector<std::vector<Step>>, FastNodes::classes> steps;  ///< [class][bearing]
     };
+    /// At least the first points of the damage grid are made; `leg` is read no further.
+    void make_to(std::size_t points, const ForEach& for_each = one_by_one);
     [[nodiscard]] const Leg& leg(std::size_t leg) const { return legs_[leg]; }
     [[nodiscard]] std::size_t legs() const { return legs_.size(); }
     [[nodiscard]] const Inputs& inputs() const { return loaded_; }
 
 private:
-    [[nodiscard]] std::size_t pieces() const override { return FastNodes::loads; }
-    void make(std::size_t load) override;
+    struct Points {
+        std::size_t from;
+        std::size_t to;
+    };
+    /// May be called again where it threw.
+    void make(std::size_t load, const Points& points);
 
     struct Place {
         std::size_t leg;
@@ -54,6 +65,8 @@ private:
     Inputs loaded_;
     std::size_t bearings_;
     std::vector<Leg> legs_;
+    std::mutex making_;
+    std::atomic<std::size_t> made_{0};
 };
 
 }  // namespace caseload

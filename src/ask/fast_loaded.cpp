@@ -58,7 +58,8 @@ Basis loaded_basis(const Prepared& prepared) {
 
 bool LoadedTables::Inputs::operator==(const Inputs& other) const {
     return lives == other.lives && loaded == other.loaded && nodes.load == other.nodes.load &&
-           nodes.friction == other.nodes.friction && grids == other.grids &&
+           nodes.friction == other.nodes.friction && grids.coarse == other.grids.coarse &&
+           grids.damage == other.grids.damage && grids.damage_stride == other.grids.damage_stride &&
            nominal == other.nominal && at_load == other.at_load;
 }
 

@@ -61,9 +61,6 @@ struct FastGrids {
     Grid outside;  ///< over housing less air
     std::optional<Refine> refine_losses;
     std::optional<Refine> refine_damage;
-
-    /// Whether all points are the same.
-    [[nodiscard]] bool operator==(const FastGrids& other) const;
 };
 
 /// Points of a grid at which something is calculated: where wanted and at both ends.

@@ -56,10 +56,10 @@ void find_speeds(const FastNodes& nodes, const Prepared& prepared, OutsideTables
 }  // namespace
 
 OutsideTables::Inputs OutsideTables::inputs_of(
-    const FastGrids& grids, const FastNodes& nodes,
+    const Grid& grid, const FastNodes& nodes,
     const std::array<const Prepared*, FastNodes::airs>& in_air, std::vector<Leg> legs) {
     Inputs inputs;
-    inputs.grids = grids;
+    inputs.grid = grid;
     inputs.legs = std::move(legs);
     for (std::size_t air = 0; air < FastNodes::airs; ++air)
         inputs.in_air[air] = outside_basis(*in_air[air]);
@@ -70,12 +70,12 @@ OutsideTables::Inputs OutsideTables::inputs_of(
 OutsideTables::OutsideTables(Inputs inputs)
     : inputs_(std::move(inputs)), legs_(inputs_.legs.size()) {
     for (std::size_t leg = 0; leg < legs_.size(); ++leg)
-        if (inputs_.legs[leg].in_run) legs_[leg] = OutsideTable(inputs_.grids.outside.y.size());
+        if (inputs_.legs[leg].in_run) legs_[leg] = OutsideTable(inputs_.grid.y.size());
 }
 
 void OutsideTables::make(std::size_t air) {
     const Prepared prepared = whole(inputs_.in_air[air]);
-    const Grid& grid = inputs_.grids.outside;
+    const Grid& grid = inputs_.grid;
     const std::vector<double> above_K = wanted_points(grid, [&](std::size_t i) {
         return std::fabs(grid.x(i)) <= outside_bend_K || i % outside_stride == 0;
     });

@@ -23,7 +23,7 @@ public:
         bool operator==(const Leg&) const = default;
     };
     struct Inputs {
-        FastGrids grids;
+        Grid grid;
         std::array<Basis, FastNodes::airs> in_air;
         std::array<double, air_speeds> air_mps{};  ///< 0: no drive leg
         std::vector<Leg> legs;
@@ -31,7 +31,7 @@ public:
         bool operator==(const Inputs&) const = default;
     };
     /// `in_air`: the case prepared for each node of the air.
-    static Inputs inputs_of(const FastGrids& grids, const FastNodes& nodes,
+    static Inputs inputs_of(const Grid& grid, const FastNodes& nodes,
                             const std::array<const Prepared*, FastNodes::airs>& in_air,
                             std::vector<Leg> legs);
     explicit OutsideTables(Inputs inputs);

@@ -70,8 +70,8 @@ FastTables::FastTables(Setup given, const FastOptions& options)
     for (const BearingData& bearing : nominal.loads.bearings) bearings.push_back(bearing.name);
     legs.resize(setup.event.legs.size());
     note_runs(nominal);
-    grids();
-    film();
+    grids(nominal.loads);
+    film(nominal.loads);
     tabulate_losses(nominal);
     if (use == FastUse::everything) tabulate_teeth(nominal);
     take_loaded(nominal, options.shared);
@@ -79,11 +79,13 @@ FastTables::FastTables(Setup given, const FastOptions& options)
     std::vector<OutsideTables::Leg> outside_legs;
     for (const LegTables& leg : legs) outside_legs.push_back({leg.driven, leg.stop, {}});
     outside_tables = tables_of<OutsideTables>(
-        OutsideTables::inputs_of(*this, nodes, in_airs.all(), std::move(outside_legs)),
+        OutsideTables::inputs_of(outside, nodes, in_airs.all(), std::move(outside_legs)),
         options.shared);
     cooler_tables = tables_of<CoolerTables>(
-        CoolerTables::inputs_of(*this, nodes, in_airs.all(), in_run()), options.shared);
+        CoolerTables::inputs_of(fine, nodes, in_airs.all(), in_run()), options.shared);
     make(options.for_each);
+    if (life_tables)
+        life_tables->make_to(damage_points_to(options.lives_to_degC), options.for_each);
 }
 
 FastTables FastTables::with_core(const CoolerInput& core) const {
@@ -93,14 +95,19 @@ FastTables FastTables::with_core(const CoolerInput& core) const {
     other.setup.cooler = core;
     const InAirs in_airs(other.setup, nodes, calculate_loads(other.setup));
     other.cooler_tables = std::make_shared<CoolerTables>(
-        CoolerTables::inputs_of(*this, nodes, in_airs.all(), in_run()));
+        CoolerTables::inputs_of(fine, nodes, in_airs.all(), in_run()));
     other.make(one_by_one);
     return other;
 }
 
 void FastTables::make(const ForEach& for_each) const {
     make_parts({loaded_tables.get(), outside_tables.get(), cooler_tables.get()}, for_each);
-    if (life_tables) make_parts({life_tables.get()}, for_each);
+}
+
+std::size_t FastTables::damage_points_to(double oil_degC) const {
+    if (oil_degC >= oil_ceiling_degC) return damage.y.size();
+    const double fine_points = std::max((oil_degC - fine.first) / fine.step, 0.0);
+    return (*refine_damage)[static_cast<std::size_t>(fine_points) + 1].first + 4;
 }
 
 std::vector<bool> FastTables::in_run() const {
@@ -141,11 +148,11 @@ void FastTables::note_runs(const Prepared& nominal) {
     }
 }
 
-bool FastTables::additives_may_end() const {
+bool FastTables::additives_may_end(const Loads& loads) const {
     if (!setup.oil.ep_additive) return false;
     Setup cleanest = setup;
     cleanest.factors.cleanliness = -1;
-    const Prepared prepared = prepare(cleanest);
+    const Prepared prepared = prepare(cleanest, loads);
     for (std::size_t leg = 0; leg < legs.size(); ++leg)
         for (std::size_t bin = 0; bin < prepared.losses[leg].bins.size(); ++bin)
             for (std::size_t b = 0; b < bearings.size(); ++b)
@@ -153,7 +160,7 @@ bool FastTables::additives_may_end() const {
     return false;
 }
 
-void FastTables::grids() {
+void FastTables::grids(const Loads& loads) {
     double coldest = std::floor(std::min({setup.event.ambient_degC, case_air_degC, start_degC}) +
                                 std::min(nodes.air[0], 0.0)) -
                      2;
@@ -165,8 +172,8 @@ void FastTables::grids() {
     const double span_K = oil_ceiling_degC - coldest;
     fine = {coldest, fine_step_K,
             Row(static_cast<std::size_t>(std::ceil(span_K / fine_step_K)) + 3)};
-    const bool bent =
-        (use == FastUse::everything || use == FastUse::same_temperatures) && additives_may_end();
+    const bool bent = (use == FastUse::everything || use == FastUse::same_temperatures) &&
+                      additives_may_end(loads);
     const double step_K = bent ? bent_step_K : coarse_step_K;
     damage_stride = bent ? 1 : 2;
     const auto pieces = 2 * static_cast<std::size_t>(std::ceil(span_K / step_K / 2));
@@ -181,11 +188,11 @@ void FastTables::grids() {
     refine_damage.emplace(Refine::Grids{damage, fine}, oil_ceiling_degC);
 }
 
-void FastTables::film() {
+void FastTables::film(const Loads& loads) {
     Setup thicker = setup;
     thicker.factors.oil_film = 2;
     const double whole_KpW = 1 / driving.oil_housing_WpK;
-    const double half_KpW = 1 / prepare(thicker).driving.oil_housing_WpK;
+    const double half_KpW = 1 / prepare(thicker, loads).driving.oil_housing_WpK;
     film_resistance_KpW = 2 * (whole_KpW - half_KpW);
     wall_resistance_KpW = whole_KpW - film_resistance_KpW;
 }

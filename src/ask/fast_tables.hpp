@@ -49,6 +49,9 @@ struct FastOptions {
     FastUse use = FastUse::everything;
     ForEach for_each = one_by_one;   ///< nodes are calculated by it, on several threads perhaps
     SharedTables* shared = nullptr;  ///< where tables of cases much like this one are; null: none
+    /// How hot the oil gets, it is thought, where lives are used up. Where it gets hotter more is
+    /// made, which changes no answer.
+    double lives_to_degC = oil_ceiling_degC;
 };
 
 struct FastTables : FastGrids {
@@ -79,9 +82,9 @@ struct FastTables : FastGrids {
     std::size_t longest_run = 0;    ///< place in event.run of the longest drive leg's last run
 
 private:
-    [[nodiscard]] bool additives_may_end() const;
-    void grids();
-    void film();
+    [[nodiscard]] bool additives_may_end(const Loads& loads) const;
+    void grids(const Loads& loads);
+    void film(const Loads& loads);
     void note_runs(const Prepared& nominal);
     [[nodiscard]] std::vector<bool> in_run() const;
     [[nodiscard]] bool pump_may_stand(std::size_t leg) const;
@@ -91,6 +94,8 @@ private:
     void tabulate_teeth(const Prepared& nominal);
     void take_loaded(const Prepared& nominal, SharedTables* shared);
     void make(const ForEach& for_each) const;
+    /// Of the damage grid, what is asked for up to some oil temperature.
+    [[nodiscard]] std::size_t damage_points_to(double oil_degC) const;
 };
 
 }  // namespace caseload

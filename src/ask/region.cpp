@@ -113,7 +113,7 @@ bool next(std::vector<std::size_t>& at, const std::vector<Axis>& axes) {
     return false;
 }
 
-Cell calculated_cell(const Document& document, const std::vector<Axis>& axes,
+Cell calculated_cell(const FewChanged& document, const std::vector<Axis>& axes,
                      std::vector<std::size_t> at, const BandOptions& draws) {
     std::vector<Change> changes;
     changes.reserve(axes.size());
@@ -122,7 +122,7 @@ Cell calculated_cell(const Document& document, const std::vector<Axis>& axes,
     Cell cell;
     cell.at = std::move(at);
     try {
-        const Setup setup = document.complete(changes).setup;
+        const Setup setup = document.setup(changes);
         const Assessment likely = verdict_answer(setup);
         const Band sure = verdict_band(setup, likely, draws);
         cell.verdict = sure.verdict;
@@ -213,8 +213,9 @@ Region fine_region(const Document& document, const std::vector<Axis>& axes,
     do places.push_back(at);
     while (next(at, axes));
     region.cells.resize(places.size());
+    const FewChanged changed(document);
     for_each_answer(places.size(), options, [&](std::size_t i, const BandOptions& draws) {
-        region.cells[i] = calculated_cell(document, axes, places[i], draws);
+        region.cells[i] = calculated_cell(changed, axes, places[i], draws);
     });
     if (std::all_of(region.cells.begin(), region.cells.end(),
                     [](const Cell& cell) { return cell.verdict.empty(); }))

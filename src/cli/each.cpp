@@ -24,18 +24,41 @@ constexpr std::size_t most_list_bytes = std::size_t{256} << 20U;
 /// What one row calculates.
 using RowLine = std::function<std::string(std::size_t row)>;
 
-std::string line_of(std::size_t number, const std::string& name, const Document& document,
-                    const std::vector<Change>& changes, std::size_t draws,
-                    const std::shared_ptr<SharedTables>& shared) {
+/// A row's setup and what answers it.
+struct Row {
+    std::size_t number;
+    const std::string& name;
+    std::function<Setup()> setup;
+};
+
+std::string line_of(const Row& row, const BandOptions& draws) {
     try {
-        const ReadSetup read = document.complete(changes);
-        const Assessment likely = fitted_answer(read.setup);
-        return each_line(number, name, read.setup, likely,
-                         line_band(read.setup, likely, {.draws = draws, .shared = shared}));
+        const Setup setup = row.setup();
+        const Assessment likely = fitted_answer(setup);
+        return each_line(row.number, row.name, setup, likely, line_band(setup, likely, draws));
     } catch (const Error& error) {
-        return each_error_line(number, name, error);
+        return each_error_line(row.number, row.name, error);
     }
 }
+
+/// A document with other values in it, sooner where it is whole without them.
+class Changed {
+public:
+    explicit Changed(const Document& document) : document_(document) {
+        try {
+            few_.emplace(document);
+        } catch (const Error&) {
+            few_.reset();  // what is wrong is said of each row that does not mend it
+        }
+    }
+    [[nodiscard]] Setup setup(const std::vector<Change>& changes) const {
+        return few_ ? few_->setup(changes) : document_.complete(changes).setup;
+    }
+
+private:
+    const Document& document_;
+    std::optional<FewChanged> few_;
+};
 
 /// Lines of a block, written in their order by whoever has the next one.
 class InOrder {
@@ -124,18 +147,15 @@ void note_setups(const std::vector<std::string>& names, const std::string& out) 
 }  // namespace
 
 void run_each(const EachOptions& options) {
-    const std::shared_ptr<SharedTables> shared = shared_tables();
+    const BandOptions draws{.draws = options.draws, .shared = shared_tables()};
     const std::string list = whole_text_of(options.list, most_list_bytes);
     if (options.setup.empty()) {
         const std::vector<std::string> names = names_in(list);
         note_setups(names, options.out);
         run_rows(options, list_sum(options, {list}), names.size(), [&](std::size_t row) {
-            try {
-                return line_of(row + 1, names[row], read_document(names[row]), {}, options.draws,
-                               shared);
-            } catch (const Error& error) {
-                return each_error_line(row + 1, names[row], error);
-            }
+            const std::string& name = names[row];
+            return line_of({row + 1, name, [&] { return read_document(name).complete().setup; }},
+                           draws);
         });
         return;
     }
@@ -143,8 +163,10 @@ void run_each(const EachOptions& options) {
     const Document document = read_document(
         options.setup, [&](const std::string&, const std::string& text) { texts.push_back(text); });
     const EachTable table = read_each_table(list, shown_name(options.list));
+    const Changed changed(document);
     run_rows(options, list_sum(options, texts), table.rows.size(), [&](std::size_t row) {
-        return line_of(row + 1, options.setup, document, table.rows[row], options.draws, shared);
+        return line_of({row + 1, options.setup, [&] { return changed.setup(table.rows[row]); }},
+                       draws);
     });
 }
 

@@ -201,8 +201,10 @@ double clean_power(BearingKind kind, double x) {
 
 double life_factor(BearingKind kind, const LifeTerms& terms) {
     constexpr double largest = 50;
+    // From here down the power is 58 or more with either exponent.
+    constexpr double largest_below = 0.5;
     const double bracket = 1 - terms.A * terms.g;
-    if (bracket <= 0) return largest;
+    if (bracket <= largest_below) return largest;
     return std::min(0.1 * std::pow(bracket, is_ball(kind) ? -9.3 : -9.185), largest);
 }
 

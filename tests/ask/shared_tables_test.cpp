@@ -45,7 +45,8 @@ struct Case {
 const std::vector<Case> cases{
     {{"vehicle.mass", "\"2100 kg\""}, {false, true, true}},
     {{"cooler.core", "\"200x150x45 mm\""}, {true, true, false}},
-    {{"cooler.fit", "false"}, {false, false, false}},  // its thermostat places the grid
+    {{"cooler.fit", "false"}, {true, true, false}},
+    {{"cooler.thermostat_opens", "\"85.3 degC\""}, {false, false, false}},  // places all grids
     {{"housing.dirt", "\"mud\""}, {true, false, true}},
     {{"housing.place", "\"open\""}, {true, false, true}},
     {{"oil.grade", "\"85W-140 mineral\""}, {false, true, false}},
@@ -211,9 +212,13 @@ TEST_CASE("threads: one answer of sets, season or bearings has its draws side by
     CHECK(rounds.most() == draws);
     rounds = {};
     BearingsOptions bearing;
-    bearing.position = light.complete().setup.bearings.front().name;
+    bearing.position = "output_rear";
     bearing.band = {.draws = draws, .for_each = rounds.counted()};
-    static_cast<void>(choose_bearings(light, bearing));
+    const std::string weak =
+        "[bearing.output_rear]\ndynamic_rating = \"3 kN\"\nstatic_rating = \"45 kN\"\n";
+    static_cast<void>(choose_bearings(
+        Document(examples::text("light.toml").value() + weak, "light.toml", examples::text),
+        bearing));
     // Of what is there, and of a candidate at least.
     CHECK(std::count(rounds.pieces.begin(), rounds.pieces.end(), draws) >= 2);
     // Several answers are given side by side, each on one thread.
