@@ -3,7 +3,6 @@
 #include "ask/shared_tables.hpp"
 
 #include "ask/fast_case.hpp"
-#include "caseload/ask/bearings.hpp"
 #include "caseload/ask/each.hpp"
 #include "caseload/ask/measured.hpp"
 #include "caseload/ask/season.hpp"
@@ -195,7 +194,7 @@ TEST_CASE("each: a row is the answer of its setup alone, whatever rows it shares
     CHECK(at == one.out.size());
 }
 
-TEST_CASE("threads: one answer of sets, season or bearings has its draws side by side") {
+TEST_CASE("threads: one answer of sets or season has its draws side by side") {
     constexpr std::size_t draws = 63;
     const Document light = document("light.toml");
     Rounds rounds;
@@ -210,17 +209,6 @@ TEST_CASE("threads: one answer of sets, season or bearings has its draws side by
     REQUIRE(coming.size() == 1);
     static_cast<void>(season(light, coming, {.draws = draws, .for_each = rounds.counted()}));
     CHECK(rounds.most() == draws);
-    rounds = {};
-    BearingsOptions bearing;
-    bearing.position = "output_rear";
-    bearing.band = {.draws = draws, .for_each = rounds.counted()};
-    const std::string weak =
-        "[bearing.output_rear]\ndynamic_rating = \"3 kN\"\nstatic_rating = \"45 kN\"\n";
-    static_cast<void>(choose_bearings(
-        Document(examples::text("light.toml").value() + weak, "light.toml", examples::text),
-        bearing));
-    // Of what is there, and of a candidate at least.
-    CHECK(std::count(rounds.pieces.begin(), rounds.pieces.end(), draws) >= 2);
     // Several answers are given side by side, each on one thread.
     rounds = {};
     static_cast<void>(choose_set(document("trailer.toml"), options));
