@@ -82,9 +82,6 @@ struct NetHeat {
 };
 NetHeat net_heat(const Nodes& nodes, const Drives& drives);
 
-/// Temperature rates of the network, K/s.
-Nodes rates_Kps(const Capacities& capacities, const Nodes& nodes, const Drives& drives);
-
 /// A smooth curve through points (modified Akima); constant beyond its ends. Copies share what it
 /// is made of, which never changes.
 class Curve {

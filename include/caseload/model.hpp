@@ -107,7 +107,6 @@ struct BearingInput {
 };
 
 enum class End { front, rear };
-enum class Slip { none, greased_steel, coated, rolling };
 
 struct JointInput {
     std::string name;

@@ -86,9 +86,6 @@ constexpr double h_from_s(double time_s) {
 constexpr double min_from_s(double time_s) {
     return time_s / 60.0;
 }
-constexpr double min_from_h(double time_h) {
-    return time_h * 60.0;
-}
 constexpr double m3_from_L(double volume_L) {
     return volume_L / 1000.0;
 }

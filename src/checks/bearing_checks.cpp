@@ -89,7 +89,7 @@ void check_bearings(const Prepared& prepared, const Damage& damage, std::vector<
                  .value = data.C_0_N / static_N[b],
                  .consequence = "a torque peak can dent the raceway: look for regular marks, "
                                 "listen for a new noise"},
-                {bearing_guides::static_safety(data.kind, bearing_guides::Service::shock), 1}));
+                {bearing_guides::static_safety(data.kind), 1}));
         into.push_back(at_most({.id = CheckId::bearing_rating_share,
                                 .about = about,
                                 .words = "share of dynamic rating (P / C)",
@@ -97,8 +97,6 @@ void check_bearings(const Prepared& prepared, const Damage& damage, std::vector<
                                 .consequence = "outside the life standard: its life is not to be "
                                                "trusted there"},
                                {rating_share_limit, never}));
-        const auto limit =
-            bearing_guides::speed_parameter(data.kind, bearing_guides::Lubrication::oil_bath);
         const double jet = input.oil == OilSupply::jet ? bearing_guides::jet_factor : 1;
         into.push_back(at_most(
             {.id = CheckId::bearing_speed,
@@ -108,7 +106,7 @@ void check_bearings(const Prepared& prepared, const Damage& damage, std::vector<
              .unit = "r/min mm",
              .consequence = "beyond the usual speed of this kind: oil jet, a "
                             "cage for the speed, or a smaller bearing"},
-            {limit.high_mmrpm * jet, never}));
+            {bearing_guides::speed_parameter_mmrpm(data.kind) * jet, never}));
         Check ring = at_most({.id = CheckId::bearing_ring,
                               .about = about,
                               .words = "hottest ring, as hot as its film",

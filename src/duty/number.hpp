@@ -11,9 +11,6 @@
 
 namespace caseload::duty {
 
-/// A text has to be readable this many bytes beyond its end.
-inline constexpr std::size_t read_beyond = 16;
-
 enum class Cell : std::uint8_t { number, missing, wrong };
 
 struct Marks {

@@ -54,12 +54,6 @@ struct SampleCounts {
     double excluded_s = 0;  ///< of samples that lacked a value they need
     std::size_t filled = 0;
     std::array<std::size_t, channel_count> rejected{};  ///< implausible values by channel
-
-    /// Of the time from start to end, gaps included.
-    [[nodiscard]] double coverage() const {
-        const double all_s = logged_s + gap_s;
-        return all_s > 0 ? (logged_s - excluded_s) / all_s : 0;
-    }
 };
 
 /// Sink: void moment(const Instant&, double dt_s, bool new_segment), the same of several that

@@ -84,7 +84,6 @@ Estimate estimate(BearingKind kind, const Size& size, std::optional<double> cont
     result.series = series_of(size);
     result.D_pw_mm = (size.bore_mm + size.outside_mm) / 2;
     result.within_tested = size.bore_mm >= 45;
-    result.thin = result.series == "thin" || result.series == "160";
     result.spread = spread_of(kind, result.series);
     const double height_mm = size.outside_mm - size.bore_mm;
     double reduction = 1;

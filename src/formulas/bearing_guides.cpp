@@ -7,36 +7,17 @@
 namespace caseload::bearing_guides {
 namespace {
 
-struct SpeedRow {
-    SpeedRange grease;
-    SpeedRange oil_bath;
-};
 // In the order of BearingKind.
-constexpr std::array<SpeedRow, 6> speed_table{{{{350e3, 500e3}, {500e3, 650e3}},
-                                               {{300e3, 400e3}, {450e3, 600e3}},
-                                               {{250e3, 350e3}, {400e3, 500e3}},
-                                               {{300e3, 400e3}, {450e3, 600e3}},
-                                               {{200e3, 250e3}, {350e3, 400e3}},
-                                               {{150e3, 200e3}, {250e3, 350e3}}}};
+constexpr std::array<double, 6> oil_bath_mmrpm{650e3, 600e3, 500e3, 600e3, 400e3, 350e3};
 
 }  // namespace
 
-SpeedRange speed_parameter(BearingKind kind, Lubrication lubrication) {
-    const SpeedRow& row = speed_table[static_cast<std::size_t>(kind)];
-    return lubrication == Lubrication::grease ? row.grease : row.oil_bath;
+double speed_parameter_mmrpm(BearingKind kind) {
+    return oil_bath_mmrpm[static_cast<std::size_t>(kind)];
 }
 
-double static_safety(BearingKind kind, Service service) {
-    const bool ball = is_ball(kind);
-    switch (service) {
-        case Service::quiet:
-            return ball ? 2 : 3;
-        case Service::normal:
-            return ball ? 1 : 1.5;
-        case Service::shock:
-            return ball ? 1.5 : 3;
-    }
-    return 3;
+double static_safety(BearingKind kind) {
+    return is_ball(kind) ? 1.5 : 3;
 }
 
 double least_load_share(BearingKind kind) {

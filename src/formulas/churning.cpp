@@ -68,8 +68,7 @@ Immersion immersion(const Dip& dip) {
     const double share = std::clamp(dip.depth_m / dip.R_m, 0.0, 2.0);
     const double theta = std::acos(1 - share);
     return {.theta_rad = theta,
-            .segment_m2 = dip.R_m * dip.R_m * (theta - std::sin(theta) * std::cos(theta)),
-            .chord_m = 2 * dip.R_m * std::sin(theta)};
+            .segment_m2 = dip.R_m * dip.R_m * (theta - std::sin(theta) * std::cos(theta))};
 }
 
 double dry_share(const Dip& dip) {

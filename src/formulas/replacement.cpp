@@ -6,7 +6,6 @@
 
 #include <boost/math/quadrature/gauss_kronrod.hpp>
 #include <boost/math/tools/minima.hpp>
-#include <boost/math/tools/toms748_solve.hpp>
 
 #include <algorithm>
 #include <cmath>
@@ -147,23 +146,10 @@ std::optional<Optimum> optimum(const Survival& survival, const Costs& costs) {
         boost::math::tools::brent_find_minima(cost, ages[cheapest - 1], ages[cheapest + 1], bits);
     const double to_failure = costs.failure / grid.mean_life();
     if (least > to_failure * (1 - least_saving)) return std::nullopt;
-    const double accepted = least * (1 + flat_share);
-    const auto over = [&](double at) { return cost(at) - accepted; };
-    const auto crossing = [&](const Ages& between) {
-        std::uintmax_t steps = 100;
-        return boost::math::tools::toms748_solve(over, between.from, between.to,
-                                                 boost::math::tools::eps_tolerance<double>(40),
-                                                 steps)
-            .first;
-    };
-    Optimum result{.age = age,
+    return Optimum{.age = age,
                    .cost_rate = least,
                    .cost_ratio = least / to_failure,
-                   .survival = checked(survival, age),
-                   .low_age = crossing({ages.front(), age}),
-                   .high_age = std::nullopt};
-    if (over(ages.back()) > 0) result.high_age = crossing({age, ages.back()});
-    return result;
+                   .survival = checked(survival, age)};
 }
 
 std::optional<int> cheapest_events(const Survival& survival, const Costs& costs) {

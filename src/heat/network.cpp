@@ -16,12 +16,6 @@ NetHeat net_heat(const Nodes& nodes, const Drives& drives) {
     return net_heat_of(nodes, drives);
 }
 
-Nodes rates_Kps(const Capacities& capacities, const Nodes& nodes, const Drives& drives) {
-    const NetHeat net = net_heat(nodes, drives);
-    return {net.oil_W / capacities.oil_JpK, net.housing_W / capacities.housing_JpK,
-            net.steel_W / capacities.steel_JpK};
-}
-
 // NOLINTNEXTLINE(bugprone-easily-swappable-parameters): x before y, as everywhere
 Curve::Curve(std::vector<double> x, std::vector<double> y) {
     auto copy_x = x;

@@ -15,12 +15,10 @@
 
 namespace caseload::iso_6336_6 {
 using iso_6336_2::no_pitting;
-using iso_6336_2::some_pitting;
 using iso_6336_3::root_life;
 
 TEST_CASE("iso-6336-6 allowed-cycles turns the curve round") {
-    for (const LifeCurve curve :
-         {LifeCurve(no_pitting), LifeCurve(some_pitting), LifeCurve(root_life)}) {
+    for (const LifeCurve curve : {LifeCurve(no_pitting), LifeCurve(root_life)}) {
         const double first = curve.front().cycles;
         const double last = curve.back().cycles;
         for (const LifePoint& point : curve)
@@ -39,9 +37,6 @@ TEST_CASE("iso-6336-6 allowed-cycles turns the curve round") {
     };
     meets(no_pitting, 1.344284336, 1e6);
     meets(no_pitting, 0.9122053456, 1e9);
-    meets(some_pitting, 1.463961775, 2e6);
-    meets(some_pitting, 1.140175425, 1e8);
-    meets(some_pitting, 0.9253888647, 3e9);
     meets(root_life, 1.475874775, 1e5);
     meets(root_life, 0.9321569426, 1e8);
     const std::array<LifePoint, 1> one{{{1e5, 1.0}}};

@@ -84,25 +84,16 @@ TEST_CASE("barlow-hunter-1960 optimum of a Weibull life, recomputed") {
         double age;
         double cost_ratio;
         double survival;
-        double low_age;
-        double high_age;
     };
-    const Row table[] = {{1.5, 3, 1.157077, 0.971061, 0.288045, 0.798692, 2.108277},
-                         {1.5, 5, 0.675492, 0.890341, 0.573972, 0.492588, 0.975457},
-                         {1.5, 10, 0.378144, 0.749425, 0.792523, 0.282368, 0.519226},
-                         {1.5, 20, 0.226120, 0.611715, 0.898054, 0.170339, 0.305648},
-                         {2.0, 3, 0.737914, 0.871946, 0.580122, 0.585490, 0.954256},
-                         {2.0, 5, 0.510655, 0.724090, 0.770459, 0.412108, 0.638570},
-                         {2.0, 10, 0.336451, 0.536710, 0.892973, 0.273826, 0.414813},
-                         {2.0, 20, 0.230427, 0.388000, 0.948288, 0.188168, 0.282602},
-                         {2.5, 3, 0.656856, 0.787239, 0.704911, 0.547099, 0.794182},
-                         {2.5, 5, 0.493047, 0.614349, 0.843079, 0.414438, 0.586664},
-                         {2.5, 10, 0.354574, 0.421499, 0.927870, 0.299466, 0.418732},
-                         {2.5, 20, 0.262382, 0.283215, 0.965350, 0.222032, 0.308950},
-                         {3.5, 3, 0.635388, 0.675609, 0.815076, 0.552997, 0.727810},
-                         {3.5, 5, 0.519591, 0.490266, 0.903829, 0.454181, 0.590968},
-                         {3.5, 10, 0.411410, 0.307692, 0.956319, 0.360458, 0.466251},
-                         {3.5, 20, 0.332074, 0.190107, 0.979119, 0.291229, 0.375798}};
+    const Row table[] = {
+        {1.5, 3, 1.157077, 0.971061, 0.288045},  {1.5, 5, 0.675492, 0.890341, 0.573972},
+        {1.5, 10, 0.378144, 0.749425, 0.792523}, {1.5, 20, 0.226120, 0.611715, 0.898054},
+        {2.0, 3, 0.737914, 0.871946, 0.580122},  {2.0, 5, 0.510655, 0.724090, 0.770459},
+        {2.0, 10, 0.336451, 0.536710, 0.892973}, {2.0, 20, 0.230427, 0.388000, 0.948288},
+        {2.5, 3, 0.656856, 0.787239, 0.704911},  {2.5, 5, 0.493047, 0.614349, 0.843079},
+        {2.5, 10, 0.354574, 0.421499, 0.927870}, {2.5, 20, 0.262382, 0.283215, 0.965350},
+        {3.5, 3, 0.635388, 0.675609, 0.815076},  {3.5, 5, 0.519591, 0.490266, 0.903829},
+        {3.5, 10, 0.411410, 0.307692, 0.956319}, {3.5, 20, 0.332074, 0.190107, 0.979119}};
     for (const Row& row : table) {
         CAPTURE(row.slope);
         CAPTURE(row.failure);
@@ -112,8 +103,6 @@ TEST_CASE("barlow-hunter-1960 optimum of a Weibull life, recomputed") {
         CHECK(within(best->age, row.age, 2e-6));
         CHECK(within(best->cost_ratio, row.cost_ratio, 5e-7));
         CHECK(within(best->survival, row.survival, 2e-6));
-        CHECK(within(best->low_age, row.low_age, 1e-6));
-        CHECK(within(best->high_age.value(), row.high_age, 1e-6));
         // The condition the optimum must meet: h(T) integral R - F(T) = C_p/(C_f - C_p).
         const double T = best->age;
         const double survived =
@@ -149,12 +138,6 @@ TEST_CASE("barlow-hunter-1960 optimum scales with cost and age, and exists only 
     // A minimum that saves 1e-8 is none, one that saves more is.
     CHECK(!optimum(weibull(1.5), {1, 1.4}).has_value());
     CHECK(optimum(weibull(1.5), {1, 1.5}).has_value());
-    // Where running to failure costs less than 2 % more, the band has no upper end.
-    const auto flat = optimum(weibull(1.5), {1, 2.5}).value();
-    CHECK(flat.cost_ratio > 1 / (1 + flat_share));
-    CHECK(!flat.high_age.has_value());
-    CHECK(cost_rate(weibull(1.5), {1, 2.5}, flat.low_age) ==
-          rel((1 + flat_share) * flat.cost_rate, 1e-7));
     CHECK_THROWS_AS((void)optimum(weibull(2), {1, 1e14}), Error);
     CHECK_THROWS_AS((void)optimum(weibull(2), {0, 5}), Error);
     CHECK_THROWS_AS((void)optimum(weibull(2), {1, 0}), Error);

@@ -29,7 +29,6 @@ struct Estimate {
     double C_u_N;  ///< fatigue load limit from C_0_N
     double f_0;    ///< ISO 76; balls only
     std::string_view series;
-    bool thin;           ///< thin section: least certain; the C of ball bearings is reduced
     bool within_tested;  ///< the proportions were tested from 45 mm bore
     double spread;       ///< share of C the rule may be off, either way
 };

@@ -7,26 +7,17 @@
 
 namespace caseload::bearing_guides {
 
-enum class Lubrication { grease, oil_bath };
-
 /// Oil jet with cooler: the bath figures times 1.5; to 2 in books.
 inline constexpr double jet_factor = 1.5;
 
-struct SpeedRange {
-    double low_mmrpm;
-    double high_mmrpm;
-};
-
-/// Usual limit of speed times mean diameter, n d_m in r/min mm, normal precision.
-/// Note     cylindrical with cage; angular contact 25 to 40 deg.
+/// Usual limit of speed times mean diameter, n d_m in r/min mm, in an oil bath, normal precision:
+/// the upper end of the books' range. Note     cylindrical with cage; angular contact 25 to 40 deg.
 /// Source   bearing-practice, speed-parameter
-[[nodiscard]] SpeedRange speed_parameter(BearingKind kind, Lubrication lubrication);
+[[nodiscard]] double speed_parameter_mmrpm(BearingKind kind);
 
-enum class Service { quiet, normal, shock };
-
-/// Least static safety C0/P0: ball 2, 1, 1.5; roller 3, 1.5, 3.
+/// Least static safety C0/P0 under shock: ball 1.5, roller 3.
 /// Source   iso-76-2006, static-safety
-[[nodiscard]] double static_safety(BearingKind kind, Service service);
+[[nodiscard]] double static_safety(BearingKind kind);
 
 /// Load below which rolling elements may skid, as a share of C: ball 0.01, roller with cage 0.02.
 /// Source   bearing-practice, minimum-load

@@ -14,7 +14,6 @@ struct Dip {
 struct Immersion {
     double theta_rad;   ///< half the wetted arc, 0 to pi
     double segment_m2;  ///< wetted area of one side
-    double chord_m;     ///< width at the oil level
 };
 
 /// theta = acos(1 - h/R); A = R^2 (theta - sin theta cos theta); L = 2 R sin theta. Depth counts

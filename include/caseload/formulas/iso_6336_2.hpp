@@ -114,8 +114,5 @@ struct FlankLimit {
 /// Life factor Z_NT of case-hardened steel, no pit allowed.
 inline constexpr std::array<iso_6336_6::LifePoint, 3> no_pitting{
     {{1e5, 1.6}, {5e7, 1.0}, {1e10, 0.85}}};
-/// The same where some pits are allowed.
-inline constexpr std::array<iso_6336_6::LifePoint, 4> some_pitting{
-    {{6e5, 1.6}, {1e7, 1.3}, {1e9, 1.0}, {1e10, 0.85}}};
 
 }  // namespace caseload::iso_6336_2

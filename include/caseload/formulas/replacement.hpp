@@ -52,16 +52,11 @@ struct Costs {
 /// Source   barlow-hunter-1960, mean-life
 [[nodiscard]] double mean_life(const Survival& survival);
 
-/// Rise of the cost rate that decides nothing: the ages within it are equally good. Judgement.
-inline constexpr double flat_share = 0.02;
-
 struct Optimum {
     double age;
     double cost_rate;
     double cost_ratio;  ///< to running every part to failure
     double survival;
-    double low_age;                  ///< least age with the cost rate within `flat_share`
-    std::optional<double> high_age;  ///< largest; none: running to failure is within it
 };
 
 /// Age of least cost.
