@@ -56,20 +56,27 @@ TEST_CASE("iso-76-2006 7.1 rating of roller bearings") {
 }
 
 TEST_CASE("iso-76-2006 table3 static equivalent load") {
-    // From memory, no independent test.
+    // Factors from memory, no independent test; how they stand to each other and to the load is.
     const auto P_0 = [](BK kind, double angle, double F_r, double F_a) {
         return iso_76::static_equivalent_N(kind, angle, {.F_r_N = F_r, .F_a_N = F_a});
     };
     CHECK(P_0(BK::deep_groove_ball, 0, 1000, 3000) == rel(600 + 1500, 1e-12));
     CHECK(P_0(BK::deep_groove_ball, 0, 1000, 700) == 1000);
-    const double Y_0[][2] = {{15, 0.46}, {20, 0.42}, {25, 0.38}, {30, 0.33},
-                             {35, 0.29}, {40, 0.26}, {45, 0.22}};
-    for (const auto& row : Y_0) {
-        CHECK(P_0(BK::angular_contact_ball, row[0], 1000, 9000) == rel(500 + row[1] * 9000, 1e-12));
-        CHECK(P_0(BK::four_point_ball, row[0], 1000, 9000) == rel(1000 + 2 * row[1] * 9000, 1e-12));
-        CHECK(P_0(BK::angular_contact_ball, row[0], 1000, 10) == 1000);
+    double last = 1;
+    for (double angle = 15; angle <= 45; angle += 5) {
+        const double Y_0 = (P_0(BK::angular_contact_ball, angle, 1000, 9000) - 500) / 9000;
+        CHECK(Y_0 < last);  // steeper contact carries more along
+        last = Y_0;
+        CHECK(P_0(BK::angular_contact_ball, angle, 1000, 18000) == rel(500 + Y_0 * 18000, 1e-12));
+        // Four points are two rows: both factors twice those of one.
+        CHECK(P_0(BK::four_point_ball, angle, 1000, 9000) == rel(2 * (500 + Y_0 * 9000), 1e-12));
+        CHECK(P_0(BK::angular_contact_ball, angle, 1000, 10) == 1000);
     }
-    CHECK(P_0(BK::angular_contact_ball, 37.5, 1000, 9000) == rel(500 + 0.275 * 9000, 1e-12));
+    CHECK(P_0(BK::angular_contact_ball, 37.5, 1000, 9000) ==
+          rel((P_0(BK::angular_contact_ball, 35, 1000, 9000) +
+               P_0(BK::angular_contact_ball, 40, 1000, 9000)) /
+                  2,
+              1e-12));
     CHECK(P_0(BK::cylindrical_roller, 0, 1000, 900) == 1000);
     const double cot_16 = 1 / std::tan(std::acos(-1.0) * 16 / 180);
     CHECK(P_0(BK::tapered_roller, 16, 1000, 9000) == rel(500 + 0.22 * cot_16 * 9000, 1e-12));
