@@ -85,7 +85,7 @@ double answer_gap(const Assessment& a, const Assessment& b) {
     return worst.value();
 }
 
-/// Heat that goes in against what comes out and what is short, every leg at rest, both sides.
+/// Heat that goes in against what comes out and what is short, every leg settled, both sides.
 double energy(const Example& example) {
     const Assessment answer = assess(example.read.setup);
     Worst worst;
@@ -187,7 +187,7 @@ double double_torque(const Example& example) {
     return worst.value();
 }
 
-/// Twice the oil only takes longer: every leg rests where it did.
+/// Twice the oil only takes longer: every leg settles where it did.
 double twice_the_fill(const Example& example) {
     Setup more = example.read.setup;
     more.oil.fill_L *= 2;
@@ -227,7 +227,7 @@ double parked(const Example& example) {
     return worst.value();
 }
 
-/// Driven long enough, a leg ends where its balance says it rests.
+/// Driven long enough, a leg ends where its balance settles.
 double long_leg(const Example& example) {
     Worst worst;
     for (std::size_t leg = 0; leg < example.read.setup.event.legs.size(); ++leg) {
@@ -269,7 +269,7 @@ constexpr Identity identities[] = {{"energy closes", 1e-9, energy},
                                    {"twice the fill", 1e-9, twice_the_fill},
                                    {"no air, no cooler", 1e-12, no_air},
                                    {"parked for a week", 0.05, parked},
-                                   {"a long leg ends at rest", 0.05, long_leg}};
+                                   {"a long leg ends settled", 0.05, long_leg}};
 
 struct Exception {
     const char* identity;

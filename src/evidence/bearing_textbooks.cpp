@@ -1,5 +1,4 @@
 // SPDX-License-Identifier: MIT
-
 #include "caseload/evidence.hpp"
 #include "caseload/formulas/bearing_estimate.hpp"
 #include "caseload/formulas/iso_281.hpp"

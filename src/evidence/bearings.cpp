@@ -11,8 +11,6 @@
 #include <cmath>
 #include <cstddef>
 #include <cstdint>
-#include <iterator>
-#include <vector>
 
 namespace caseload {
 namespace {

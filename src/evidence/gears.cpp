@@ -193,8 +193,7 @@ double rig_W(double n_rpm) {
     return loss_W(geometry_rig(), {413, n_rpm, 26.7, 10.6, 0.056, schlenk::X_L_synthetic});
 }
 
-// --- roots
-// ----------------------------------------------------------------------------------------
+// --- roots ---------------------------------------------------------------------------------------
 
 /// Largest deviation in per cent from the printed form and stress factors of tip-loaded teeth.
 double worst_root_table() {
@@ -216,8 +215,7 @@ double worst_root_table() {
     return 100 * worst;
 }
 
-// --- pumps
-// ----------------------------------------------------------------------------------------
+// --- pumps ---------------------------------------------------------------------------------------
 
 // Esposito 5.8: 5 in3 a turn, 20 gal/min, 1000 r/min, 1000 psi, 900 lbf in.
 double psi_Pa(double p_psi) {

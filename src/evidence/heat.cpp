@@ -34,19 +34,13 @@ double engine_oil_kgpm3(double temp_degC) {
         {.density_15C_kgpm3 = reference_kgpm3, .temp_degC = temp_degC});
 }
 
-using convection::Stream;
-
 struct Fluid {
     double nu_m2ps;
     double k_WpmK;
     double Pr;
 };
 
-// --- streams -------------------------------------------------------------------------------------
-
 constexpr Fluid air_60_degC{1.896e-5, 0.02808, 0.7202};
-
-// --- buoyancy ------------------------------------------------------------------------------------
 
 struct Warm {
     double beta_1pK;
@@ -83,8 +77,6 @@ double holman_7_2_W() {
         convection::nusselt_vertical({.Ra = rayleigh(air, {1.0 / 308, 50, 4}), .Pr = air.Pr});
     return Nu * air.k_WpmK / 4 * 40 * 50;
 }
-
-// --- tables recomputed independently -------------------------------------------------------------
 
 us_standard_atmosphere::Air sea_level() {
     return us_standard_atmosphere::air({.temp_degC = 15, .pressure_Pa = 101325});
@@ -165,8 +157,6 @@ double janna_conductance_WpK() {
                                        .oil_capacity_WpK = janna_oil_WpK(),
                                        .air_capacity_WpK = janna_air_WpK()});
 }
-
-// --- tables recomputed independently -------------------------------------------------------------
 
 constexpr Calculation own_heat[] = {
     {"cengel-a13-viscosity-60", [] { return engine_oil_mm2ps(60); }},

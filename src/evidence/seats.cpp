@@ -2,16 +2,13 @@
 // Seats, clearance, play and replacement.
 #include "caseload/evidence.hpp"
 #include "caseload/formulas/iso_286.hpp"
-#include "caseload/formulas/operating_clearance.hpp"
 #include "caseload/formulas/replacement.hpp"
-#include "caseload/formulas/thermal_play.hpp"
 #include "caseload/formulas/thick_ring.hpp"
 
 #include <algorithm>
 #include <array>
 #include <cmath>
 #include <string_view>
-#include <utility>
 
 namespace caseload {
 namespace {

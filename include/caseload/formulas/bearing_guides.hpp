@@ -11,7 +11,9 @@ namespace caseload::bearing_guides {
 inline constexpr double jet_factor = 1.5;
 
 /// Usual limit of speed times mean diameter, n d_m in r/min mm, in an oil bath, normal precision:
-/// the upper end of the books' range. Note     cylindrical with cage; angular contact 25 to 40 deg.
+/// the upper end of the books' range.
+///
+/// Note     cylindrical with cage; angular contact 25 to 40 deg.
 /// Source   bearing-practice, speed-parameter
 [[nodiscard]] double speed_parameter_mmrpm(BearingKind kind);
 

@@ -35,10 +35,10 @@ struct FilmState {
 /// natural face by face, area-weighted: four vertical faces, top and bottom.
 ///
 /// Range    speed_mps >= 0; at 0 natural alone.
-/// Note     forced -35 to +20 %; the speed of the air at the case is far less certain. The
-/// difference
-///          is not taken below 1e-6 K. A box colder than the air gets the same film: top and bottom
-///          then change places. One equation for a whole cube gives a quarter less.
+/// Note     forced -35 to +20 %; the speed of the air at the case is far less certain.
+/// Note     natural: the difference is not taken below 1e-6 K. A box colder than the air gets the
+///          same film: top and bottom then change places. One equation for a whole cube gives a
+///          quarter less.
 /// Source   incropera-6e, 9.9
 /// Source   gnielinski-1975, box
 /// Source   churchill-chu-1975, box
