@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "caseload/ask/season.hpp"
 
+#include "intervals/due.hpp"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -10,15 +12,6 @@
 
 namespace caseload {
 namespace {
-
-// Oil is changed at half its oxidation life. Common practice.
-constexpr double oil_dose_limit = 0.5;
-// An opening is due by these at the latest, as the fatigue of intervals is told. Judgement.
-constexpr double most_hours = 200;
-
-std::string practice(bool own) {
-    return own ? "your rule" : "common practice";
-}
 
 /// A change of an event that the reader refuses, told where it stands in the list.
 ReadSetup complete_event(const Document& document, const ComingEvent& event) {

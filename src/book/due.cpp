@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+#include "intervals/due.hpp"
 #include "book/stop.hpp"
 #include "caseload/book/state.hpp"
 #include "caseload/formulas/replacement.hpp"
@@ -13,11 +14,6 @@
 
 namespace caseload::book {
 namespace {
-
-// As without a book: no number is printed beyond these; oil is changed at half its life.
-constexpr double most_events = 20;
-constexpr double most_hours = 200;
-constexpr double oil_dose_limit = 0.5;
 
 struct Used {
     replacement::Wear wear;
@@ -48,7 +44,7 @@ std::vector<Used> used_parts(const State& state, const CaseState& one) {
 struct Question {
     double aim;         ///< reliability to keep
     double multiplier;  ///< true life over calculated life
-    double most;        ///< events to look ahead
+    double most;        ///< events to look ahead, whole
 };
 
 double events_left(const std::vector<Used>& used, const Question& question) {
@@ -61,9 +57,8 @@ double events_left(const std::vector<Used>& used, const Question& question) {
             parts.back().per_event /= multiplier;
         }
     }
-    double events = 0;
-    while (events < most && replacement::case_survival(parts, events + 1) >= aim) ++events;
-    return events;
+    return most_kept(
+        most, [&](double events) { return replacement::case_survival(parts, events) >= aim; });
 }
 
 std::string weakest(const std::vector<Used>& used, double events) {
@@ -108,10 +103,6 @@ struct Counted {
 
 double left(const Counted& counted) {
     return std::max(0.0, std::floor(counted.rule - counted.since));
-}
-
-std::string practice(bool own) {
-    return own ? "your rule" : "common practice";
 }
 
 int rank_of(const Due& due) {

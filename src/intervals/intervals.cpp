@@ -12,16 +12,6 @@
 namespace caseload {
 namespace {
 
-// Beyond these no fatigue number is printed: other things stop the case first. Judgement.
-constexpr double most_events = 20;
-constexpr double most_hours = 200;
-// Oil is changed at half its oxidation life. Common practice.
-constexpr double oil_dose_limit = 0.5;
-
-std::string practice(bool own) {
-    return own ? "your rule" : "common practice";
-}
-
 /// A reason found replaces common practice at the same event, and joins the user's own rule.
 void earlier(Action& action, double events, const std::string& reason) {
     if (events > action.after_events) return;
@@ -30,19 +20,6 @@ void earlier(Action& action, double events, const std::string& reason) {
     else
         action.reason = reason;
     action.after_events = static_cast<int>(events);
-}
-
-/// The largest whole number up to a limit at which something holds that holds at 0 and, once it
-/// does not, never again.
-template <class Holds>
-double most_kept(double limit, const Holds& holds) {
-    double kept = 0;
-    double lost = limit + 1;
-    while (lost - kept > 1) {
-        const double middle = std::floor((kept + lost) / 2);
-        (holds(middle) ? kept : lost) = middle;
-    }
-    return kept;
 }
 
 /// Whether any bearing wears at all.
