@@ -1,0 +1,423 @@
+// SPDX-License-Identifier: MIT
+// Verdicts just inside and just beyond every limit.
+#include "caseload/checks.hpp"
+
+#include "caseload/input.hpp"
+#include "caseload/units.hpp"
+#include "checks/parts.hpp"
+#include "support.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <functional>
+#include <optional>
+#include <set>
+#include <string>
+#include <utility>
+#include <vector>
+
+namespace caseload::checks_tests {
+
+namespace {
+
+constexpr double beyond_all = 1e12;
+
+/// Everything the checks look at, to be changed by hand.
+struct Looked {
+    Setup setup;
+    Prepared prepared;
+    EventHeat heat;
+    Damage damage;
+    Checked found;
+
+    Looked()
+        : setup(Document(new_setup_text(), "ten.toml", {})
+                    .complete(std::vector<Change>{{"vehicle.prop_shaft.length", "\"1.5 m\""},
+                                                  {"vehicle.prop_shaft.outside", "\"76 mm\""},
+                                                  {"vehicle.prop_shaft.wall", "\"2 mm\""}})
+                    .setup),
+          prepared(prepare(setup)) {
+        setup.event.run = {0};
+        heat.samples = {{0, 0, {60, 60, 60}}, {3600, 0, {60, 60, 60}}};
+        heat.peak_oil_degC = heat.peak_housing_degC = 60;
+        damage = event_damage(prepared, heat);
+        found = check_case(prepared, heat, damage);
+        SeatResult seat;
+        seat.bearing = "output_rear";
+        seat.play_known = true;
+        seat.cold.pressure_MPa = 10;
+        found.seats = {seat};
+    }
+    Looked(const Looked&) = delete;
+    Looked& operator=(const Looked&) = delete;
+
+    [[nodiscard]] std::vector<Check> checks() const {
+        std::vector<Check> all;
+        check_teeth(prepared, found, all);
+        check_bearings(prepared, damage, all);
+        check_seats(found, all);
+        check_seals(prepared, heat, all);
+        check_prop_shaft(prepared, all);
+        return all;
+    }
+    [[nodiscard]] Check check(const std::string& id) const {
+        const std::vector<Check> all = checks();
+        const auto at =
+            std::find_if(all.begin(), all.end(), [&](const Check& one) { return one.id == id; });
+        REQUIRE(at != all.end());
+        return *at;
+    }
+};
+
+/// A limit, and how the value it is for is given.
+struct Row {
+    std::string id;
+    bool at_least;
+    std::optional<double> watch;
+    std::optional<double> stop;
+    std::function<void(Looked&, double)> put;
+    double largest_printed = beyond_all;
+};
+
+void put_gear(Looked& in, const std::function<void(GearDamage&)>& change) {
+    GearDamage gear;
+    gear.shaft = "input";
+    gear.calculated = true;
+    change(gear);
+    in.found.gears = {gear};
+}
+
+/// The first bearing as one of another kind.
+void put_kind(Looked& in, BearingKind kind) {
+    using K = BearingKind;
+    BearingData& data = in.prepared.loads.bearings.front();
+    data.kind = kind;
+    data.f_0 = 14;
+    data.contact_angle_deg = kind == K::angular_contact_ball ? 25
+                             : kind == K::four_point_ball    ? 35
+                             : kind == K::tapered_roller     ? 15
+                             : kind == K::spherical_roller   ? 10
+                                                             : 0;
+}
+
+/// Share of the time in which the first bearing carries a little less than this load, a little more
+/// in the rest. It stands for hours besides, which is no time without load.
+void put_idle(Looked& in, double load_N, double share) {
+    auto& bins = in.prepared.loads.legs.front().bins;
+    BinLoads bin = bins.front();
+    bin.bin.speed_rpm = 1000;
+    const auto with = [&](double F_r_N, double of_time, double speed_rpm) {
+        BinLoads one = bin;
+        one.nominal.front() = {};
+        one.nominal.front().F_r_N = F_r_N;
+        one.bin.share = of_time;
+        one.bin.speed_rpm = speed_rpm;
+        return one;
+    };
+    bins = {with(0.999 * load_N, share, 1000), with(1.001 * load_N, 1 - share, 1000),
+            with(0, 5, 0)};
+}
+
+void put_seals(Looked& in, SealMaterial material, bool ep_additive, const Nodes& at) {
+    in.setup.seals.front().material = material;
+    in.setup.oil.ep_additive = ep_additive;
+    in.prepared.start_degC = -40;
+    in.heat.samples = {{0, 0, {-40, -40, -40}}, {60, 0, at}, {120, 0, {-40, -40, -40}}};
+}
+
+/// docs/method.md, chapter 6, with the sources named there.
+std::vector<Row> rows() {
+    std::vector<Row> all{
+        // Common practice.
+        {"gears.contact_ratio", true, 1.1, 1.0,
+         [](Looked& in, double x) { in.prepared.loads.train.meshes.front().pair.eps_alpha = x; }},
+        // A whole life: ISO 6336-6, its sum of damage 1.
+        {"gear.flank", false, std::nullopt, 1.0,
+         [](Looked& in, double x) {
+             put_gear(in, [x](GearDamage& gear) { gear.drive.flank_share = x; });
+         }},
+        {"gear.root", false, std::nullopt, 1.0,
+         [](Looked& in, double x) {
+             put_gear(in, [x](GearDamage& gear) { gear.coast.root_share = x; });
+         }},
+        {"gear.peak_root", false, std::nullopt, 1.0,
+         [](Looked& in, double x) {
+             put_gear(in, [x](GearDamage& gear) { gear.peak_root_share = x; });
+         }},
+        {"gear.peak_flank", false, 1.0, std::nullopt,
+         [](Looked& in, double x) {
+             put_gear(in, [x](GearDamage& gear) { gear.peak_flank_share = x; });
+         }},
+        // Common in gear books, from memory.
+        {"gears.scuffing", true, 2.0, 1.5, [](Looked& in, double x) { in.found.flanks.S_B = x; }},
+        // Judgement.
+        {"gears.film", true, 0.4, std::nullopt,
+         [](Looked& in, double x) {
+             in.setup.gears.ground = true;
+             in.found.flanks.film_ratio = x;
+         }},
+        {"gears.film", true, 0.7, std::nullopt,
+         [](Looked& in, double x) {
+             in.setup.gears.ground = false;
+             in.found.flanks.film_ratio = x;
+         }},
+        {"seat.play", true, 0.0, std::nullopt,
+         [](Looked& in, double x) { in.found.seats.front().hot.play_least_mm = x; }},
+        {"seat.hot", true, 0.0, std::nullopt,
+         [](Looked& in, double x) {
+             in.found.seats.front().loose_above_degC = 100 + x;
+             in.found.seats.front().hot.temp_degC = 100;
+         }},
+        {"seat.cold", true, std::nullopt, 0.0,
+         [](Looked& in, double x) {
+             in.found.seats.front().loose_above_degC = 20 + x;
+             in.found.seats.front().cold.temp_degC = 20;
+         }},
+        // The life at which 10 % fail.
+        {"bearing.life", false, std::nullopt, 1.0,
+         [](Looked& in, double x) { in.damage.bearings.front().life_share = x; }},
+        // ISO 281:2007, 5.3 and 6.4.
+        {"bearing.rating_share", false, 0.5, std::nullopt,
+         [](Looked& in, double x) {
+             in.damage.bearings.front().P_largest_N = x * in.prepared.loads.bearings.front().C_N;
+         }},
+        // 30 K above the 120 degC of rings without a mark: judgement.
+        {"bearing.ring", false, 150.0, std::nullopt,
+         [](Looked& in, double x) { in.damage.bearings.front().worst_film_degC = x; }, 160},
+        // Common practice. The critical speed of a steel tube between joints, its ends 0.9.
+        {"prop_shaft.whirl", false, 0.70, 0.90,
+         [](Looked& in, double x) {
+             const double critical_rpm = 0.9 * 30 * pi / (1.5 * 1.5) * std::sqrt(206e9 / 7850) *
+                                         std::hypot(0.076, 0.072) / 4;
+             for (LegLoads& leg : in.prepared.loads.legs)
+                 for (BinLoads& bin : leg.bins) bin.shaft_speed_rpm.back() = 0;
+             in.prepared.loads.legs.front().bins.front().shaft_speed_rpm.back() = x * critical_rpm;
+         }},
+    };
+    struct OfKind {
+        BearingKind kind;
+        double C_0_over_P_0;  ///< ISO 76, shock
+        double least_P_over_C;
+        double speed_mmrpm;  ///< oil bath, textbook guides from memory
+    };
+    using K = BearingKind;
+    for (const OfKind& of : {OfKind{K::deep_groove_ball, 1.5, 0.01, 650e3},
+                             {K::angular_contact_ball, 1.5, 0.01, 600e3},
+                             {K::four_point_ball, 1.5, 0.01, 500e3},
+                             {K::cylindrical_roller, 3, 0.02, 600e3},
+                             {K::tapered_roller, 3, 0.02, 400e3},
+                             {K::spherical_roller, 3, 0.02, 350e3}}) {
+        all.push_back({"bearing.dent", true, of.C_0_over_P_0, 1.0, [of](Looked& in, double x) {
+                           put_kind(in, of.kind);
+                           const double now = in.check("bearing.dent").value;
+                           in.prepared.loads.bearings.front().C_0_N *= x / now;
+                       }});
+        for (const bool jet : {false, true})
+            all.push_back({"bearing.speed", false, (jet ? 1.5 : 1) * of.speed_mmrpm, std::nullopt,
+                           [of, jet](Looked& in, double x) {
+                               put_kind(in, of.kind);
+                               in.setup.bearings.front().oil =
+                                   jet ? OilSupply::jet : OilSupply::splash;
+                               const double now = in.check("bearing.speed").value;
+                               in.prepared.loads.bearings.front().d_m_mm *= x / now;
+                           }});
+        all.push_back({"bearing.least_load", false, 0.2, std::nullopt, [of](Looked& in, double x) {
+                           put_kind(in, of.kind);
+                           put_idle(in, of.least_P_over_C * in.prepared.loads.bearings.front().C_N,
+                                    x);
+                       }});
+    }
+    struct OfMaterial {
+        SealMaterial material;
+        bool ep_additive;
+        double sump_degC;  ///< watched from 10 K above it on: judgement
+        double lip_degC;
+    };
+    using M = SealMaterial;
+    // DIN 3760 and ISO 6194-1 tables, from memory; lips by a general elastomer guide.
+    for (const OfMaterial& of : {OfMaterial{M::NBR, true, 90, 140},
+                                 {M::NBR, false, 100, 140},
+                                 {M::HNBR, true, 120, 170},
+                                 {M::HNBR, false, 120, 170},
+                                 {M::ACM, true, 120, 175},
+                                 {M::ACM, false, 130, 175},
+                                 {M::FKM, true, 150, 230},
+                                 {M::VMQ, false, 130, 230},
+                                 {M::PTFE, true, 180, 260}}) {
+        all.push_back({"seal.sump", false, of.sump_degC + 10, std::nullopt,
+                       [of](Looked& in, double x) {
+                           put_seals(in, of.material, of.ep_additive, {x, x - 5, -40});
+                       },
+                       160});
+        // As hot as the hotter of oil and case, and 30 K more while it turns.
+        all.push_back({"seal.lip", false, of.lip_degC, std::nullopt,
+                       [of](Looked& in, double x) {
+                           put_seals(in, of.material, of.ep_additive, {x - 35, x - 30, 500});
+                       },
+                       190});
+    }
+    return all;
+}
+
+/// A little into what is not accepted.
+double past(const Row& row, double limit, double by) {
+    const double step = by * std::max(1.0, std::fabs(limit));
+    return row.at_least ? limit - step : limit + step;
+}
+
+void require_at(const Row& row, double x, const std::string& verdict, double limit) {
+    Looked in;
+    row.put(in, x);
+    const Check check = in.check(row.id);
+    CAPTURE(row.id);
+    CAPTURE(x);
+    CHECK(check.verdict == verdict);
+    CHECK(
+        within(check.value, std::min(x, row.largest_printed), 1e-10 * std::max(1.0, std::fabs(x))));
+    CHECK(check.consequence.empty() == (verdict == "fine" || verdict == "shown"));
+    CHECK(check.at_least == row.at_least);
+    if (row.id != "seal.sump" || verdict != "shown")
+        CHECK(within(check.limit, limit, 1e-12 * std::fabs(limit)));
+}
+
+}  // namespace
+
+TEST_CASE("checks: just inside each limit of the table and just beyond it") {
+    constexpr double hair = 1e-9;
+    for (const Row& row : rows()) {
+        const double first = row.watch.value_or(row.stop.value_or(0));
+        // Above the limit of its sump, up to 10 K, a seal is only shown.
+        const bool shown = row.id == "seal.sump";
+        require_at(row, past(row, first, -hair), shown ? "shown" : "fine", first);
+        if (row.watch) require_at(row, past(row, first, hair), "watch", first);
+        if (row.watch && row.stop) require_at(row, past(row, *row.stop, -hair), "watch", first);
+        if (row.stop) require_at(row, past(row, *row.stop, hair), "stop", *row.stop);
+        // However far, what never stops does not stop.
+        const double far = row.id == "gears.film"           ? 1e-3
+                           : row.id == "bearing.least_load" ? 1
+                                                            : past(row, first, 50);
+        if (!row.stop) require_at(row, far, "watch", first);
+    }
+}
+
+TEST_CASE("checks: each one that is judged has its limits in that table") {
+    std::set<std::string> known;
+    for (const Row& row : rows()) known.insert(row.id);
+    std::set<std::string> judged;
+    for (const Check& check : Looked().checks())
+        if (check.verdict != "shown") judged.insert(check.id);
+    CHECK(judged.size() > 15);
+    for (const std::string& id : judged) {
+        CAPTURE(id);
+        CHECK(known.count(id) == 1);
+    }
+    // Of equal verdicts each has its place before what is not known.
+    for (const std::string& id : known) {
+        const std::vector<Check> sorted = worst_first(
+            {Check{.id = "other", .verdict = "watch"}, Check{.id = id, .verdict = "watch"}});
+        CAPTURE(id);
+        CHECK(sorted.front().id == id);
+    }
+}
+
+TEST_CASE("checks: stop comes before watch, fine and shown, and of one verdict the worse end") {
+    const auto made = [](const std::string& id, const std::string& verdict) {
+        return Check{.id = id, .verdict = verdict};
+    };
+    const std::vector<Check> sorted = worst_first(
+        {made("seat.cold", "shown"), made("bearing.life", "fine"), made("bearing.life", "watch"),
+         made("gear.root", "watch"), made("seal.lip", "stop"), made("bearing.life", "stop")});
+    std::vector<std::pair<std::string, std::string>> order;
+    for (const Check& check : sorted) order.emplace_back(check.id, check.verdict);
+    CHECK(order == std::vector<std::pair<std::string, std::string>>{{"bearing.life", "stop"},
+                                                                    {"seal.lip", "stop"},
+                                                                    {"gear.root", "watch"},
+                                                                    {"bearing.life", "watch"},
+                                                                    {"bearing.life", "fine"},
+                                                                    {"seat.cold", "shown"}});
+}
+
+TEST_CASE(
+    "checks: a seat without pressure or with a gap in the cold case stops it, at any margin") {
+    const auto verdict = [](const std::function<void(SeatAt&)>& change) {
+        Looked in;
+        in.found.seats.front().loose_above_degC = 90;
+        change(in.found.seats.front().cold);
+        return in.check("seat.cold");
+    };
+    CHECK(verdict([](SeatAt&) {}).verdict == "fine");
+    CHECK(verdict([](SeatAt& cold) { cold.gap_mm = 1e-9; }).verdict == "stop");
+    CHECK(verdict([](SeatAt& cold) { cold.retainer_gap_mm = 1e-9; }).verdict == "stop");
+    CHECK(verdict([](SeatAt& cold) { cold.pressure_MPa = 0; }).verdict == "stop");
+    CHECK(!verdict([](SeatAt& cold) { cold.pressure_MPa = 0; }).consequence.empty());
+}
+
+TEST_CASE("checks: play is judged only where it is known, teeth only where they are calculated") {
+    Looked in;
+    in.found.seats.front().play_known = false;
+    for (GearDamage& gear : in.found.gears) gear.calculated = false;
+    in.found.flanks.calculated = false;
+    for (const Check& check : in.checks()) {
+        CAPTURE(check.id);
+        CHECK(check.id != "seat.play");
+        CHECK(check.id.rfind("gear.", 0) != 0);
+        CHECK(check.id != "gears.scuffing");
+        CHECK(check.id != "gears.film");
+        CHECK(check.id != "gears.resonance");
+    }
+    // Too slow for a film: no ratio, no verdict.
+    Looked slow;
+    slow.found.flanks.film_ratio = 0;
+    for (const Check& check : slow.checks()) CHECK(check.id != "gears.film");
+}
+
+TEST_CASE("checks: a life of teeth says that a load is above the static limit, from 1 on") {
+    const auto words = [](double of_static, const std::string& id) {
+        Looked in;
+        put_gear(in, [&](GearDamage& gear) {
+            (id == "gear.flank" ? gear.bin_flank_share : gear.bin_root_share) = of_static;
+        });
+        return in.check(id).words;
+    };
+    for (const std::string id : {"gear.flank", "gear.root"}) {
+        CHECK(words(1, id).find("static limit") == std::string::npos);
+        CHECK(words(1 + 1e-9, id).find("static limit") != std::string::npos);
+    }
+}
+
+TEST_CASE("checks: a lip is 30 K hotter than its sump only while it turns") {
+    Looked in;
+    put_seals(in, SealMaterial::FKM, true, {100, 90, 120});
+    CHECK(in.check("seal.lip").value == rel(130, 1e-12));
+    in.setup.event.legs.front().kind = LegKind::stop;
+    CHECK(in.check("seal.lip").value == rel(100, 1e-12));
+    // Nothing that follows makes it cooler than it began.
+    in.prepared.start_degC = 110;
+    CHECK(in.check("seal.lip").value == rel(110, 1e-12));
+    CHECK(in.check("seal.sump").value == rel(110, 1e-12));
+}
+
+TEST_CASE(
+    "checks: a bearing that a facing pair locates, or that carries no radial load, may idle") {
+    Looked in;
+    put_idle(in, in.prepared.loads.bearings.front().C_N, 0.9);
+    REQUIRE(in.check("bearing.least_load").about ==
+            "bearing." + in.prepared.loads.bearings.front().name);
+    const auto counted = [](const Looked& of) {
+        const std::vector<Check> all = of.checks();
+        return std::count_if(all.begin(), all.end(),
+                             [](const Check& one) { return one.id == "bearing.least_load"; });
+    };
+    const auto before = counted(in);
+    const auto shaft = static_cast<std::size_t>(in.prepared.loads.bearings.front().shaft);
+    // The first bearing of the file locates it as any other does.
+    in.prepared.loads.train.shafts[shaft].thrust_bearing = 0;
+    CHECK(counted(in) == before);
+    in.prepared.loads.bearings.front().radial = false;
+    CHECK(counted(in) == before - 1);
+    in.prepared.loads.bearings.front().radial = true;
+    in.prepared.loads.train.shafts[shaft].thrust_bearing = -1;
+    CHECK(counted(in) == before - 2);
+}
+
+}  // namespace caseload::checks_tests
