@@ -10,6 +10,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <string>
+#include <vector>
 
 namespace caseload::seats_tests {
 
@@ -116,6 +118,126 @@ TEST_CASE("seat: a named fit is a band over its tolerance") {
     CHECK(seat.hot_loosest.gap_mm >= seat.hot.gap_mm);
     CHECK(seat.hot_tightest.pressure_MPa >= seat.hot.pressure_MPa);
     CHECK(seat.hot_loosest.temp_degC == seat.hot.temp_degC);
+}
+
+TEST_CASE("seat: a bearing without play in a cold store is noted, one of a looser class is not") {
+    struct Store {
+        double least_mm;
+        Notes notes;
+    };
+    const auto store = [](const std::string& clearance) {
+        const ReadSetup read = with_seat({
+            {"bearing.output_rear.clearance", "\"" + clearance + "\""},
+            {"bearing.output_rear.seat.ring_interference", "\"0.01 mm\""},
+            {"bearing.output_rear.seat.shaft_interference", "\"0.01 mm\""},
+        });
+        const Prepared prepared = prepare(read.setup);
+        const std::vector<SeatResult> seats = seat_results(prepared, warming(100));
+        return Store{seats.front().storage.play_least_mm, seat_notes(read.setup, seats)};
+    };
+    const Store C3 = store("C3");
+    const Store C5 = store("C5");
+    // ISO 5753-1, deep groove, bore 90 mm: at least 30 um in C3 and 75 um in C5, from memory.
+    CHECK(C5.least_mm - C3.least_mm == rel(0.045, 1e-9));
+    REQUIRE(C3.least_mm < 0);
+    REQUIRE(C5.least_mm > 0);
+    REQUIRE(C3.notes.size() == 1);
+    CHECK(C3.notes.front().id == "seat.no_play_in_store");
+    CHECK(C3.notes.front().about == "bearing.output_rear");
+    CHECK(C3.notes.front().text.find("by " + std::to_string(std::lround(-1000 * C3.least_mm)) +
+                                     " um in a store") != std::string::npos);
+    CHECK(C5.notes.empty());
+}
+
+TEST_CASE("seat: one that says too little is noted and not calculated") {
+    const std::vector<Change> whole{
+        {"bearing.output_rear.seat.carrier", "\"steel-retainer\""},
+        {"bearing.output_rear.seat.ring_fit", "\"N7\""},
+        {"bearing.output_rear.seat.retainer_outside", "\"160 mm\""},
+        {"bearing.output_rear.seat.retainer_interference", "\"0.20 mm\""},
+        {"bearing.output_rear.seat.boss_outside", "\"180 mm\""},
+    };
+    const auto calculated = [](const Setup& setup) {
+        const Prepared prepared = prepare(setup);
+        const std::vector<SeatResult> seats = seat_results(prepared, warming(100));
+        const Notes notes = seat_notes(setup, seats);
+        const bool noted = !notes.empty() && notes.front().id == "seat.not_calculated";
+        CHECK(seats.empty() == noted);
+        CHECK(seat_sweep(prepared, {20}).empty() == noted);
+        return !noted;
+    };
+    Setup setup = Document(new_setup_text(), "ten.toml", {}).complete(whole).setup;
+    SeatInput& seat = setup.bearings.back().seat;
+    const SeatInput all = seat;
+    CHECK(calculated(setup));
+    seat.retainer_outside_mm.reset();
+    CHECK(!calculated(setup));
+    seat = all;
+    seat.retainer_interference_mm.reset();
+    CHECK(!calculated(setup));
+    // Aluminium needs neither.
+    seat.carrier = Carrier::aluminium;
+    CHECK(calculated(setup));
+    seat.boss_outside_mm.reset();
+    CHECK(!calculated(setup));
+    seat = all;
+    seat.ring_fit.clear();
+    CHECK(!calculated(setup));
+}
+
+TEST_CASE("seat: play is known over 30 mm of bore up to 200, and with a fit on the shaft") {
+    ReadSetup read = with_seat();
+    Prepared prepared = prepare(read.setup);
+    BearingInput& bearing = read.setup.bearings.back();
+    BearingData& data = prepared.loads.bearings.back();
+    const auto known = [&](double bore_mm) {
+        bearing.bore_mm = bore_mm;
+        return seat_results(prepared, warming(100)).front().play_known;
+    };
+    CHECK(!known(30));
+    CHECK(known(30.001));
+    bearing.outside_mm = 290;
+    bearing.seat.boss_outside_mm = 340;
+    data.d_m_mm = 245;
+    CHECK(known(200));
+    CHECK(!known(200.001));
+    bearing.seat.shaft_interference_mm.reset();
+    CHECK(!known(150));
+}
+
+TEST_CASE("seat: the moment it is loose: never, between two samples, from the start") {
+    const ReadSetup read = with_seat();
+    const Prepared prepared = prepare(read.setup);
+    const double loose_degC = seat_results(prepared, warming(100)).front().loose_above_degC;
+    const auto after_s = [&](const EventHeat& heat) {
+        return seat_results(prepared, heat).front().loose_after_s;
+    };
+    CHECK(after_s(warming(loose_degC)) == -1);
+    CHECK(after_s(warming(loose_degC + 1e-6)) > 540);
+    EventHeat at_once = warming(100);
+    for (Sample& sample : at_once.samples) sample.nodes.housing_degC += 100;
+    CHECK(after_s(at_once) == 0);
+    // No metal is looked at above 300 degC.
+    CHECK(seat_results(prepared, warming(299)).front().hot.temp_degC == 299);
+    CHECK(seat_results(prepared, warming(500)).front().hot.temp_degC == 300);
+}
+
+TEST_CASE("play: what warming does is that at 160 degC where an event is hotter") {
+    const ReadSetup read = with_seat();
+    const Prepared prepared = prepare(read.setup);
+    const PlayChange at_159 = play_change(prepared, warming(159));
+    const PlayChange at_160 = play_change(prepared, warming(160));
+    const PlayChange at_200 = play_change(prepared, warming(200));
+    CHECK(at_159.backlash_hot_mm != at_160.backlash_hot_mm);
+    CHECK(at_160.backlash_hot_mm == at_200.backlash_hot_mm);
+    CHECK(at_160.end_play_hot_mm == at_200.end_play_hot_mm);
+    // A locating bearing on each shaft: the free one must move by what the housing grows more over
+    // 92 mm, from 20 degC.
+    REQUIRE(at_160.end_play_hot_mm.size() == 2);
+    CHECK(at_160.end_play_hot_mm.front() ==
+          rel((23.4e-6 - 12.0e-6) * (160 - 20) * (112 - 20), 1e-9));
+    CHECK(at_160.end_play_cold_mm.front() ==
+          rel((23.4e-6 - 12.0e-6) * (prepared.ambient_degC - 20) * (112 - 20), 1e-9));
 }
 
 TEST_CASE("checks: a seat loose hot is watched and looked at after one event, loose cold stops") {
