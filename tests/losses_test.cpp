@@ -256,6 +256,28 @@ TEST_CASE("pump: an input-driven one follows the input, an electric one does not
     CHECK(at_80(off, false).thrown_W == 0);
 }
 
+TEST_CASE("losses: what each mesh is asked with, by hand") {
+    // Three gears of 30, 36 and 42 teeth in a row: 800 N m at 2500 r/min of the input.
+    const Setup setup = examples::with_bins(examples::setup("idler.toml"), {{1, -800, 2500, 20}});
+    const Loads loads = calculate_loads(setup);
+    const PreparedLosses prepared = prepare_losses(setup, loads, loads.legs.front());
+    REQUIRE(loads.train.meshes.size() == 2);
+    const auto& terms = prepared.bins.front().meshes;
+    double torque_Nm = 800;
+    double omega_radps = 2500 * 2 * pi / 60;
+    for (std::size_t m = 0; m < 2; ++m) {
+        const iso_21771::Pair& pair = loads.train.meshes[m].pair;
+        // Along the line of action: torque over the base circle.
+        CHECK(terms[m].F_bt_Npmm ==
+              rel(2000 * torque_Nm / pair.d_b1_mm / setup.gears.face_width_mm, 1e-9));
+        CHECK(terms[m].power_W == rel(800 * 2500 * 2 * pi / 60, 1e-9));
+        CHECK(terms[m].pitch_speed_mps == rel(omega_radps * pair.d_w1_mm / 2000, 1e-9));
+        CHECK(terms[m].rho_redC_mm == pair.rho_redC_mm);
+        torque_Nm *= static_cast<double>(pair.z_2) / pair.z_1;
+        omega_radps *= static_cast<double>(pair.z_1) / pair.z_2;
+    }
+}
+
 TEST_CASE("losses: what leaves the tested range is said") {
     const auto notes = [](const Setup& setup, const Bin& bin) {
         return assess(examples::with_bins(setup, {bin})).notes;

@@ -3,13 +3,18 @@
 #include "caseload/teeth.hpp"
 
 #include "caseload/assess.hpp"
+#include "caseload/formulas/iso_6336_2.hpp"
+#include "caseload/formulas/iso_6336_20.hpp"
 #include "caseload/formulas/iso_6336_3.hpp"
 #include "caseload/input.hpp"
+#include "caseload/units.hpp"
 #include "damage/mesh_strength.hpp"
 #include "program.hpp"
 #include "support.hpp"
 
+#include <algorithm>
 #include <cmath>
+#include <utility>
 
 namespace caseload::teeth_tests {
 
@@ -167,6 +172,131 @@ TEST_CASE("teeth: scuffing and film look at the hottest steel and oil of the eve
     CHECK(at_120.contact_degC == rel(130 + at_120.flash_K, 1e-12));
     // S_B as its definition says, from the parts shown.
     CHECK(at_80.S_B == rel((at_80.scuffing_degC - 80) / (at_80.contact_degC - 80), 1e-12));
+}
+
+TEST_CASE("teeth: stresses of a mesh from the factors of the standards, by hand") {
+    const Setup setup = setup_of_ten();
+    const Train train = place_train(setup);
+    const iso_21771::Pair& pair = train.meshes.front().pair;
+    const MeshStrength strength(setup, train, 0);
+    const MeshStress at = strength.at({.torque_1_Nm = 900, .n_1_rpm = 3000});
+    // F_t at the reference circle; K_A 1 and K_alpha 1, K_beta as entered.
+    const double b_mm = setup.gears.face_width_mm;
+    const iso_6336_1::ToothLoad load{.F_t_N = 2000 * 900 / pair.d_1_mm, .face_width_mm = b_mm};
+    const double K_v = strength.dynamic_factor({.torque_1_Nm = 900, .n_1_rpm = 3000});
+    CHECK(at.K_v == K_v);
+    CHECK(K_v > 1);
+    // ISO 6336-1: K_Fbeta = K_Hbeta^N, N = (b/h)^2 / (1 + b/h + (b/h)^2), h 2.25 modules.
+    const double b_h = b_mm / (2.25 * setup.gears.module_mm);
+    const double K_Fbeta =
+        std::pow(setup.gears.face_load_factor, b_h * b_h / (1 + b_h + b_h * b_h));
+    for (const auto& [gear, found] : {std::pair{iso_6336_3::Gear::driver, at.driver},
+                                      std::pair{iso_6336_3::Gear::driven, at.driven}}) {
+        const iso_6336_3::RootForm form = iso_6336_3::root_form(pair, gear);
+        CHECK(found.sigma_F_MPa ==
+              rel(iso_6336_3::nominal_stress_MPa(pair, form, load) * K_v * K_Fbeta, 1e-9));
+    }
+    const double nominal_H = iso_6336_2::nominal_stress_MPa(pair, load);
+    // Single contact of gear 1 lies at the pitch point or worse.
+    CHECK(at.driver.sigma_H_MPa >=
+          0.999999 * nominal_H * std::sqrt(K_v * setup.gears.face_load_factor));
+    CHECK(at.driven.sigma_H_MPa ==
+          rel(nominal_H * std::sqrt(K_v * setup.gears.face_load_factor), 0.05));
+}
+
+TEST_CASE("teeth: scuffing asks with the force along the line of action, by hand") {
+    Setup setup = with_blows(50);
+    LegInput& leg = setup.event.legs.front();
+    leg.peaks.clear();
+    leg.overload = 1.3;
+    leg.bins = {{1, 900, 3000, 20}};
+    const Prepared prepared = prepare(setup);
+    EventHeat heat;
+    for (const double t_s : {0.0, 3600.0}) heat.samples.push_back({t_s, 0, {90, 80, 100}});
+    const FlankChecks found = flank_checks(prepared, heat);
+    REQUIRE(found.calculated);
+    const Train& train = prepared.loads.train;
+    const iso_21771::Pair& pair = train.meshes.front().pair;
+    const MeshStrength strength(setup, train, 0);
+    // 900 N m and the overload on the base circle of gear 1, with K_v and the share across the
+    // face.
+    const double torque_Nm = 1.3 * 900;
+    const double w_Npmm = strength.dynamic_factor({.torque_1_Nm = torque_Nm, .n_1_rpm = 3000}) *
+                          setup.gears.face_load_factor * 2000 * torque_Nm / pair.d_b1_mm /
+                          setup.gears.face_width_mm;
+    const bool synthetic = setup.oil.synthetic;
+    const double X_L = synthetic ? 0.8 : 1.0;
+    const double eta_mPas = astm_d341::viscosity_mm2ps(prepared.oil.sheared, 90) *
+                            oil_density_kgpm3(prepared.oil, 90) / 1000;
+    const double mu = iso_6336_20::friction(pair, {.w_Npmm = w_Npmm,
+                                                   .n_1_rpm = 3000,
+                                                   .eta_mPas = eta_mPas,
+                                                   .Ra_um = setup.gears.flank_Ra_um,
+                                                   .X_L = X_L});
+    CHECK(found.flash_K ==
+          rel(iso_6336_20::largest_flash_K(pair, {.mu = mu, .w_Npmm = w_Npmm, .n_1_rpm = 3000}),
+              1e-9));
+    CHECK(found.contact_degC == rel(100 + found.flash_K, 1e-12));
+    // 80 + (0.85 + 1.4) X_L stage^2.
+    CHECK(found.scuffing_degC ==
+          rel(80 + 2.25 * X_L * setup.oil.scuffing_stage * setup.oil.scuffing_stage, 1e-9));
+    // The film of the same bin goes without the overload: more torque, thinner.
+    leg.overload = 2;
+    CHECK(flank_checks(prepare(setup), heat).film_ratio == found.film_ratio);
+    CHECK(flank_checks(prepare(setup), heat).S_B < found.S_B);
+}
+
+TEST_CASE(
+    "teeth: a film is looked at above 3 m/s of the pitch line, and not without torque or speed") {
+    Setup setup = with_blows(50);
+    LegInput& leg = setup.event.legs.front();
+    leg.peaks.clear();
+    EventHeat heat;
+    for (const double t_s : {0.0, 3600.0}) heat.samples.push_back({t_s, 0, {90, 80, 100}});
+    const double d_w_m = place_train(setup).meshes.front().pair.d_w1_mm / 1000;
+    const auto at = [&](double torque_Nm, double v_mps) {
+        leg.bins = {{1, torque_Nm, v_mps / (pi * d_w_m) * 60, 5}};
+        return flank_checks(prepare(setup), heat);
+    };
+    CHECK(at(500, 2.999).film_ratio == 0);
+    CHECK(at(500, 3.001).film_ratio > 0);
+    CHECK(at(500, 2.999).S_B < 100);
+    // Coast is torque as well; none at all leaves the margin at its largest.
+    CHECK(at(-500, 10).S_B == rel(at(500, 10).S_B, 1e-12));
+    CHECK(at(0, 10).S_B == 100);
+    CHECK(at(0, 10).film_ratio == 0);
+    leg.bins = {{1, 500, 0, 0}};
+    CHECK(flank_checks(prepare(setup), heat).S_B == 100);
+}
+
+TEST_CASE("teeth: the share of the driving time in the resonance of the mesh, by hand") {
+    Setup setup = with_blows(50);
+    LegInput& leg = setup.event.legs.front();
+    leg.peaks.clear();
+    const iso_6336_1::SpeedRange range = MeshStrength(setup, place_train(setup), 0).resonance();
+    const double inside_rpm = (range.from_rpm + range.to_rpm) / 2;
+    leg.bins = {{0.25, 50, inside_rpm, 10},
+                {0.35, 50, range.from_rpm * 0.999, 10},
+                {0.40, 50, range.to_rpm * 1.001, 10}};
+    leg.duration_s = 1000;
+    // A stop counts for nothing, a second drive leg all outside halves it by its time.
+    LegInput outside = leg;
+    outside.name = "outside";
+    outside.bins = {{1, 50, range.from_rpm * 0.5, 10}};
+    outside.duration_s = 3000;
+    LegInput stop = leg;
+    stop.name = "stop";
+    stop.kind = LegKind::stop;
+    stop.bins.clear();
+    setup.event.legs.push_back(outside);
+    setup.event.legs.push_back(stop);
+    setup.event.run = {0, 1, 2};
+    EventHeat heat;
+    for (const int run : {0, 0, 1, 2}) heat.samples.push_back({0, run, {90, 80, 100}});
+    const FlankChecks found = flank_checks(prepare(setup), heat);
+    CHECK(found.resonance_from_rpm == range.from_rpm);
+    CHECK(found.resonance_to_rpm == range.to_rpm);
+    CHECK(found.resonance_time_share == rel(0.25 * 1000 / 4000, 1e-9));
 }
 
 TEST_CASE("teeth: the margins shown are the least of all bins, whichever does most damage") {

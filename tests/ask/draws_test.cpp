@@ -11,6 +11,9 @@
 #include <array>
 #include <cmath>
 #include <set>
+#include <string>
+#include <utility>
+#include <vector>
 
 namespace caseload::draws_tests {
 
@@ -189,6 +192,77 @@ TEST_CASE(
     for (std::size_t k = 0; k < heat_factor_rows.size(); ++k) {
         CHECK(names.insert(heat_factor_rows[k].name).second);
         CHECK(heat_factor_row(heat_factor_rows[k].member) == k);
+    }
+}
+
+TEST_CASE("draws: each factor follows its own row of the table alone, to the ends of that row") {
+    // One standard deviation above the middle, of the normal distribution.
+    constexpr double one_sd = 0.84134474606854293;
+    constexpr double hair = 1e-12;
+    struct Of {
+        std::string row;
+        double Factors::* factor;
+    };
+    const std::vector<Of> all{{"load", &Factors::load},
+                              {"mesh", &Factors::mesh},
+                              {"windage", &Factors::windage},
+                              {"thrown", &Factors::thrown},
+                              {"churning", &Factors::churning},
+                              {"bearing_friction", &Factors::bearing_friction},
+                              {"seals", &Factors::seals},
+                              {"pump", &Factors::pump},
+                              {"air_share", &Factors::air_share},
+                              {"oil_film", &Factors::oil_film},
+                              {"face_speed", &Factors::face_speed},
+                              {"life", &Factors::life},
+                              {"air", &Factors::air_K}};
+    std::array<double, band_factors> middle{};
+    middle.fill(0.5);
+    const auto& rows = factor_rows();
+    const auto number_of = [&](const std::string& name) {
+        for (std::size_t k = 0; k < rows.size(); ++k)
+            if (rows[k].name == name) return k;
+        FAIL("no row " << name);
+        return rows.size();
+    };
+    const auto same = [](double a, double b) { return within(a, b, 1e-9 * std::fabs(b)); };
+    for (const Of& of : all) {
+        const std::size_t k = number_of(of.row);
+        const FactorRow& row = rows[k];
+        CAPTURE(of.row);
+        for (const bool high : {false, true}) {
+            auto point = middle;
+            point[k] =
+                row.law == "log-normal" ? (high ? one_sd : 1 - one_sd) : (high ? 1 - hair : hair);
+            Factors found = drawn_factors(point, 0.0);
+            const double end = row.law == "log-normal" ? std::exp(high ? row.sd : -row.sd)
+                               : high                  ? row.high
+                                                       : row.low;
+            CHECK(same(found.*of.factor, end));
+            const double other_end = high ? row.other_high : row.other_low;
+            // Windage and churning have a second factor by the same point.
+            if (of.row == "windage") CHECK(same(found.pocketing, other_end));
+            if (of.row == "churning") CHECK(same(found.churning_fast, other_end));
+            if (of.row == "mesh") CHECK(same(drawn_factors(point, 1.0).mesh, other_end));
+            // Nothing else moved.
+            const Factors none = drawn_factors(middle, 0.0);
+            found.*of.factor = none.*of.factor;
+            if (of.row == "windage") found.pocketing = none.pocketing;
+            if (of.row == "churning") found.churning_fast = none.churning_fast;
+            CHECK(found == none);
+        }
+    }
+    // Of dirt a quarter of the draws lies a class either way.
+    const std::size_t dirt = number_of("cleanliness");
+    CHECK(all.size() + 1 == rows.size());
+    for (const auto& [u, of_class] :
+         {std::pair{0.2499, -1}, {0.2501, 0}, {0.7499, 0}, {0.7501, 1}}) {
+        auto point = middle;
+        point[dirt] = u;
+        Factors found = drawn_factors(point, 0.0);
+        CHECK(found.cleanliness == of_class);
+        found.cleanliness = 0;
+        CHECK(found == drawn_factors(middle, 0.0));
     }
 }
 

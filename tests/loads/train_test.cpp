@@ -10,6 +10,8 @@
 #include "support.hpp"
 
 #include <algorithm>
+#include <array>
+#include <cmath>
 #include <fstream>
 #include <iterator>
 #include <optional>
@@ -92,6 +94,28 @@ TEST_CASE("train: an idler stands at its angle, the output in its direction") {
     Setup folded = train_of({30, 36, 30}, 4);
     folded.box.idler_angle_deg = 0;
     CHECK(message_of(folded).find("share one axis") != std::string::npos);
+}
+
+TEST_CASE("train: mass of steel and its share on each shaft, by hand") {
+    // Discs of the working pitch circles, 30, 36 and 42 teeth of 4 mm, 40 mm wide, of 7830 kg/m3;
+    // shafts, hubs and bearings a fifth besides (judgement).
+    Setup s = train_of({30, 36, 42}, 4);
+    s.box.idler_angle_deg = 180;
+    s.box.steel_mass_kg.reset();
+    const Train t = place_train(s);
+    const double discs_kg = pi / 4 * (0.120 * 0.120 + 0.144 * 0.144 + 0.168 * 0.168) * 0.040 * 7830;
+    CHECK(t.steel_mass_kg == rel(1.2 * discs_kg, 1e-12));
+    const std::array<double, 3> d_w_mm{120, 144, 168};
+    for (std::size_t i = 0; i < 3; ++i) {
+        const double disc_kg = pi / 4 * d_w_mm[i] * d_w_mm[i] * 1e-6 * 0.040 * 7830;
+        CHECK(t.shafts[i].weight_N == rel(1.2 * disc_kg * 9.80665, 1e-12));
+    }
+    // An entered mass is shared in the same way.
+    s.box.steel_mass_kg = 20;
+    const Train entered = place_train(s);
+    CHECK(entered.steel_mass_kg == 20);
+    CHECK(entered.shafts[2].weight_N ==
+          rel(20 * 9.80665 * 168 * 168 / (120 * 120 + 144 * 144 + 168 * 168), 1e-12));
 }
 
 TEST_CASE("train: teeth that cannot mesh get the sums that would, on either mesh") {
