@@ -59,6 +59,49 @@ TEST_CASE("cooler: nothing is left over at the temperature a leg rests at") {
           rel(cooler.needs.front().to_carry_W / (110 - 44 - setup.cooler.air_warmer_by_K), 1e-9));
 }
 
+TEST_CASE(
+    "cooler: a core as wide, high and deep as its box goes into it, one a hair larger does not") {
+    CoolerOptions options = quick_cooler();
+    options.box_mm = {200, 160, 45};
+    options.core_mm = {200, 160, 45};
+    const CoolerAnswer answer = size_cooler(hot(), options);
+    REQUIRE(answer.own.size() == 1);
+    CHECK(answer.own.front().remark.empty());
+    for (std::size_t length = 0; length < 3; ++length) {
+        options.core_mm = {100, 80, 40};
+        (*options.core_mm)[length] = options.box_mm[length] + 0.001;
+        CHECK_THROWS_WITH_AS(size_cooler(hot(), options),
+                             doctest::Contains("does not go into the box"), Error);
+    }
+    // A core of the shop's own is calculated, and said to be larger in any of its lengths.
+    for (const std::string size :
+         {"200x160x45 mm", "201x80x40 mm", "100x161x40 mm", "100x80x46 mm"}) {
+        options.core_mm.reset();
+        const CoolerAnswer own =
+            size_cooler(hot("[core.shop]\nsize = \"" + size + "\"\n"), options);
+        CAPTURE(size);
+        REQUIRE(own.own.size() == 1);
+        CHECK(own.own.front().remark.empty() == (size == "200x160x45 mm"));
+    }
+}
+
+TEST_CASE("cooler: air through a found core is what the words of the table say of its duct") {
+    const Setup setup = hot().complete().setup;
+    for (const std::string duct : {"sealed", "open"}) {
+        const Setup word = hot("cooler.core = \"200x160x45 mm\"\ncooler.duct = \"" + duct + "\"\n")
+                               .complete()
+                               .setup;
+        CoreResult found;
+        found.width_mm = 200;
+        found.height_mm = 160;
+        found.depth_mm = 45;
+        found.construction = "plate-fin";
+        found.duct = duct;
+        CHECK(with_found_core(setup, found).cooler.face_speed_share ==
+              word.cooler.face_speed_share);
+    }
+}
+
 TEST_CASE("cooler: heat per kelvin a core must carry, by hand") {
     // 5 kW made, 12 W/K of the case, air 45 degC: 64.9 W/K at 110 degC, 78.9 at 100.
     CHECK(per_inlet_kelvin_WpK({5000, 12 * 65.0, 110, 45}) == rel(64.9, 0.05 / 64.9));
