@@ -41,4 +41,8 @@ std::string percent_figures(double share) {
     return share > 0 && share < least_share ? "below 0.0001" : figures(100 * share, 2);
 }
 
+std::string counted(double count, std::string_view what) {
+    return fmt::format("{:.0f} {}{}", count, what, count == 1 ? "" : "s");
+}
+
 }  // namespace caseload

@@ -1,8 +1,9 @@
 // SPDX-License-Identifier: MIT
-// Numbers for people.
+// Numbers and lists for people.
 #pragma once
 
 #include <string>
+#include <string_view>
 
 namespace caseload {
 
@@ -19,5 +20,24 @@ std::string signed_figures(double value, int significant);
 
 /// A share as per cent to two figures, without the sign of it; "below 0.0001" where less is used.
 std::string percent_figures(double share);
+
+/// "1 bin", "3 bins".
+std::string counted(double count, std::string_view what);
+template <class Whole>
+std::string counted(Whole count, std::string_view what) {
+    return counted(static_cast<double>(count), what);
+}
+
+/// What `one` makes of each item, `between` between them; "" makes no part.
+template <class Items, class One>
+std::string joined(const Items& items, std::string_view between, const One& one) {
+    std::string out;
+    for (const auto& item : items) {
+        const std::string part = one(item);
+        if (!out.empty() && !part.empty()) out += between;
+        out += part;
+    }
+    return out;
+}
 
 }  // namespace caseload

@@ -43,15 +43,13 @@ std::string lines_of(const BearingsAnswer& answer, const Units& units, const Is&
 
 template <class Is>
 std::string names_of(const BearingsAnswer& answer, const Is& is) {
-    std::string names;
-    for (const BearingPosition& one : answer.positions)
-        if (is(one.choices.front())) names += (names.empty() ? "" : ", ") + one.position;
-    return names;
+    return joined(answer.positions, ", ", [&](const BearingPosition& one) {
+        return is(one.choices.front()) ? one.position : "";
+    });
 }
 
 std::string events_words(double events) {
-    return events < 1 ? "not one event"
-                      : fmt::format("{:.0f} event{}", events, events == 1 ? "" : "s");
+    return events < 1 ? "not one event" : counted(events, "event");
 }
 
 std::string decision(const BearingsAnswer& answer, const Units& units) {

@@ -8,6 +8,7 @@
 #include "show/units_shown.hpp"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
 #include <cmath>
@@ -15,6 +16,7 @@
 namespace caseload {
 namespace {
 
+using json_value::list;
 using json_value::number;
 using json_value::text;
 
@@ -64,6 +66,10 @@ std::string factor_block(const Calibration& found) {
     return out;
 }
 
+std::string_view node_of(const ComparedReading& one) {
+    return one.oil ? "oil" : "housing";
+}
+
 std::string read_words(const ComparedReading& one, const Units& units) {
     return one.low_degC == one.high_degC
                ? units.temp(one.low_degC)
@@ -85,9 +91,8 @@ std::string reading_block(const Calibration& found, const Units& units) {
             if (rows > most_rows && i != 0 && i != rows / 2 && i != rows - 1) continue;
             const ComparedReading& one = first[i];
             out += fmt::format("    {:<21.21} {:<10} {:>12} {:>16} {:>10} {:>+14.1f}\n", one.name,
-                               one.oil ? "oil" : "housing", read_words(one, units),
-                               units.temp(one.before_degC), units.temp(one.after_degC),
-                               one.off_scatters);
+                               node_of(one), read_words(one, units), units.temp(one.before_degC),
+                               units.temp(one.after_degC), one.off_scatters);
         }
         first = end;
     }
@@ -99,30 +104,37 @@ std::string peak_line(std::string_view head, const Percentiles& p, const Units& 
                        units.temp(p.p90));
 }
 
-std::string four_digits(const std::vector<double>& values) {
-    std::string out;
-    for (const double value : values)
-        out += fmt::format("{}{:.4f}", out.empty() ? "" : ", ", value);
-    return "[" + out + "]";
+std::string range_json(const Percentiles& p, std::string (*one)(double)) {
+    return fmt::format(R"({{"p10":{},"p50":{},"p90":{}}})", one(p.p10), one(p.p50), one(p.p90));
 }
 
-std::string percentiles_json(const Percentiles& p) {
-    return fmt::format(R"({{"p10":{},"p50":{},"p90":{}}})", number(p.p10), number(p.p50),
-                       number(p.p90));
+std::string factor_json(const FoundFactor& factor) {
+    return fmt::format(
+        R"({{"name":{},"words":{},"told_apart":{},"factor":{},"spread_left":{},"like":{}}})",
+        text(factor.name), text(factor.words), factor.told_apart, range_json(factor.factor, number),
+        number(factor.spread_left), text(factor.like));
 }
 
-std::string peak_json(const Percentiles& p) {
-    using json_value::temp;
-    return fmt::format(R"({{"p10":{},"p50":{},"p90":{}}})", temp(p.p10), temp(p.p50), temp(p.p90));
+std::string reading_json(const ComparedReading& one) {
+    return fmt::format(
+        R"({{"name":{},"node":"{}","low_degC":{},"high_degC":{},"before_degC":{},"after_degC":{},"off_scatters":{}}})",
+        text(one.name), node_of(one), number(one.low_degC), number(one.high_degC),
+        number(one.before_degC), number(one.after_degC), number(one.off_scatters));
+}
+
+std::string peak_json(const OilPeak& peak) {
+    return fmt::format(R"({{"cooler":{},"before_degC":{},"after_degC":{}}})", peak.cooler,
+                       range_json(peak.before_degC, json_value::temp),
+                       range_json(peak.after_degC, json_value::temp));
 }
 
 }  // namespace
 
 std::string calibration_screen(const Setup& setup, const Calibration& found) {
     const Units units(setup.imperial);
-    std::string out = fmt::format("{}  {} temperature{} of {} reading{}\n\n", setup.name,
-                                  found.rows, found.rows == 1 ? "" : "s", setup.readings.size(),
-                                  setup.readings.size() == 1 ? "" : "s");
+    std::string out =
+        fmt::format("{}  {} of {}\n\n", setup.name, counted(found.rows, "temperature"),
+                    counted(setup.readings.size(), "reading"));
     out += factor_block(found) + "\n" + reading_block(found, units);
     if (found.widened > 1)
         out += wrapped("  CONTRADICTION   ",
@@ -141,45 +153,30 @@ std::string calibration_screen(const Setup& setup, const Calibration& found) {
 }
 
 std::string calibration_json(const Setup& setup, const Calibration& found) {
-    std::string factors;
-    for (const FoundFactor& factor : found.factors)
-        factors += fmt::format(
-            R"({}{{"name":{},"words":{},"told_apart":{},"factor":{},"spread_left":{},"like":{}}})",
-            factors.empty() ? "" : ",", text(factor.name), text(factor.words), factor.told_apart,
-            percentiles_json(factor.factor), number(factor.spread_left), text(factor.like));
-    std::string readings;
-    for (const ComparedReading& one : found.readings)
-        readings += fmt::format(
-            R"({}{{"name":{},"node":"{}","low_degC":{},"high_degC":{},"before_degC":{},"after_degC":{},"off_scatters":{}}})",
-            readings.empty() ? "" : ",", text(one.name), one.oil ? "oil" : "housing",
-            number(one.low_degC), number(one.high_degC), number(one.before_degC),
-            number(one.after_degC), number(one.off_scatters));
-    std::string peaks;
-    for (const OilPeak& peak : found.peaks)
-        peaks += fmt::format(R"({}{{"cooler":{},"before_degC":{},"after_degC":{}}})",
-                             peaks.empty() ? "" : ",", peak.cooler, peak_json(peak.before_degC),
-                             peak_json(peak.after_degC));
-    return fmt::format(
-        R"({{"schema":1,"command":"calibrate",{},"setup":{},"date":{},"temperatures":{},"factors":[{}],"readings":[{}],"misfit":{},"chance":{},"widened":{},"oil_peaks":[{}]}})"
-        "\n",
-        json_value::caution(), text(setup.name), text(found.measured.date), found.rows, factors,
-        readings, number(found.misfit), number(found.chance), number(found.widened), peaks);
+    return json_value::document(
+        "calibrate",
+        fmt::format(
+            R"("setup":{},"date":{},"temperatures":{},"factors":{},"readings":{},"misfit":{},"chance":{},"widened":{},"oil_peaks":{})",
+            text(setup.name), text(found.measured.date), found.rows,
+            list(found.factors, factor_json), list(found.readings, reading_json),
+            number(found.misfit), number(found.chance), number(found.widened),
+            list(found.peaks, peak_json)));
 }
 
 std::string measured_setup(const std::string& base, const std::vector<std::string>& case_sums,
                            const Calibration& found) {
-    std::vector<std::string> sums;
-    for (const std::string& one : case_sums) sums.push_back(text(one));
     std::string out = fmt::format(
         "# Written by caseload calibrate: what readings say of this case, on top of its setup.\n"
         "# spread: of the logarithm of the factor; with: correlations with the factors above.\n"
         "caseload = 1\nbase = {}\n\n[measured]\ndate = {}\nreadings = {}\nsetup = [\n    {},\n]\n",
-        text(base), text(found.measured.date), found.measured.readings, fmt::join(sums, ",\n    "));
+        text(base), text(found.measured.date), found.measured.readings,
+        joined(case_sums, ",\n    ", text));
     const auto row = [&out](const MeasuredFactor& factor) {
         out += fmt::format("\n[measured.{}]\nmedian = {:.5f}\n", factor.name, factor.median);
         if (factor.told_apart) out += "told_apart = true\n";
         out += fmt::format("spread = {:.5f}\n", factor.spread);
-        if (!factor.with.empty()) out += fmt::format("with = {}\n", four_digits(factor.with));
+        if (!factor.with.empty())
+            out += fmt::format("with = [{:.4f}]\n", fmt::join(factor.with, ", "));
     };
     for (const MeasuredFactor& factor : found.measured.factors) row(factor);
     for (const MeasuredFactor& factor : found.following) row(factor);
@@ -195,8 +192,8 @@ std::string measured_sentence(const Setup& setup) {
             factors +=
                 fmt::format("{} {} {}", factors.empty() ? ":" : ",", factor_rows().at(k).words,
                             figures(measured.factors[k].median, 2));
-    return fmt::format("Measured on this case, {} temperature{}, {}{}.", measured.readings,
-                       measured.readings == 1 ? "" : "s", measured.date, factors);
+    return fmt::format("Measured on this case, {}, {}{}.",
+                       counted(measured.readings, "temperature"), measured.date, factors);
 }
 
 }  // namespace caseload

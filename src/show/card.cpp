@@ -104,17 +104,17 @@ std::string zones_html(const std::vector<Zone>& all) {
 /// What the build itself does, before anything is wrong with it.
 std::string expected_words(const Card& card, const CardRow& row, const Units& units) {
     const Percentiles& p = row.arrival_degC;
-    const std::string watch = fmt::format("{} {}", units.temp(card.watch_degC), units.degree());
-    std::string words = fmt::format("Expected after {}: likely {} {}, ", card.leg,
-                                    units.temp(p.p50), units.degree());
-    words += p.p90 > oil_ceiling_degC
-                 ? fmt::format("more than 1 chance in 10 of over {} {}. ",
-                               units.temp(oil_ceiling_degC), units.degree())
-                 : fmt::format("9 chances in 10 not above {}. ", units.temp(p.p90));
+    const std::string watch = units.degrees(card.watch_degC);
+    std::string words =
+        fmt::format("Expected after {}: likely {}, ", card.leg, units.degrees(p.p50));
+    words +=
+        p.p90 > oil_ceiling_degC
+            ? fmt::format("more than 1 chance in 10 of over {}. ", units.degrees(oil_ceiling_degC))
+            : fmt::format("9 chances in 10 not above {}. ", units.temp(p.p90));
     if (p.p50 > card.stop_degC) {
         const std::string slow = slow_words(card, row, units);
-        words += fmt::format("This build will likely pass {} {}: do not run it at this pace{}. ",
-                             units.temp(card.stop_degC), units.degree(),
+        words += fmt::format("This build will likely pass {}: do not run it at this pace{}. ",
+                             units.degrees(card.stop_degC),
                              slow.empty() ? "" : "; slow " + slow + " from the start");
     } else if (p.p90 > card.watch_degC) {
         words += fmt::format("This build {} {}: it needs a cooler or less pace. ",
@@ -141,12 +141,6 @@ HtmlTable by_ambient(const Card& card, const Units& units) {
     return table;
 }
 
-std::string list_html(const std::vector<std::string>& items) {
-    std::string out = "<ol>\n";
-    for (const std::string& item : items) out += fmt::format("<li>{}</li>\n", escaped(item));
-    return out + "</ol>\n";
-}
-
 std::string strong(const std::string& words) {
     return fmt::format("<p class=\"always\"><strong>{}</strong></p>\n", escaped(words));
 }
@@ -161,14 +155,13 @@ std::string body(const Answer& answer, const Card& card, const Units& units) {
                paragraph(warning);
     const CardRow& now = card.rows[card.rows.size() / 2];
     if (now.arrival_degC.p50 > oil_ceiling_degC)
-        return strong(fmt::format("DO NOT RUN this leg: expected after {}: over {} {}.", card.leg,
-                                  units.temp(oil_ceiling_degC), units.degree())) +
+        return strong(fmt::format("DO NOT RUN this leg: expected after {}: over {}.", card.leg,
+                                  units.degrees(oil_ceiling_degC))) +
                paragraph(warning);
     return paragraph(expected_words(card, now, units)) +
-           fmt::format("<h2>Oil when you arrive, air {} {}</h2>\n", units.temp(now.ambient_degC),
-                       units.degree()) +
+           fmt::format("<h2>Oil when you arrive, air {}</h2>\n", units.degrees(now.ambient_degC)) +
            zones_html(zones(card, now, units)) + "<h2>Check, in this order</h2>\n" +
-           list_html(card.look_at) + table_html(by_ambient(card, units)) +
+           list_html("ol", card.look_at) + table_html(by_ambient(card, units)) +
            paragraph("Calculated. " + measured_sentence(answer.read.setup) +
                      " Waiting from a cooler arrival is shorter. " + std::string(warning));
 }
@@ -178,7 +171,7 @@ std::string body(const Answer& answer, const Card& card, const Units& units) {
 std::string card_html(const Answer& answer, const Card& card) {
     const Setup& setup = answer.read.setup;
     const Units units(setup.imperial);
-    const std::string title = setup.title.empty() ? setup.name : setup.title;
+    const std::string title = page_title(answer.read);
     return document_html(
         {"Pit card: " + title, "card", "105mm 148mm; margin: 5mm",
          fmt::format("<main>\n<h1>Pit card: {}</h1>\n", escaped(title)) +

@@ -8,10 +8,15 @@
 #include "show/units_shown.hpp"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include <algorithm>
+#include <cmath>
 
 namespace caseload {
 namespace {
 
+using json_value::list;
 using json_value::number;
 using json_value::text;
 
@@ -19,10 +24,6 @@ std::string shown(const Units& units, const Moved& moved, double value) {
     if (moved.unit == "degC") return units.temp(value);
     if (moved.unit == "%") return figures(value, 2);
     return units.number(value, moved.unit);
-}
-
-std::string_view unit_of(const Units& units, const Moved& moved) {
-    return moved.unit == "degC" ? units.degree() : units.unit(moved.unit);
 }
 
 /// No temperature above the ceiling is shown as a number.
@@ -36,6 +37,23 @@ std::string side_json(const Calculated& side) {
         R"({{"setup":{},"verdict":{},"change_oil_after_events":{},"look_after_events":{},"open_case_after_events":{}}})",
         text(side.read.setup.name), text(side.sure.verdict), due.change_oil.after_events,
         due.look.after_events, due.open_case.after_events);
+}
+
+std::string until(double s) {
+    if (s < 0) return "not within 12 h";
+    return s < 60 ? "at once" : fmt::format("after {:.0f} min", std::floor(s / 60));
+}
+
+std::string minutes_json(double s) {
+    return s < 0 ? "null" : number(s / 60);
+}
+
+/// Values of all axes but the last, for the head of a row.
+std::string row_words(const Region& region, const Cell& cell, const Units& units) {
+    std::string words;
+    for (std::size_t k = 0; k + 1 < region.axes.size(); ++k)
+        words += fmt::format("{:<14}", units.text(region.axes[k].values[cell.at[k]]));
+    return words;
 }
 
 }  // namespace
@@ -56,35 +74,128 @@ std::string compare_screen(const CompareAnswer& answer) {
     for (const Moved& moved : between.moved)
         out += fmt::format("  {:<54} {:>10} {:>10} {}\n", moved.words,
                            shown(units, moved, moved.before), shown(units, moved, moved.after),
-                           unit_of(units, moved));
+                           units.unit(moved.unit));
     return fmt::format("{}\n{}\n", out, deference);
 }
 
 std::string compare_json(const CompareAnswer& answer) {
     const Comparison& between = answer.between;
-    std::string differences;
-    for (const std::string& words : between.differences)
-        differences += (differences.empty() ? "" : ",") + text(words);
-    std::string power;
-    for (const std::string& words : between.power)
-        power += (power.empty() ? "" : ",") + text(words);
-    std::string changed;
-    for (const ChangedKey& one : answer.changed)
-        changed +=
-            fmt::format(R"({}{{"key":{},"before":{},"after":{}}})", changed.empty() ? "" : ",",
-                        text(one.key), text(one.before), text(one.after));
-    std::string moved;
-    for (const Moved& one : between.moved)
-        moved += fmt::format(R"({}{{"words":{},"before":{},"after":{},"unit":{}}})",
-                             moved.empty() ? "" : ",", text(one.words), told(one, one.before),
-                             told(one, one.after), text(one.unit));
-    return fmt::format(
-        R"({{"schema":1,"command":"compare",{},"decision":{},"differences":[{}],"changed":[{}],"power":[{}],"engine_limited_share":{},"engine_limited_time_share":{},"engine_limited_bearing":{},"entered_bins":{},"before":{},"after":{},"moved":[{}]}})"
-        "\n",
-        json_value::caution(), text(between.decision), differences, changed, power,
-        number(between.engine.share), number(between.engine.time_share),
-        text(between.engine.bearing), between.engine.entered_bins, side_json(answer.before),
-        side_json(answer.after), moved);
+    return json_value::document(
+        "compare",
+        fmt::format(
+            R"("decision":{},"differences":{},"changed":{},"power":{},"engine_limited_share":{},"engine_limited_time_share":{},"engine_limited_bearing":{},"entered_bins":{},"before":{},"after":{},"moved":{})",
+            text(between.decision), list(between.differences, text),
+            list(answer.changed,
+                 [](const ChangedKey& one) {
+                     return fmt::format(R"({{"key":{},"before":{},"after":{}}})", text(one.key),
+                                        text(one.before), text(one.after));
+                 }),
+            list(between.power, text), number(between.engine.share),
+            number(between.engine.time_share), text(between.engine.bearing),
+            between.engine.entered_bins, side_json(answer.before), side_json(answer.after),
+            list(between.moved, [](const Moved& one) {
+                return fmt::format(R"({{"words":{},"before":{},"after":{},"unit":{}}})",
+                                   text(one.words), told(one, one.before), told(one, one.after),
+                                   text(one.unit));
+            })));
+}
+
+std::string failure_screen(const Setup& setup, const Failure& failure) {
+    const Units units(setup.imperial);
+    std::string out = wrapped("", units.text(failure.decision)) + "\n";
+    out += fmt::format("  fails           in the middle of {}, {} into the event, oil at {}\n",
+                       failure.leg, duration(failure.at_s), units.degrees(failure.oil_degC));
+    if (failure.dry) return fmt::format("{}\n{}\n", out, deference);
+    const auto line = [&](std::string_view head, double limit_degC, double s) {
+        out += fmt::format("  {:<15} {:<16} above {}\n", head, until(s), units.degrees(limit_degC));
+    };
+    line("watch", setup.limits.oil_watch_degC, failure.watch_after_s);
+    line("stop", setup.limits.oil_stop_degC, failure.stop_after_s);
+    out +=
+        failure.pace_share > 0
+            ? fmt::format("  pace that holds {:.0f} % of the course's, for as long as it takes\n",
+                          std::floor(100 * failure.pace_share))
+            : std::string("  pace that holds none from 10 % on\n");
+    if (failure.entered_bins)
+        out += wrapped("  ", "Speeds of the entered bins are scaled; their torques stay.");
+    if (failure.what == "pump")
+        out += wrapped("  ",
+                       "Oil churned by a dead pump's sump is known to a factor of 3: stop "
+                       "early. Bearings that lose their jet are not calculated.");
+    if (failure.what == "front_shaft")
+        out += wrapped("  ", "Grip of two driven wheels instead of four is not calculated.");
+    return fmt::format("{}\n{}\n", out, deference);
+}
+
+std::string failure_json(const Setup& setup, const Failure& failure) {
+    return json_value::document(
+        "compare",
+        fmt::format(
+            R"("without":{},"setup":{},"decision":{},"leg":{},"failed_at_s":{},"oil_degC":{},"dry":{},"watch_after_min":{},"stop_after_min":{},"pace_share":{},"entered_bins":{})",
+            text(failure.what), text(setup.name), text(failure.decision), text(failure.leg),
+            number(failure.at_s), json_value::temp(failure.oil_degC), failure.dry,
+            minutes_json(failure.watch_after_s), minutes_json(failure.stop_after_s),
+            failure.dry ? "null" : number(failure.pace_share), failure.entered_bins));
+}
+
+std::string region_screen(const Setup& setup, const Region& region) {
+    const Units units(setup.imperial);
+    std::string out = wrapped("", units.text(region.decision)) + "\n";
+    if (region.engine.entered_bins)
+        out += wrapped("  ", "Torques of entered bins stay as entered: no vehicle key moves them.");
+    if (region.engine.share > 0) out += wrapped("  ", engine_limited_words(region.engine));
+    if (region.engine.entered_bins || region.engine.share > 0) out += "\n";
+    const Axis& last = region.axes.back();
+    std::string head;
+    for (std::size_t k = 0; k + 1 < region.axes.size(); ++k)
+        head += fmt::format("{:<14}", region.axes[k].key.substr(region.axes[k].key.rfind('.') + 1));
+    out += "  " + head + last.key + "\n  " + std::string(head.size(), ' ');
+    for (const std::string& value : last.values) out += fmt::format("{:<9}", units.text(value));
+    out += "\n";
+    std::string refused;
+    for (std::size_t i = 0; i < region.cells.size(); ++i) {
+        const Cell& cell = region.cells[i];
+        if (cell.at.back() == 0) out += "  " + row_words(region, cell, units);
+        out += fmt::format("{:<9}", cell.verdict.empty() ? "-" : cell.verdict);
+        if (cell.at.back() + 1 == last.values.size()) out += "\n";
+        if (cell.verdict.empty() && refused.empty()) refused = cell.reason;
+    }
+    if (!refused.empty()) out += wrapped("  -: ", "cannot be calculated: " + units.text(refused));
+    const auto met = std::find_if(region.cells.begin(), region.cells.end(), [](const Cell& cell) {
+        return cell.verdict == "watch" || cell.verdict == "stop";
+    });
+    if (met != region.cells.end()) out += wrapped("  first limit met: ", units.text(met->reason));
+    return fmt::format("{}\n{}\n", out, deference);
+}
+
+std::string region_json(const Setup& setup, const Region& region) {
+    std::vector<std::string> axes;
+    for (std::size_t k = 0; k < region.axes.size(); ++k) {
+        const Axis& axis = region.axes[k];
+        const std::vector<std::string> fine =
+            region.fine.empty()
+                ? std::vector<std::string>()
+                : std::vector{axis.values[region.fine[k].first], axis.values[region.fine[k].last]};
+        axes.push_back(fmt::format(R"({{"key":{},"values":{},"fine":{}}})", text(axis.key),
+                                   list(axis.values, text),
+                                   fine.empty() ? "null" : list(fine, text)));
+    }
+    const auto cell_json = [&](const Cell& cell) {
+        std::vector<std::string> values;
+        for (std::size_t k = 0; k < cell.at.size(); ++k)
+            values.push_back(region.axes[k].values[cell.at[k]]);
+        const bool known = !cell.verdict.empty();
+        return fmt::format(R"({{"values":{},"verdict":{},"reason":{},"holds_share":{}}})",
+                           list(values, text), known ? text(cell.verdict) : "null",
+                           text(cell.reason), known ? number(cell.holds_share) : "null");
+    };
+    return json_value::document(
+        "compare",
+        fmt::format(
+            R"("setup":{},"decision":{},"engine_limited_share":{},"engine_limited_bearing":{},"entered_bins":{},"axes":[{}],"cells":{})",
+            text(setup.name), text(region.decision), number(region.engine.share),
+            text(region.engine.bearing), region.engine.entered_bins, fmt::join(axes, ","),
+            list(region.cells, cell_json)));
 }
 
 }  // namespace caseload

@@ -30,8 +30,8 @@ std::string place_of(const CoreResult& core) {
 }
 
 std::string oil_of(const Units& units, const Percentiles& oil) {
-    return fmt::format("{} .. {} .. {} {}", units.temp(oil.p10), units.temp(oil.p50),
-                       units.temp(oil.p90), units.degree());
+    return fmt::format("{} .. {} .. {}", units.temp(oil.p10), units.temp(oil.p50),
+                       units.degrees(oil.p90));
 }
 
 /// Never more than the calculation found: 0.899 is not 90 in 100.
@@ -54,7 +54,7 @@ std::string fitted_decision(const CoolerAnswer& answer, const Units& units,
 }
 
 std::string decision(const CoolerAnswer& answer, const Units& units) {
-    const std::string limit = fmt::format("{} {}", units.temp(answer.limit_degC), units.degree());
+    const std::string limit = units.degrees(answer.limit_degC);
     std::string out;
     if (answer.fitted) out = fitted_decision(answer, units, limit);
     if (answer.without_holds_share >= holding_share)
@@ -115,9 +115,7 @@ std::string need_of(const CoolingNeed& need, const Units& units) {
 
 std::string cooler_screen(const Setup& setup, const CoolerAnswer& answer) {
     const Units units(setup.imperial);
-    std::string out = fmt::format("{}  {}  {} {}\n\n", setup.name, setup.event.words,
-                                  units.temp(setup.event.ambient_degC), units.degree());
-    out += decision(answer, units);
+    std::string out = heading(setup, units) + decision(answer, units);
     out += fmt::format("\n  WITHOUT        oil {}; holds {}\n", oil_of(units, answer.without_degC),
                        chances(answer.without_holds_share));
     if (answer.fitted) out += "\n  FITTED\n" + block(*answer.fitted, units);

@@ -14,10 +14,6 @@ using json_value::list;
 using json_value::number;
 using json_value::text;
 
-std::string optional_number(const std::optional<double>& value) {
-    return value ? number(*value) : "null";
-}
-
 std::string curve(const Curve& curve) {
     return fmt::format(R"({{"x":{},"y":{}}})", list(curve.x(), number), list(curve.y(), number));
 }
@@ -78,8 +74,8 @@ std::string curves_json(const Curves& curves) {
         "\n",
         json_value::caution(), text(setup.name), number(exhaust_decay_s),
         number(exhaust_idle_share), number(switch_hysteresis_K),
-        optional_number(pump ? pump->on_above_degC : std::nullopt),
-        optional_number(setup.cooler.fan_on_above_degC),
+        json_value::number_or_null(pump ? pump->on_above_degC : std::nullopt),
+        json_value::number_or_null(setup.cooler.fan_on_above_degC),
         list(setup.event.run, [](int leg) { return fmt::format("{}", leg); }),
         list(setup.event.legs, setup_leg), side(curves.fitted),
         curves.without ? ",\"without\":" + side(*curves.without) : "");

@@ -32,9 +32,8 @@ std::string lines(const T& result, const Units& units) {
 std::string check_lines(const Checked& checked, const Units& units) {
     std::string out = "\nChecks\n";
     for (const Check& check : worst_first(checked.checks)) {
-        const std::string unit(units.unit(check.unit));
-        out += fmt::format("  {:<6} {:<28} {}: {}{}{}\n", check.verdict, check.about, check.words,
-                           units.number(check.value, check.unit), unit.empty() ? "" : " " + unit,
+        out += fmt::format("  {:<6} {:<28} {}: {}{}\n", check.verdict, check.about, check.words,
+                           units.value(check.value, check.unit),
                            check.verdict == "shown"
                                ? ""
                                : fmt::format(" ({} {})", check.at_least ? "at least" : "at most",
@@ -71,9 +70,7 @@ std::string pump_dead_lines(const PumpDead& dead, const Units& units) {
     if (!dead.reaches_gears)
         return "\nScavenge pump dead: oil settles below the gears; nothing brings it to them\n";
     const std::string settles =
-        dead.found ? fmt::format("oil settles at {} {}", units.temp(dead.oil_degC), units.degree())
-                   : fmt::format("the oil does not settle below {} {}",
-                                 units.temp(oil_ceiling_degC), units.degree());
+        dead.found ? "oil settles at " + units.degrees(dead.oil_degC) : does_not_settle(units);
     return fmt::format("\nScavenge pump dead: {} on {}; within a factor of 3 of the oil churned\n",
                        settles, dead.leg) +
            lines(dead, units);
@@ -89,8 +86,7 @@ std::string detail_screen(const Answer& answer) {
         out += fmt::format("\nLeg {}, settled, {}{}\n", leg.name, middle_run,
                            leg.at_rest.found
                                ? std::string()
-                               : fmt::format(" (the oil does not settle below {} {}; values there)",
-                                             units.temp(oil_ceiling_degC), units.degree()));
+                               : fmt::format(" ({}; values there)", does_not_settle(units)));
         out += lines(leg.at_rest.nodes, units) + lines(leg.at_rest.losses.ledger, units) +
                lines(leg.at_rest.outside, units) +
                units.line({"cooler", leg.at_rest.cooler_W, "W"}) +

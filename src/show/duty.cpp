@@ -1,9 +1,12 @@
 // SPDX-License-Identifier: MIT
 #include "caseload/show/duty.hpp"
 
+#include "caseload/figures.hpp"
+
 #include "show/lines.hpp"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
 
@@ -70,11 +73,11 @@ std::string time_lines(const DutyAnswer& answer) {
                     answer.samples, answer.median_dt_s, 100 * answer.coverage);
     if (answer.gaps > 0)
         words += fmt::format(
-            "; {} gap{} of {:.1f} s together, the longest {:.1f} s; no value is carried across",
-            answer.gaps, answer.gaps == 1 ? "" : "s", answer.gap_s, answer.longest_gap_s);
+            "; {} of {:.1f} s together, the longest {:.1f} s; no value is carried across",
+            counted(answer.gaps, "gap"), answer.gap_s, answer.longest_gap_s);
     if (answer.restarts > 0)
-        words += fmt::format("; time ran back in {} line{}, a new segment from there",
-                             answer.restarts, answer.restarts == 1 ? "" : "s");
+        words += fmt::format("; time ran back in {}, a new segment from there",
+                             counted(answer.restarts, "line"));
     if (answer.duplicates + answer.late > 0)
         words += fmt::format("; {} lines of a time already read left out",
                              answer.duplicates + answer.late);
@@ -86,10 +89,10 @@ std::string time_lines(const DutyAnswer& answer) {
     std::string out = wrapped("  TIME     ", words);
     for (std::size_t c = 0; c < channel_count; ++c)
         if (answer.rejected[c] > 0)
-            out += wrapped(
-                "           ",
-                fmt::format("{} implausible value{} of {} taken as missing", answer.rejected[c],
-                            answer.rejected[c] == 1 ? "" : "s", name_of(static_cast<Channel>(c))));
+            out +=
+                wrapped("           ", fmt::format("{} of {} taken as missing",
+                                                   counted(answer.rejected[c], "implausible value"),
+                                                   name_of(static_cast<Channel>(c))));
     return out;
 }
 
@@ -121,11 +124,11 @@ std::string unknown_lines(const DutyAnswer& answer) {
 }
 
 std::string trust_lines(const DutyAnswer& answer) {
-    std::string words;
-    for (const Agreement& one : answer.agreement)
-        words += fmt::format("{}{} {} %", words.empty() ? "" : "; ", one.words,
-                             percent_of(one.off_share));
-    std::string out = wrapped("  TRUST    ", "bins against the samples: " + words);
+    std::string out = wrapped(
+        "  TRUST    ",
+        "bins against the samples: " + joined(answer.agreement, "; ", [](const Agreement& one) {
+            return fmt::format("{} {} %", one.words, percent_of(one.off_share));
+        }));
     // Common practice, no published source: below ten samples a second shock is not seen.
     constexpr double slow_s = 0.1;
     out += wrapped("           ",
@@ -163,16 +166,14 @@ std::string duty_screen(const DutyAnswer& answer) {
             out += wrapped("           ",
                            fmt::format("gear {}, ratio {:g}: {:.1f} min", i + 1,
                                        answer.gears[i].ratio, answer.gears[i].time_s / 60));
-    out +=
-        wrapped("  EVENT    ",
-                fmt::format("{} drive{} of {:.2f} h and {:.1f} km together in {} bin{}, {} stop{}; "
-                            "mean drive power {:.1f} kW, coast {:.1f} % of the time",
-                            drives, drives == 1 ? "" : "s", drive_s / 3600, way_m / 1000, bins,
-                            bins == 1 ? "" : "s", stops, stops == 1 ? "" : "s",
-                            answer.mean_drive_power_W / 1000, 100 * answer.coast_share));
-    std::string ranges;
-    for (const double range_Nm : answer.largest_ranges_Nm)
-        ranges += fmt::format("{}{:.0f}", ranges.empty() ? "" : " ", range_Nm);
+    out += wrapped("  EVENT    ",
+                   fmt::format("{} of {:.2f} h and {:.1f} km together in {}, {}; "
+                               "mean drive power {:.1f} kW, coast {:.1f} % of the time",
+                               counted(drives, "drive"), drive_s / 3600, way_m / 1000,
+                               counted(bins, "bin"), counted(stops, "stop"),
+                               answer.mean_drive_power_W / 1000, 100 * answer.coast_share));
+    const std::string ranges = fmt::format("{:.0f}", fmt::join(answer.largest_ranges_Nm, " "));
+
     out += wrapped(
         "  PEAKS    ",
         fmt::format(

@@ -68,8 +68,7 @@ std::string duty_json(const DutyAnswer& answer, const std::string& event) {
     std::string out = fmt::format(
         R"({{"schema":1,"command":"duty",{},"log":{},"event":{},"layout":{},"columns":{},"columns_not_used":{},"speed":{},"torque":{})",
         json_value::caution(), text(answer.file), text(event), layout_json(answer.dialect),
-        list(answer.columns, column_json),
-        list(answer.left_over, [](const std::string& heading) { return text(heading); }),
+        list(answer.columns, column_json), list(answer.left_over, text),
         text(words_of(answer.speed)), text(words_of(answer.torque)));
     out += fmt::format(
         R"(,"lines":{},"samples":{},"median_dt_s":{},"coverage":{},"gaps":{},"gap_s":{},"longest_gap_s":{},"restarts":{},"left_out":{},"filled":{},"without_value_s":{},"no_gear_s":{},"unknown":{{"time_s":{},"way_m":{},"time_share":{},"way_share":{},"limit_share":{},"rest_s":{}}},"implausible":{})",
@@ -89,14 +88,13 @@ std::string duty_json(const DutyAnswer& answer, const std::string& event) {
              }),
         number(answer.coast_share), number(answer.mean_drive_power_W), number(answer.largest_Nm),
         list(answer.largest_ranges_Nm, number), number(answer.gate_Nm),
-        answer.ambient_degC ? number(*answer.ambient_degC) : "null", list(answer.oil_degC, number),
+        json_value::number_or_null(answer.ambient_degC), list(answer.oil_degC, number),
         list(answer.agreement,
              [](const Agreement& one) {
                  return fmt::format(R"({{"what":{},"off_share":{}}})", text(one.words),
                                     number(one.off_share));
              }),
-        list(answer.remarks, [](const std::string& remark) { return text(remark); }),
-        list(answer.legs, leg_json));
+        list(answer.remarks, text), list(answer.legs, leg_json));
     return out;
 }
 

@@ -10,6 +10,10 @@
 namespace caseload {
 namespace {
 
+using json_value::number;
+using json_value::temp;
+using json_value::text;
+
 /// The hottest leg driven for ever; above any limit where nothing holds it.
 double at_rest_degC(const Setup& setup, const Side& side) {
     const LegAnswer* const hottest = hottest_leg(setup, side);
@@ -33,7 +37,7 @@ std::string each_line(std::size_t number_of, const std::string& name, const Setu
     const auto oil = [](std::string_view side, const Percentiles& p) {
         return fmt::format(
             R"("{0}_oil_p10_degC":{1},"{0}_oil_p50_degC":{2},"{0}_oil_p90_degC":{3})", side,
-            json_value::temp(p.p10), json_value::temp(p.p50), json_value::temp(p.p90));
+            temp(p.p10), temp(p.p50), temp(p.p90));
     };
     const Intervals& due = likely.fitted.intervals;
     // Nothing is planned for what is not to be run.
@@ -43,24 +47,20 @@ std::string each_line(std::size_t number_of, const std::string& name, const Setu
     return fmt::format(
         R"({{"number":{},"setup":{},{},"verdict":{},"decides":{},{},{},"holds_share":{},"fails_share":{},"oil_likely_degC":{},"oil_at_rest_degC":{},"worst_bearing":{},"life_share_p50":{},"life_share_p90":{},"change_oil_after_events":{},"look_after_events":{},"open_case_after_events":{},"driving_h":{},"error":null}})"
         "\n",
-        number_of, json_value::text(name), json_value::caution(), json_value::text(band.verdict),
-        json_value::text(band.decides), oil("fitted", band.fitted.peak_oil_degC),
-        oil("without_cooler", band.without.peak_oil_degC),
-        json_value::number(band.fitted.holds_share), json_value::number(band.fitted.fails_share),
-        json_value::temp(likely.fitted.event.peak_oil_degC),
-        json_value::temp(at_rest_degC(setup, likely.fitted)), json_value::text(worst),
-        json_value::number(life_p50), json_value::number(life_p90), after(due.change_oil),
-        after(due.look), after(due.open_case), json_value::number(likely.driving_h));
+        number_of, text(name), json_value::caution(), text(band.verdict), text(band.decides),
+        oil("fitted", band.fitted.peak_oil_degC), oil("without_cooler", band.without.peak_oil_degC),
+        number(band.fitted.holds_share), number(band.fitted.fails_share),
+        temp(likely.fitted.event.peak_oil_degC), temp(at_rest_degC(setup, likely.fitted)),
+        text(worst), number(life_p50), number(life_p90), after(due.change_oil), after(due.look),
+        after(due.open_case), number(likely.driving_h));
 }
 
 std::string each_error_line(std::size_t number_of, const std::string& setup, const Error& error) {
-    std::string text;
-    for (const Problem& problem : error.problems())
-        text += (text.empty() ? "" : "; ") + problem.text;
+    const std::string words =
+        joined(error.problems(), "; ", [](const Problem& problem) { return problem.text; });
     return fmt::format(R"({{"number":{},"setup":{},{},"verdict":null,"error":{}}})"
                        "\n",
-                       number_of, json_value::text(setup), json_value::caution(),
-                       json_value::text(text));
+                       number_of, text(setup), json_value::caution(), text(words));
 }
 
 }  // namespace caseload

@@ -153,22 +153,23 @@ std::string evidence_markdown(const Evidence& evidence) {
 std::string evidence_json(const Evidence& evidence) {
     using json_value::number;
     using json_value::text;
-    std::string rows;
-    for (const Recomputed& one : evidence.rows)
-        rows += fmt::format(
-            R"({}{{"id":{},"status":{},"source":{},"title":{},"edition":{},"example":{},"words":{},"published":{},"ours":{},"deviation":{},"unit":{},"tolerance":{},"reason":{},"seen":{},"deviates":{}}})",
-            rows.empty() ? "" : ",", text(one.row.id), text(word(one.outcome)),
-            text(one.row.source), text(one.source.title), text(one.source.edition),
-            text(one.row.example), text(one.row.words), number(one.row.published), number(one.ours),
-            number(one.deviation), text(one.row.unit), number(one.row.tolerance),
-            text(one.row.reason), text(one.row.seen), text(one.row.deviates));
+    const auto row_json = [](const Recomputed& one) {
+        return fmt::format(
+            R"({{"id":{},"status":{},"source":{},"title":{},"edition":{},"example":{},"words":{},"published":{},"ours":{},"deviation":{},"unit":{},"tolerance":{},"reason":{},"seen":{},"deviates":{}}})",
+            text(one.row.id), text(word(one.outcome)), text(one.row.source), text(one.source.title),
+            text(one.source.edition), text(one.row.example), text(one.row.words),
+            number(one.row.published), number(one.ours), number(one.deviation), text(one.row.unit),
+            number(one.row.tolerance), text(one.row.reason), text(one.row.seen),
+            text(one.row.deviates));
+    };
     const Places& p = evidence.places;
     return fmt::format(
-        R"({{"schema":1,"instrumented_case":false,"reproduced":{},"differs":{},"fails":{},"printed":{},"recomputed":{},"worst_share":{},"worst_id":{},"places":{{"sources":{},"sources_from_memory":{},"rows":{},"rows_from_memory":{},"rows_judged":{}}},"rows":[{}]}})"
+        R"({{"schema":1,"instrumented_case":false,"reproduced":{},"differs":{},"fails":{},"printed":{},"recomputed":{},"worst_share":{},"worst_id":{},"places":{{"sources":{},"sources_from_memory":{},"rows":{},"rows_from_memory":{},"rows_judged":{}}},"rows":{}}})"
         "\n",
         evidence.reproduced, evidence.differs, evidence.fails, counted(evidence.printed),
-        counted(evidence.recomputed), number(evidence.worst_share), text(evidence.worst_id),
-        p.sources, p.sources_from_memory, p.rows, p.rows_from_memory, p.rows_judged, rows);
+        counted(evidence.recomputed), number(evidence.worst_share),
+        text(evidence.worst_id), p.sources, p.sources_from_memory, p.rows, p.rows_from_memory,
+        p.rows_judged, json_value::list(evidence.rows, row_json));
 }
 
 }  // namespace caseload

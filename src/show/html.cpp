@@ -83,15 +83,23 @@ std::string figure_html(const Figure& figure) {
         "<figure>\n<div class=\"wide\">{}</div>\n<div class=\"narrow\">{}</div>\n"
         "<figcaption>{}</figcaption>\n</figure>\n",
         figure.wide, figure.narrow, escaped(figure.caption));
-    if (!figure.behind.empty())
-        out +=
-            fmt::format("<details>\n<summary>The numbers of this picture</summary>\n{}</details>\n",
-                        figure.behind);
-    return out;
+    return out +
+           (figure.behind.empty() ? "" : folded("The numbers of this picture", figure.behind));
 }
 
 std::string paragraph(std::string_view text) {
     return fmt::format("<p>{}</p>\n", escaped(text));
+}
+
+std::string list_html(std::string_view kind, const std::vector<std::string>& items) {
+    std::string out = fmt::format("<{}>\n", kind);
+    for (const std::string& item : items) out += fmt::format("<li>{}</li>\n", escaped(item));
+    return out + fmt::format("</{}>\n", kind);
+}
+
+std::string folded(std::string_view summary, std::string_view markup) {
+    return fmt::format("<details>\n<summary>{}</summary>\n{}</details>\n", escaped(summary),
+                       markup);
 }
 
 std::string document_html(const HtmlDocument& document) {

@@ -36,6 +36,12 @@ std::string figure_html(const Figure& figure);
 /// "<p>...</p>" of text.
 std::string paragraph(std::string_view text);
 
+/// Items of a list, kind "ol" or "ul".
+std::string list_html(std::string_view kind, const std::vector<std::string>& items);
+
+/// A line that opens to markup.
+std::string folded(std::string_view summary, std::string_view markup);
+
 struct HtmlDocument {
     std::string title;
     std::string kind;   ///< class of the body: page | card | teardown

@@ -37,8 +37,16 @@ std::string caution() {
            R"(person; symptoms, your eyes and the rule book come first.")";
 }
 
+std::string document(std::string_view command, std::string_view members) {
+    return fmt::format("{{\"schema\":1,\"command\":\"{}\",{},{}}}\n", command, caution(), members);
+}
+
 std::string number(double value) {
     return std::isfinite(value) ? fmt::format("{}", value) : "null";
+}
+
+std::string number_or_null(const std::optional<double>& value) {
+    return value ? number(*value) : "null";
 }
 
 std::string temp(double temp_degC) {

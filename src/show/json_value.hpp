@@ -2,6 +2,9 @@
 // One value of a JSON document.
 #pragma once
 
+#include "caseload/figures.hpp"
+
+#include <optional>
 #include <string>
 #include <string_view>
 
@@ -13,8 +16,12 @@ std::string text(std::string_view value);
 /// Member that every document of an answer begins with, after its schema: what the answer is not.
 std::string caution();
 
+/// A whole document: its schema, the command that made it, the caution and these members.
+std::string document(std::string_view command, std::string_view members);
+
 /// As many digits as the same double needs when read again; null when it is not finite.
 std::string number(double value);
+std::string number_or_null(const std::optional<double>& value);
 
 /// A temperature in degC; null above the ceiling (oil_ceiling_degC), where none is told.
 std::string temp(double temp_degC);
@@ -22,12 +29,7 @@ std::string temp(double temp_degC);
 /// A list of what `one` makes of each item; an item it makes nothing of is left out.
 template <class Items, class One>
 std::string list(const Items& items, const One& one) {
-    std::string out;
-    for (const auto& item : items) {
-        const std::string value = one(item);
-        if (!value.empty()) out += (out.empty() ? "" : ",") + value;
-    }
-    return '[' + out + ']';
+    return '[' + joined(items, ",", one) + ']';
 }
 
 }  // namespace caseload::json_value

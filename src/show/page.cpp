@@ -10,6 +10,7 @@
 #include "show/words.hpp"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
 #include <utility>
@@ -20,18 +21,16 @@ namespace {
 /// As in the corner of a drawing.
 std::string title_block(const Answer& answer, const Units& units) {
     const Setup& setup = answer.read.setup;
-    std::string teeth;
-    for (const int z : setup.gears.teeth)
-        teeth += fmt::format("{}{}", teeth.empty() ? "" : " / ", z);
+
     const auto field = [](std::string_view name, const std::string& value) {
         return fmt::format("<div><dt>{}</dt><dd>{}</dd></div>\n", name, escaped(value));
     };
     return "<dl class=\"block\">\n" + field("Setup", setup.name) +
-           field("Teeth, input first", teeth) + field("Event", setup.event.words) +
+           field("Teeth, input first", fmt::format("{}", fmt::join(setup.gears.teeth, " / "))) +
+           field("Event", setup.event.words) +
            field("Driving", fmt::format("{:.1f} h, {}", answer.likely.driving_h,
                                         units.distance(answer.likely.distance_m))) +
-           field("Ambient",
-                 fmt::format("{} {}", units.temp(setup.event.ambient_degC), units.degree())) +
+           field("Ambient", units.degrees(setup.event.ambient_degC)) +
            field("Entries", fmt::format("{} entered, {} assumed", answer.read.count_yours,
                                         answer.read.count_assumed)) +
            "</dl>\n";
@@ -47,27 +46,29 @@ std::string next_section(const PageAnswer& page, const Units& units) {
                "</section>\n";
     }
     const Intervals& next = page.answer.likely.fitted.intervals;
-    HtmlTable table{"What to do next, and why then", {"Do", "When", "Why then"}, {}};
-    table.rows.push_back(
-        {"change the oil", after(next.change_oil), units.text(next.change_oil.reason)});
-    table.rows.push_back({"drain, read the magnet, feel the end play", after(next.look),
-                          units.text(next.look.reason)});
-    table.rows.push_back(
-        {"open the case", after(next.open_case), units.text(next.open_case.reason)});
+    const auto row = [&](const char* what, const Action& action) {
+        return std::vector<std::string>{what, after(action), units.text(action.reason)};
+    };
+    const HtmlTable table{"What to do next, and why then",
+                          {"Do", "When", "Why then"},
+                          {row("change the oil", next.change_oil),
+                           row("drain, read the magnet, feel the end play", next.look),
+                           row("open the case", next.open_case)}};
+
     return "<section>\n<h2>What to do next</h2>\n" + table_html(table) +
            paragraph(as_sentence(fatigue_words(next))) + "</section>\n";
 }
 
 std::string notes_section(const PageAnswer& page, const Units& units) {
-    std::string items;
+    std::vector<std::string> items;
     for (const Notes* notes : {&page.answer.read.notes, &page.answer.likely.notes})
-        for (const Note& note : *notes)
-            items += fmt::format("<li>{}</li>\n", escaped(units.text(note.text)));
+        for (const Note& note : *notes) items.push_back(units.text(note.text));
+
     return "<section>\n<h2>Not calculated</h2>\n" +
            paragraph(
                "Splines, bolts, breather and water, oil starvation, assembly faults, impact. They "
                "stop cases; look for them.") +
-           (items.empty() ? "" : "<h3>Notes</h3>\n<ul>\n" + items + "</ul>\n") + "</section>\n";
+           (items.empty() ? "" : "<h3>Notes</h3>\n" + list_html("ul", items)) + "</section>\n";
 }
 
 }  // namespace

@@ -20,11 +20,10 @@ void numbers(const PageAnswer& page, const std::string& part, const T& result, c
         if constexpr (std::is_same_v<std::decay_t<decltype(value)>, double>) {
             const Quantity& row = quantity(Members<T>::owner, name);
             const bool of_network = row.unit == "degC" && row.how != "calculated";
-            into.rows.push_back(
-                {units.text(row.words), row.symbol,
-                 of_network
-                     ? fmt::format("{} {}", units.temp(value), units.degree())
-                     : fmt::format("{} {}", units.number(value, row.unit), units.unit(row.unit))});
+            into.rows.push_back({units.text(row.words), row.symbol,
+                                 of_network ? units.degrees(value)
+                                            : fmt::format("{} {}", units.number(value, row.unit),
+                                                          units.unit(row.unit))});
             unfold(page, into, 2, fmt::format("{}.{}", part, name));
         }
     });
@@ -34,11 +33,6 @@ HtmlTable number_table(std::string caption) {
     return {std::move(caption), {"What", "Symbol", "Value"}, {}};
 }
 
-std::string folded(const HtmlTable& table) {
-    return fmt::format("<details>\n<summary>{}</summary>\n{}</details>\n", escaped(table.caption),
-                       table_html(table));
-}
-
 std::string bearing_words(const PageAnswer& page, std::size_t b, const Units& units) {
     const Side& side = page.answer.likely.fitted;
     const BearingDamage& damage = side.damage.bearings[b];
@@ -46,20 +40,20 @@ std::string bearing_words(const PageAnswer& page, std::size_t b, const Units& un
     const Percentiles& share = page.answer.band.fitted.life_share[b];
     std::string words = fmt::format(
         "One event uses {} of its life ({} to {}). Worn by: {}. The shaft presses towards {} with "
-        "up to {} {}. Its film reaches {} {}",
+        "up to {}. Its film reaches {}",
         percent(share.p50), percent(share.p10), percent(share.p90), worn_by(damage),
-        clock_words(damage.clock_deg), units.number(std::round(damage.P_largest_N), "N"),
-        units.unit("N"), units.temp(damage.worst_film_degC), units.degree());
+        clock_words(damage.clock_deg), units.value(std::round(damage.P_largest_N), "N"),
+        units.degrees(damage.worst_film_degC));
     words += fmt::format(" and has at its thinnest {} of the viscosity it should have.",
                          figures(damage.worst_kappa, 2));
     if (data.estimated) words += " Ratings estimated from the size.";
     for (const SeatResult& seat : side.checked.seats)
         if (seat.bearing == damage.name)
-            words += fmt::format(" Ring loose in its seat above {} {}{}.",
-                                 units.temp(seat.loose_above_degC), units.degree(),
-                                 seat.loose_after_s >= 0 ? fmt::format(", reached after {}",
-                                                                       duration(seat.loose_after_s))
-                                                         : ", not reached");
+            words += fmt::format(
+                " Ring loose in its seat above {}{}.", units.degrees(seat.loose_above_degC),
+                seat.loose_after_s >= 0
+                    ? fmt::format(", reached after {}", duration(seat.loose_after_s))
+                    : ", not reached");
     return words;
 }
 
@@ -94,7 +88,7 @@ std::string parts_section(const PageAnswer& page, const Units& units) {
             HtmlTable table = number_table(fmt::format("Numbers of {}", spaced(part.name)));
             numbers(page, part.name, likely.fitted.damage.bearings[bearing], units, table);
             numbers(page, part.name, likely.loads.bearings[bearing], units, table);
-            behind = folded(table);
+            behind = folded(table.caption, table_html(table));
             ++bearing;
         } else if (part.name.rfind("gear.", 0) == 0) {
             out += paragraph(gear_words(page, gear));
@@ -102,7 +96,7 @@ std::string parts_section(const PageAnswer& page, const Units& units) {
             if (damage.calculated) {
                 HtmlTable table = number_table(fmt::format("Numbers of {}", spaced(part.name)));
                 numbers(page, part.name, damage, units, table);
-                behind = folded(table);
+                behind = folded(table.caption, table_html(table));
             }
             ++gear;
         }

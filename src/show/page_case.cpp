@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 // The case from behind, to scale.
+#include "caseload/figures.hpp"
 #include "caseload/units.hpp"
 #include "show/page_parts.hpp"
 #include "show/svg.hpp"
@@ -169,9 +170,7 @@ private:
             svg.arrow({{x, y - 4}, {x + 26, y - 4}}, front(b) ? "load-front" : "load-rear");
             const std::string name = spaced(damage.name);
             const std::string towards = fmt::format("towards {}", clock_words(damage.clock_deg));
-            const std::string force =
-                fmt::format("up to {} {}", units_.number(std::round(damage.P_largest_N), "N"),
-                            units_.unit("N"));
+            const std::string force = "up to " + units_.value(std::round(damage.P_largest_N), "N");
             if (narrow_) {
                 svg.text({x + 34, y}, fmt::format("{}: {}", name, towards), "");
                 y += 18;
@@ -195,9 +194,7 @@ private:
 };
 
 std::string table(const Answer& answer, const Units& units) {
-    const auto length = [&](double mm) {
-        return fmt::format("{} {}", units.number(mm, "mm"), units.unit("mm"));
-    };
+    const auto length = [&](double mm) { return units.value(mm, "mm"); };
     HtmlTable shafts{"Shafts, in the order the power goes",
                      {"Shaft", "Teeth", "Outside diameter", "Turns", "Speed against the input"},
                      {}};
@@ -213,10 +210,9 @@ std::string table(const Answer& answer, const Units& units) {
     for (std::size_t b = 0; b < answer.likely.loads.bearings.size(); ++b) {
         const BearingData& bearing = answer.likely.loads.bearings[b];
         const BearingDamage& damage = answer.likely.fitted.damage.bearings[b];
-        loads.rows.push_back(
-            {spaced(bearing.name), length(bearing.at_mm), clock_words(damage.clock_deg),
-             fmt::format("{} {}", units.number(std::round(damage.P_largest_N), "N"),
-                         units.unit("N"))});
+        loads.rows.push_back({spaced(bearing.name), length(bearing.at_mm),
+                              clock_words(damage.clock_deg),
+                              units.value(std::round(damage.P_largest_N), "N")});
     }
     return table_html(shafts) + table_html(loads);
 }
@@ -224,10 +220,9 @@ std::string table(const Answer& answer, const Units& units) {
 }  // namespace
 
 std::string case_section(const PageAnswer& page, const Units& units) {
-    std::string distances;
-    for (const double mm : page.answer.read.setup.box.centre_distance_mm)
-        distances += fmt::format("{}{} {}", distances.empty() ? "" : " and ",
-                                 units.number(mm, "mm"), units.unit("mm"));
+    const std::string distances = joined(page.answer.read.setup.box.centre_distance_mm, " and ",
+                                         [&](double mm) { return units.value(mm, "mm"); });
+
     return "<section>\n<h2>The case from behind</h2>\n" +
            figure_html(
                {CasePicture(page.answer, units, wide_px).draw(),

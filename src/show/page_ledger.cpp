@@ -105,18 +105,15 @@ std::string checks(const PageAnswer& page, const Units& units) {
     int fine = 0;
     HtmlTable all{"Every check, worst first", {"Check", "Verdict", "Found", "Limit"}, {}};
     for (const Check& check : sorted) {
-        const std::string unit =
-            check.unit.empty() ? "" : fmt::format(" {}", units.unit(check.unit));
         // A share too small to be read.
         constexpr double least_shown = 1e-3;
-        const std::string found = unit.empty() && check.value > 0 && check.value < least_shown
+        const std::string found = check.unit.empty() && check.value > 0 && check.value < least_shown
                                       ? fmt::format("below {}", least_shown)
-                                      : units.number(check.value, check.unit) + unit;
+                                      : units.value(check.value, check.unit);
         const std::string limit =
-            check.verdict == "shown"
-                ? "shown only"
-                : fmt::format("{} {}{}", check.at_least ? "at least" : "at most",
-                              units.number(check.limit, check.unit), unit);
+            check.verdict == "shown" ? "shown only"
+                                     : fmt::format("{} {}", check.at_least ? "at least" : "at most",
+                                                   units.value(check.limit, check.unit));
         all.rows.push_back(
             {fmt::format("{}: {}", spaced(check.about), check.words), check.verdict, found, limit});
         if (page.reasons != nullptr) unfold(page, all, 2, page.reasons->check_address(check));
@@ -132,8 +129,7 @@ std::string checks(const PageAnswer& page, const Units& units) {
                fmt::format("{} of {} checks are fine. They are judged on one run, {}; the likely "
                            "oil at the top is the middle of the range.",
                            fine, sorted.size(), middle_run)) +
-           "<details>\n<summary>Every check with its limit</summary>\n" + table_html(all) +
-           "</details>\n";
+           folded("Every check with its limit", table_html(all));
 }
 
 }  // namespace
@@ -150,14 +146,12 @@ std::string ledger_section(const PageAnswer& page, const Units& units) {
         const Ledger ledger = ledger_of(rest);
         out += figure_html(
             {picture(ledger, units, wide_px), picture(ledger, units, narrow_px),
-             fmt::format(
-                 "Heat balance on {} once temperatures have settled, {}: {}.", hottest->name,
-                 middle_run,
-                 rest.found
-                     ? fmt::format("oil {} {}", units.temp(rest.nodes.oil_degC), units.degree())
-                     : fmt::format("the oil does not settle below {} {}, {}",
-                                   units.temp(oil_ceiling_degC), units.degree(),
-                                   units.short_by({rest.short_by_W, rest.short_by_WpK}))),
+             fmt::format("Heat balance on {} once temperatures have settled, {}: {}.",
+                         hottest->name, middle_run,
+                         rest.found
+                             ? "oil " + units.degrees(rest.nodes.oil_degC)
+                             : fmt::format("{}, {}", does_not_settle(units),
+                                           units.short_by({rest.short_by_W, rest.short_by_WpK}))),
              table(page, ledger, hottest->name, units)});
     }
     return out + checks(page, units) + "</section>\n";

@@ -56,11 +56,9 @@ std::string likely_html(const ReadSetup& read, const Assessment& likely) {
     if (!likely.stopped_by.empty())
         out += paragraph("Do not run this: " + units.text(spaced(likely.stopped_by)));
     if (const LegAnswer* hottest = hottest_leg(read.setup, likely.fitted))
-        out += paragraph(fmt::format(
-            "{}: {} of heat{}.", hottest->name, units.power(heat_in_W(hottest->at_rest)),
-            hottest->at_rest.found ? ""
-                                   : fmt::format("; the oil does not settle below {} {}",
-                                                 units.temp(oil_ceiling_degC), units.degree())));
+        out += paragraph(fmt::format("{}: {} of heat{}.", hottest->name,
+                                     units.power(heat_in_W(hottest->at_rest)),
+                                     hottest->at_rest.found ? "" : "; " + does_not_settle(units)));
     out += paragraph(most_used_words(likely.fitted));
     // The verdict comes with the range; nothing is said before that could contradict it.
     if (!likely.stopped_by.empty()) return out;

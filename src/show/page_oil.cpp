@@ -153,7 +153,7 @@ private:
         svg_.line({{left_of_plot, y(limit_degC)}, {right_, y(limit_degC)}},
                   fmt::format("limit {}", style));
         svg_.text({left_of_plot + 6, y(limit_degC) - 4},
-                  fmt::format("{} {} {}", words, units_.temp(limit_degC), units_.degree()),
+                  fmt::format("{} {}", words, units_.degrees(limit_degC)),
                   fmt::format("halo {}-words", style));
     }
 
@@ -220,8 +220,8 @@ std::string table(const PageAnswer& page, const Units& units) {
 
 std::string peaks(const PageAnswer& page, const Units& units) {
     const auto sentence = [&](std::string_view which, const Percentiles& p) {
-        return fmt::format("{}: likely {} {}, 8 chances in 10 between {} and {}. ", which,
-                           units.temp(p.p50), units.degree(), units.temp(p.p10), units.temp(p.p90));
+        return fmt::format("{}: likely {}, 8 chances in 10 between {} and {}. ", which,
+                           units.degrees(p.p50), units.temp(p.p10), units.temp(p.p90));
     };
     const Band& band = page.answer.band;
     std::string words;
@@ -243,9 +243,9 @@ std::string peaks(const PageAnswer& page, const Units& units) {
 std::string oil_section(const PageAnswer& page, const Units& units) {
     const std::string tops = page.answer.band.without.peak_oil_degC.p90 > oil_ceiling_degC
                                  ? fmt::format(
-                                       " The calculation stops at {} {}: a curve that touches the "
-                                       "top edge goes on above it.",
-                                       units.temp(oil_ceiling_degC), units.degree())
+                                       " The calculation stops at {}: a curve that touches the top "
+                                       "edge goes on above it.",
+                                       units.degrees(oil_ceiling_degC))
                                  : "";
     return "<section>\n<h2>Oil over the event</h2>\n" + peaks(page, units) +
            figure_html(

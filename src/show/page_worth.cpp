@@ -63,11 +63,9 @@ std::string seat_picture(const PageAnswer& page, const Units& units, double widt
         svg.line({{left, base}, {right, base}}, "ink");
         svg.text({narrow ? left : 0, narrow ? y + 16 : base - 2}, spaced(result.bearing),
                  "strong halo");
-        const std::string loose =
-            result.loose_above_degC > temps.back().temp_degC
-                ? fmt::format("tight to {} {}", units.temp(temps.back().temp_degC), units.degree())
-                : fmt::format("loose above {} {}", units.temp(result.loose_above_degC),
-                              units.degree());
+        const std::string loose = result.loose_above_degC > temps.back().temp_degC
+                                      ? "tight to " + units.degrees(temps.back().temp_degC)
+                                      : "loose above " + units.degrees(result.loose_above_degC);
         svg.text({narrow ? right : 0, narrow ? y + 16 : base + 14}, loose,
                  narrow ? "end faint halo" : "faint");
         if (result.loose_above_degC <= temps.back().temp_degC)
@@ -82,9 +80,7 @@ std::string seat_picture(const PageAnswer& page, const Units& units, double widt
 
 std::string seat_table(const PageAnswer& page, const Units& units) {
     std::string out;
-    const auto pressure = [&](double MPa) {
-        return fmt::format("{} {}", units.number(MPa, "MPa"), units.unit("MPa"));
-    };
+    const auto pressure = [&](double MPa) { return units.value(MPa, "MPa"); };
     for (std::size_t s = 0; s < page.seats.size(); ++s) {
         const SeatResult& result = page.answer.likely.fitted.checked.seats[s];
         HtmlTable table{fmt::format("Seat of {}, {}", spaced(result.bearing),
@@ -223,8 +219,7 @@ std::string worth_section(const PageAnswer& page, const Units& units) {
                      {}};
     for (const FactorShare& factor : answer.band.shares)
         shares.rows.push_back({factor.words, fmt::format("{:.0f} %", 100 * factor.share)});
-    return out + "<details>\n<summary>Where the range comes from</summary>\n" + table_html(shares) +
-           "</details>\n</section>\n";
+    return out + folded("Where the range comes from", table_html(shares)) + "</section>\n";
 }
 
 }  // namespace caseload

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "caseload/show/problems.hpp"
 
+#include "caseload/figures.hpp"
 #include "input/harmless.hpp"
 #include "input/letters.hpp"
 
@@ -52,8 +53,7 @@ std::string problem_report(const Error& error, std::string_view outcome) {
         if (!problem.hint.empty())
             text += fmt::format("  hint: {}\n", input::harmless_lines(problem.hint));
     }
-    const std::size_t count = error.problems().size();
-    return text + fmt::format("{} error{}; {}\n", count, count == 1 ? "" : "s", outcome);
+    return text + fmt::format("{}; {}\n", counted(error.problems().size(), "error"), outcome);
 }
 
 }  // namespace caseload

@@ -12,6 +12,7 @@
 namespace caseload {
 namespace {
 
+using json_value::list;
 using json_value::number;
 using json_value::temp;
 using json_value::text;
@@ -23,12 +24,18 @@ std::string_view words_of(const SeasonAction& action) {
     return "drain, read the magnet, end play";
 }
 
-std::string actions_json(const std::vector<SeasonAction>& actions) {
-    std::string out;
-    for (const SeasonAction& action : actions)
-        out += fmt::format(R"({}{{"name":{},"reason":{}}})", out.empty() ? "" : ",",
-                           text(action.name), text(action.reason));
-    return "[" + out + "]";
+std::string season_action_json(const SeasonAction& action) {
+    return fmt::format(R"({{"name":{},"reason":{}}})", text(action.name), text(action.reason));
+}
+
+std::string event_json(const SeasonEvent& event) {
+    return fmt::format(
+        R"({{"name":{},"date":{},"verdict":{},"oil_likely_degC":{},"oil_high_degC":{},"driving_h":{},"driving_since_opening_h":{},"bearing":{},"bearing_life_share":{},"oil_dose":{},"reliability":{},"before":{},"after":{}}})",
+        text(event.name), text(event.date), text(event.verdict), temp(event.oil_likely_degC),
+        temp(event.oil_high_degC), number(event.wear.driving_h), number(event.hours),
+        text(event.decided_by), number(event.used_share), number(event.oil_dose),
+        number(event.reliability), list(event.before, season_action_json),
+        list(event.actions, season_action_json));
 }
 
 }  // namespace
@@ -59,19 +66,9 @@ std::string season_screen(const Setup& setup, const Season& season) {
 }
 
 std::string season_json(const Setup& setup, const Season& season) {
-    std::string events;
-    for (const SeasonEvent& event : season.events)
-        events += fmt::format(
-            R"({}{{"name":{},"date":{},"verdict":{},"oil_likely_degC":{},"oil_high_degC":{},"driving_h":{},"driving_since_opening_h":{},"bearing":{},"bearing_life_share":{},"oil_dose":{},"reliability":{},"before":{},"after":{}}})",
-            events.empty() ? "" : ",", text(event.name), text(event.date), text(event.verdict),
-            temp(event.oil_likely_degC), temp(event.oil_high_degC), number(event.wear.driving_h),
-            number(event.hours), text(event.decided_by), number(event.used_share),
-            number(event.oil_dose), number(event.reliability), actions_json(event.before),
-            actions_json(event.actions));
-    return fmt::format(
-        R"({{"schema":1,"command":"season",{},"setup":{},"decision":{},"events":[{}]}})"
-        "\n",
-        json_value::caution(), text(setup.name), text(season.decision), events);
+    return json_value::document(
+        "season", fmt::format(R"("setup":{},"decision":{},"events":{})", text(setup.name),
+                              text(season.decision), list(season.events, event_json)));
 }
 
 }  // namespace caseload

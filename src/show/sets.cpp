@@ -201,9 +201,7 @@ std::string decision(const SetsAnswer& answer, const Units& units) {
 
 std::string sets_screen(const Setup& setup, const SetsAnswer& answer) {
     const Units units(setup.imperial);
-    std::string out = fmt::format("{}  {}  {} {}\n\n", setup.name, setup.event.words,
-                                  units.temp(setup.event.ambient_degC), units.degree());
-    out += decision(answer, units);
+    std::string out = heading(setup, units) + decision(answer, units);
     const std::vector<SetResult> sets = shown(answer);
     Columns columns(units, sets);
     columns.row("teeth, input first",

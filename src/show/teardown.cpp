@@ -5,6 +5,7 @@
 #include "show/words.hpp"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <array>
 
@@ -40,17 +41,15 @@ std::string clock_picture(double clock_deg) {
 std::string head(const Answer& answer, const Units& units) {
     const Setup& setup = answer.read.setup;
     std::string out = fmt::format("<h1>Teardown: {}</h1>\n<dl class=\"block\">\n",
-                                  escaped(setup.title.empty() ? setup.name : setup.title));
-    std::string teeth;
-    for (const int z : setup.gears.teeth)
-        teeth += fmt::format("{}{}", teeth.empty() ? "" : " / ", z);
+                                  escaped(page_title(answer.read)));
+
     const Action& open = answer.likely.fitted.intervals.open_case;
     const std::string when = must_not_run(answer)
                                  ? "do not run it before: " + stop_words(answer, units)
                                  : after(open) + ", " + units.text(open.reason);
     for (const auto& [name, value] :
          {std::pair<std::string_view, std::string>{"Setup", escaped(setup.name)},
-          {"Teeth, input first", teeth},
+          {"Teeth, input first", fmt::format("{}", fmt::join(setup.gears.teeth, " / "))},
           {"Open the case", escaped(when)},
           {"Case number", blank("short")},
           {"Date", blank("short")},
@@ -131,9 +130,7 @@ std::string words() {
 
 std::string teardown_html(const Answer& answer) {
     const Units units(answer.read.setup.imperial);
-    const std::string title =
-        "Teardown: " +
-        (answer.read.setup.title.empty() ? answer.read.setup.name : answer.read.setup.title);
+
     std::string decision;
     for (const std::string_view what : {"run on", "change oil, look again after 20 km",
                                         "replace parts marked new", "retire the case"})
@@ -143,7 +140,7 @@ std::string teardown_html(const Answer& answer) {
                              parts(answer, units) + "<section>\n<h2>Decision</h2>\n<p>" + decision +
                              "</p>\n<p>Signed " + blank("long") + "</p>\n</section>\n" + words() +
                              cautions_html() + "</main>\n";
-    return document_html({title, "teardown", "A4", body});
+    return document_html({"Teardown: " + page_title(answer.read), "teardown", "A4", body});
 }
 
 }  // namespace caseload

@@ -11,6 +11,7 @@
 #include "show/words.hpp"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
 #include <cmath>
@@ -33,13 +34,13 @@ std::string ledger(const LossLedger& losses) {
 
 std::string header(const Answer& answer, const Units& units) {
     const Setup& setup = answer.read.setup;
-    std::string teeth;
-    for (const int z : setup.gears.teeth) teeth += fmt::format("{}{}", teeth.empty() ? "" : "/", z);
-    const std::string rest =
-        fmt::format(" {:.1f} h, {}  {} {}  {} entered, {} assumed", answer.likely.driving_h,
-                    units.distance(answer.likely.distance_m), units.temp(setup.event.ambient_degC),
-                    units.degree(), answer.read.count_yours, answer.read.count_assumed);
-    std::string head = fmt::format("{}  {}  {}", setup.name, teeth, setup.event.words);
+
+    const std::string rest = fmt::format(
+        " {:.1f} h, {}  {}  {} entered, {} assumed", answer.likely.driving_h,
+        units.distance(answer.likely.distance_m), units.degrees(setup.event.ambient_degC),
+        answer.read.count_yours, answer.read.count_assumed);
+    std::string head =
+        fmt::format("{}  {}  {}", setup.name, fmt::join(setup.gears.teeth, "/"), setup.event.words);
     // A long run or file name gives way.
     if (head.size() + rest.size() > screen_width && rest.size() + 4 < screen_width) {
         head.resize(screen_width - rest.size() - 3);
@@ -178,10 +179,8 @@ std::string heat_block(const Answer& answer, const Units& units) {
     if (const LegAnswer* hottest = hottest_leg(answer.read.setup, answer.likely.fitted)) {
         const Steady& rest = hottest->at_rest;
         const std::string settles =
-            rest.found ? fmt::format("oil settles at {} {}", units.temp(rest.nodes.oil_degC),
-                                     units.degree())
-                       : fmt::format("the oil does not settle below {} {}, {}",
-                                     units.temp(oil_ceiling_degC), units.degree(),
+            rest.found ? "oil settles at " + units.degrees(rest.nodes.oil_degC)
+                       : fmt::format("{}, {}", does_not_settle(units),
                                      units.short_by({rest.short_by_W, rest.short_by_WpK}));
         out += wrapped("  3 HEAT          ",
                        fmt::format("{}: {} of heat, {} ({})", hottest->name,

@@ -100,7 +100,11 @@ std::string converted(std::string_view number, double (*from)(double)) {
 
 std::string Units::temp(double temp_degC) const {
     if (temp_degC > oil_ceiling_degC) return imperial_ ? "above 320" : "above 160";
-    return whole(imperial_ ? degF_from_degC(temp_degC) : temp_degC);
+    return whole(temp_value(temp_degC));
+}
+
+std::string Units::degrees(double temp_degC) const {
+    return fmt::format("{} {}", temp(temp_degC), degree());
 }
 
 double Units::temp_value(double temp_degC) const {
@@ -204,30 +208,27 @@ std::string Units::text(std::string_view words) const {
     return out;
 }
 
+std::string Units::value(double of, std::string_view unit) const {
+    return number(of, unit) + (unit.empty() ? "" : fmt::format(" {}", this->unit(unit)));
+}
+
 std::string Units::line(const Quantity& quantity) const {
-    std::string shown = digits(quantity.value);
-    std::string_view unit = quantity.unit;
-    if (unit == "degC") {
-        shown = quantity.of_network
-                    ? temp(quantity.value)
-                    : whole(imperial_ ? degF_from_degC(quantity.value) : quantity.value);
-        unit = degree();
-    } else if (imperial_) {
-        for (const Imperial& other : of_quantities) {
-            if (other.metric != unit) continue;
-            shown = digits(other.from(quantity.value));
-            unit = other.unit;
-            break;
-        }
-    }
+    const std::string shown = quantity.unit != "degC" ? number(quantity.value, quantity.unit)
+                              : quantity.of_network   ? temp(quantity.value)
+                                                      : whole(temp_value(quantity.value));
     return fmt::format("  {:<58} {:>12}{}{}\n", text(quantity.words), shown,
-                       unit.empty() ? "" : " ", unit);
+                       quantity.unit.empty() ? "" : " ", unit(quantity.unit));
 }
 
 std::string duration(double s) {
     const int minutes = static_cast<int>(std::lround(s / 60));
     return minutes < 60 ? fmt::format("{} min", minutes)
                         : fmt::format("{} h {:02}", minutes / 60, minutes % 60);
+}
+
+std::string heading(const Setup& setup, const Units& units) {
+    return fmt::format("{}  {}  {}\n\n", setup.name, setup.event.words,
+                       units.degrees(setup.event.ambient_degC));
 }
 
 }  // namespace caseload

@@ -16,6 +16,8 @@ public:
     /// No temperature above the ceiling is told.
     [[nodiscard]] std::string temp(double temp_degC) const;
     [[nodiscard]] std::string_view degree() const { return imperial_ ? "degF" : "degC"; }
+    /// "121 degC".
+    [[nodiscard]] std::string degrees(double temp_degC) const;
     /// The bare number, for scales; above the ceiling too.
     [[nodiscard]] double temp_value(double temp_degC) const;
     [[nodiscard]] std::string distance(double m) const;
@@ -49,11 +51,16 @@ public:
     /// Value and unit apart, for running text.
     [[nodiscard]] std::string number(double value, std::string_view unit) const;
     [[nodiscard]] std::string_view unit(std::string_view unit) const;
+    /// Both together: "12 mm".
+    [[nodiscard]] std::string value(double of, std::string_view unit) const;
 
 private:
     bool imperial_;
 };
 
 std::string duration(double s);
+
+/// What a screen about choices begins with: setup, event and air.
+std::string heading(const Setup& setup, const Units& units);
 
 }  // namespace caseload

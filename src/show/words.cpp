@@ -2,6 +2,7 @@
 #include "show/words.hpp"
 
 #include "caseload/ask/verdict.hpp"
+#include "caseload/figures.hpp"
 #include "caseload/show/calibrate.hpp"
 
 #include <fmt/format.h>
@@ -69,12 +70,15 @@ std::string verdict_sentence(const Answer& answer, const Units& units) {
     const auto& checks = answer.likely.fitted.checked.checks;
     const auto watched = std::count_if(checks.begin(), checks.end(),
                                        [](const Check& check) { return check.verdict == "watch"; });
-    if (watched > 0)
-        sentence += fmt::format(" {} check{} to watch.", watched, watched == 1 ? "" : "s");
+    if (watched > 0) sentence += fmt::format(" {} to watch.", counted(watched, "check"));
     sentence += " " + measured_sentence(answer.read.setup);
     for (const Note& note : answer.read.notes)
         if (note.id == "measured.changed") sentence += " " + note.text;
     return sentence;
+}
+
+std::string does_not_settle(const Units& units) {
+    return "the oil does not settle below " + units.degrees(oil_ceiling_degC);
 }
 
 bool must_not_run(const Answer& answer) {
@@ -88,14 +92,12 @@ std::string stop_words(const Answer& answer, const Units& units) {
 std::string remedy_words(const Remedy& remedy, const Units& units) {
     if (remedy.tried.empty()) return {};
     if (const Attempt* found = first_that_runs(remedy))
-        return fmt::format(
-            "makes it run: {}; then {}: {} ({} .. {} .. {} {})", units.text(found->words),
-            upper(found->verdict), units.text(found->reason), units.temp(found->oil_degC.p10),
-            units.temp(found->oil_degC.p50), units.temp(found->oil_degC.p90), units.degree());
-    std::string tried;
-    for (const Attempt& one : remedy.tried)
-        tried += (tried.empty() ? "" : "; ") + units.text(one.words);
-    return "nothing tried makes it run: " + tried;
+        return fmt::format("makes it run: {}; then {}: {} ({} .. {} .. {})",
+                           units.text(found->words), upper(found->verdict),
+                           units.text(found->reason), units.temp(found->oil_degC.p10),
+                           units.temp(found->oil_degC.p50), units.degrees(found->oil_degC.p90));
+    return "nothing tried makes it run: " +
+           joined(remedy.tried, "; ", [&](const Attempt& one) { return units.text(one.words); });
 }
 
 std::string fatigue_words(const Intervals& intervals) {
@@ -114,8 +116,8 @@ Weakest weakest_part(const Answer& answer, const Units& units) {
     for (const SeatResult& seat : answer.likely.fitted.checked.seats)
         if (weakest->about == "bearing." + seat.bearing + ".seat" && weakest->verdict != "fine")
             return {"weakest",
-                    fmt::format("{} seat: loose above {} {}{}{}", seat.bearing,
-                                units.temp(seat.loose_above_degC), units.degree(),
+                    fmt::format("{} seat: loose above {}{}{}", seat.bearing,
+                                units.degrees(seat.loose_above_degC),
                                 seat.interference_least_mm < seat.interference_largest_mm
                                     ? fmt::format(" ({} to {} over the fit)",
                                                   units.temp(seat.loose_above_least_degC),
@@ -124,13 +126,12 @@ Weakest weakest_part(const Answer& answer, const Units& units) {
                                 seat.loose_after_s >= 0 ? fmt::format(", reached after {}",
                                                                       duration(seat.loose_after_s))
                                                         : "")};
-    const std::string unit(units.unit(weakest->unit));
-    return {
-        weakest->verdict == "fine" ? "nearest" : "weakest",
-        fmt::format("{}: {} {}, {} {}{}", weakest->about, weakest->words,
-                    units.number(weakest->value, weakest->unit),
-                    weakest->at_least ? "at least" : "at most",
-                    units.number(weakest->limit, weakest->unit), unit.empty() ? "" : " " + unit)};
+
+    return {weakest->verdict == "fine" ? "nearest" : "weakest",
+            fmt::format("{}: {} {}, {} {}", weakest->about, weakest->words,
+                        units.number(weakest->value, weakest->unit),
+                        weakest->at_least ? "at least" : "at most",
+                        units.value(weakest->limit, weakest->unit))};
 }
 
 double oil_effect_K(const Worth& one) {

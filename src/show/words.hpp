@@ -33,6 +33,9 @@ std::string verdict_sentence(const Answer& answer, const Units& units);
 /// Which run a number belongs to that is not a likely value of the range.
 inline constexpr std::string_view middle_run = "uncertain inputs at their middle";
 
+/// "the oil does not settle below 160 degC".
+std::string does_not_settle(const Units& units);
+
 /// True when the setup must not run: no other action is printed then.
 bool must_not_run(const Answer& answer);
 /// Why: "oil passes 135 degC, 9 chances in 10".
