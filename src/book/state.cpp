@@ -147,8 +147,7 @@ std::vector<std::pair<std::string, std::string>> event_damage_fields(const Setup
 std::string setup_text(std::span<const Record> records, const std::string& setup) {
     for (const Record& record : records)
         if (record.kind == "setup" && value(record, "hash") == setup) return value(record, "text");
-    throw Error(Error::Kind::input,
-                fmt::format("setup {} is named by an event but not in this book", setup));
+    refuse_input(fmt::format("setup {} is named by an event but not in this book", setup));
 }
 
 Replayed recalculate(std::span<const Record> records) {

@@ -6,7 +6,7 @@
 #include "caseload/show/page.hpp"
 #include "caseload/show/text.hpp"
 #include "cli/commands.hpp"
-#include "cli/each.hpp"
+#include "cli/each_lines.hpp"
 #include "cli/files.hpp"
 #include "cli/live_part.hpp"
 #include "cli/progress.hpp"
@@ -59,12 +59,12 @@ std::string write_sheets(const AssessOptions& options, const Answer& answer,
 
 void run_assess(const AssessOptions& options) {
     if (options.live && options.page.empty())
-        throw Error(Error::Kind::input, "--live: name the page it goes into: --page FILE --live");
+        refuse_input("--live: name the page it goes into: --page FILE --live");
     if (options.live && is_stream(options.setup))
-        throw Error(Error::Kind::input,
-                    fmt::format("--live: {} is a pipe, read once; the page holds the setup's "
-                                "files: name the setup itself",
-                                options.setup));
+        refuse_input(
+            fmt::format("--live: {} is a pipe, read once; the page holds the setup's "
+                        "files: name the setup itself",
+                        options.setup));
     const Document document = read_document(options.setup);
     const Output sheets[] = {
         {"--page", options.page}, {"--card", options.card}, {"--teardown", options.teardown}};
@@ -111,8 +111,7 @@ void print_curves(const AssessOptions& options) {
 void answer(AssessOptions& options) {
     if (options.each.list.empty()) {
         if (options.setup.empty())
-            throw Error(Error::Kind::input,
-                        "assess: name the setup file: caseload assess our.toml");
+            refuse_input("assess: name the setup file: caseload assess our.toml");
         options.curves ? print_curves(options) : run_assess(options);
         return;
     }

@@ -2,8 +2,7 @@
 // The service book: its commands.
 #include "caseload/book/state.hpp"
 #include "caseload/error.hpp"
-#include "cli/book_read.hpp"
-#include "cli/book_write.hpp"
+#include "cli/book_commands.hpp"
 #include "cli/commands.hpp"
 #include "input/harmless.hpp"
 

@@ -3,6 +3,7 @@
 #include "caseload/error.hpp"
 #include "cli/book_store.hpp"
 #include "cli/part_file.hpp"
+#include "cli/run_files.hpp"
 
 #include <sqlite3.h>
 
@@ -15,10 +16,8 @@
 namespace caseload {
 
 void BookStore::backup(const std::string& to) {
-    const std::string target = file_of_book(to);
-    std::error_code failed;
-    if (std::filesystem::exists(target, failed))
-        throw Error(Error::Kind::file, fmt::format("{}: exists already; choose another name", to));
+    (void)file_of_book(to);
+    require_free_name(to);
     const book::Records original = records();  // a damaged book must not replace a good copy
     PartFile part(to);
     const std::string name = part.path().string();
@@ -34,13 +33,10 @@ void BookStore::backup(const std::string& to) {
                 done = sqlite3_backup_finish(copy) == SQLITE_OK;
             }
         }
-        if (!done)
-            throw Error(Error::Kind::file,
-                        fmt::format("{}: cannot be written: {}", to, sqlite3_errmsg(raw)));
+        if (!done) refuse_file(fmt::format("{}: cannot be written: {}", to, sqlite3_errmsg(raw)));
     }
     if (BookStore(name, Open::read).records() != original)
-        throw Error(Error::Kind::file,
-                    fmt::format("{}: the copy differs from the book; nothing was kept", to));
+        refuse_file(fmt::format("{}: the copy differs from the book; nothing was kept", to));
     part.keep(PartFile::Over::nothing);
 }
 

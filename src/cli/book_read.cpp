@@ -1,9 +1,10 @@
 // SPDX-License-Identifier: MIT
 // The service book: due, show, replay, fleet, export. They read its text form as well as its file.
-#include "cli/book_read.hpp"
+#include "cli/book_commands.hpp"
 
 #include "caseload/book/state.hpp"
 #include "caseload/error.hpp"
+#include "caseload/figures.hpp"
 #include "caseload/show/book.hpp"
 #include "cli/files.hpp"
 #include "cli/progress.hpp"
@@ -36,8 +37,7 @@ void export_readings(const BookArguments& a) {
     const book::Readings found = book::readings_of(held_records(a.file), a.serial);
     write_out(a, found.setup);
     print(fmt::format(
-        "{}: {} reading{}{}; then: caseload calibrate {} -o FILE\n", a.path, found.taken,
-        found.taken == 1 ? "" : "s",
+        "{}: {}{}; then: caseload calibrate {} -o FILE\n", a.path, counted(found.taken, "reading"),
         found.left_out == 0 ? "" : fmt::format(", {} of another setup left out", found.left_out),
         a.path));
 }
@@ -45,11 +45,9 @@ void export_readings(const BookArguments& a) {
 }  // namespace
 
 BookForm form_of(const std::string& path) {
-    const std::u8string ending = path_of(path).extension().u8string();
-    const std::string lower =
-        input::lower({reinterpret_cast<const char*>(ending.data()), ending.size()});
-    if (lower == ".txt") return BookForm::text;
-    return lower == ".csv" ? BookForm::csv : BookForm::file;
+    const std::string ending = input::lower(name_of(path_of(path).extension().u8string()));
+    if (ending == ".txt") return BookForm::text;
+    return ending == ".csv" ? BookForm::csv : BookForm::file;
 }
 
 book::Incoming read_form(const std::string& path, BookForm form) {
@@ -91,9 +89,7 @@ void show_due(const BookArguments& a) {
         book::due(all, progress.watched(on_threads(0), {1.0, {1.0}}));
     progress.clear();
     if (!a.serial.empty())
-        found.erase(std::remove_if(found.begin(), found.end(),
-                                   [&](const auto& one) { return one.serial != a.serial; }),
-                    found.end());
+        std::erase_if(found, [&](const auto& one) { return one.serial != a.serial; });
     print(a.json ? due_json(found) : book::due_screen(found));
 }
 
@@ -101,24 +97,18 @@ int replay_book(const BookArguments& a) {
     const book::Replayed result = book::recalculate(held_records(a.file));
     for (const std::string& difference : result.differences)
         print(input::harmless(difference) + "\n");
-    const std::string again =
-        fmt::format("{} event{} calculated again", result.events, result.events == 1 ? "" : "s");
-    print(result.differences.empty()
-              ? again + ": all agree with the book\n"
-              : fmt::format("{}, {} number{} differ{}: another program version wrote them\n", again,
-                            result.differences.size(), result.differences.size() == 1 ? "" : "s",
-                            result.differences.size() == 1 ? "s" : ""));
-    return result.differences.empty() ? 0 : 1;
+    const std::string again = counted(result.events, "event") + " calculated again";
+    const std::size_t differ = result.differences.size();
+    print(differ == 0 ? again + ": all agree with the book\n"
+                      : fmt::format("{}, {} differ{}: another program version wrote them\n", again,
+                                    counted(differ, "number"), differ == 1 ? "s" : ""));
+    return differ == 0 ? 0 : 1;
 }
 
 void export_book(const BookArguments& a) {
     note_read(path_of(a.file));
-    const Output output{"", a.path};
-    require_outputs({&output, 1});
-    std::error_code none;
-    if (!a.force && std::filesystem::exists(path_of(a.path), none))
-        throw Error(Error::Kind::file,
-                    fmt::format("{}: exists already; choose another name, or --force", a.path));
+    require_output({"", a.path});
+    if (!a.force) require_free_name(a.path, ", or --force");
     if (!a.serial.empty()) {
         export_readings(a);
         return;

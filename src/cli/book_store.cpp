@@ -3,6 +3,7 @@
 
 #include "caseload/error.hpp"
 #include "cli/book_layout.hpp"
+#include "cli/run_files.hpp"
 
 #include <sqlite3.h>
 
@@ -61,16 +62,13 @@ std::string file_of_book(const std::string& name) {
             fmt::format("write its name: --book shop.book; a file of just that name: ./{}", name));
     std::error_code failed;
     const std::filesystem::path whole = std::filesystem::absolute(name, failed);
-    if (failed)
-        throw Error(Error::Kind::file,
-                    fmt::format("{}: cannot be opened: {}", name, failed.message()));
+    if (failed) refuse_file(fmt::format("{}: cannot be opened: {}", name, failed.message()));
     const auto kind = std::filesystem::status(whole, failed).type();
     if (kind == std::filesystem::file_type::none)  // what it is cannot be seen
-        throw Error(Error::Kind::file,
-                    fmt::format("{}: cannot be opened: {}", name, failed.message()));
+        refuse_file(fmt::format("{}: cannot be opened: {}", name, failed.message()));
     if (kind != std::filesystem::file_type::not_found &&
         kind != std::filesystem::file_type::regular)
-        throw Error(Error::Kind::file, fmt::format("{}: is no ordinary file", name));
+        refuse_file(fmt::format("{}: is no ordinary file", name));
     return whole.string();
 }
 
@@ -93,24 +91,19 @@ void BookStore::fail(const std::string& doing) {
     if (code == SQLITE_FULL) hint = "the disk is full; nothing was changed";
     if (code == SQLITE_CORRUPT || code == SQLITE_NOTADB || code == SQLITE_INTERRUPT)
         hint = "the file is damaged: keep it as it is and go on with the last good backup";
-    throw Error(Error::Kind::file,
-                {Problem{{}, fmt::format("{}: {}: {}", path_, doing, said), hint}});
+    refuse_file(fmt::format("{}: {}: {}", path_, doing, said), hint);
 }
 
 void BookStore::refuse_no_book() const {
-    throw Error(Error::Kind::file,
-                {Problem{{},
-                         fmt::format("{}: not a service book", path_),
-                         "a book is what caseload book wrote: its file, or .txt or .csv by export; "
-                         "if this was one, it is damaged: keep it as it is and go on with the last "
-                         "good backup"}});
+    refuse_file(fmt::format("{}: not a service book", path_),
+                "a book is what caseload book wrote: its file, or .txt or .csv by export; "
+                "if this was one, it is damaged: keep it as it is and go on with the last "
+                "good backup");
 }
 
 void BookStore::refuse_damaged(std::string_view what) const {
-    throw Error(Error::Kind::file,
-                {Problem{{},
-                         fmt::format("{}: {} is damaged", path_, what),
-                         "keep the file as it is and go on with the last good backup"}});
+    refuse_file(fmt::format("{}: {} is damaged", path_, what),
+                "keep the file as it is and go on with the last good backup");
 }
 
 int BookStore::counted(void* store) {
@@ -159,10 +152,8 @@ BookStore::BookStore(std::string path, Open how)
     std::error_code failed;
     new_ = !std::filesystem::exists(file_, failed);
     if (new_ && how != Open::create)
-        throw Error(Error::Kind::file,
-                    {Problem{{},
-                             fmt::format("{}: no such book", path_),
-                             "name it by --book FILE; a new one: caseload book add case SERIAL"}});
+        refuse_file(fmt::format("{}: no such book", path_),
+                    "name it by --book FILE; a new one: caseload book add case SERIAL");
     refuse_other_beginning();
     if (new_) {
         open(":memory:", SQLITE_OPEN_READWRITE);
@@ -191,15 +182,12 @@ void BookStore::refuse_other_beginning() const {
     if (beginning == Beginning::other_database) refuse_no_book();
     if (beginning == Beginning::half_journal) refuse_damaged("the file's header");
     if (beginning == Beginning::other_journal)
-        throw Error(
-            Error::Kind::file,
-            {Problem{{},
-                     fmt::format("{}: another program has given this book another kind of journal",
-                                 path_),
-                     fmt::format("its records may be whole: copy the file and what is beside it "
-                                 "(...-wal), then bring it back: sqlite3 {} \"PRAGMA "
-                                 "journal_mode=delete\"",
-                                 path_)}});
+        refuse_file(
+            fmt::format("{}: another program has given this book another kind of journal", path_),
+            fmt::format("its records may be whole: copy the file and what is beside it "
+                        "(...-wal), then bring it back: sqlite3 {} \"PRAGMA "
+                        "journal_mode=delete\"",
+                        path_));
 }
 
 void BookStore::open_to_write() {
@@ -241,12 +229,10 @@ int BookStore::checked_header() {
     }
     if (integer("PRAGMA application_id") != book_layout::application) refuse_no_book();
     if (version > layout)
-        throw Error(Error::Kind::file,
-                    {Problem{{},
-                             fmt::format("{}: written by a newer caseload (layout {}, this one "
-                                         "knows {})",
-                                         path_, version, layout),
-                             "use that program; nothing was changed"}});
+        refuse_file(fmt::format("{}: written by a newer caseload (layout {}, this one "
+                                "knows {})",
+                                path_, version, layout),
+                    "use that program; nothing was changed");
     if (version < 1) refuse_damaged(fmt::format("the file's layout ({})", version));
     if (!book_layout::is_usual_header(handle_.get())) refuse_damaged("the file's header");
     return version;
@@ -290,22 +276,18 @@ bool BookStore::was_moved() {
 void BookStore::commit() {
     // What is written now would be where nobody finds it.
     if (was_moved())
-        throw Error(
-            Error::Kind::file,
+        refuse_file(
             fmt::format("{}: was moved or replaced while it was open; nothing was written", path_));
     counts_ = 0;
     const int code = sqlite3_exec(handle_.get(), "COMMIT", nullptr, nullptr, nullptr);
     if (code == SQLITE_OK) return;
     if (code == SQLITE_BUSY) fail("cannot be written");  // others read it: nothing is in the file
     // The last step of a commit, the end of the journal, may have been done.
-    throw Error(
-        Error::Kind::file,
-        {Problem{{},
-                 fmt::format("{}: cannot be written to its end: {}", path_,
-                             sqlite3_errmsg(handle_.get())),
-                 fmt::format("it is not known whether this was added; before it is entered again: "
-                             "caseload book show --records --book {}",
-                             path_)}});
+    refuse_file(
+        fmt::format("{}: cannot be written to its end: {}", path_, sqlite3_errmsg(handle_.get())),
+        fmt::format("it is not known whether this was added; before it is entered again: "
+                    "caseload book show --records --book {}",
+                    path_));
 }
 
 void BookStore::roll_back() {
@@ -420,8 +402,7 @@ book::Records BookStore::insert(book::Records records) {
             if (*same == record || (record.kind == "setup" &&
                                     book::value(*same, "text") == book::value(record, "text")))
                 continue;  // two books may have met a setup on different days
-            throw Error(Error::Kind::input,
-                        fmt::format("record {} is in the book with other content", record.id));
+            refuse_input(fmt::format("record {} is in the book with other content", record.id));
         }
         const std::string body = book::to_text(std::span(&record, 1));
         set_text(into.get(), 1, record.id);
@@ -430,10 +411,10 @@ book::Records BookStore::insert(book::Records records) {
         if (sqlite3_step(into.get()) != SQLITE_DONE) fail("cannot be written");
         sqlite3_reset(into.get());
         if (sqlite3_changes(handle_.get()) != 1 || held(record.id) != record)
-            throw Error(Error::Kind::file,
-                        fmt::format("{}: record {} does not read back as it was written; nothing "
-                                    "was added",
-                                    path_, record.id));
+            refuse_file(
+                fmt::format("{}: record {} does not read back as it was written; nothing "
+                            "was added",
+                            path_, record.id));
         ++number;
         added.push_back(std::move(record));
     }

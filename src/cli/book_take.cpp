@@ -1,9 +1,8 @@
 // SPDX-License-Identifier: MIT
 // The service book's file as a whole: import, merge, backup.
 #include "caseload/error.hpp"
-#include "cli/book_read.hpp"
+#include "cli/book_commands.hpp"
 #include "cli/book_store.hpp"
-#include "cli/book_write.hpp"
 #include "cli/files.hpp"
 #include "input/harmless.hpp"
 
@@ -68,8 +67,7 @@ int merge_book(const BookArguments& a) {
 
 int backup_book(const BookArguments& a) {
     note_read(path_of(a.file));
-    const Output output{"", a.path};
-    require_outputs({&output, 1});
+    require_output({"", a.path});
     BookStore(a.file, BookStore::Open::read).backup(a.path);
     return acknowledge(fmt::format("{}: written and checked\n", a.path));
 }

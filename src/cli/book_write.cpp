@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: MIT
 // The service book: add, correct.
-#include "cli/book_write.hpp"
 
 #include "caseload/book/state.hpp"
 #include "caseload/error.hpp"
+#include "cli/book_commands.hpp"
 #include "cli/book_store.hpp"
 #include "cli/files.hpp"
 #include "cli/today.hpp"

@@ -2,7 +2,6 @@
 #include "caseload/show/calibrate.hpp"
 #include "cli/commands.hpp"
 #include "cli/files.hpp"
-#include "cli/name_beside.hpp"
 #include "cli/progress.hpp"
 #include "cli/shared_options.hpp"
 #include "cli/today.hpp"
@@ -23,14 +22,9 @@ struct CalibrateArguments : SetupQuestion {
 
 /// Before the work: a place that cannot be used is told at once.
 void refuse_place(const CalibrateArguments& arguments) {
-    const Output output{"-o", arguments.out};
-    require_outputs({&output, 1});
+    require_output({"-o", arguments.out});
     static_cast<void>(name_beside(arguments.setup, arguments.out));
-    std::error_code none;
-    if (!arguments.force && std::filesystem::exists(path_of(arguments.out), none))
-        throw Error(
-            Error::Kind::file,
-            fmt::format("{}: exists already; choose another name, or --force", arguments.out));
+    if (!arguments.force) require_free_name(arguments.out, ", or --force");
 }
 
 void run_calibrate(const CalibrateArguments& arguments) {

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
-// One file of this folder a command: it declares its options and says what to run.
+// A file of this folder for each command, or for some that are alike: it declares its options and
+// says what to run.
 #pragma once
 
 #include "cli/options.hpp"
@@ -16,21 +17,9 @@ struct Command {
     std::shared_ptr<const int> code = nullptr;  ///< of the program after a run; none: 0
 };
 
-Command assess_command(Syntax program);
-Command sets_command(Syntax program);
-Command cooler_command(Syntax program);
-Command bearings_command(Syntax program);
-Command upgrade_command(Syntax program);
-Command evidence_command(Syntax program);
-Command compare_command(Syntax program);
-Command season_command(Syntax program);
-Command calibrate_command(Syntax program);
-Command complete_command(Syntax program);
-Command new_command(Syntax program);
-Command keys_command(Syntax program);
-Command book_command(Syntax program);
-Command manual_command(Syntax program);
-Command duty_command(Syntax program);
-Command why_command(Syntax program);
+using Declare = Command(Syntax program);
+Declare assess_command, sets_command, cooler_command, bearings_command, upgrade_command,
+    evidence_command, compare_command, season_command, calibrate_command, complete_command,
+    new_command, keys_command, book_command, manual_command, duty_command, why_command;
 
 }  // namespace caseload

@@ -17,8 +17,8 @@ constexpr std::string_view live_page = "caseload.html";
 
 /// ".toml", ".csv", in small letters; "" for a word that is no file.
 std::string ending_of(const std::string& word, const FileIsThere& there) {
-    const std::u8string ending = path_of(word).extension().u8string();
-    return there(word) ? input::lower(std::string(ending.begin(), ending.end())) : std::string();
+    return there(word) ? input::lower(name_of(path_of(word).extension().u8string()))
+                       : std::string();
 }
 
 /// "C:/races/day 1.csv" without its ".csv".

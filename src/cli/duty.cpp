@@ -7,7 +7,6 @@
 #include "cli/commands.hpp"
 #include "cli/files.hpp"
 #include "cli/log_file.hpp"
-#include "cli/name_beside.hpp"
 #include "cli/progress.hpp"
 #include "input/harmless.hpp"
 #include "input/value.hpp"
@@ -49,11 +48,9 @@ void take_pairs(const std::vector<std::string>& pairs, std::string_view option,
     for (const std::string& pair : pairs) {
         const std::size_t sign = pair.find('=');
         if (sign == std::string::npos || sign == 0 || sign + 1 == pair.size())
-            throw Error(Error::Kind::input,
-                        {Problem{{},
-                                 fmt::format("{} {}: this is not a channel and what it is", option,
-                                             input::harmless(pair)),
-                                 "for example --map engine_speed=\"RPM 1\", --unit time=ms"}});
+            refuse_input(fmt::format("{} {}: this is not a channel and what it is", option,
+                                     input::harmless(pair)),
+                         "for example --map engine_speed=\"RPM 1\", --unit time=ms");
         to[pair.substr(0, sign)] = pair.substr(sign + 1);
     }
 }
@@ -153,16 +150,15 @@ std::vector<std::string> events_of(const DutyArguments& arguments) {
         events.push_back(arguments.out);
     } else {
         if (!fs::is_directory(out, none))
-            throw Error(Error::Kind::file,
-                        fmt::format("-o {}: of several logs it is a folder for their events, and "
-                                    "there is none of this name",
-                                    arguments.out));
+            refuse_file(
+                fmt::format("-o {}: of several logs it is a folder for their events, and there is "
+                            "none of this name",
+                            arguments.out));
         for (const std::string& log : arguments.logs) {
             if (log == "-")
                 refuse_input("-o is a folder: what is read from standard input has no name there",
                              "name an event file");
-            const std::u8string name = (out / path_of(log).stem()).generic_u8string();
-            events.push_back(std::string(name.begin(), name.end()) + ".toml");
+            events.push_back(name_of((out / path_of(log).stem()).generic_u8string()) + ".toml");
             if (std::count(events.begin(), events.end(), events.back()) > 1)
                 refuse_input(fmt::format("two logs would be written as {}", events.back()),
                              "give one of them another name, or its own run");

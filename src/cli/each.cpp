@@ -1,6 +1,4 @@
 // SPDX-License-Identifier: MIT
-#include "cli/each.hpp"
-
 #include "caseload/ask/each.hpp"
 #include "caseload/show/each_line.hpp"
 #include "cli/each_lines.hpp"

@@ -100,10 +100,10 @@ Shard read_shard(const std::string& text) {
             shard.n <= most_shards)
             return shard;
     }
-    throw Error(Error::Kind::input,
-                fmt::format("--shard {}: write k/n with k from 1 to n and n up to {}, for example "
-                            "2/8",
-                            text, most_shards));
+    refuse_input(
+        fmt::format("--shard {}: write k/n with k from 1 to n and n up to {}, for example "
+                    "2/8",
+                    text, most_shards));
 }
 
 std::string list_sum(const EachOptions& options, const std::vector<std::string>& texts) {
@@ -116,10 +116,9 @@ std::string list_sum(const EachOptions& options, const std::vector<std::string>&
 Lines::Lines(const EachOptions& options, std::span<const std::size_t> rows, const std::string& sum)
     : path_(options.out), ending_(ending_of(sum)) {
     if (options.resume && path_.empty())
-        throw Error(Error::Kind::input, "--resume: name the file to go on with: --out FILE");
+        refuse_input("--resume: name the file to go on with: --out FILE");
     if (path_.empty()) return;
-    const Output output{"--out", path_};
-    require_outputs({&output, 1});
+    require_output({"--out", path_});
     const std::filesystem::path place = path_of(path_);
     if (options.resume) {
         constexpr std::size_t all = std::numeric_limits<std::size_t>::max();
@@ -128,8 +127,7 @@ Lines::Lines(const EachOptions& options, std::span<const std::size_t> rows, cons
         kept_ = count;
         std::error_code failed;
         if (bytes < text.size()) std::filesystem::resize_file(place, bytes, failed);
-        if (failed)
-            throw Error(Error::Kind::file, fmt::format("{}: its last line cannot be cut", path_));
+        if (failed) refuse_file(fmt::format("{}: its last line cannot be cut", path_));
     }
     errno = 0;
     file_.emplace(place, std::ios::binary | (options.resume ? std::ios::app : std::ios::trunc));

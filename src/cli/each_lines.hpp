@@ -2,7 +2,7 @@
 // Where the lines of `assess --each` go, and what of an earlier run stands there.
 #pragma once
 
-#include "cli/each.hpp"
+#include "caseload/ask/band.hpp"
 
 #include <cstddef>
 #include <fstream>
@@ -12,6 +12,19 @@
 #include <vector>
 
 namespace caseload {
+
+/// `caseload assess [SETUP] --each LIST`.
+struct EachOptions {
+    std::string setup;  ///< "": the list holds names of setup files
+    std::string list;
+    std::string out;    ///< file to write; "": standard output
+    std::string shard;  ///< "k/n"; "": all
+    bool resume = false;
+    bool json_lines = false;  ///< the only form there is; the flag names it
+    std::size_t draws = 0;
+    unsigned threads = 0;  ///< 0: one a processor core
+};
+void run_each(const EachOptions& options);
 
 /// A part of the rows, "k/n": row k and every n-th after it. Throws Error{input} for text that is
 /// none.

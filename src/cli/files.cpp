@@ -26,9 +26,12 @@ std::filesystem::path path_of(std::string_view name) {
     return std::u8string(name.begin(), name.end());
 }
 
+std::string name_of(const std::u8string& utf8) {
+    return {utf8.begin(), utf8.end()};
+}
+
 std::string file_name(std::string_view name) {
-    const std::u8string last = path_of(name).filename().u8string();
-    return {last.begin(), last.end()};
+    return name_of(path_of(name).filename().u8string());
 }
 
 namespace {
@@ -47,7 +50,7 @@ OpenFile opened(const std::filesystem::path& path) {
 }
 
 [[noreturn]] void refuse_reading(const std::string& name, std::string_view why) {
-    throw Error(Error::Kind::file, fmt::format("{}: {}", input::harmless(name), why));
+    refuse_file(fmt::format("{}: {}", input::harmless(name), why));
 }
 
 std::string read_to(std::size_t at_most, std::FILE* file, const std::string& name) {
@@ -85,8 +88,7 @@ std::string text_of(const std::string& name, std::size_t at_most) {
 std::string whole_text_of(const std::string& name, std::size_t most_bytes) {
     std::string text = text_of(name, most_bytes + 1);
     if (text.size() > most_bytes)
-        throw Error(Error::Kind::input,
-                    fmt::format("{}: the file is larger than {} MiB", name, most_bytes >> 20U));
+        refuse_input(fmt::format("{}: the file is larger than {} MiB", name, most_bytes >> 20U));
     return text;
 }
 
@@ -94,10 +96,9 @@ std::optional<std::string> text_beside(const std::filesystem::path& path, std::s
     std::error_code failed;
     if (!std::filesystem::is_regular_file(path, failed)) return std::nullopt;
     const OpenFile file = opened(path);
-    const std::u8string name = path.u8string();
-    if (!file) refuse_reading({name.begin(), name.end()}, "cannot be read");
+    if (!file) refuse_reading(name_of(path.u8string()), "cannot be read");
     note_read(path);
-    return read_to(at_most, file.get(), {name.begin(), name.end()});
+    return read_to(at_most, file.get(), name_of(path.u8string()));
 }
 
 bool is_stream(const std::string& name) {
@@ -116,6 +117,17 @@ std::filesystem::path folder_of(const std::string& setup) {
 
 std::string shown_name(const std::string& path) {
     return input::harmless(is_stream(path) ? path : file_name(path));
+}
+
+std::string name_beside(const std::string& file, const std::string& written) {
+    if (is_stream(file))
+        refuse_input(
+            fmt::format("{}: what is read from a pipe has no name that {} could take it by", file,
+                        written),
+            "name the setup's own file");
+    namespace fs = std::filesystem;
+    const fs::path folder = fs::absolute(path_of(written)).parent_path();
+    return name_of(fs::absolute(path_of(file)).lexically_relative(folder).generic_u8string());
 }
 
 Document read_document(const std::string& path, const TextSeen& seen) {

@@ -18,6 +18,7 @@ namespace caseload {
 
 /// Names of files are UTF-8 in the program; Windows itself holds them otherwise.
 std::filesystem::path path_of(std::string_view name);
+std::string name_of(const std::u8string& utf8);
 /// The last part of a name: "our-case.toml".
 std::string file_name(std::string_view name);
 
@@ -47,6 +48,9 @@ bool is_stream(const std::string& name);
 std::filesystem::path folder_of(const std::string& setup);
 /// The name of a setup or log as it is shown.
 std::string shown_name(const std::string& path);
+
+/// The file as named from the folder another file is written to. Throws Error{input} for a pipe.
+std::string name_beside(const std::string& file, const std::string& written);
 
 /// Gets each text that a setup is made of: its own, then those it names, by these names.
 using TextSeen = std::function<void(const std::string& name, const std::string& text)>;

@@ -35,23 +35,19 @@ std::string live_part() {
         folder.parent_path() / "live" / part_name};
     std::string looked;
     for (const std::filesystem::path& place : places) {
-        const std::u8string name = place.u8string();
-        looked += (looked.empty() ? "" : ", ") + std::string(name.begin(), name.end());
+        looked += (looked.empty() ? "" : ", ") + name_of(place.u8string());
         const std::optional<std::string> text = text_beside(place, part_bytes);
         if (!text) continue;
         if (text->find(fmt::format("content=\"caseload {} live\"", program_version)) ==
             std::string::npos)
-            throw Error(Error::Kind::file,
-                        fmt::format("--live: {} is not the live part of caseload {}",
-                                    std::string(name.begin(), name.end()), program_version));
+            refuse_file(fmt::format("--live: {} is not the live part of caseload {}",
+                                    name_of(place.u8string()), program_version));
         return *text;
     }
-    throw Error(Error::Kind::file,
-                {Problem{{},
-                         fmt::format("--live: the live part, {}, is not there", part_name),
-                         fmt::format("looked for as {}; without --live the page is complete and "
-                                     "stands still",
-                                     looked)}});
+    refuse_file(
+        fmt::format("--live: the live part, {}, is not there", part_name),
+        fmt::format("looked for as {}; without --live the page is complete and stands still",
+                    looked));
 }
 
 namespace {

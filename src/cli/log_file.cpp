@@ -39,13 +39,13 @@ void LogFile::Close::operator()(std::FILE* file) const {
 LogFile::LogFile(const std::string& path) : path_(path) {
     std::error_code failed;
     if (path != "-" && std::filesystem::is_directory(path_of(path), failed))
-        throw Error(Error::Kind::file, fmt::format("{}: this is a folder; name a log in it", path));
+        refuse_file(fmt::format("{}: this is a folder; name a log in it", path));
 #ifdef _WIN32
     file_.reset(path == "-" ? stdin : _wfopen(path_of(path).c_str(), L"rb"));
 #else
     file_.reset(path == "-" ? stdin : std::fopen(path.c_str(), "rb"));
 #endif
-    if (!file_) throw Error(Error::Kind::file, fmt::format("{}: cannot be read", path));
+    if (!file_) refuse_file(fmt::format("{}: cannot be read", path));
     if (path != "-") note_read(path_of(path));
     // Blocks are our own.
     std::setvbuf(file_.get(), nullptr, _IONBF, 0);
@@ -67,7 +67,7 @@ LogFile::Stamp LogFile::stamp() const {
 std::size_t LogFile::read(char* to, std::size_t at_most) {
     const std::size_t count = std::fread(to, 1, at_most, file_.get());
     if (std::ferror(file_.get()) != 0)
-        throw Error(Error::Kind::file, fmt::format("{}: cannot be read to its end", path_));
+        refuse_file(fmt::format("{}: cannot be read to its end", path_));
     return count;
 }
 
@@ -75,8 +75,7 @@ std::size_t LogFile::read_at(std::uint64_t offset, char* to, std::size_t at_most
     const std::int64_t here = place_of(file_.get());
     if (here < 0 || !go_to(file_.get(), static_cast<std::int64_t>(offset))) return 0;
     const std::size_t count = std::fread(to, 1, at_most, file_.get());
-    if (!go_to(file_.get(), here))
-        throw Error(Error::Kind::file, fmt::format("{}: cannot be read", path_));
+    if (!go_to(file_.get(), here)) refuse_file(fmt::format("{}: cannot be read", path_));
     return count;
 }
 
@@ -84,10 +83,10 @@ void LogFile::check_unchanged() const {
     if (!size_) return;
     const Stamp now = stamp();
     if (now.size != opened_.size || now.changed != opened_.changed)
-        throw Error(Error::Kind::file,
-                    fmt::format("{}: the file changed while it was read; nothing was written: wait "
-                                "until the logger is done",
-                                path_));
+        refuse_file(
+            fmt::format("{}: the file changed while it was read; nothing was written: wait "
+                        "until the logger is done",
+                        path_));
 }
 
 }  // namespace caseload

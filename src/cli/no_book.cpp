@@ -3,8 +3,7 @@
 // form, and nothing is written into one.
 #ifdef _WIN32
 #include "caseload/error.hpp"
-#include "cli/book_read.hpp"
-#include "cli/book_write.hpp"
+#include "cli/book_commands.hpp"
 
 #include <fmt/format.h>
 

@@ -56,20 +56,14 @@ Option& Option::one_of(const std::vector<std::string>& words) {
     return *this;
 }
 
-Option& Option::within(int low, int high) {
+template <class Number>
+Option& Option::within(Number low, Number high) {
     declared_->check(CLI::Range(low, high));
     return *this;
 }
-
-Option& Option::within(std::size_t low, std::size_t high) {
-    declared_->check(CLI::Range(low, high));
-    return *this;
-}
-
-Option& Option::within(double low, double high) {
-    declared_->check(CLI::Range(low, high));
-    return *this;
-}
+template Option& Option::within(int, int);
+template Option& Option::within(std::size_t, std::size_t);
+template Option& Option::within(double, double);
 
 Option& Option::repeatable() {
     declared_->expected(1)->take_all();
@@ -116,30 +110,17 @@ void Syntax::footer(const std::string& words) {
     declared_->footer(words);
 }
 
-Option Syntax::option(const std::string& name, std::string& to, const std::string& words) {
+template <class Value>
+Option Syntax::option(const std::string& name, Value& to, const std::string& words) {
     return Option(*declared_->add_option(name, to, words));
 }
-
-Option Syntax::option(const std::string& name, std::vector<std::string>& to,
-                      const std::string& words) {
-    return Option(*declared_->add_option(name, to, words));
-}
-
-Option Syntax::option(const std::string& name, int& to, const std::string& words) {
-    return Option(*declared_->add_option(name, to, words));
-}
-
-Option Syntax::option(const std::string& name, unsigned& to, const std::string& words) {
-    return Option(*declared_->add_option(name, to, words));
-}
-
-Option Syntax::option(const std::string& name, std::size_t& to, const std::string& words) {
-    return Option(*declared_->add_option(name, to, words));
-}
-
-Option Syntax::option(const std::string& name, double& to, const std::string& words) {
-    return Option(*declared_->add_option(name, to, words));
-}
+using Words = const std::string&;
+template Option Syntax::option(Words, std::string&, Words);
+template Option Syntax::option(Words, std::vector<std::string>&, Words);
+template Option Syntax::option(Words, int&, Words);
+template Option Syntax::option(Words, unsigned&, Words);
+template Option Syntax::option(Words, std::size_t&, Words);
+template Option Syntax::option(Words, double&, Words);
 
 Option Syntax::flag(const std::string& name, bool& to, const std::string& words) {
     return Option(*declared_->add_flag(name, to, words));

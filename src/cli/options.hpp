@@ -21,9 +21,9 @@ public:
     explicit Option(CLI::Option& declared) : declared_(&declared) {}
     Option& required();
     Option& one_of(const std::vector<std::string>& words);
-    Option& within(int low, int high);
-    Option& within(std::size_t low, std::size_t high);
-    Option& within(double low, double high);
+    template <class Number>  // int, std::size_t, double
+    Option& within(Number low, Number high);
+
     Option& repeatable();       ///< one value each time
     Option& names_an_output();  ///< "" is refused: an unset variable of a shell, not a choice
     Option& excludes(const std::vector<std::string>& options);
@@ -52,12 +52,8 @@ public:
     void footer(const std::string& words);
     /// `name` "--draws", "-o,--out", or "SETUP" for a word without a name. `to` takes the value and
     /// must outlive the program.
-    Option option(const std::string& name, std::string& to, const std::string& words);
-    Option option(const std::string& name, std::vector<std::string>& to, const std::string& words);
-    Option option(const std::string& name, int& to, const std::string& words);
-    Option option(const std::string& name, unsigned& to, const std::string& words);
-    Option option(const std::string& name, std::size_t& to, const std::string& words);
-    Option option(const std::string& name, double& to, const std::string& words);
+    template <class Value>  // std::string, a list of it, int, unsigned, std::size_t, double
+    Option option(const std::string& name, Value& to, const std::string& words);
     Option flag(const std::string& name, bool& to, const std::string& words);
 
     [[nodiscard]] bool given() const;

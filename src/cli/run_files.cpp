@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "cli/run_files.hpp"
 
-#include "caseload/error.hpp"
 #include "cli/files.hpp"
 #include "cli/part_file.hpp"
 #include "input/harmless.hpp"
@@ -71,8 +70,7 @@ void require_folder(const Output& output) {
     std::error_code none;
     const fs::path folder = fs::absolute(path_of(output.path), none).parent_path();
     if (!fs::is_directory(folder, none))
-        throw Error(Error::Kind::file,
-                    fmt::format("{}: cannot be written; {}", input::harmless(output.path),
+        refuse_file(fmt::format("{}: cannot be written; {}", input::harmless(output.path),
                                 why_not_written(0)));
 }
 
@@ -138,6 +136,12 @@ void require_outputs(std::span<const Output> outputs) {
     }
 }
 
+void require_free_name(const std::string& path, std::string_view or_else) {
+    std::error_code none;
+    if (fs::exists(path_of(path), none))
+        refuse_file(fmt::format("{}: exists already; choose another name{}", path, or_else));
+}
+
 namespace {
 
 void write_whole(const std::string& path, const std::string& text, PartFile::Over over) {
@@ -152,14 +156,12 @@ void write_whole(const std::string& path, const std::string& text, PartFile::Ove
 }  // namespace
 
 void write_file(const std::string& path, const std::string& text) {
-    const Output output{"", path};
-    require_outputs({&output, 1});
+    require_output({"", path});
     write_whole(path, text, PartFile::Over::any);
 }
 
 void write_new_file(const std::string& path, const std::string& text) {
-    const Output output{"", path};
-    require_outputs({&output, 1});
+    require_output({"", path});
     write_whole(path, text, PartFile::Over::nothing);
 }
 

@@ -2,9 +2,13 @@
 // What a run reads and writes, compared as files: whatever it reads is not written over.
 #pragma once
 
+#include "caseload/error.hpp"
+
 #include <filesystem>
 #include <span>
 #include <string>
+#include <string_view>
+#include <utility>
 
 namespace caseload {
 
@@ -16,6 +20,11 @@ void forget_read(const std::filesystem::path& file);
 
 /// Nothing is noted any more: the next run of the same process begins.
 void forget_files();
+
+/// Throws Error{file}.
+[[noreturn]] inline void refuse_file(std::string text, std::string hint = {}) {
+    throw Error(Error::Kind::file, {Problem{{}, std::move(text), std::move(hint)}});
+}
 
 /// A file to be written, and how it was asked for: "--page"; "" where its name stands alone.
 struct Output {
@@ -29,6 +38,11 @@ struct Output {
 /// file, there or not yet; for a link, folder, pipe, socket or device; Error{file} where there is
 /// no such folder. Empty paths are outputs not asked for.
 void require_outputs(std::span<const Output> outputs);
+inline void require_output(const Output& output) {
+    require_outputs({&output, 1});
+}
+/// Throws Error{file} where a file of this name is there; `or_else` ends the words.
+void require_free_name(const std::string& path, std::string_view or_else = {});
 
 /// The same but for what was read: for a command whose job is to change a file.
 void require_plain_output(const Output& output);

@@ -15,11 +15,8 @@ namespace caseload {
 namespace {
 
 void write_new(const std::string& path) {
-    const Output output{"", path};
-    require_outputs({&output, 1});
-    if (std::filesystem::exists(path_of(path)))
-        throw Error(Error::Kind::file,
-                    fmt::format("{}: exists already; choose another name", path));
+    require_output({"", path});
+    require_free_name(path);
     write_file(path, new_setup_text());
     print(fmt::format("{0}: change the ten entries, then: caseload assess {0}\n",
                       input::harmless(path)));

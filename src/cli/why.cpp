@@ -117,9 +117,9 @@ int run_why(const WhyArguments& arguments) {
     }
     const Deciding& deciding = reasons.deciding();
     if (deciding.address.empty())
-        throw Error(Error::Kind::input, (deciding.words.empty() ? "nothing is driven:"
-                                                                : deciding.words + " For more,") +
-                                            " name an address, see --list");
+        refuse_input(
+            (deciding.words.empty() ? "nothing is driven:" : deciding.words + " For more,") +
+            " name an address, see --list");
     show(deciding.address, deciding.words + "\n");
     return 0;
 }

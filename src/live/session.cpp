@@ -31,8 +31,7 @@ std::string member(std::string_view name, const std::string& value) {
 
 const input::Field& field_for(const std::string& key) {
     const input::Field* field = input::find_field(key);
-    if (field == nullptr)
-        throw Error(Error::Kind::input, fmt::format("{}: there is no such key", key));
+    if (field == nullptr) refuse_input(fmt::format("{}: there is no such key", key));
     return *field;
 }
 
@@ -43,8 +42,8 @@ std::size_t count_of(const std::string& draws, std::size_t before) {
     const char* const end = draws.data() + draws.size();
     const auto [stop, failed] = std::from_chars(draws.data(), end, count);
     if (stop != end || failed != std::errc() || count < least_draws || count > most_draws)
-        throw Error(Error::Kind::input, fmt::format("draws \"{}\": must be from {} to {}", draws,
-                                                    least_draws, most_draws));
+        refuse_input(
+            fmt::format("draws \"{}\": must be from {} to {}", draws, least_draws, most_draws));
     return count;
 }
 
@@ -131,7 +130,7 @@ std::string Session::open(const std::string& name, const std::string& setup) {
 }
 
 const ReadSetup& Session::read() const {
-    if (!read_) throw Error(Error::Kind::input, "no setup that can be calculated is open");
+    if (!read_) refuse_input("no setup that can be calculated is open");
     return *read_;
 }
 
