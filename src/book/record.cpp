@@ -307,9 +307,7 @@ Corrected corrected_view(std::span<const Record> written) {
     std::map<std::string, std::vector<const Record*>, std::less<>> corrections;  // by target
     for (const Record* one : records)
         if (one->kind == "correct") corrections[value(*one, "record")].push_back(one);
-    records.erase(std::remove_if(records.begin(), records.end(),
-                                 [](const Record* one) { return one->kind == "correct"; }),
-                  records.end());
+    std::erase_if(records, [](const Record* one) { return one->kind == "correct"; });
     if (corrections.empty()) return all;
     std::set<std::string_view> met;  // of two records of one id the first is corrected
     std::set<std::string_view> struck;
@@ -321,9 +319,7 @@ Corrected corrected_view(std::span<const Record> written) {
             if (apply(*correction, now)) struck.insert(one->id);
         one = &now;
     }
-    records.erase(std::remove_if(records.begin(), records.end(),
-                                 [&](const Record* one) { return struck.contains(one->id); }),
-                  records.end());
+    std::erase_if(records, [&](const Record* one) { return struck.contains(one->id); });
     sort_by_date();
     return all;
 }

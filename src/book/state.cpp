@@ -63,12 +63,9 @@ void finding(State& state, const Record& record) {
     one.events_since_look = 0;
     if (word.weight == Weight::good) {
         // Looked at again and found good: answers an earlier finding that only asked to watch.
-        one.findings.erase(std::remove_if(one.findings.begin(), one.findings.end(),
-                                          [&](const OpenFinding& open) {
-                                              return open.position == position &&
-                                                     open.weight == Weight::watch;
-                                          }),
-                           one.findings.end());
+        std::erase_if(one.findings, [&](const OpenFinding& open) {
+            return open.position == position && open.weight == Weight::watch;
+        });
         return;
     }
     one.findings.push_back(
@@ -81,15 +78,11 @@ void part(State& state, const Record& record) {
     const std::string id = value(record, "id");
     part_at(state, record, position).serial.clear();  // what stood there goes on the shelf
     for (auto& [serial, other] : state.cases)
-        for (auto at = other.parts.begin(); at != other.parts.end();)
-            at = at->second == id ? other.parts.erase(at) : std::next(at);
+        std::erase_if(other.parts, [&](const auto& place) { return place.second == id; });
     one.parts[position] = id;
     PartLife& fitted = part_at(state, record, position);
     if (!value(record, "set").empty()) fitted.set = value(record, "set");
-    one.findings.erase(
-        std::remove_if(one.findings.begin(), one.findings.end(),
-                       [&](const OpenFinding& open) { return open.position == position; }),
-        one.findings.end());
+    std::erase_if(one.findings, [&](const OpenFinding& open) { return open.position == position; });
 }
 
 }  // namespace
@@ -111,10 +104,8 @@ State state_of(std::span<const Record> records) {
         if (record.kind == "opening") {
             one.events_since_opening = 0;
             one.events_since_look = 0;
-            one.findings.erase(
-                std::remove_if(one.findings.begin(), one.findings.end(),
-                               [](const OpenFinding& open) { return open.position == "case"; }),
-                one.findings.end());
+            std::erase_if(one.findings,
+                          [](const OpenFinding& open) { return open.position == "case"; });
         }
         if (record.kind == "finding") finding(state, record);
         if (record.kind == "part") part(state, record);

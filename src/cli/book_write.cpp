@@ -24,13 +24,19 @@ namespace {
 using book::Record;
 using book::Records;
 
-/// Date, case and the order of days, as for every record about a case.
-Record begun(const BookArguments& a, const std::string& kind, const Records& all) {
+Record new_record(const std::string& kind, const std::string& serial, const std::string& date) {
     Record record;
     record.kind = kind;
-    record.serial = a.serial;
+    record.serial = serial;
     record.version = program_version;
-    record.date = a.date.empty() ? today() : a.date;
+    record.date = date.empty() ? today() : date;
+    return record;
+}
+
+/// Date, case and the order of days, as for every record about a case.
+Record begun(const BookArguments& a, const std::string& kind, const Records& all) {
+    Record record = new_record(kind, a.serial, a.date);
+
     refuse_future(record);
     if (kind != "case") book::require_known_case(all, a.serial);
     for (const Record& one : book::corrected(all)) {
@@ -55,10 +61,7 @@ int acknowledge_records(const Records& added) {
 
 Record setup_record(const std::string& path, const std::string& date) {
     const ReadSetup read = read_document(path).complete();
-    Record record;
-    record.kind = "setup";
-    record.date = date;
-    record.version = program_version;
+    Record record = new_record("setup", "", date);
     const std::string text = completed_text(read);
     record.setup = book::hash(text);
     record.id = "setup-" + record.setup;
@@ -90,7 +93,7 @@ void refuse_future(const Record& record) {
 }
 
 int add_event(const BookArguments& a) {
-    const Record setup = setup_record(a.setup, a.date.empty() ? today() : a.date);
+    const Record setup = setup_record(a.setup, a.date);
     // Calculated from the text that the book keeps, so that replay meets the same numbers.
     const auto damage =
         book::event_damage_fields(read_setup(book::value(setup, "text"), a.setup, {}).setup);
@@ -142,7 +145,7 @@ int correct(const BookArguments& a) {
     std::optional<Record> setup;
     std::vector<std::pair<std::string, std::string>> damage;
     if (!a.setup.empty()) {
-        setup = setup_record(a.setup, today());
+        setup = setup_record(a.setup, "");
         damage =
             book::event_damage_fields(read_setup(book::value(*setup, "text"), a.setup, {}).setup);
     }
@@ -159,11 +162,7 @@ int correct(const BookArguments& a) {
             refuse_input(fmt::format("record {} is a {}: correct the record it is about", a.id,
                                      target->kind));
         const Records all = held.about(target->serial);
-        Record record;
-        record.kind = "correct";
-        record.serial = target->serial;
-        record.date = a.date.empty() ? today() : a.date;
-        record.version = program_version;
+        Record record = new_record("correct", target->serial, a.date);
         record.setup = target->setup;
         book::set(record, "record", a.id);
         if (!a.words.empty()) book::set(record, "why", a.words);

@@ -39,9 +39,9 @@ std::string text_as_shown(const SetupText& setup, bool imperial) {
 
 std::string filled_page(std::string part, const SetupText& setup, const PageAnswer& page) {
     using json_value::text;
-    std::string beside;
-    for (const auto& [name, content] : setup.beside)
-        beside += fmt::format("{}{}:{}", beside.empty() ? "" : ",", text(name), text(content));
+    const std::string beside = joined(setup.beside, ",", [](const auto& one) {
+        return fmt::format("{}:{}", text(one.first), text(one.second));
+    });
     const std::string shown = text_as_shown(setup, page.answer.read.setup.imperial);
     put(part, "<title>caseload</title>",
         fmt::format("<title>{}</title>", escaped(page_title(page.answer.read))));

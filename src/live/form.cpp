@@ -20,6 +20,7 @@ namespace {
 
 using input::Field;
 using input::FieldKind;
+using json_value::list;
 using json_value::text;
 
 std::vector<std::string> patterns() {
@@ -72,13 +73,6 @@ std::string label(std::string_view key) {
     return words;
 }
 
-std::string list_json(const std::vector<std::string>& words) {
-    std::vector<std::string> quoted;
-    quoted.reserve(words.size());
-    for (const std::string& word : words) quoted.push_back(text(word));
-    return fmt::format("[{}]", fmt::join(quoted, ","));
-}
-
 struct Shown {
     std::string key;
     const Field& field;
@@ -97,7 +91,7 @@ std::string entry_json(const Shown& shown) {
     return fmt::format(
         R"({{"key":{},"label":{},"words":{},"value":{},"choices":{},"writing":{},"from":{},"yours":{},"line":{},"low":{},"high":{}}})",
         text(shown.key), text(label(shown.key)), text(shown.field.words), typed(shown.toml),
-        list_json(choices_of(shown.field)), text(writing(shown.field)), text(shown.from),
+        list(choices_of(shown.field), text), text(writing(shown.field)), text(shown.from),
         shown.yours, shown.line, typed(shown.low), typed(shown.high));
 }
 
@@ -127,8 +121,7 @@ std::string boxes_json(std::string_view setup, const ReadSetup* read) {
     } catch (const Error&) {
         return "[]";
     }
-    std::string all;
-    for (const std::string& key : box_keys()) {
+    return list(box_keys(), [&](const std::string& key) {
         Shown shown{key, input::field_of(key), "", "", false, 0, "", ""};
         if (const auto own = leaves.find(key); own != leaves.end()) {
             shown.toml = input::toml_text(own->second.value);
@@ -142,26 +135,24 @@ std::string boxes_json(std::string_view setup, const ReadSetup* read) {
                     shown.from = input::origin_words(entry);
                 }
         }
-        all += (all.empty() ? "" : ",") + entry_json(shown);
-    }
-    return "[" + all + "]";
+        return entry_json(shown);
+    });
 }
 
 std::string entries_json(const ReadSetup& read) {
-    std::string all;
-    for (const Entry& entry : read.entries)
-        if (entry.key != "caseload")
-            all += (all.empty() ? "" : ",") + entry_json(shown_entry(entry));
-    return "[" + all + "]";
+    return list(read.entries, [](const Entry& entry) {
+        return entry.key == "caseload" ? std::string() : entry_json(shown_entry(entry));
+    });
 }
 
 std::string problems_json(const Error& error) {
-    std::string problems;
-    for (const Problem& problem : error.problems())
-        problems += fmt::format(R"({}{{"file":{},"line":{},"text":{},"hint":{}}})",
-                                problems.empty() ? "" : ",", text(problem.where.file),
-                                problem.where.line, text(problem.text), text(problem.hint));
-    return fmt::format(R"("problems":[{}],"report":{})", problems, text(problem_report(error)));
+    const auto problem_json = [](const Problem& problem) {
+        return fmt::format(R"({{"file":{},"line":{},"text":{},"hint":{}}})",
+                           text(problem.where.file), problem.where.line, text(problem.text),
+                           text(problem.hint));
+    };
+    return fmt::format(R"("problems":{},"report":{})", list(error.problems(), problem_json),
+                       text(problem_report(error)));
 }
 
 }  // namespace caseload::live

@@ -103,15 +103,19 @@ std::string Session::answer(std::string_view question, const std::string& first,
     }
 }
 
-std::string Session::open(const std::string& name, const std::string& setup) {
-    document_.reset();
-    read_.reset();
-    likely_.reset();
+void Session::forget_range() {
     band_.reset();
     remedy_.reset();
     moments_.clear();
     seats_.clear();
     worth_.clear();
+}
+
+std::string Session::open(const std::string& name, const std::string& setup) {
+    document_.reset();
+    read_.reset();
+    likely_.reset();
+    forget_range();
     text_ = setup;
     try {
         document_.emplace(setup, name, [this](const std::string& beside) {
@@ -163,11 +167,7 @@ std::string Session::likely() {
 
 std::string Session::band(const std::string& draws) {
     draws_ = count_of(draws, draws_);
-    band_.reset();
-    remedy_.reset();
-    moments_.clear();
-    seats_.clear();
-    worth_.clear();
+    forget_range();
     const Answer answer{read(), assessment(), sure(), worth_};
     return fmt::format(R"({{"ok":true,"title":{},"verdict":{},"head":{}}})",
                        text(page_title(*read_)), text(band_->verdict), text(page_head(answer)));
@@ -183,11 +183,11 @@ std::string Session::page() {
 
 std::string Session::worth() {
     worth_ = assumptions_by_worth(*document_, read());
-    std::string all;
-    for (const Worth& one : worth_)
-        all += fmt::format(R"({}{}:[{},{},{},{}])", all.empty() ? "" : ",", text(one.entry.key),
-                           number(one.oil_low_K), number(one.oil_high_K),
-                           number(one.life_low_share), number(one.life_high_share));
+    const std::string all = joined(worth_, ",", [](const Worth& one) {
+        return fmt::format("{}:[{},{},{},{}]", text(one.entry.key), number(one.oil_low_K),
+                           number(one.oil_high_K), number(one.life_low_share),
+                           number(one.life_high_share));
+    });
     return fmt::format(R"({{"ok":true,"worth":{{{}}}}})", all);
 }
 
@@ -195,12 +195,11 @@ std::string Session::why(const std::string& address) {
     const Reasons reasons(read(), assessment());
     const Deciding& deciding = reasons.deciding();
     const std::string asked = address.empty() ? deciding.address : address;
-    std::string addresses;
-    for (const Number& one : reasons.all())
-        addresses += (addresses.empty() ? "" : ",") + text(one.address);
-    return fmt::format(R"({{"ok":true,"screen":{},"addresses":[{}]}})",
-                       text(asked.empty() ? deciding.words : why_screen(reasons.why(asked))),
-                       addresses);
+
+    return fmt::format(
+        R"({{"ok":true,"screen":{},"addresses":{}}})",
+        text(asked.empty() ? deciding.words : why_screen(reasons.why(asked))),
+        json_value::list(reasons.all(), [](const Number& one) { return text(one.address); }));
 }
 
 std::string Session::compare(const std::string& key, const std::string& typed) {

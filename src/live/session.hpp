@@ -42,6 +42,7 @@ private:
     std::string page();
     std::string why(const std::string& address);
     std::string compare(const std::string& key, const std::string& typed);
+    void forget_range();
     const ReadSetup& read() const;
     const Assessment& assessment();
     const Band& sure();

@@ -6,7 +6,6 @@
 
 #include "show/lines.hpp"
 #include "show/page_parts.hpp"
-#include "show/questions.hpp"
 #include "show/words.hpp"
 
 #include <fmt/format.h>

@@ -22,10 +22,7 @@ using input::Measure;
 using json_value::text;
 
 std::string any_of(const std::vector<std::string>& words) {
-    std::vector<std::string> quoted;
-    quoted.reserve(words.size());
-    for (const std::string& word : words) quoted.push_back(text(word));
-    return fmt::format("\"enum\":[{}]", fmt::join(quoted, ","));
+    return "\"enum\":" + json_value::list(words, text);
 }
 
 std::string list_of(std::string_view what) {

@@ -6,7 +6,6 @@
 #include "caseload/figures.hpp"
 #include "caseload/units.hpp"
 #include "show/lines.hpp"
-#include "show/questions.hpp"
 #include "show/units_shown.hpp"
 #include "show/words.hpp"
 

@@ -4,6 +4,8 @@
 #include "caseload/ask/verdict.hpp"
 #include "caseload/figures.hpp"
 #include "caseload/show/calibrate.hpp"
+#include "show/html.hpp"
+#include "show/lines.hpp"
 
 #include <fmt/format.h>
 
@@ -25,6 +27,14 @@ std::string upper(std::string words) {
     std::transform(words.begin(), words.end(), words.begin(),
                    [](unsigned char c) { return static_cast<char>(std::toupper(c)); });
     return words;
+}
+
+std::vector<std::string> questions(const Answer& answer, const Units& units) {
+    std::vector<std::string> all;
+    for (const Notes* notes : {&answer.read.notes, &answer.likely.notes})
+        for (const Note& note : *notes)
+            if (note.id.rfind("ask.", 0) == 0) all.push_back(units.text(note.text));
+    return all;
 }
 
 }  // namespace
@@ -79,6 +89,21 @@ std::string verdict_sentence(const Answer& answer, const Units& units) {
 
 std::string does_not_settle(const Units& units) {
     return "the oil does not settle below " + units.degrees(oil_ceiling_degC);
+}
+
+std::string question_lines(const Answer& answer, const Units& units) {
+    std::string out;
+    for (const std::string& question : questions(answer, units))
+        out += wrapped("  ENTRY?   ", question);
+    return out.empty() ? out : out + "\n";
+}
+
+std::string question_paragraphs(const Answer& answer, const Units& units) {
+    std::string out;
+    for (const std::string& question : questions(answer, units))
+        out += fmt::format("<p class=\"question\"><strong>Is this entry right?</strong> {}</p>\n",
+                           escaped(question));
+    return out;
 }
 
 bool must_not_run(const Answer& answer) {

@@ -30,6 +30,12 @@ std::string verdict_word(const Answer& answer);
 /// The one sentence on top.
 std::string verdict_sentence(const Answer& answer, const Units& units);
 
+/// Entries that are possible and more likely a slip, asked about before the verdict they lead to:
+/// a line each for the first screen; "" where nothing is asked.
+std::string question_lines(const Answer& answer, const Units& units);
+/// The same as a paragraph each of the page.
+std::string question_paragraphs(const Answer& answer, const Units& units);
+
 /// Which run a number belongs to that is not a likely value of the range.
 inline constexpr std::string_view middle_run = "uncertain inputs at their middle";
 
