@@ -28,20 +28,6 @@ struct Imperial {
     double (*from)(double);
 };
 
-/// Of the quantity table.
-constexpr std::array<Imperial, 11> of_quantities{
-    {{"mm", "in", in_from_mm},
-     {"m", "mi", mi_from_m},
-     {"N", "lbf", lbf_from_N},
-     {"N m", "lb ft", lbft_from_Nm},
-     {"kg", "lb", lb_from_kg},
-     {"K", "F", degF_from_K},
-     {"m/s", "mph", mph_from_mps},
-     {"W", "hp", hp_from_W},
-     {"W/K", "hp/F", [](double path_WpK) { return hp_from_W(path_WpK) / degF_from_K(1); }},
-     {"L/min", "gpm", gpm_from_Lpmin},
-     {"MPa", "ksi", ksi_from_MPa}}};
-
 constexpr double psi_kPa = 6.894757;  // NIST SP 811 B.8
 
 /// Of sentences and entries, longest first.
@@ -61,6 +47,21 @@ constexpr std::array<Imperial, 15> of_words{
      {"N", "lbf", lbf_from_N},
      {"W", "hp", hp_from_W},
      {"K", "F", degF_from_K}}};
+
+/// Of the quantity table what is not of words, or in another unit than there.
+constexpr std::array<Imperial, 3> of_quantities{
+    {{"m", "mi", mi_from_m},
+     {"W/K", "hp/F", [](double path_WpK) { return hp_from_W(path_WpK) / degF_from_K(1); }},
+     {"MPa", "ksi", ksi_from_MPa}}};
+
+/// None where the unit stays.
+const Imperial* imperial_of(std::string_view unit) {
+    for (const Imperial& other : of_quantities)
+        if (other.metric == unit) return &other;
+    for (const Imperial& other : of_words)
+        if (other.metric == unit) return &other;
+    return nullptr;
+}
 
 bool is_digit(char c) {
     return c >= '0' && c <= '9';
@@ -126,19 +127,13 @@ std::string Units::width(double difference_K) const {
 }
 
 std::string Units::number(double value, std::string_view unit) const {
-    if (!imperial_) return digits(value);
-    if (unit == "degC") return digits(degF_from_degC(value));
-    for (const Imperial& other : of_quantities)
-        if (other.metric == unit) return digits(other.from(value));
-    return digits(value);
+    const Imperial* const other = imperial_ ? imperial_of(unit) : nullptr;
+    return digits(other == nullptr ? value : other->from(value));
 }
 
 std::string_view Units::unit(std::string_view unit) const {
-    if (!imperial_) return unit;
-    if (unit == "degC") return "degF";
-    for (const Imperial& other : of_quantities)
-        if (other.metric == unit) return other.unit;
-    return unit;
+    const Imperial* const other = imperial_ ? imperial_of(unit) : nullptr;
+    return other == nullptr ? unit : other->unit;
 }
 
 std::string Units::power(double power_W) const {
