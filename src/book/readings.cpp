@@ -99,11 +99,10 @@ Readings readings_of(std::span<const Record> records, const std::string& serial)
         text += lines_of(one, free_name(text, fmt::format("book-{}", one.date)));
     }
     if (out.taken == 0)
-        refuse_input(
-            fmt::format("no reading of {} that calibrate takes{}", serial,
-                        out.left_out > 0 ? " under its last setup" : ""),
-            "caseload book add reading CASE scavenge-line \"118 degC\" --leg loop --ambient "
-            "\"31 degC\" --at-pace \"50 min\"");
+        refuse_input(fmt::format("no reading of {} that calibrate takes{}", serial,
+                                 out.left_out > 0 ? " under its last setup" : ""),
+                     "caseload book add reading CASE scavenge-line \"118 degC\" --leg loop "
+                     "--ambient \"31 degC\" --at-pace \"50 min\"");
     out.setup = fmt::format("# {}: its last setup ({}), then readings from the book.\n{}",
                             input::harmless(serial), input::harmless(event->setup), text);
     return out;

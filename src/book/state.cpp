@@ -162,11 +162,9 @@ Replayed recalculate(std::span<const Record> records) {
             if (!value(record, key).empty() &&
                 std::fabs(now - then) <= 1e-8 * std::max(std::fabs(now), std::fabs(then)))
                 continue;
-            result.differences.push_back(
-                fmt::format("{} {} {} {}: {} in the book, {} now (program "
-                            "{})",
-                            record.date, record.serial, record.id, key, value(record, key), text,
-                            record.version));
+            result.differences.push_back(fmt::format(
+                "{} {} {} {}: {} in the book, {} now (program {})", record.date, record.serial,
+                record.id, key, value(record, key), text, record.version));
         }
     }
     return result;

@@ -96,9 +96,8 @@ void BookStore::fail(const std::string& doing) {
 
 void BookStore::refuse_no_book() const {
     refuse_file(fmt::format("{}: not a service book", path_),
-                "a book is what caseload book wrote: its file, or .txt or .csv by export; "
-                "if this was one, it is damaged: keep it as it is and go on with the last "
-                "good backup");
+                "a book is what caseload book wrote: its file, or .txt or .csv by export; if this "
+                "was one, it is damaged: keep it as it is and go on with the last good backup");
 }
 
 void BookStore::refuse_damaged(std::string_view what) const {
@@ -184,9 +183,8 @@ void BookStore::refuse_other_beginning() const {
     if (beginning == Beginning::other_journal)
         refuse_file(
             fmt::format("{}: another program has given this book another kind of journal", path_),
-            fmt::format("its records may be whole: copy the file and what is beside it "
-                        "(...-wal), then bring it back: sqlite3 {} \"PRAGMA "
-                        "journal_mode=delete\"",
+            fmt::format("its records may be whole: copy the file and what is beside it (...-wal), "
+                        "then bring it back: sqlite3 {} \"PRAGMA journal_mode=delete\"",
                         path_));
 }
 
@@ -229,8 +227,7 @@ int BookStore::checked_header() {
     }
     if (integer("PRAGMA application_id") != book_layout::application) refuse_no_book();
     if (version > layout)
-        refuse_file(fmt::format("{}: written by a newer caseload (layout {}, this one "
-                                "knows {})",
+        refuse_file(fmt::format("{}: written by a newer caseload (layout {}, this one knows {})",
                                 path_, version, layout),
                     "use that program; nothing was changed");
     if (version < 1) refuse_damaged(fmt::format("the file's layout ({})", version));
@@ -285,8 +282,8 @@ void BookStore::commit() {
     // The last step of a commit, the end of the journal, may have been done.
     refuse_file(
         fmt::format("{}: cannot be written to its end: {}", path_, sqlite3_errmsg(handle_.get())),
-        fmt::format("it is not known whether this was added; before it is entered again: "
-                    "caseload book show --records --book {}",
+        fmt::format("it is not known whether this was added; before it is entered again: caseload "
+                    "book show --records --book {}",
                     path_));
 }
 
@@ -412,8 +409,7 @@ book::Records BookStore::insert(book::Records records) {
         sqlite3_reset(into.get());
         if (sqlite3_changes(handle_.get()) != 1 || held(record.id) != record)
             refuse_file(
-                fmt::format("{}: record {} does not read back as it was written; nothing "
-                            "was added",
+                fmt::format("{}: record {} does not read back as it was written; nothing was added",
                             path_, record.id));
         ++number;
         added.push_back(std::move(record));

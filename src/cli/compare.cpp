@@ -104,10 +104,9 @@ void run_compare(const CompareArguments& arguments) {
     if (asked != 1)
         throw Error(Error::Kind::input,
                     asked == 0
-                        ? "compare: with what? a second setup, --with key=value, --without "
-                          "pump or --grid keys"
-                        : "compare: one of a second setup, --with, --without and --grid at a "
-                          "time");
+                        ? "compare: with what? a second setup, --with key=value, --without pump or "
+                          "--grid keys"
+                        : "compare: one of a second setup, --with, --without and --grid at a time");
     const Document document = read_document(arguments.setup);
     ReadSetup read = document.complete();
     arguments.set_units(read.setup);
@@ -148,14 +147,14 @@ Command compare_command(Syntax program) {
     command.option("SETUP2", arguments->other, "setup file to compare with");
     command
         .option("--with", arguments->with,
-                "key=value, as in a setup file; key=+value or key=-value changes what is "
-                "there; repeatable")
+                "key=value, as in a setup file; key=+value or key=-value changes what is there; "
+                "repeatable")
         .repeatable();
     command.option("--without", arguments->without,
                    "fails in the middle of a leg: pump, fan, front_shaft or half_core");
-    command.option("--grid", arguments->grid,
-                   "keys with commas between, each alone or as key=low:high:steps: where the "
-                   "case stays fine");
+    command.option(
+        "--grid", arguments->grid,
+        "keys with commas between, each alone or as key=low:high:steps: where the case stays fine");
     take_draws(command, arguments->draws, "draws for each band; usual 1023, --grid 255");
     add_common_options(command, *arguments);
     return {command, [arguments] { run_compare(*arguments); }};

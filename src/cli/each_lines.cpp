@@ -56,8 +56,8 @@ public:
                                    count + 1));
             if (!line.ends_with(ending_))
                 refuse(
-                    fmt::format("line {} answers another list, setup, number of draws or "
-                                "version of the program",
+                    fmt::format("line {} answers another list, setup, number of draws or version "
+                                "of the program",
                                 count + 1));
             if (count >= rows.size() || !line.starts_with(beginning_of(rows[count])))
                 refuse(fmt::format("line {} is not of {}: another shard, or parts put together",
@@ -101,8 +101,7 @@ Shard read_shard(const std::string& text) {
             return shard;
     }
     refuse_input(
-        fmt::format("--shard {}: write k/n with k from 1 to n and n up to {}, for example "
-                    "2/8",
+        fmt::format("--shard {}: write k/n with k from 1 to n and n up to {}, for example 2/8",
                     text, most_shards));
 }
 

@@ -78,10 +78,9 @@ std::vector<Zone> zones(const Card& card, const CardRow& row, const Units& units
     if (row.leaves && check)
         all.push_back(
             {"check", fmt::format("above that, to {}", leave), "CHECK",
-             fmt::format("the list, then go. Read again after 15 min: STOP if {} hotter, or "
-                         "above {}",
-                         units.width(std::floor(row.rise_K)),
-                         down_with_unit(card.watch_degC, units))});
+             fmt::format(
+                 "the list, then go. Read again after 15 min: STOP if {} hotter, or above {}",
+                 units.width(std::floor(row.rise_K)), down_with_unit(card.watch_degC, units))});
     const std::string wait =
         fmt::format("{}: {}. Find the cause", row.wait_s >= 0 ? minutes(row.wait_s) : "over 2 h",
                     switched_on(card));
@@ -172,12 +171,11 @@ std::string card_html(const Answer& answer, const Card& card) {
     const Setup& setup = answer.read.setup;
     const Units units(setup.imperial);
     const std::string title = page_title(answer.read);
-    return document_html(
-        {"Pit card: " + title, "card", "105mm 148mm; margin: 5mm",
-         fmt::format("<main>\n<h1>Pit card: {}</h1>\n", escaped(title)) +
-             strong("Chips, new noise, lost oil or a sudden rise always win: stop and open, "
-                    "whatever the thermometer says.") +
-             body(answer, card, units) + "</main>\n"});
+    return document_html({"Pit card: " + title, "card", "105mm 148mm; margin: 5mm",
+                          fmt::format("<main>\n<h1>Pit card: {}</h1>\n", escaped(title)) +
+                              strong("Chips, new noise, lost oil or a sudden rise always win: stop "
+                                     "and open, whatever the thermometer says.") +
+                              body(answer, card, units) + "</main>\n"});
 }
 
 }  // namespace caseload

@@ -36,15 +36,14 @@ std::string layout_lines(const DutyAnswer& answer) {
             dialect.grouping == ',' ? ", comma between thousands" : ", point between thousands";
     std::string out = wrapped(
         "  LAYOUT   ",
-        fmt::format(
-            "{}, {} between fields, decimal {}{}, {} fields{}; names in line {}{}, data from "
-            "line {}",
-            name_of(dialect.encoding), words_of(dialect.delimiter),
-            dialect.decimal == ',' ? "comma" : "point", grouping, dialect.fields,
-            dialect.long_form ? ", one record a line" : "", dialect.header_line,
-            dialect.units_line > 0 ? fmt::format(", units in {}", dialect.units_line)
-                                   : std::string(),
-            dialect.first_line));
+        fmt::format("{}, {} between fields, decimal {}{}, {} fields{}; names in line {}{}, data "
+                    "from line {}",
+                    name_of(dialect.encoding), words_of(dialect.delimiter),
+                    dialect.decimal == ',' ? "comma" : "point", grouping, dialect.fields,
+                    dialect.long_form ? ", one record a line" : "", dialect.header_line,
+                    dialect.units_line > 0 ? fmt::format(", units in {}", dialect.units_line)
+                                           : std::string(),
+                    dialect.first_line));
     std::string head = "  COLUMNS  ";
     for (const Column& column : answer.columns) {
         out += wrapped(
@@ -104,9 +103,8 @@ std::string unknown_lines(const DutyAnswer& answer) {
         out = wrapped(
             "  UNKNOWN  ",
             fmt::format(
-                "{:.1f} % of the driving time, {:.1f} s, and {:.1f} % of the way, {:.2f} km, "
-                "could not be read; both are in the event as if driven like the rest of "
-                "their leg",
+                "{:.1f} % of the driving time, {:.1f} s, and {:.1f} % of the way, {:.2f} km, could "
+                "not be read; both are in the event as if driven like the rest of their leg",
                 100 * time, answer.unknown_s, 100 * way, answer.unknown_m / 1000));
         if (std::max(time, way) > most_unknown_share)
             out += wrapped(
@@ -116,10 +114,11 @@ std::string unknown_lines(const DutyAnswer& answer) {
                             100 * most_unknown_share));
     }
     if (answer.rest_s > 0)
-        out += wrapped(out.empty() ? "  UNKNOWN  " : "           ",
-                       fmt::format("{:.1f} s without readings, the car standing before and after: "
-                                   "taken as a rest",
-                                   answer.rest_s));
+        out += wrapped(
+            out.empty() ? "  UNKNOWN  " : "           ",
+            fmt::format(
+                "{:.1f} s without readings, the car standing before and after: taken as a rest",
+                answer.rest_s));
     return out;
 }
 
@@ -167,8 +166,8 @@ std::string duty_screen(const DutyAnswer& answer) {
                            fmt::format("gear {}, ratio {:g}: {:.1f} min", i + 1,
                                        answer.gears[i].ratio, answer.gears[i].time_s / 60));
     out += wrapped("  EVENT    ",
-                   fmt::format("{} of {:.2f} h and {:.1f} km together in {}, {}; "
-                               "mean drive power {:.1f} kW, coast {:.1f} % of the time",
+                   fmt::format("{} of {:.2f} h and {:.1f} km together in {}, {}; mean drive power "
+                               "{:.1f} kW, coast {:.1f} % of the time",
                                counted(drives, "drive"), drive_s / 3600, way_m / 1000,
                                counted(bins, "bin"), counted(stops, "stop"),
                                answer.mean_drive_power_W / 1000, 100 * answer.coast_share));

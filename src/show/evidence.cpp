@@ -132,9 +132,9 @@ std::string evidence_screen(const Evidence& evidence) {
 
 std::string evidence_markdown(const Evidence& evidence) {
     std::string out = fmt::format(
-        "# Validation\n\n{}\n\n{} {}\n\n{}\n\nWritten by `caseload evidence --markdown`; "
-        "`caseload evidence` recalculates it on your machine and ends with code 1 when a figure "
-        "that should be met is not.\n\n"
+        "# Validation\n\n{}\n\n{} {}\n\n{}\n\nWritten by `caseload evidence --markdown`; `caseload "
+        "evidence` recalculates it on your machine and ends with code 1 when a figure that should "
+        "be met is not.\n\n"
         "| status | source | place | what | published | ours | off by | tolerance, why | figure |\n"
         "|---|---|---|---|---|---|---|---|---|\n",
         no_comparison, totals(evidence), worst(evidence), memory(evidence));

@@ -69,10 +69,9 @@ public:
         const auto bearings = static_cast<double>(answer_.likely.loads.bearings.size());
         const double height =
             narrow_ ? foot + 44 + 18 * bearings + 10 : std::max(foot + 44, 40 + 56 * bearings);
-        Svg svg(
-            {{}, width_, height},
-            "The case seen from behind, to scale: gears, bearings, turning directions and where "
-            "each bearing is loaded; the numbers stand in the table below");
+        Svg svg({{}, width_, height},
+                "The case seen from behind, to scale: gears, bearings, turning directions and "
+                "where each bearing is loaded; the numbers stand in the table below");
         const HousingInput& housing = answer_.read.setup.housing;
         svg.rect({sheet_.place(housing_left_mm_, housing_high_mm_),
                   housing.across_mm * sheet_.px_per_mm, housing.high_mm * sheet_.px_per_mm},
@@ -227,12 +226,12 @@ std::string case_section(const PageAnswer& page, const Units& units) {
            figure_html(
                {CasePicture(page.answer, units, wide_px).draw(),
                 CasePicture(page.answer, units, narrow_px).draw(),
-                fmt::format("Looking forward, driving; shafts {} apart. Long dashes: "
-                            "housing, drawn around the middle of the gears. Arrows at the "
-                            "shafts: where each bearing's shaft presses in the bin that "
-                            "wears it most, hollow head front, filled head rear, longer for "
-                            "more load. Arrows in the teeth: turning.",
-                            distances),
+                fmt::format(
+                    "Looking forward, driving; shafts {} apart. Long dashes: housing, drawn around "
+                    "the middle of the gears. Arrows at the shafts: where each bearing's shaft "
+                    "presses in the bin that wears it most, hollow head front, filled head rear, "
+                    "longer for more load. Arrows in the teeth: turning.",
+                    distances),
                 table(page.answer, units)}) +
            "</section>\n";
 }

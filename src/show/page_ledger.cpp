@@ -125,10 +125,9 @@ std::string checks(const PageAnswer& page, const Units& units) {
     }
     return "<h3>Checks</h3>\n" +
            (items.empty() ? "" : "<ul class=\"checks\">\n" + items + "</ul>\n") +
-           paragraph(
-               fmt::format("{} of {} checks are fine. They are judged on one run, {}; the likely "
-                           "oil at the top is the middle of the range.",
-                           fine, sorted.size(), middle_run)) +
+           paragraph(fmt::format("{} of {} checks are fine. They are judged on one run, {}; the "
+                                 "likely oil at the top is the middle of the range.",
+                                 fine, sorted.size(), middle_run)) +
            folded("Every check with its limit", table_html(all));
 }
 

@@ -117,13 +117,12 @@ std::string life_section(const PageAnswer& page, const Units&) {
                               percent(one.share.p90), one.wear,
                               one.clock_deg ? clock_words(*one.clock_deg) : ""});
     return "<section>\n<h2>What wears</h2>\n" +
-           figure_html(
-               {picture(all, wide_px), picture(all, narrow_px),
-                "Life used by one event. Each vertical line is ten times the one before, the heavy "
-                "one is 100 %. Bar: low to high, 8 chances in 10; stroke: likely. Clock: where the "
-                "shaft presses, seen from behind looking "
-                "forward. Calculated fatigue only: shock, loose seats and sudden dirt come on top.",
-                table_html(table)}) +
+           figure_html({picture(all, wide_px), picture(all, narrow_px),
+                        "Life used by one event. Each vertical line is ten times the one before, "
+                        "the heavy one is 100 %. Bar: low to high, 8 chances in 10; stroke: "
+                        "likely. Clock: where the shaft presses, seen from behind looking forward. "
+                        "Calculated fatigue only: shock, loose seats and sudden dirt come on top.",
+                        table_html(table)}) +
            "</section>\n";
 }
 

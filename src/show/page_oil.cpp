@@ -250,11 +250,10 @@ std::string oil_section(const PageAnswer& page, const Units& units) {
     return "<section>\n<h2>Oil over the event</h2>\n" + peaks(page, units) +
            figure_html(
                {OilPicture(page, units, wide_px).draw(), OilPicture(page, units, narrow_px).draw(),
-                fmt::format(
-                    "Shaded: low to high, 8 chances in 10, from {} calculations in which the "
-                    "uncertain inputs (airflow, friction, ...) were varied. Likely: the "
-                    "middle of them. Housing, gears and shafts: one run, {}.{}",
-                    page.answer.band.draws, middle_run, tops),
+                fmt::format("Shaded: low to high, 8 chances in 10, from {} calculations in which "
+                            "the uncertain inputs (airflow, friction, ...) were varied. Likely: "
+                            "the middle of them. Housing, gears and shafts: one run, {}.{}",
+                            page.answer.band.draws, middle_run, tops),
                 table(page, units)}) +
            "</section>\n";
 }

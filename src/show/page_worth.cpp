@@ -157,11 +157,11 @@ std::string seat_section(const PageAnswer& page, const Units& units) {
     return "<section>\n<h2>Rings in their seats</h2>\n" +
            figure_html(
                {seat_picture(page, units, wide_px), seat_picture(page, units, narrow_px),
-                fmt::format("Thickness of a wedge: how hard the ring is pressed at that "
-                            "housing temperature, {}; a retainer in the housing hangs below "
-                            "its line. A bare line: loose, the ring can turn. Stroke: where "
-                            "it lets go. Middle of the fit.",
-                            units.degree()),
+                fmt::format(
+                    "Thickness of a wedge: how hard the ring is pressed at that housing "
+                    "temperature, {}; a retainer in the housing hangs below its line. A bare line: "
+                    "loose, the ring can turn. Stroke: where it lets go. Middle of the fit.",
+                    units.degree()),
                 seat_table(page, units)}) +
            "</section>\n";
 }
@@ -186,8 +186,8 @@ std::string worth_section(const PageAnswer& page, const Units& units) {
     const std::vector<Worth> all = with_effect(answer.worth);
     if (!all.empty()) {
         HtmlTable table{
-            "Assumptions, the largest effect first: change of the hottest oil and of the "
-            "most used bearing's share when one goes to either end of its plausible range",
+            "Assumptions, the largest effect first: change of the hottest oil and of the most used "
+            "bearing's share when one goes to either end of its plausible range",
             {"Assumed", "Means", "Hottest oil", "Bearing life share"},
             {}};
         for (const Worth& one : all)
@@ -209,8 +209,7 @@ std::string worth_section(const PageAnswer& page, const Units& units) {
     if (answer.worth.size() > all.size())
         out += paragraph(fmt::format(
             "{} {} the hottest oil by less than {} and the most used bearing's share of life by "
-            "less than "
-            "{:g} %: caseload complete lists them.",
+            "less than {:g} %: caseload complete lists them.",
             answer.worth.size() - all.size(), all.empty() ? "assumptions move" : "more move",
             units.width(least_effect_K), 100 * least_effect_on_life));
     if (measure.band_before_K <= worth_measuring_K) return out + "</section>\n";

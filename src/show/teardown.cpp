@@ -82,9 +82,9 @@ std::string readings(const Answer& answer, const Units& units) {
     row("seals and breather", "dry, weeping, leaking; breather open");
     row("bolts and torque marks", "all in line");
     return "<section>\n<h2>Before it comes apart</h2>\n<table>\n<caption>Case cold, vehicle on "
-           "rated "
-           "stands, all wheels off the ground</caption>\n<thead><tr><th scope=\"col\">Reading</th>"
-           "<th scope=\"col\">How</th><th scope=\"col\">Found</th></tr></thead>\n<tbody>\n" +
+           "rated stands, all wheels off the ground</caption>\n<thead><tr><th "
+           "scope=\"col\">Reading</th><th scope=\"col\">How</th><th "
+           "scope=\"col\">Found</th></tr></thead>\n<tbody>\n" +
            rows + "</tbody>\n</table>\n</section>\n";
 }
 
@@ -99,18 +99,17 @@ std::string parts(const Answer& answer, const Units& units) {
             ++bearing;
         }
         rows += fmt::format(
-            "<tr><th scope=\"row\">{} {}<br><strong>{}</strong></th><td class=\"clock\">{}</td>"
-            "<td>{}</td><td>{}<br><span class=\"tick\">{} again</span><span class=\"tick\">{} "
-            "new</span></td></tr>\n",
+            "<tr><th scope=\"row\">{} {}<br><strong>{}</strong></th><td "
+            "class=\"clock\">{}</td><td>{}</td><td>{}<br><span class=\"tick\">{} again</span><span "
+            "class=\"tick\">{} new</span></td></tr>\n",
             box, escaped(spaced(part.name)), escaped(units.text(part.size)), place,
             escaped(units.text(part.look_at)), blank("long"), box, box);
     }
     return "<section>\n<h2>Parts</h2>\n<table class=\"parts\">\n<caption>Mark each ring at 12 "
-           "o'clock "
-           "before it comes out; clock positions from behind, looking "
-           "forward</caption>\n<thead><tr>"
-           "<th scope=\"col\">Part</th><th scope=\"col\">Load</th><th scope=\"col\">Look at</th>"
-           "<th scope=\"col\">Found</th></tr></thead>\n<tbody>\n" +
+           "o'clock before it comes out; clock positions from behind, looking "
+           "forward</caption>\n<thead><tr><th scope=\"col\">Part</th><th "
+           "scope=\"col\">Load</th><th scope=\"col\">Look at</th><th "
+           "scope=\"col\">Found</th></tr></thead>\n<tbody>\n" +
            rows + "</tbody>\n</table>\n</section>\n";
 }
 
@@ -122,8 +121,8 @@ std::string words() {
            "<p>The kinds of ISO 15243, so that the next one reads the same in them:</p>\n<ul "
            "class=\"words\">\n" +
            items +
-           "</ul>\n<p>On gears: grey staining, pits, spalls, scoring, cracks at the root, "
-           "chipped edges, blued by heat.</p>\n</section>\n";
+           "</ul>\n<p>On gears: grey staining, pits, spalls, scoring, cracks at the root, chipped "
+           "edges, blued by heat.</p>\n</section>\n";
 }
 
 }  // namespace

@@ -59,9 +59,8 @@ void add_outside(const Gather& gather, const LegAnswer& leg) {
                 to.step(place, "surface_degC", "[rest.housing_degC@" + leg.name + "]");
             }
             to.step(place, "speed_mps",
-                    fmt::format("factor_air_share * air_speed_share * [duty.road_speed_mps@{}] + "
-                                "0.5",
-                                at));
+                    fmt::format(
+                        "factor_air_share * air_speed_share * [duty.road_speed_mps@{}] + 0.5", at));
             to.step(place, "convection_Wpm2");
             to.step(place, "radiation_Wpm2");
             to.steps_of(place);

@@ -150,10 +150,9 @@ void add_rest(const Gather& gather, const LegAnswer& leg) {
     for (std::size_t bin = 0; bin < loads.bins.size(); ++bin) {
         const std::string at = in_bin(leg.name, bin);
         speeds.push_back(fmt::format("[duty.share@{0}] * [duty.speed_rpm@{0}]", at));
-        powers.push_back(
-            fmt::format("[duty.share@{0}] * max([duty.torque_Nm@{0}], 0) * "
-                        "[duty.speed_rpm@{0}] * pi / 30",
-                        at));
+        powers.push_back(fmt::format(
+            "[duty.share@{0}] * max([duty.torque_Nm@{0}], 0) * [duty.speed_rpm@{0}] * pi / 30",
+            at));
         ways.push_back(fmt::format("[duty.share@{0}] * [duty.road_speed_mps@{0}]", at));
     }
     to.add(place, "duration_s", input.duration_s).origin =

@@ -69,8 +69,8 @@ void add_seat(const Gather& gather, const SeatResult& seat) {
         Number& number = to.add(place, member, value, quantity("seat", member));
         number.value_of = seat.retainer
                               ? fmt::format(
-                                    "20 + (retainer_fit_mm + c_21 / c_11 * {}) / "
-                                    "(retainer_mm * (23.4e-6 - 12e-6))",
+                                    "20 + (retainer_fit_mm + c_21 / c_11 * {}) / (retainer_mm * "
+                                    "(23.4e-6 - 12e-6))",
                                     ring)
                               : fmt::format("20 + {} / (outside_mm * (23.4e-6 - 12e-6))", ring);
         // A loose ring in a retainer has its own case in the source: not told.
@@ -132,8 +132,8 @@ void add_play(const Gather& gather) {
         if (to.has("event.hottest_steel_degC@" + leg.name))
             steels.push_back(fmt::format("[event.hottest_steel_degC@{}]", leg.name));
     to.step(event, "outgrowth_hot",
-            fmt::format("23.4e-6 * (min(peak_housing_degC, 160) - 20) - 12e-6 * (min(max("
-                        "start_degC, {}), 160) - 20)",
+            fmt::format("23.4e-6 * (min(peak_housing_degC, 160) - 20) - 12e-6 * "
+                        "(min(max(start_degC, {}), 160) - 20)",
                         extreme_of("max", steels)));
     to.step(event, "outgrowth_cold", "(23.4e-6 - 12e-6) * (ambient_degC - 20)");
     std::size_t m = 0;
@@ -164,11 +164,10 @@ void add_play(const Gather& gather) {
             const char* member = hot ? "end_play_hot_mm" : "end_play_cold_mm";
             to.add(place, member, hot ? play.end_play_hot_mm[s] : play.end_play_cold_mm[s],
                    quantity("play", member))
-                .value_of = fmt::format(
-                "{}([bearing.{}.at_mm] - [bearing.{}.at_mm]) * "
-                "[event.outgrowth_{}]",
-                tightens ? "-" : "", name(shaft.bearings.back()), name(shaft.bearings.front()),
-                hot ? "hot" : "cold");
+                .value_of =
+                fmt::format("{}([bearing.{}.at_mm] - [bearing.{}.at_mm]) * [event.outgrowth_{}]",
+                            tightens ? "-" : "", name(shaft.bearings.back()),
+                            name(shaft.bearings.front()), hot ? "hot" : "cold");
         }
     }
 }

@@ -222,13 +222,11 @@ private:
             Used& used = used_[side.shaft];
             take(used, side, place, times);
             used.peak_flank.push_back(
-                fmt::format("([{0}.sigma_H{1}_MPa@{2}] / "
-                            "[{0}.limit_H_MPa@{2}] / 1.6)^2",
+                fmt::format("([{0}.sigma_H{1}_MPa@{2}] / [{0}.limit_H_MPa@{2}] / 1.6)^2",
                             place.part, side.number, place.at));
             used.peak_root.push_back(
-                fmt::format("[{0}.sigma_F{1}_MPa@{2}] / "
-                            "[{0}.limit_F{1}_MPa@{2}] / 2.5",
-                            place.part, side.number, place.at));
+                fmt::format("[{0}.sigma_F{1}_MPa@{2}] / [{0}.limit_F{1}_MPa@{2}] / 2.5", place.part,
+                            side.number, place.at));
         }
     }
 
