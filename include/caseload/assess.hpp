@@ -18,16 +18,7 @@ struct LegAnswer {
     int leg = 0;  ///< index into event.legs
     Steady at_rest;
 };
-
-template <>
-struct Members<LegAnswer> {
-    static constexpr std::string_view owner = "leg";
-    static constexpr void all(auto&& member) {
-        member("name", &LegAnswer::name);
-        member("leg", &LegAnswer::leg);
-        member("at_rest", &LegAnswer::at_rest);
-    }
-};
+CASELOAD_MEMBERS(LegAnswer, "leg", name, leg, at_rest);
 
 /// With or without the cooler.
 struct Side {
@@ -37,18 +28,7 @@ struct Side {
     Checked checked;
     Intervals intervals;
 };
-
-template <>
-struct Members<Side> {
-    static constexpr std::string_view owner = "side";
-    static constexpr void all(auto&& member) {
-        member("legs", &Side::legs);
-        member("event", &Side::event);
-        member("damage", &Side::damage);
-        member("checked", &Side::checked);
-        member("intervals", &Side::intervals);
-    }
-};
+CASELOAD_MEMBERS(Side, "side", legs, event, damage, checked, intervals);
 
 struct Assessment {
     std::string stopped_by;  ///< the check that stops this case whatever the oil does; "" if none
@@ -62,23 +42,8 @@ struct Assessment {
     double distance_m = 0;
     Notes notes;
 };
-
-template <>
-struct Members<Assessment> {
-    static constexpr std::string_view owner = "assessment";
-    static constexpr void all(auto&& member) {
-        member("stopped_by", &Assessment::stopped_by);
-        member("has_cooler", &Assessment::has_cooler);
-        member("loads", &Assessment::loads);
-        member("fitted", &Assessment::fitted);
-        member("without", &Assessment::without);
-        member("pump_dead", &Assessment::pump_dead);
-        member("parts", &Assessment::parts);
-        member("driving_h", &Assessment::driving_h);
-        member("distance_m", &Assessment::distance_m);
-        member("notes", &Assessment::notes);
-    }
-};
+CASELOAD_MEMBERS(Assessment, "assessment", stopped_by, has_cooler, loads, fitted, without,
+                 pump_dead, parts, driving_h, distance_m, notes);
 
 Assessment assess(const Setup& setup);
 

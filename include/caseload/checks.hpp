@@ -82,22 +82,8 @@ struct Check {
     std::string unit{};
     std::string consequence{};  ///< what it means when it is not fine; "" when fine
 };
-
-template <>
-struct Members<Check> {
-    static constexpr std::string_view owner = "check";
-    static constexpr void all(auto&& member) {
-        member("id", &Check::id);
-        member("about", &Check::about);
-        member("verdict", &Check::verdict);
-        member("words", &Check::words);
-        member("value", &Check::value);
-        member("limit", &Check::limit);
-        member("at_least", &Check::at_least);
-        member("unit", &Check::unit);
-        member("consequence", &Check::consequence);
-    }
-};
+CASELOAD_MEMBERS(Check, "check", id, about, verdict, words, value, limit, at_least, unit,
+                 consequence);
 
 /// Everything the checks look at, for one side.
 struct Checked {
@@ -107,18 +93,7 @@ struct Checked {
     PlayChange play;
     std::vector<Check> checks;  ///< in the order of the case; `worst_first` for people
 };
-
-template <>
-struct Members<Checked> {
-    static constexpr std::string_view owner = "checked";
-    static constexpr void all(auto&& member) {
-        member("gears", &Checked::gears);
-        member("flanks", &Checked::flanks);
-        member("seats", &Checked::seats);
-        member("play", &Checked::play);
-        member("checks", &Checked::checks);
-    }
-};
+CASELOAD_MEMBERS(Checked, "checked", gears, flanks, seats, play, checks);
 
 /// A lip runs hotter than what it seals by this while the shaft turns: 20 to 60 K, from memory.
 inline constexpr double lip_rise_K = 30;

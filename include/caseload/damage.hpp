@@ -45,36 +45,15 @@ struct BearingDamage {
     double P_largest_N = 0;
     double clock_deg = 0;  ///< towards which the shaft presses in the most damaging bin
 };
-
-template <>
-struct Members<BearingDamage> {
-    static constexpr std::string_view owner = "bearing_damage";
-    static constexpr void all(auto&& member) {
-        member("name", &BearingDamage::name);
-        member("life_share", &BearingDamage::life_share);
-        member("basic_life_share", &BearingDamage::basic_life_share);
-        member("worst_kappa", &BearingDamage::worst_kappa);
-        member("worst_film_degC", &BearingDamage::worst_film_degC);
-        member("P_largest_N", &BearingDamage::P_largest_N);
-        member("clock_deg", &BearingDamage::clock_deg);
-    }
-};
+CASELOAD_MEMBERS(BearingDamage, "bearing_damage", name, life_share, basic_life_share, worst_kappa,
+                 worst_film_degC, P_largest_N, clock_deg);
 
 struct Damage {
     std::vector<BearingDamage> bearings;
     double oil_dose = 0;  ///< share of the oil's oxidation life used per event
     Notes notes;
 };
-
-template <>
-struct Members<Damage> {
-    static constexpr std::string_view owner = "damage";
-    static constexpr void all(auto&& member) {
-        member("bearings", &Damage::bearings);
-        member("oil_dose", &Damage::oil_dose);
-        member("notes", &Damage::notes);
-    }
-};
+CASELOAD_MEMBERS(Damage, "damage", bearings, oil_dose, notes);
 
 Damage event_damage(const Prepared& prepared, const EventHeat& heat);
 

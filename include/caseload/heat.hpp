@@ -38,16 +38,7 @@ struct Nodes {
 
     bool operator==(const Nodes&) const = default;
 };
-
-template <>
-struct Members<Nodes> {
-    static constexpr std::string_view owner = "nodes";
-    static constexpr void all(auto&& member) {
-        member("oil_degC", &Nodes::oil_degC);
-        member("housing_degC", &Nodes::housing_degC);
-        member("steel_degC", &Nodes::steel_degC);
-    }
-};
+CASELOAD_MEMBERS(Nodes, "nodes", oil_degC, housing_degC, steel_degC);
 
 struct Capacities {
     double oil_JpK = 0;
@@ -159,30 +150,13 @@ struct Switches {
 
     bool operator==(const Switches&) const = default;
 };
-
-template <>
-struct Members<Switches> {
-    static constexpr std::string_view owner = "switches";
-    static constexpr void all(auto&& member) {
-        member("cooler", &Switches::cooler);
-        member("pump", &Switches::pump);
-        member("fan", &Switches::fan);
-    }
-};
+CASELOAD_MEMBERS(Switches, "switches", cooler, pump, fan);
 
 struct OutsideParts {
     double convection_W = 0;
     double radiation_W = 0;
 };
-
-template <>
-struct Members<OutsideParts> {
-    static constexpr std::string_view owner = "outside";
-    static constexpr void all(auto&& member) {
-        member("convection_W", &OutsideParts::convection_W);
-        member("radiation_W", &OutsideParts::radiation_W);
-    }
-};
+CASELOAD_MEMBERS(OutsideParts, "outside", convection_W, radiation_W);
 /// Heat from the housing's metal to the outside, time-mean over the leg.
 OutsideParts outside_parts(const Prepared& prepared, std::size_t leg, double housing_degC);
 
@@ -224,22 +198,8 @@ struct Steady {
     double short_by_W = 0;    ///< no balance below 160 degC: net heat into the oil there
     double short_by_WpK = 0;  ///< the same per kelvin above the air at the case
 };
-
-template <>
-struct Members<Steady> {
-    static constexpr std::string_view owner = "rest";
-    static constexpr void all(auto&& member) {
-        member("found", &Steady::found);
-        member("nodes", &Steady::nodes);
-        member("losses", &Steady::losses);
-        member("outside", &Steady::outside);
-        member("cooler_W", &Steady::cooler_W);
-        member("exhaust_W", &Steady::exhaust_W);
-        member("switches", &Steady::switches);
-        member("short_by_W", &Steady::short_by_W);
-        member("short_by_WpK", &Steady::short_by_WpK);
-    }
-};
+CASELOAD_MEMBERS(Steady, "rest", found, nodes, losses, outside, cooler_W, exhaust_W, switches,
+                 short_by_W, short_by_WpK);
 Steady steady(const Prepared& prepared, std::size_t leg, const Switches& allowed);
 
 /// Heat in and out of a steady state, summed by different paths through the code.
@@ -251,16 +211,7 @@ struct Sample {
     int run = 0;  ///< index into event.run
     Nodes nodes{};
 };
-
-template <>
-struct Members<Sample> {
-    static constexpr std::string_view owner = "sample";
-    static constexpr void all(auto&& member) {
-        member("t_s", &Sample::t_s);
-        member("run", &Sample::run);
-        member("nodes", &Sample::nodes);
-    }
-};
+CASELOAD_MEMBERS(Sample, "sample", t_s, run, nodes);
 
 struct RunPeak {
     int leg = 0;
@@ -269,18 +220,7 @@ struct RunPeak {
     double peak_oil_degC = 0;
     double end_oil_degC = 0;
 };
-
-template <>
-struct Members<RunPeak> {
-    static constexpr std::string_view owner = "run";
-    static constexpr void all(auto&& member) {
-        member("leg", &RunPeak::leg);
-        member("start_s", &RunPeak::start_s);
-        member("end_s", &RunPeak::end_s);
-        member("peak_oil_degC", &RunPeak::peak_oil_degC);
-        member("end_oil_degC", &RunPeak::end_oil_degC);
-    }
-};
+CASELOAD_MEMBERS(RunPeak, "run", leg, start_s, end_s, peak_oil_degC, end_oil_degC);
 
 struct EventHeat {
     std::vector<Sample> samples;
@@ -291,20 +231,8 @@ struct EventHeat {
     double watch_after_s = -1;  ///< first time above the watch limit; -1: never
     double stop_after_s = -1;
 };
-
-template <>
-struct Members<EventHeat> {
-    static constexpr std::string_view owner = "event";
-    static constexpr void all(auto&& member) {
-        member("samples", &EventHeat::samples);
-        member("runs", &EventHeat::runs);
-        member("peak_oil_degC", &EventHeat::peak_oil_degC);
-        member("peak_housing_degC", &EventHeat::peak_housing_degC);
-        member("peak_at_s", &EventHeat::peak_at_s);
-        member("watch_after_s", &EventHeat::watch_after_s);
-        member("stop_after_s", &EventHeat::stop_after_s);
-    }
-};
+CASELOAD_MEMBERS(EventHeat, "event", samples, runs, peak_oil_degC, peak_housing_degC, peak_at_s,
+                 watch_after_s, stop_after_s);
 EventHeat event_heat(const Prepared& prepared, const Switches& allowed);
 
 /// The case as it stands when an event, or a part of one, begins.
@@ -342,23 +270,8 @@ struct PumpDead {
     double losses_W = 0;
     double short_by_W = 0;
 };
-
-template <>
-struct Members<PumpDead> {
-    static constexpr std::string_view owner = "pump_dead";
-    static constexpr void all(auto&& member) {
-        member("asked", &PumpDead::asked);
-        member("reaches_gears", &PumpDead::reaches_gears);
-        member("level_mm", &PumpDead::level_mm);
-        member("tip_depth_mm", &PumpDead::tip_depth_mm);
-        member("leg", &PumpDead::leg);
-        member("found", &PumpDead::found);
-        member("oil_degC", &PumpDead::oil_degC);
-        member("churning_W", &PumpDead::churning_W);
-        member("losses_W", &PumpDead::losses_W);
-        member("short_by_W", &PumpDead::short_by_W);
-    }
-};
+CASELOAD_MEMBERS(PumpDead, "pump_dead", asked, reaches_gears, level_mm, tip_depth_mm, leg, found,
+                 oil_degC, churning_W, losses_W, short_by_W);
 PumpDead pump_dead(const Setup& setup);
 
 }  // namespace caseload

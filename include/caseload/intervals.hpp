@@ -14,16 +14,7 @@ struct Action {
     int after_events = 0;  ///< 0: not one event
     std::string reason;
 };
-
-template <>
-struct Members<Action> {
-    static constexpr std::string_view owner = "action";
-    static constexpr void all(auto&& member) {
-        member("name", &Action::name);
-        member("after_events", &Action::after_events);
-        member("reason", &Action::reason);
-    }
-};
+CASELOAD_MEMBERS(Action, "action", name, after_events, reason);
 
 /// What one event uses up, and what was found: all that the actions depend on.
 struct Wear {
@@ -54,23 +45,9 @@ struct Intervals {
     std::string decided_by;       ///< part with the least reliability: "bearing.x", "gear.y root";
                                   ///< "" where fatigue is beyond
 };
-
-template <>
-struct Members<Intervals> {
-    static constexpr std::string_view owner = "intervals";
-    static constexpr void all(auto&& member) {
-        member("change_oil", &Intervals::change_oil);
-        member("look", &Intervals::look);
-        member("open_case", &Intervals::open_case);
-        member("fatigue_events", &Intervals::fatigue_events);
-        member("fatigue_beyond", &Intervals::fatigue_beyond);
-        member("reliability_at_opening", &Intervals::reliability_at_opening);
-        member("remaining_events", &Intervals::remaining_events);
-        member("next_event", &Intervals::next_event);
-        member("cheapest_events", &Intervals::cheapest_events);
-        member("decided_by", &Intervals::decided_by);
-    }
-};
+CASELOAD_MEMBERS(Intervals, "intervals", change_oil, look, open_case, fatigue_events,
+                 fatigue_beyond, reliability_at_opening, remaining_events, next_event,
+                 cheapest_events, decided_by);
 
 /// Chance that no bearing and no tooth fails in this many events, calculated modes only; unrounded.
 double reliability(const Wear& wear, double events);

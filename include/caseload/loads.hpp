@@ -77,17 +77,7 @@ struct Members<iso_21771::Finding> {
         member("text", &iso_21771::Finding::text);
     }
 };
-
-template <>
-struct Members<Bin> {
-    static constexpr std::string_view owner = "duty";
-    static constexpr void all(auto&& member) {
-        member("share", &Bin::share);
-        member("torque_Nm", &Bin::torque_Nm);
-        member("speed_rpm", &Bin::speed_rpm);
-        member("road_speed_mps", &Bin::road_speed_mps);
-    }
-};
+CASELOAD_MEMBERS(Bin, "duty", share, torque_Nm, speed_rpm, road_speed_mps);
 
 /// A shaft in its place, in train order.
 struct ShaftPlace {
@@ -108,27 +98,9 @@ struct ShaftPlace {
 
     bool operator==(const ShaftPlace&) const = default;
 };
-
-template <>
-struct Members<ShaftPlace> {
-    static constexpr std::string_view owner = "shaft";
-    static constexpr void all(auto&& member) {
-        member("name", &ShaftPlace::name);
-        member("y_mm", &ShaftPlace::y_mm);
-        member("z_mm", &ShaftPlace::z_mm);
-        member("speed_ratio", &ShaftPlace::speed_ratio);
-        member("torque_ratio", &ShaftPlace::torque_ratio);
-        member("clockwise", &ShaftPlace::clockwise);
-        member("takes_torque_in", &ShaftPlace::takes_torque_in);
-        member("gear_at_mm", &ShaftPlace::gear_at_mm);
-        member("teeth", &ShaftPlace::teeth);
-        member("tip_diameter_mm", &ShaftPlace::tip_diameter_mm);
-        member("pitch_diameter_mm", &ShaftPlace::pitch_diameter_mm);
-        member("weight_N", &ShaftPlace::weight_N);
-        member("bearings", &ShaftPlace::bearings);
-        member("thrust_bearing", &ShaftPlace::thrust_bearing);
-    }
-};
+CASELOAD_MEMBERS(ShaftPlace, "shaft", name, y_mm, z_mm, speed_ratio, torque_ratio, clockwise,
+                 takes_torque_in, gear_at_mm, teeth, tip_diameter_mm, pitch_diameter_mm, weight_N,
+                 bearings, thrust_bearing);
 
 /// One mesh; gear 1 of the pair is the driver.
 struct MeshPlace {
@@ -138,16 +110,7 @@ struct MeshPlace {
 
     bool operator==(const MeshPlace&) const = default;
 };
-
-template <>
-struct Members<MeshPlace> {
-    static constexpr std::string_view owner = "mesh_place";
-    static constexpr void all(auto&& member) {
-        member("driver", &MeshPlace::driver);
-        member("driven", &MeshPlace::driven);
-        member("pair", &MeshPlace::pair);
-    }
-};
+CASELOAD_MEMBERS(MeshPlace, "mesh_place", driver, driven, pair);
 
 struct Train {
     std::string set;  ///< name under [set]; "" when the teeth were given
@@ -159,19 +122,7 @@ struct Train {
 
     bool operator==(const Train&) const = default;
 };
-
-template <>
-struct Members<Train> {
-    static constexpr std::string_view owner = "train";
-    static constexpr void all(auto&& member) {
-        member("set", &Train::set);
-        member("shafts", &Train::shafts);
-        member("meshes", &Train::meshes);
-        member("findings", &Train::findings);
-        member("steel_mass_kg", &Train::steel_mass_kg);
-        member("ratio", &Train::ratio);
-    }
-};
+CASELOAD_MEMBERS(Train, "train", set, shafts, meshes, findings, steel_mass_kg, ratio);
 
 /// Ratings and sizes a bearing is calculated with: entered, else estimated from its size.
 struct BearingData {
@@ -197,32 +148,9 @@ struct BearingData {
 
     bool operator==(const BearingData&) const = default;
 };
-
-template <>
-struct Members<BearingData> {
-    static constexpr std::string_view owner = "bearing";
-    static constexpr void all(auto&& member) {
-        member("name", &BearingData::name);
-        member("kind", &BearingData::kind);
-        member("shaft", &BearingData::shaft);
-        member("at_mm", &BearingData::at_mm);
-        member("radial", &BearingData::radial);
-        member("bore_mm", &BearingData::bore_mm);
-        member("outside_mm", &BearingData::outside_mm);
-        member("width_mm", &BearingData::width_mm);
-        member("element_mm", &BearingData::element_mm);
-        member("d_m_mm", &BearingData::d_m_mm);
-        member("contact_angle_deg", &BearingData::contact_angle_deg);
-        member("C_N", &BearingData::C_N);
-        member("C_0_N", &BearingData::C_0_N);
-        member("C_u_N", &BearingData::C_u_N);
-        member("f_0", &BearingData::f_0);
-        member("f0", &BearingData::f0);
-        member("estimated", &BearingData::estimated);
-        member("oil_reaching_Lpmin", &BearingData::oil_reaching_Lpmin);
-        member("seat_path_WpK", &BearingData::seat_path_WpK);
-    }
-};
+CASELOAD_MEMBERS(BearingData, "bearing", name, kind, shaft, at_mm, radial, bore_mm, outside_mm,
+                 width_mm, element_mm, d_m_mm, contact_angle_deg, C_N, C_0_N, C_u_N, f_0, f0,
+                 estimated, oil_reaching_Lpmin, seat_path_WpK);
 
 struct BearingLoad {
     double F_r_N = 0;      ///< p-mean over a turn, with the bearing's own exponent
@@ -232,17 +160,7 @@ struct BearingLoad {
 
     bool operator==(const BearingLoad&) const = default;
 };
-
-template <>
-struct Members<BearingLoad> {
-    static constexpr std::string_view owner = "bearing_load";
-    static constexpr void all(auto&& member) {
-        member("F_r_N", &BearingLoad::F_r_N);
-        member("F_r_max_N", &BearingLoad::F_r_max_N);
-        member("F_a_N", &BearingLoad::F_a_N);
-        member("clock_deg", &BearingLoad::clock_deg);
-    }
-};
+CASELOAD_MEMBERS(BearingLoad, "bearing_load", F_r_N, F_r_max_N, F_a_N, clock_deg);
 
 /// One combination of slip-joint friction directions, with the share of time it acts.
 struct LoadState {
@@ -251,15 +169,7 @@ struct LoadState {
 
     bool operator==(const LoadState&) const = default;
 };
-
-template <>
-struct Members<LoadState> {
-    static constexpr std::string_view owner = "load_state";
-    static constexpr void all(auto&& member) {
-        member("weight", &LoadState::weight);
-        member("bearings", &LoadState::bearings);
-    }
-};
+CASELOAD_MEMBERS(LoadState, "load_state", weight, bearings);
 
 struct BinLoads {
     Bin bin{};
@@ -269,17 +179,7 @@ struct BinLoads {
 
     bool operator==(const BinLoads&) const = default;
 };
-
-template <>
-struct Members<BinLoads> {
-    static constexpr std::string_view owner = "bin";
-    static constexpr void all(auto&& member) {
-        member("bin", &BinLoads::bin);
-        member("shaft_speed_rpm", &BinLoads::shaft_speed_rpm);
-        member("nominal", &BinLoads::nominal);
-        member("for_life", &BinLoads::for_life);
-    }
-};
+CASELOAD_MEMBERS(BinLoads, "bin", bin, shaft_speed_rpm, nominal, for_life);
 
 /// A brief torque at the case input, with its count in the leg.
 struct PeakLoads {
@@ -289,16 +189,7 @@ struct PeakLoads {
 
     bool operator==(const PeakLoads&) const = default;
 };
-
-template <>
-struct Members<PeakLoads> {
-    static constexpr std::string_view owner = "peak";
-    static constexpr void all(auto&& member) {
-        member("torque_Nm", &PeakLoads::torque_Nm);
-        member("times", &PeakLoads::times);
-        member("states", &PeakLoads::states);
-    }
-};
+CASELOAD_MEMBERS(PeakLoads, "peak", torque_Nm, times, states);
 
 struct LegLoads {
     std::string name;
@@ -315,24 +206,8 @@ struct LegLoads {
 
     bool operator==(const LegLoads&) const = default;
 };
-
-template <>
-struct Members<LegLoads> {
-    static constexpr std::string_view owner = "leg_load";
-    static constexpr void all(auto&& member) {
-        member("name", &LegLoads::name);
-        member("train", &LegLoads::train);
-        member("bins", &LegLoads::bins);
-        member("peaks", &LegLoads::peaks);
-        member("drive_power_W", &LegLoads::drive_power_W);
-        member("mean_speed_rpm", &LegLoads::mean_speed_rpm);
-        member("revolutions", &LegLoads::revolutions);
-        member("distance_m", &LegLoads::distance_m);
-        member("limited_by_engine", &LegLoads::limited_by_engine);
-        member("limited_by_grip", &LegLoads::limited_by_grip);
-        member("beyond_engine_speed", &LegLoads::beyond_engine_speed);
-    }
-};
+CASELOAD_MEMBERS(LegLoads, "leg_load", name, train, bins, peaks, drive_power_W, mean_speed_rpm,
+                 revolutions, distance_m, limited_by_engine, limited_by_grip, beyond_engine_speed);
 
 struct Loads {
     Train train;                ///< as fitted
@@ -343,18 +218,7 @@ struct Loads {
 
     bool operator==(const Loads&) const = default;
 };
-
-template <>
-struct Members<Loads> {
-    static constexpr std::string_view owner = "loads";
-    static constexpr void all(auto&& member) {
-        member("train", &Loads::train);
-        member("others", &Loads::others);
-        member("bearings", &Loads::bearings);
-        member("legs", &Loads::legs);
-        member("notes", &Loads::notes);
-    }
-};
+CASELOAD_MEMBERS(Loads, "loads", train, others, bearings, legs, notes);
 
 /// The train behind LegLoads::train.
 inline const Train& train_of(const Loads& loads, int index) {

@@ -95,32 +95,14 @@ struct BearingRun {
     double film_degC = 0;
     double n_rpm = 0;
 };
-
-template <>
-struct Members<BearingRun> {
-    static constexpr std::string_view owner = "bearing_run";
-    static constexpr void all(auto&& member) {
-        member("loss_W", &BearingRun::loss_W);
-        member("film_degC", &BearingRun::film_degC);
-        member("n_rpm", &BearingRun::n_rpm);
-    }
-};
+CASELOAD_MEMBERS(BearingRun, "bearing_run", loss_W, film_degC, n_rpm);
 
 struct LossesAt {
     LossLedger ledger;                          ///< time-mean over the leg's bins
     std::vector<double> bearing_W;              ///< per bearing, time-mean
     std::vector<std::vector<BearingRun>> runs;  ///< [bin][bearing]
 };
-
-template <>
-struct Members<LossesAt> {
-    static constexpr std::string_view owner = "losses_at";
-    static constexpr void all(auto&& member) {
-        member("ledger", &LossesAt::ledger);
-        member("bearing_W", &LossesAt::bearing_W);
-        member("runs", &LossesAt::runs);
-    }
-};
+CASELOAD_MEMBERS(LossesAt, "losses_at", ledger, bearing_W, runs);
 
 /// What the losses of one leg need, apart from the oil temperature.
 struct PreparedLosses {

@@ -18,16 +18,7 @@ struct Note {
 
     bool operator==(const Note&) const = default;
 };
-
-template <>
-struct Members<Note> {
-    static constexpr std::string_view owner = "note";
-    static constexpr void all(auto&& member) {
-        member("id", &Note::id);
-        member("about", &Note::about);
-        member("text", &Note::text);
-    }
-};
+CASELOAD_MEMBERS(Note, "note", id, about, text);
 
 using Notes = std::vector<Note>;
 

@@ -14,16 +14,7 @@ struct Part {
     std::string size;     ///< what to order or measure
     std::string look_at;  ///< what to look at, and where
 };
-
-template <>
-struct Members<Part> {
-    static constexpr std::string_view owner = "part";
-    static constexpr void all(auto&& member) {
-        member("name", &Part::name);
-        member("size", &Part::size);
-        member("look_at", &Part::look_at);
-    }
-};
+CASELOAD_MEMBERS(Part, "part", name, size, look_at);
 
 /// Parts of `open_case`: bearings with the clock position of their load, gears with their loaded
 /// flank, seals, oil. Clock positions as seen from behind, looking forward.

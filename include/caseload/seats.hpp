@@ -23,23 +23,9 @@ struct SeatAt {
     double play_least_mm = 0;  ///< radial clearance left, by its class; see play_known
     double play_largest_mm = 0;
 };
-
-template <>
-struct Members<SeatAt> {
-    static constexpr std::string_view owner = "seat_at";
-    static constexpr void all(auto&& member) {
-        member("temp_degC", &SeatAt::temp_degC);
-        member("pressure_MPa", &SeatAt::pressure_MPa);
-        member("gap_mm", &SeatAt::gap_mm);
-        member("retainer_pressure_MPa", &SeatAt::retainer_pressure_MPa);
-        member("retainer_gap_mm", &SeatAt::retainer_gap_mm);
-        member("hoop_MPa", &SeatAt::hoop_MPa);
-        member("raceway_shrink_mm", &SeatAt::raceway_shrink_mm);
-        member("slip_torque_Nm", &SeatAt::slip_torque_Nm);
-        member("play_least_mm", &SeatAt::play_least_mm);
-        member("play_largest_mm", &SeatAt::play_largest_mm);
-    }
-};
+CASELOAD_MEMBERS(SeatAt, "seat_at", temp_degC, pressure_MPa, gap_mm, retainer_pressure_MPa,
+                 retainer_gap_mm, hoop_MPa, raceway_shrink_mm, slip_torque_Nm, play_least_mm,
+                 play_largest_mm);
 
 struct SeatResult {
     std::string bearing;
@@ -60,29 +46,10 @@ struct SeatResult {
     SeatAt hot_tightest;
     double loose_after_s = -1;  ///< first time in the event, middle interference; -1: never
 };
-
-template <>
-struct Members<SeatResult> {
-    static constexpr std::string_view owner = "seat";
-    static constexpr void all(auto&& member) {
-        member("bearing", &SeatResult::bearing);
-        member("retainer", &SeatResult::retainer);
-        member("play_known", &SeatResult::play_known);
-        member("interference_least_mm", &SeatResult::interference_least_mm);
-        member("interference_largest_mm", &SeatResult::interference_largest_mm);
-        member("loose_above_least_degC", &SeatResult::loose_above_least_degC);
-        member("loose_above_degC", &SeatResult::loose_above_degC);
-        member("loose_above_largest_degC", &SeatResult::loose_above_largest_degC);
-        member("storage", &SeatResult::storage);
-        member("cold", &SeatResult::cold);
-        member("hot", &SeatResult::hot);
-        member("storage_tightest", &SeatResult::storage_tightest);
-        member("cold_loosest", &SeatResult::cold_loosest);
-        member("hot_loosest", &SeatResult::hot_loosest);
-        member("hot_tightest", &SeatResult::hot_tightest);
-        member("loose_after_s", &SeatResult::loose_after_s);
-    }
-};
+CASELOAD_MEMBERS(SeatResult, "seat", bearing, retainer, play_known, interference_least_mm,
+                 interference_largest_mm, loose_above_least_degC, loose_above_degC,
+                 loose_above_largest_degC, storage, cold, hot, storage_tightest, cold_loosest,
+                 hot_loosest, hot_tightest, loose_after_s);
 
 /// Seats of the setup that say how they are fitted, over one side's event.
 std::vector<SeatResult> seat_results(const Prepared& prepared, const EventHeat& heat);
@@ -110,17 +77,8 @@ struct PlayChange {
                                            ///< bearing must move
     std::vector<double> end_play_cold_mm;  ///< the same at the event's ambient
 };
-
-template <>
-struct Members<PlayChange> {
-    static constexpr std::string_view owner = "play";
-    static constexpr void all(auto&& member) {
-        member("backlash_hot_mm", &PlayChange::backlash_hot_mm);
-        member("backlash_cold_mm", &PlayChange::backlash_cold_mm);
-        member("end_play_hot_mm", &PlayChange::end_play_hot_mm);
-        member("end_play_cold_mm", &PlayChange::end_play_cold_mm);
-    }
-};
+CASELOAD_MEMBERS(PlayChange, "play", backlash_hot_mm, backlash_cold_mm, end_play_hot_mm,
+                 end_play_cold_mm);
 
 PlayChange play_change(const Prepared& prepared, const EventHeat& heat);
 

@@ -33,37 +33,11 @@ struct GearDamage {
     double peak_flank_share = 0;  ///< largest torque peak over what indents a flank at once
     double peak_root_share = 0;   ///< the same over what breaks a root at once
 };
+CASELOAD_MEMBERS(ToothSide, "tooth_side", flank_share, root_share);
 
-template <>
-struct Members<ToothSide> {
-    static constexpr std::string_view owner = "tooth_side";
-    static constexpr void all(auto&& member) {
-        member("flank_share", &ToothSide::flank_share);
-        member("root_share", &ToothSide::root_share);
-    }
-};
-
-template <>
-struct Members<GearDamage> {
-    static constexpr std::string_view owner = "gear_damage";
-    static constexpr void all(auto&& member) {
-        member("set", &GearDamage::set);
-        member("shaft", &GearDamage::shaft);
-        member("teeth", &GearDamage::teeth);
-        member("calculated", &GearDamage::calculated);
-        member("drive", &GearDamage::drive);
-        member("coast", &GearDamage::coast);
-        member("S_H", &GearDamage::S_H);
-        member("S_F", &GearDamage::S_F);
-        member("K_v", &GearDamage::K_v);
-        member("sigma_H_MPa", &GearDamage::sigma_H_MPa);
-        member("sigma_F_MPa", &GearDamage::sigma_F_MPa);
-        member("bin_flank_share", &GearDamage::bin_flank_share);
-        member("bin_root_share", &GearDamage::bin_root_share);
-        member("peak_flank_share", &GearDamage::peak_flank_share);
-        member("peak_root_share", &GearDamage::peak_root_share);
-    }
-};
+CASELOAD_MEMBERS(GearDamage, "gear_damage", set, shaft, teeth, calculated, drive, coast, S_H, S_F,
+                 K_v, sigma_H_MPa, sigma_F_MPa, bin_flank_share, bin_root_share, peak_flank_share,
+                 peak_root_share);
 
 /// Worst flank and worst root of a gear, per event.
 ToothSide worst(const GearDamage& gear);
@@ -88,23 +62,9 @@ struct FlankChecks {
     double resonance_to_rpm = 0;      ///<
     double resonance_time_share = 0;  ///< of the driving time inside it
 };
-
-template <>
-struct Members<FlankChecks> {
-    static constexpr std::string_view owner = "flank_checks";
-    static constexpr void all(auto&& member) {
-        member("calculated", &FlankChecks::calculated);
-        member("S_B", &FlankChecks::S_B);
-        member("flash_K", &FlankChecks::flash_K);
-        member("contact_degC", &FlankChecks::contact_degC);
-        member("scuffing_degC", &FlankChecks::scuffing_degC);
-        member("film_ratio", &FlankChecks::film_ratio);
-        member("above_ceiling", &FlankChecks::above_ceiling);
-        member("resonance_from_rpm", &FlankChecks::resonance_from_rpm);
-        member("resonance_to_rpm", &FlankChecks::resonance_to_rpm);
-        member("resonance_time_share", &FlankChecks::resonance_time_share);
-    }
-};
+CASELOAD_MEMBERS(FlankChecks, "flank_checks", calculated, S_B, flash_K, contact_degC, scuffing_degC,
+                 film_ratio, above_ceiling, resonance_from_rpm, resonance_to_rpm,
+                 resonance_time_share);
 
 FlankChecks flank_checks(const Prepared& prepared, const EventHeat& heat);
 

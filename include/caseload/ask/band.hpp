@@ -56,16 +56,7 @@ struct Percentiles {
     double p50 = 0;
     double p90 = 0;
 };
-
-template <>
-struct Members<Percentiles> {
-    static constexpr std::string_view owner = "percentiles";
-    static constexpr void all(auto&& member) {
-        member("p10", &Percentiles::p10);
-        member("p50", &Percentiles::p50);
-        member("p90", &Percentiles::p90);
-    }
-};
+CASELOAD_MEMBERS(Percentiles, "percentiles", p10, p50, p90);
 Percentiles percentiles(std::vector<double> sample);
 
 /// A factor and a result, draw by draw.
@@ -106,26 +97,9 @@ struct BandSide {
     double fails_share = 0;      ///< of draws whose oil peak passes the stop limit
     double numeric_error_K = 0;  ///< of the 10 and 90 of the oil peak: change from the half sample
 };
-
-template <>
-struct Members<BandSide> {
-    static constexpr std::string_view owner = "band_side";
-    static constexpr void all(auto&& member) {
-        member("peak_oil_degC", &BandSide::peak_oil_degC);
-        member("peak_housing_degC", &BandSide::peak_housing_degC);
-        member("leg_peak_oil_degC", &BandSide::leg_peak_oil_degC);
-        member("life_share", &BandSide::life_share);
-        member("flank_share", &BandSide::flank_share);
-        member("root_share", &BandSide::root_share);
-        member("oil_dose", &BandSide::oil_dose);
-        member("change_oil_events", &BandSide::change_oil_events);
-        member("look_events", &BandSide::look_events);
-        member("open_case_events", &BandSide::open_case_events);
-        member("holds_share", &BandSide::holds_share);
-        member("fails_share", &BandSide::fails_share);
-        member("numeric_error_K", &BandSide::numeric_error_K);
-    }
-};
+CASELOAD_MEMBERS(BandSide, "band_side", peak_oil_degC, peak_housing_degC, leg_peak_oil_degC,
+                 life_share, flank_share, root_share, oil_dose, change_oil_events, look_events,
+                 open_case_events, holds_share, fails_share, numeric_error_K);
 
 /// A reading is advised when it narrows the range of the hottest oil by more: what a thermometer in
 /// the field can tell apart. Judgement.
@@ -138,31 +112,13 @@ struct Measurement {
     double band_before_K = 0;  ///< 90 less 10 of the oil peak
     double band_after_K = 0;   ///< with the reading at its middle, of the best one
 };
-
-template <>
-struct Members<Measurement> {
-    static constexpr std::string_view owner = "measurement";
-    static constexpr void all(auto&& member) {
-        member("needed", &Measurement::needed);
-        member("words", &Measurement::words);
-        member("band_before_K", &Measurement::band_before_K);
-        member("band_after_K", &Measurement::band_after_K);
-    }
-};
+CASELOAD_MEMBERS(Measurement, "measurement", needed, words, band_before_K, band_after_K);
 
 struct FactorShare {
     std::string words;
     double share = 0;  ///< of the variance of the oil peak
 };
-
-template <>
-struct Members<FactorShare> {
-    static constexpr std::string_view owner = "factor_share";
-    static constexpr void all(auto&& member) {
-        member("words", &FactorShare::words);
-        member("share", &FactorShare::share);
-    }
-};
+CASELOAD_MEMBERS(FactorShare, "factor_share", words, share);
 
 struct Band {
     int draws = 0;
@@ -176,21 +132,7 @@ struct Band {
     std::string verdict;  ///< fine | watch | stop
     std::string decides;  ///< holds | may_pass | likely_above | likely_too_hot | too_hot | check
 };
-
-template <>
-struct Members<Band> {
-    static constexpr std::string_view owner = "band";
-    static constexpr void all(auto&& member) {
-        member("draws", &Band::draws);
-        member("fitted", &Band::fitted);
-        member("without", &Band::without);
-        member("shares", &Band::shares);
-        member("measure", &Band::measure);
-        member("learn", &Band::learn);
-        member("verdict", &Band::verdict);
-        member("decides", &Band::decides);
-    }
-};
+CASELOAD_MEMBERS(Band, "band", draws, fitted, without, shares, measure, learn, verdict, decides);
 
 /// Fewer say nothing of the outer tenths; more take minutes. Both complete a block (2^k - 1).
 inline constexpr std::size_t least_draws = 63;

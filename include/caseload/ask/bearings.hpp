@@ -37,32 +37,9 @@ struct BearingChoice {
     std::vector<std::string> watches;  ///< its checks on watch, in words
     std::vector<std::string> fails;    ///< what does not hold, in words; empty: it holds
 };
-
-template <>
-struct Members<BearingChoice> {
-    static constexpr std::string_view owner = "bearing_choice";
-    static constexpr void all(auto&& member) {
-        member("name", &BearingChoice::name);
-        member("kind", &BearingChoice::kind);
-        member("bore_mm", &BearingChoice::bore_mm);
-        member("outside_mm", &BearingChoice::outside_mm);
-        member("width_mm", &BearingChoice::width_mm);
-        member("now", &BearingChoice::now);
-        member("estimated", &BearingChoice::estimated);
-        member("C_N", &BearingChoice::C_N);
-        member("life_share", &BearingChoice::life_share);
-        member("dent_margin", &BearingChoice::dent_margin);
-        member("cage_speed", &BearingChoice::cage_speed);
-        member("speed_limit", &BearingChoice::speed_limit);
-        member("heat_added_W", &BearingChoice::heat_added_W);
-        member("oil_peak_degC", &BearingChoice::oil_peak_degC);
-        member("mass_kg", &BearingChoice::mass_kg);
-        member("holds_share", &BearingChoice::holds_share);
-        member("verdict", &BearingChoice::verdict);
-        member("watches", &BearingChoice::watches);
-        member("fails", &BearingChoice::fails);
-    }
-};
+CASELOAD_MEMBERS(BearingChoice, "bearing_choice", name, kind, bore_mm, outside_mm, width_mm, now,
+                 estimated, C_N, life_share, dent_margin, cage_speed, speed_limit, heat_added_W,
+                 oil_peak_degC, mass_kg, holds_share, verdict, watches, fails);
 
 struct BearingPosition {
     std::string position;
@@ -72,16 +49,7 @@ struct BearingPosition {
     /// it; -1: none.
     int pick = -1;
 };
-
-template <>
-struct Members<BearingPosition> {
-    static constexpr std::string_view owner = "bearing_position";
-    static constexpr void all(auto&& member) {
-        member("position", &BearingPosition::position);
-        member("choices", &BearingPosition::choices);
-        member("pick", &BearingPosition::pick);
-    }
-};
+CASELOAD_MEMBERS(BearingPosition, "bearing_position", position, choices, pick);
 
 /// What it comes to, in the words of the assessment: `change` where a check of a bearing asked for
 /// says stop, which stops the assessment too; `open_earlier` where fatigue of bearings and teeth
@@ -95,19 +63,8 @@ struct BearingsAnswer {
     bool opens_earlier = false;  ///< fatigue opens the case before that
     std::string weakest;         ///< part that wears first at the opening
 };
-
-template <>
-struct Members<BearingsAnswer> {
-    static constexpr std::string_view owner = "bearings";
-    static constexpr void all(auto&& member) {
-        member("positions", &BearingsAnswer::positions);
-        member("decision", &BearingsAnswer::decision);
-        member("planned_events", &BearingsAnswer::planned_events);
-        member("fatigue_events", &BearingsAnswer::fatigue_events);
-        member("opens_earlier", &BearingsAnswer::opens_earlier);
-        member("weakest", &BearingsAnswer::weakest);
-    }
-};
+CASELOAD_MEMBERS(BearingsAnswer, "bearings", positions, decision, planned_events, fatigue_events,
+                 opens_earlier, weakest);
 
 /// What may be fitted. An absent limit is that of the bearing there now; its bore always holds. Own
 /// candidates are judged whatever their size.

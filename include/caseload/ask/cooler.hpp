@@ -31,17 +31,7 @@ struct CoolingNeed {
     double to_carry_W = 0;        ///< made less what the case gives off, oil at the limit
     double per_inlet_kelvin = 0;  ///< W/K of oil over cooler air; 0: the case holds by itself
 };
-
-template <>
-struct Members<CoolingNeed> {
-    static constexpr std::string_view owner = "cooling_need";
-    static constexpr void all(auto&& member) {
-        member("leg", &CoolingNeed::leg);
-        member("stop", &CoolingNeed::stop);
-        member("to_carry_W", &CoolingNeed::to_carry_W);
-        member("per_inlet_kelvin", &CoolingNeed::per_inlet_kelvin);
-    }
-};
+CASELOAD_MEMBERS(CoolingNeed, "cooling_need", leg, stop, to_carry_W, per_inlet_kelvin);
 
 /// One core in one place, over the whole event.
 struct CoreResult {
@@ -62,29 +52,9 @@ struct CoreResult {
     double cold_flow_share = 0;  ///< of the pump flow that goes through it at the start's cold oil
     std::string remark;          ///< why it cannot be fitted; "" when it can
 };
-
-template <>
-struct Members<CoreResult> {
-    static constexpr std::string_view owner = "core_result";
-    static constexpr void all(auto&& member) {
-        member("name", &CoreResult::name);
-        member("width_mm", &CoreResult::width_mm);
-        member("height_mm", &CoreResult::height_mm);
-        member("depth_mm", &CoreResult::depth_mm);
-        member("construction", &CoreResult::construction);
-        member("duct", &CoreResult::duct);
-        member("fan_face_speed_mps", &CoreResult::fan_face_speed_mps);
-        member("estimated", &CoreResult::estimated);
-        member("oil_degC", &CoreResult::oil_degC);
-        member("holds_share", &CoreResult::holds_share);
-        member("holds", &CoreResult::holds);
-        member("oil_flow_Lpmin", &CoreResult::oil_flow_Lpmin);
-        member("oil_drop_K", &CoreResult::oil_drop_K);
-        member("oil_pressure_drop_Pa", &CoreResult::oil_pressure_drop_Pa);
-        member("cold_flow_share", &CoreResult::cold_flow_share);
-        member("remark", &CoreResult::remark);
-    }
-};
+CASELOAD_MEMBERS(CoreResult, "core_result", name, width_mm, height_mm, depth_mm, construction, duct,
+                 fan_face_speed_mps, estimated, oil_degC, holds_share, holds, oil_flow_Lpmin,
+                 oil_drop_K, oil_pressure_drop_Pa, cold_flow_share, remark);
 
 /// Face a plate-fin core needs with the likely values, against the ambient.
 struct AreaAtAmbient {
@@ -92,16 +62,7 @@ struct AreaAtAmbient {
     double face_area_m2 = 0;  ///< 0: no cooler needed
     bool found = true;        ///< false: more than the box
 };
-
-template <>
-struct Members<AreaAtAmbient> {
-    static constexpr std::string_view owner = "area_at_ambient";
-    static constexpr void all(auto&& member) {
-        member("ambient_degC", &AreaAtAmbient::ambient_degC);
-        member("face_area_m2", &AreaAtAmbient::face_area_m2);
-        member("found", &AreaAtAmbient::found);
-    }
-};
+CASELOAD_MEMBERS(AreaAtAmbient, "area_at_ambient", ambient_degC, face_area_m2, found);
 
 struct CoolerAnswer {
     double limit_degC = 0;
@@ -115,23 +76,8 @@ struct CoolerAnswer {
     int own_pick = -1;               ///< into own: the smallest that holds
     std::vector<AreaAtAmbient> chart;
 };
-
-template <>
-struct Members<CoolerAnswer> {
-    static constexpr std::string_view owner = "cooler";
-    static constexpr void all(auto&& member) {
-        member("limit_degC", &CoolerAnswer::limit_degC);
-        member("fitted", &CoolerAnswer::fitted);
-        member("without_degC", &CoolerAnswer::without_degC);
-        member("without_holds_share", &CoolerAnswer::without_holds_share);
-        member("needs", &CoolerAnswer::needs);
-        member("own", &CoolerAnswer::own);
-        member("found", &CoolerAnswer::found);
-        member("pick", &CoolerAnswer::pick);
-        member("own_pick", &CoolerAnswer::own_pick);
-        member("chart", &CoolerAnswer::chart);
-    }
-};
+CASELOAD_MEMBERS(CoolerAnswer, "cooler", limit_degC, fitted, without_degC, without_holds_share,
+                 needs, own, found, pick, own_pick, chart);
 
 struct CoolerOptions {
     std::optional<double> limit_degC;  ///< else the setup's oil_watch

@@ -19,34 +19,13 @@ struct Attempt {
     Percentiles oil_degC{};  ///< event's oil peak with it
     double pace_share = 1;   ///< of every drive leg
 };
-
-template <>
-struct Members<Attempt> {
-    static constexpr std::string_view owner = "attempt";
-    static constexpr void all(auto&& member) {
-        member("what", &Attempt::what);
-        member("words", &Attempt::words);
-        member("runs", &Attempt::runs);
-        member("verdict", &Attempt::verdict);
-        member("reason", &Attempt::reason);
-        member("oil_degC", &Attempt::oil_degC);
-        member("pace_share", &Attempt::pace_share);
-    }
-};
+CASELOAD_MEMBERS(Attempt, "attempt", what, words, runs, verdict, reason, oil_degC, pace_share);
 
 struct Remedy {
     std::string do_not_run;      ///< the reason; "" when the verdict is not stop
     std::vector<Attempt> tried;  ///< in order; the last one makes it run, or none does
 };
-
-template <>
-struct Members<Remedy> {
-    static constexpr std::string_view owner = "remedy";
-    static constexpr void all(auto&& member) {
-        member("do_not_run", &Remedy::do_not_run);
-        member("tried", &Remedy::tried);
-    }
-};
+CASELOAD_MEMBERS(Remedy, "remedy", do_not_run, tried);
 
 /// The attempt that makes it run; null when none does.
 const Attempt* first_that_runs(const Remedy& remedy);

@@ -38,37 +38,11 @@ struct SetResult {
     double other_pinion_torque = 0;  ///< torque on the axle pinion with it over that with the axle
                                      ///< as it is and the fitted set
 };
-
-template <>
-struct Members<SetResult> {
-    static constexpr std::string_view owner = "set_result";
-    static constexpr void all(auto&& member) {
-        member("name", &SetResult::name);
-        member("teeth", &SetResult::teeth);
-        member("ratio", &SetResult::ratio);
-        member("fitted", &SetResult::fitted);
-        member("cannot", &SetResult::cannot);
-        member("top_road_speed_mps", &SetResult::top_road_speed_mps);
-        member("pace_input_rpm", &SetResult::pace_input_rpm);
-        member("pace_prop_rpm", &SetResult::pace_prop_rpm);
-        member("fast_road_speed_mps", &SetResult::fast_road_speed_mps);
-        member("fast_input_rpm", &SetResult::fast_input_rpm);
-        member("fast_prop_rpm", &SetResult::fast_prop_rpm);
-        member("fast_engine_rpm", &SetResult::fast_engine_rpm);
-        member("engine_reaches", &SetResult::engine_reaches);
-        member("whirl_share", &SetResult::whirl_share);
-        member("verdict", &SetResult::verdict);
-        member("oil_fitted_degC", &SetResult::oil_fitted_degC);
-        member("oil_without_degC", &SetResult::oil_without_degC);
-        member("bearing", &SetResult::bearing);
-        member("bearing_share", &SetResult::bearing_share);
-        member("gear", &SetResult::gear);
-        member("tooth_share", &SetResult::tooth_share);
-        member("other_axle", &SetResult::other_axle);
-        member("other_prop_rpm", &SetResult::other_prop_rpm);
-        member("other_pinion_torque", &SetResult::other_pinion_torque);
-    }
-};
+CASELOAD_MEMBERS(SetResult, "set_result", name, teeth, ratio, fitted, cannot, top_road_speed_mps,
+                 pace_input_rpm, pace_prop_rpm, fast_road_speed_mps, fast_input_rpm, fast_prop_rpm,
+                 fast_engine_rpm, engine_reaches, whirl_share, verdict, oil_fitted_degC,
+                 oil_without_degC, bearing, bearing_share, gear, tooth_share, other_axle,
+                 other_prop_rpm, other_pinion_torque);
 
 /// A pair of teeth that runs on this centre distance and is not owned.
 struct SetOffer {
@@ -77,17 +51,7 @@ struct SetOffer {
     double top_road_speed_mps = 0;  ///< in the tallest gear at the engine's limit; 0: not known
     std::string remark;             ///< what the geometry says of it; "" when nothing
 };
-
-template <>
-struct Members<SetOffer> {
-    static constexpr std::string_view owner = "set_offer";
-    static constexpr void all(auto&& member) {
-        member("teeth", &SetOffer::teeth);
-        member("ratio", &SetOffer::ratio);
-        member("top_road_speed_mps", &SetOffer::top_road_speed_mps);
-        member("remark", &SetOffer::remark);
-    }
-};
+CASELOAD_MEMBERS(SetOffer, "set_offer", teeth, ratio, top_road_speed_mps, remark);
 
 struct SetsAnswer {
     std::vector<SetResult> sets;  ///< shortest gearing first
@@ -98,20 +62,7 @@ struct SetsAnswer {
     std::vector<SetOffer> offers;
     bool speeds_known = false;  ///< gearbox and engine limit are entered
 };
-
-template <>
-struct Members<SetsAnswer> {
-    static constexpr std::string_view owner = "sets";
-    static constexpr void all(auto&& member) {
-        member("sets", &SetsAnswer::sets);
-        member("fit", &SetsAnswer::fit);
-        member("why", &SetsAnswer::why);
-        member("next", &SetsAnswer::next);
-        member("why_not_next", &SetsAnswer::why_not_next);
-        member("offers", &SetsAnswer::offers);
-        member("speeds_known", &SetsAnswer::speeds_known);
-    }
-};
+CASELOAD_MEMBERS(SetsAnswer, "sets", sets, fit, why, next, why_not_next, offers, speeds_known);
 
 struct SetsOptions {
     std::optional<double> top_road_speed_mps;  ///< asked for; else the course's fastest point
