@@ -2,6 +2,7 @@
 #include "input/fields.hpp"
 
 #include "input/item.hpp"
+#include "input/letters.hpp"
 
 #include <algorithm>
 #include <cctype>
@@ -130,10 +131,7 @@ std::vector<std::string> split_words(std::string_view accepted) {
     std::vector<std::string> words;
     while (!accepted.empty()) {
         const std::size_t bar = std::min(accepted.find('|'), accepted.size());
-        std::string_view word = accepted.substr(0, bar);
-        while (!word.empty() && word.front() == ' ') word.remove_prefix(1);
-        while (!word.empty() && word.back() == ' ') word.remove_suffix(1);
-        words.emplace_back(word);
+        words.emplace_back(trimmed(accepted.substr(0, bar)));
         accepted.remove_prefix(std::min(bar + 1, accepted.size()));
     }
     return words;

@@ -95,16 +95,8 @@ public:
     explicit Reading(const std::string& file) : to_(file), file_(file) {}
 
     void version(const Leaves& leaves) {
-        const auto found = leaves.find("caseload");
-        if (found == leaves.end())
-            to_.add({Where{file_, 0, 0, 0, {}}, "caseload = 1 is not there",
-                     "a library begins with its file version: caseload = 1"});
-        else if (found->second.value.kind != Value::Kind::integer ||
-                 found->second.value.number != 1)
-            to_.add({found->second.value.where,
-                     fmt::format("caseload = {}: this program reads version 1",
-                                 short_text(found->second.value)),
-                     "write caseload = 1, or use the program this file was written for"});
+        if (std::optional<Problem> wrong = wrong_version(leaves, file_, "a library"))
+            to_.add(std::move(*wrong));
     }
 
     /// True if the leaf is a member of a part, rightly written or not.

@@ -24,61 +24,43 @@ constexpr std::string_view pattern_ending = ".toml";
 /// another way of saying the same, or a value that belonged to what was replaced.
 struct Drop {
     std::string_view given;
-    std::string_view dropped;
+    std::string_view dropped;  ///< "a | b"
 };
 
 constexpr Drop drops[] = {
     {"gears.module", "gears.diametral_pitch"},
     {"gears.diametral_pitch", "gears.module"},
-    {"gears.finish", "gears.flank_Ra"},
-    {"gears.finish", "gears.flank_Rz"},
+    {"gears.finish", "gears.flank_Ra | gears.flank_Rz"},
     {"gears.support", "gears.face_load_factor"},
-    {"bearing.*.size", "bearing.*.dynamic_rating"},
-    {"bearing.*.size", "bearing.*.static_rating"},
-    {"bearing.*.size", "bearing.*.fatigue_limit"},
-    {"bearing.*.type", "bearing.*.dynamic_rating"},
-    {"bearing.*.type", "bearing.*.static_rating"},
-    {"bearing.*.type", "bearing.*.fatigue_limit"},
-    {"bearing.*.type", "bearing.*.contact_angle"},
-    {"bearing.*.type", "bearing.*.f0"},
+    {"bearing.*.size",
+     "bearing.*.dynamic_rating | bearing.*.static_rating | bearing.*.fatigue_limit"},
+    {"bearing.*.type",
+     "bearing.*.dynamic_rating | bearing.*.static_rating | bearing.*.fatigue_limit | "
+     "bearing.*.contact_angle | bearing.*.f0"},
     {"bearing.*.seat.ring_fit", "bearing.*.seat.ring_interference"},
     {"bearing.*.seat.ring_interference", "bearing.*.seat.ring_fit"},
-    {"oil.grade", "oil.base_oil"},
-    {"oil.grade", "oil.viscosity_40C"},
-    {"oil.grade", "oil.viscosity_100C"},
-    {"oil.grade", "oil.density_15C"},
+    {"oil.grade", "oil.base_oil | oil.viscosity_40C | oil.viscosity_100C | oil.density_15C"},
     {"oil.state", "oil.cleanliness"},
-    {"lubrication.drain", "lubrication.mist_oil_fraction"},
-    {"lubrication.drain", "lubrication.oil_rehit"},
+    {"lubrication.drain", "lubrication.mist_oil_fraction | lubrication.oil_rehit"},
     {"housing.finish", "housing.emissivity"},
     {"housing.place", "housing.air_speed_share"},
-    {"housing.dirt", "housing.dirt_thickness"},
-    {"housing.dirt", "housing.emissivity"},
+    {"housing.dirt", "housing.dirt_thickness | housing.emissivity"},
     {"housing.exhaust", "housing.exhaust_heat"},
-    {"cooler.core", "cooler.rating.heat"},
-    {"cooler.core", "cooler.rating.difference"},
-    {"cooler.core", "cooler.rating.oil_flow"},
-    {"cooler.core", "cooler.rating.face_speed"},
-    {"cooler.construction", "cooler.rating.heat"},
-    {"cooler.construction", "cooler.rating.difference"},
-    {"cooler.construction", "cooler.rating.oil_flow"},
-    {"cooler.construction", "cooler.rating.face_speed"},
+    {"cooler.core",
+     "cooler.rating.heat | cooler.rating.difference | cooler.rating.oil_flow | "
+     "cooler.rating.face_speed"},
+    {"cooler.construction",
+     "cooler.rating.heat | cooler.rating.difference | cooler.rating.oil_flow | "
+     "cooler.rating.face_speed"},
     {"cooler.duct", "cooler.face_speed_share"},
     {"vehicle.tyre", "vehicle.wheel_turns"},
     {"vehicle.wheel_turns", "vehicle.tyre"},
-    {"event.course", "event.run"},
-    {"event.course", "event.pace"},
-    {"event.course", "event.distance"},
-    {"event.run", "event.course"},
-    {"event.run", "event.duration"},
-    {"event.run", "event.pace"},
-    {"event.run", "event.distance"},
+    {"event.course", "event.run | event.pace | event.distance"},
+    {"event.run", "event.course | event.duration | event.pace | event.distance"},
     {"event.pace", "event.distance"},
     {"event.distance", "event.pace"},
-    {"leg.*.bins", "leg.*.course"},
-    {"leg.*.bins", "leg.*.pace"},
-    {"leg.*.course", "leg.*.bins"},
-    {"leg.*.course", "leg.*.pace"},
+    {"leg.*.bins", "leg.*.course | leg.*.pace"},
+    {"leg.*.course", "leg.*.bins | leg.*.pace"},
 };
 
 std::string pattern_list() {
@@ -135,7 +117,9 @@ void Merged::add_layer(std::map<std::string, Sourced>& to, Leaves layer, Origin 
         for (auto at = to.begin(); at != to.end();)
             at = at->second.by == key ? to.erase(at) : std::next(at);
         for (const Drop& drop : drops)
-            if (matches(drop.given, key)) to.erase(with_name_of(drop.dropped, key));
+            if (matches(drop.given, key))
+                for (const std::string& dropped : split_words(drop.dropped))
+                    to.erase(with_name_of(dropped, key));
     };
     for (const auto& [key, unused] : layer) drop_older(key);
     for (const auto& [key, part] : taken) {
@@ -162,23 +146,11 @@ std::string Merged::source_line(const Where& where) const {
 }
 
 void Merged::read(const File& file, const FindBase& find_base) {
-    const Source source(without_mark(file.text), file.name);
-    std::vector<std::string>& lines = lines_[file.name];
-    lines.clear();
-    for (int i = 1; i <= static_cast<int>(source.count_lines()); ++i)
-        lines.emplace_back(source.line(i));
+    keep_lines(file.text, file.name);
     Leaves layer = parse_leaves(file.text, file.name);
-    const auto version = layer.find("caseload");
-    if (version == layer.end())
-        problems.push_back({Where{file.name, 0, 0, 0, {}}, "caseload = 1 is not there",
-                            "a setup begins with its file version: caseload = 1"});
-    else if (version->second.value.kind != Value::Kind::integer ||
-             version->second.value.number != 1)
-        problems.push_back({version->second.value.where,
-                            fmt::format("caseload = {}: this program reads version 1",
-                                        short_text(version->second.value)),
-                            "write caseload = 1, or use the program this file was written for"});
-    if (version != layer.end()) {
+    if (std::optional<Problem> wrong = wrong_version(layer, file.name, "a setup"))
+        problems.push_back(std::move(*wrong));
+    if (const auto version = layer.find("caseload"); version != layer.end()) {
         version->second.value.kind = Value::Kind::integer;
         version->second.value.number = 1;
     }
@@ -207,72 +179,68 @@ void Merged::read(const File& file, const FindBase& find_base) {
     add_layer(leaves, std::move(layer), file.origin);
 }
 
-void Merged::read_base(const Value& base, const FindBase& find_base) {
-    if (base.kind != Value::Kind::text)
-        fail(base,
-             fmt::format("base = {}: this is not the name of a file or pattern", short_text(base)),
-             pattern_list());
-    const std::string& name = base.text;
-    if (std::string_view(name).substr(0, pattern_mark.size()) == pattern_mark) {
-        const EmbeddedTable* pattern = find_pattern(name.substr(pattern_mark.size()));
-        if (pattern == nullptr)
-            fail(base, fmt::format("base = \"{}\": there is no such pattern", name),
-                 pattern_list());
-        named_[name] = {"base", base.where};
-        read({pattern->text, name, Origin::pattern}, find_base);
-        return;
-    }
-    if (std::find(open_.begin(), open_.end(), name) != open_.end())
-        fail(base, fmt::format("base = \"{}\": the files name each other in a circle", name),
-             fmt::format("read so far: {}", fmt::join(open_, " -> ")));
-    if (open_.size() > deepest_base)
-        fail(base, fmt::format("base = \"{}\": more than {} files deep", name, deepest_base),
-             "put what they share into one file");
-    const std::optional<std::string> text = find_base ? find_base(name) : std::nullopt;
-    if (!text)
-        fail(base, fmt::format("base = \"{}\": there is no such file beside this one", name),
-             pattern_list());
-    named_[name] = {"base", base.where};
-    read({*text, name, Origin::base_file}, find_base);
-}
-
-void Merged::read_library(const Value& named, const FindBase& find_base) {
-    constexpr std::string_view hint =
-        "it is the name of a file beside this one with oils, cores, bearings and joints";
-    if (named.kind != Value::Kind::text)
-        fail(named, fmt::format("library = {}: this is not the name of a file", short_text(named)),
-             std::string(hint));
-    const std::optional<std::string> text = find_base ? find_base(named.text) : std::nullopt;
-    if (!text)
-        fail(named,
-             fmt::format("library = \"{}\": there is no such file beside this one", named.text),
-             std::string(hint));
-    named_[named.text] = {"library", named.where};
-    library.read(*text, named.text);
-    const Source source(*text, named.text);
-    std::vector<std::string>& lines = lines_[named.text];
+void Merged::keep_lines(std::string_view text, const std::string& name) {
+    const Source source(without_mark(text), name);
+    std::vector<std::string>& lines = lines_[name];
     lines.clear();
     for (int i = 1; i <= static_cast<int>(source.count_lines()); ++i)
         lines.emplace_back(source.line(i));
 }
 
+void Merged::require_name(const Naming& by, std::string_view what) const {
+    if (by.value.kind != Value::Kind::text)
+        fail(by, fmt::format("this is not the name of a {}", what));
+}
+
+void Merged::refuse_circle(const Naming& by) const {
+    if (std::find(open_.begin(), open_.end(), by.value.text) != open_.end())
+        fail({by.key, by.value, fmt::format("read so far: {}", fmt::join(open_, " -> "))},
+             "the files name each other in a circle");
+}
+
+std::string Merged::text_beside(const Naming& by, const FindBase& find_base) {
+    std::optional<std::string> text = find_base ? find_base(by.value.text) : std::nullopt;
+    if (!text) fail(by, "there is no such file beside this one");
+    named_[by.value.text] = {std::string(by.key), by.value.where};
+    return std::move(*text);
+}
+
+void Merged::read_base(const Value& base, const FindBase& find_base) {
+    const Naming by{"base", base, pattern_list()};
+    require_name(by, "file or pattern");
+    const std::string& name = base.text;
+    if (std::string_view(name).substr(0, pattern_mark.size()) == pattern_mark) {
+        const EmbeddedTable* pattern = find_pattern(name.substr(pattern_mark.size()));
+        if (pattern == nullptr) fail(by, "there is no such pattern");
+        named_[name] = {"base", base.where};
+        read({pattern->text, name, Origin::pattern}, find_base);
+        return;
+    }
+    refuse_circle(by);
+    if (open_.size() > deepest_base)
+        fail({by.key, base, "put what they share into one file"},
+             fmt::format("more than {} files deep", deepest_base));
+    const std::string text = text_beside(by, find_base);
+    read({text, name, Origin::base_file}, find_base);
+}
+
+void Merged::read_library(const Value& named, const FindBase& find_base) {
+    const Naming by{
+        "library", named,
+        "it is the name of a file beside this one with oils, cores, bearings and joints"};
+    require_name(by, "file");
+    const std::string text = text_beside(by, find_base);
+    library.read(text, named.text);
+    keep_lines(text, named.text);
+}
+
 void Merged::read_event(const Value& from, const FindBase& find_base) {
-    constexpr std::string_view hint =
-        "it is the name of a file beside this one, as caseload duty writes it";
-    if (from.kind != Value::Kind::text)
-        fail(from, fmt::format("event.from = {}: this is not the name of a file", short_text(from)),
-             std::string(hint));
-    if (std::find(open_.begin(), open_.end(), from.text) != open_.end())
-        fail(from,
-             fmt::format("event.from = \"{}\": the files name each other in a circle", from.text),
-             fmt::format("read so far: {}", fmt::join(open_, " -> ")));
-    const std::optional<std::string> text = find_base ? find_base(from.text) : std::nullopt;
-    if (!text)
-        fail(from,
-             fmt::format("event.from = \"{}\": there is no such file beside this one", from.text),
-             std::string(hint));
-    named_[from.text] = {"event.from", from.where};
-    read({*text, from.text, Origin::base_file, true}, find_base);
+    const Naming by{"event.from", from,
+                    "it is the name of a file beside this one, as caseload duty writes it"};
+    require_name(by, "file");
+    refuse_circle(by);
+    const std::string text = text_beside(by, find_base);
+    read({text, from.text, Origin::base_file, true}, find_base);
 }
 
 void Merged::refuse_others_in_event(const Leaves& layer) {
@@ -285,10 +253,15 @@ void Merged::refuse_others_in_event(const Leaves& layer) {
     }
 }
 
-void Merged::fail(const Value& base, std::string text, std::string hint) const {
-    Where where = base.where;
+void Merged::fail(const Naming& by, std::string_view what) const {
+    Where where = by.value.where;
     where.source_line = source_line(where);
-    throw Error(Error::Kind::input, {Problem{std::move(where), std::move(text), std::move(hint)}});
+    const std::string name = by.value.kind == Value::Kind::text
+                                 ? fmt::format("\"{}\"", by.value.text)
+                                 : short_text(by.value);
+    throw Error(
+        Error::Kind::input,
+        {Problem{std::move(where), fmt::format("{} = {}: {}", by.key, name, what), by.hint}});
 }
 
 }  // namespace caseload::input

@@ -49,7 +49,17 @@ private:
     void read_event(const Value& from, const FindBase& find_base);
     void read_library(const Value& named, const FindBase& find_base);
     void refuse_others_in_event(const Leaves& layer);
-    [[noreturn]] void fail(const Value& base, std::string text, std::string hint) const;
+    void keep_lines(std::string_view text, const std::string& name);
+    /// A key that names a file, its value, and what to write instead if it cannot be read.
+    struct Naming {
+        std::string_view key;
+        const Value& value;
+        std::string hint;
+    };
+    void require_name(const Naming& by, std::string_view what) const;
+    void refuse_circle(const Naming& by) const;
+    std::string text_beside(const Naming& by, const FindBase& find_base);
+    [[noreturn]] void fail(const Naming& by, std::string_view what) const;
 
     std::map<std::string, std::vector<std::string>> lines_;
     struct Named {

@@ -6,8 +6,6 @@
 
 #include <fmt/format.h>
 
-#include <cmath>
-
 namespace caseload::input {
 namespace {
 
@@ -113,6 +111,19 @@ std::string toml_text(const Value& value) {
 
 std::string short_text(const Value& value) {
     return shortened(toml_text(value));
+}
+
+std::optional<Problem> wrong_version(const Leaves& leaves, const std::string& file,
+                                     std::string_view what) {
+    const auto found = leaves.find("caseload");
+    if (found == leaves.end())
+        return Problem{Where{file, 0, 0, 0, {}}, "caseload = 1 is not there",
+                       fmt::format("{} begins with its file version: caseload = 1", what)};
+    const Value& version = found->second.value;
+    if (version.kind == Value::Kind::integer && version.number == 1) return std::nullopt;
+    return Problem{version.where,
+                   fmt::format("caseload = {}: this program reads version 1", short_text(version)),
+                   "write caseload = 1, or use the program this file was written for"};
 }
 
 Leaves parse_change(const std::string& key, std::string_view toml) {

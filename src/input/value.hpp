@@ -7,6 +7,7 @@
 
 #include <cstddef>
 #include <map>
+#include <optional>
 #include <span>
 #include <string>
 #include <string_view>
@@ -65,6 +66,10 @@ using Leaves = std::map<std::string, Leaf>;
 /// problem, in our words, where the text is not TOML or passes a limit of scan.hpp.
 [[nodiscard]] Leaves parse_leaves(std::string_view text, const std::string& name,
                                   std::size_t longest = longest_line);
+
+/// What is wrong with the line caseload = 1 that `what` begins with, if anything.
+[[nodiscard]] std::optional<Problem> wrong_version(const Leaves& leaves, const std::string& file,
+                                                   std::string_view what);
 
 /// TOML text of one value as given on the command line, as leaves under `key`. Their places are
 /// empty. Throws Error{input}.
