@@ -5,7 +5,6 @@
 #include "checks/parts.hpp"
 
 #include <algorithm>
-#include <cmath>
 
 namespace caseload {
 namespace {

@@ -4,7 +4,6 @@
 #include "caseload/checks.hpp"
 
 #include <limits>
-#include <string>
 #include <vector>
 
 namespace caseload {

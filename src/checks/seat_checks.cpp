@@ -1,8 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "checks/parts.hpp"
 
-#include <algorithm>
-
 namespace caseload {
 namespace {
 

@@ -10,8 +10,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cmath>
-#include <map>
 
 namespace caseload {
 namespace {

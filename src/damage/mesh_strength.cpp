@@ -5,9 +5,6 @@
 #include "caseload/formulas/iso_6336_6.hpp"
 #include "caseload/units.hpp"
 
-#include <algorithm>
-#include <cmath>
-
 namespace caseload {
 namespace {
 

@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "caseload/seats.hpp"
 
-#include "caseload/formulas/iso_286.hpp"
 #include "caseload/formulas/iso_492.hpp"
 #include "caseload/formulas/iso_5753.hpp"
 #include "caseload/formulas/operating_clearance.hpp"
@@ -12,8 +11,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cmath>
-#include <limits>
 #include <optional>
 
 namespace caseload {

@@ -3,13 +3,11 @@
 
 #include "caseload/formulas/iso_6336_2.hpp"
 #include "caseload/formulas/iso_6336_3.hpp"
-#include "caseload/formulas/iso_6336_5.hpp"
 #include "caseload/units.hpp"
 #include "damage/mesh_strength.hpp"
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
 
 namespace caseload {
 namespace {

@@ -7,7 +7,6 @@
 #include "caseload/formulas/iso_76.hpp"
 #include "caseload/units.hpp"
 
-#include <algorithm>
 #include <cmath>
 
 namespace caseload::bearing_estimate {

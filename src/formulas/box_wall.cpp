@@ -7,8 +7,6 @@
 #include <boost/math/tools/toms748_solve.hpp>
 
 #include <algorithm>
-#include <cmath>
-#include <cstdint>
 
 namespace caseload::box_wall {
 namespace {

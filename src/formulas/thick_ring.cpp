@@ -4,8 +4,6 @@
 #include "caseload/error.hpp"
 #include "caseload/units.hpp"
 
-#include <algorithm>
-
 namespace caseload::thick_ring {
 namespace {
 

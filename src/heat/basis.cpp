@@ -1,8 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "heat/basis.hpp"
 
-#include <utility>
-
 namespace caseload {
 namespace {
 

@@ -6,7 +6,6 @@
 #include "heat/leg_drives.hpp"
 
 #include <algorithm>
-#include <cmath>
 #include <optional>
 #include <utility>
 

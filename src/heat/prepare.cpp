@@ -9,7 +9,6 @@
 #include "heat/at_oil.hpp"
 
 #include <algorithm>
-#include <cmath>
 #include <utility>
 #include <vector>
 

@@ -8,7 +8,6 @@
 
 #include <algorithm>
 #include <cctype>
-#include <cmath>
 #include <optional>
 
 namespace caseload::input {

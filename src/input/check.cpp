@@ -13,7 +13,6 @@
 
 #include <algorithm>
 #include <cctype>
-#include <cmath>
 #include <optional>
 #include <utility>
 

@@ -7,7 +7,6 @@
 #include "caseload/note.hpp"
 
 #include <map>
-#include <optional>
 #include <set>
 #include <string>
 #include <string_view>

@@ -7,7 +7,6 @@
 #include "loads/engine.hpp"
 
 #include <algorithm>
-#include <cmath>
 #include <optional>
 
 namespace caseload {

@@ -3,8 +3,6 @@
 #include "caseload/formulas/bearing_estimate.hpp"
 #include "why/places.hpp"
 
-#include <fmt/format.h>
-
 namespace caseload::why_detail {
 namespace {
 

@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: MIT
 // What all parts share, and a leg at rest: its oil, its ledger, its three nodes.
 #include "caseload/formulas/astm_d341.hpp"
-#include "caseload/formulas/churning.hpp"
 #include "caseload/formulas/iso_281.hpp"
 #include "why/places.hpp"
 

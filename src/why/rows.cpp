@@ -2,7 +2,6 @@
 // Which rows of tables/quantities.toml are numbers of an assessment, found by walking its structs.
 #include "caseload/why.hpp"
 
-#include <string>
 #include <string_view>
 #include <type_traits>
 #include <vector>

@@ -9,9 +9,6 @@
 
 #include <algorithm>
 #include <array>
-#include <cmath>
-#include <map>
-#include <tuple>
 
 namespace caseload::why_detail {
 namespace {
