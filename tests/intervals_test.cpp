@@ -346,4 +346,24 @@ TEST_CASE("damage: life along the event equals the rate at a held temperature ti
     CHECK(damage.oil_dose == rel(1 / std::pow(10, -8.8 + 4750 / 368.15), 1e-9));
 }
 
+TEST_CASE("damage: twice as long at one temperature uses twice as much, runs add up to the event") {
+    ReadSetup read = ten_entries();
+    read.setup.event.run = {0, 0};
+    const Prepared prepared = prepare(read.setup);
+    EventHeat held;
+    held.runs = {{0, 0, 1800, 95, 95}, {0, 1800, 5400, 95, 95}};
+    held.samples = {{0, 0, {95, 90, 98}}, {1800, 0, {95, 90, 98}}, {5400, 1, {95, 90, 98}}};
+    std::vector<RunDamage> runs;
+    const Damage damage = event_damage(prepared, held, &runs);
+    REQUIRE(runs.size() == 2);
+    CHECK(runs[1].oil_dose == rel(2 * runs[0].oil_dose, 1e-12));
+    CHECK(runs[0].oil_dose + runs[1].oil_dose == rel(damage.oil_dose, 1e-12));
+    for (std::size_t b = 0; b < damage.bearings.size(); ++b) {
+        CHECK(runs[0].life_shares[b] > 0);
+        CHECK(runs[1].life_shares[b] == rel(2 * runs[0].life_shares[b], 1e-12));
+        CHECK(runs[0].life_shares[b] + runs[1].life_shares[b] ==
+              rel(damage.bearings[b].life_share, 1e-12));
+    }
+}
+
 }  // namespace caseload::intervals_tests

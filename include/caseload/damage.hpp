@@ -55,6 +55,14 @@ struct Damage {
 };
 CASELOAD_MEMBERS(Damage, "damage", bearings, oil_dose, notes);
 
-Damage event_damage(const Prepared& prepared, const EventHeat& heat);
+/// What one run of the event uses.
+struct RunDamage {
+    double oil_dose = 0;
+    std::vector<double> life_shares;  ///< of each bearing
+};
+
+/// With `by_run`, also what each run of the event uses, as it goes.
+Damage event_damage(const Prepared& prepared, const EventHeat& heat,
+                    std::vector<RunDamage>* by_run = nullptr);
 
 }  // namespace caseload

@@ -129,8 +129,10 @@ BearingCondition bearing_condition(const Prepared& prepared, const BearingPlace&
     return result;
 }
 
-Damage event_damage(const Prepared& prepared, const EventHeat& heat) {
+Damage event_damage(const Prepared& prepared, const EventHeat& heat,
+                    std::vector<RunDamage>* by_run) {
     const Setup& setup = *prepared.setup;
+    if (by_run != nullptr) by_run->assign(heat.runs.size(), {});
     const std::size_t bearings = prepared.loads.bearings.size();
     Damage damage;
     damage.bearings.resize(bearings);
@@ -143,11 +145,18 @@ Damage event_damage(const Prepared& prepared, const EventHeat& heat) {
             static_cast<std::size_t>(setup.event.run[static_cast<std::size_t>(to.run)]);
         const double hours = h_from_s(to.t_s - from.t_s);
         const double oil_degC = (from.nodes.oil_degC + to.nodes.oil_degC) / 2;
-        damage.oil_dose +=
+        const double dose =
             hours / booser::oxidation_life_h({k1, std::min(oil_degC, oil_ceiling_degC)});
+        damage.oil_dose += dose;
+        if (by_run != nullptr) (*by_run)[static_cast<std::size_t>(to.run)].oil_dose += dose;
         hottest[leg] = std::max(hottest[leg], to.nodes.oil_degC);
     }
-    const std::vector<double> life_shares = LifeRates(prepared, heat).life_shares();
+    std::vector<std::vector<double>> of_runs;
+    const std::vector<double> life_shares =
+        LifeRates(prepared, heat, by_run == nullptr ? nullptr : &of_runs).life_shares();
+    for (const std::vector<double>& of_bearing : of_runs)
+        for (std::size_t run = 0; run < of_bearing.size(); ++run)
+            (*by_run)[run].life_shares.push_back(of_bearing[run]);
     for (std::size_t b = 0; b < bearings; ++b) {
         BearingDamage& result = damage.bearings[b];
         result.name = prepared.loads.bearings[b].name;

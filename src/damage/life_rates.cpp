@@ -25,6 +25,7 @@ struct OilRange {
 
 /// Hours of an event at one oil temperature in a leg.
 struct Stretch {
+    std::size_t run;
     std::size_t leg;
     double hours;
     double oil_degC;
@@ -120,7 +121,8 @@ std::vector<Stretch> stretches(const Setup& setup, const EventHeat& heat) {
     for (std::size_t i = 1; i < heat.samples.size(); ++i) {
         const Sample& from = heat.samples[i - 1];
         const Sample& to = heat.samples[i];
-        all.push_back({static_cast<std::size_t>(setup.event.run[static_cast<std::size_t>(to.run)]),
+        const auto run = static_cast<std::size_t>(to.run);
+        all.push_back({run, static_cast<std::size_t>(setup.event.run[run]),
                        h_from_s(to.t_s - from.t_s), (from.nodes.oil_degC + to.nodes.oil_degC) / 2});
     }
     return all;
@@ -218,12 +220,16 @@ public:
         return rates;
     }
 
-    /// Life one bearing uses over the event.
-    [[nodiscard]] double share(const std::vector<Rate>& rates) const {
+    /// Life one bearing uses over the event, and in each of its runs.
+    [[nodiscard]] double share(const std::vector<Rate>& rates,
+                               std::vector<double>* by_run = nullptr) const {
         double share = 0;
-        for (const Stretch& stretch : stretches_)
-            if (driven(stretch.leg))
-                share += stretch.hours * rates[stretch.leg].per_h(stretch.oil_degC);
+        for (const Stretch& stretch : stretches_) {
+            if (!driven(stretch.leg)) continue;
+            const double used = stretch.hours * rates[stretch.leg].per_h(stretch.oil_degC);
+            share += used;
+            if (by_run != nullptr) (*by_run)[stretch.run] += used;
+        }
         return share;
     }
 
@@ -258,11 +264,15 @@ private:
     std::vector<double> bent_points_;
 };
 
-LifeRates::LifeRates(const Prepared& prepared, const EventHeat& heat) {
+LifeRates::LifeRates(const Prepared& prepared, const EventHeat& heat,
+                     std::vector<std::vector<double>>* by_run) {
     const Asked asked(prepared, heat);
-    for (std::size_t b = 0; b < prepared.loads.bearings.size(); ++b) {
+    const std::size_t bearings = prepared.loads.bearings.size();
+    if (by_run != nullptr) by_run->assign(bearings, std::vector<double>(heat.runs.size(), 0.0));
+    for (std::size_t b = 0; b < bearings; ++b) {
         rates_.push_back(asked.rates(b, nullptr));
-        life_shares_.push_back(asked.share(rates_.back()));
+        life_shares_.push_back(
+            asked.share(rates_.back(), by_run == nullptr ? nullptr : &(*by_run)[b]));
     }
 }
 

@@ -13,7 +13,9 @@ namespace caseload {
 /// Rate of each bearing in each leg of an event over the oil's temperature there.
 class LifeRates {
 public:
-    LifeRates(const Prepared& prepared, const EventHeat& heat);
+    /// With `by_run`, also the life each run of the event uses: [bearing][run].
+    LifeRates(const Prepared& prepared, const EventHeat& heat,
+              std::vector<std::vector<double>>* by_run = nullptr);
 
     /// Life used over the event, per bearing.
     [[nodiscard]] const std::vector<double>& life_shares() const { return life_shares_; }

@@ -9,31 +9,6 @@
 namespace caseload::why_detail {
 namespace {
 
-/// What one run of the event alone uses up. Samples without time before it keep the range of
-/// temperatures, and with it the curves, those of the whole event.
-Damage damage_of_run(const Gather& gather, int run) {
-    const EventHeat& whole = gather.answer.fitted.event;
-    EventHeat one = whole;
-    one.samples.clear();
-    const auto colder = [](const Sample& a, const Sample& b) {
-        return a.nodes.oil_degC < b.nodes.oil_degC;
-    };
-    const auto [coldest, warmest] =
-        std::minmax_element(whole.samples.begin(), whole.samples.end(), colder);
-    for (std::size_t i = 1; i < whole.samples.size(); ++i) {
-        if (whole.samples[i].run != run) continue;
-        if (one.samples.empty())
-            for (const Sample& sample : {*coldest, *warmest, whole.samples[i - 1]}) {
-                one.samples.push_back(sample);
-                one.samples.back().t_s = whole.samples[i - 1].t_s;
-                one.samples.back().run = run;
-            }
-        one.samples.push_back(whole.samples[i]);
-    }
-    if (one.samples.empty()) return {};
-    return event_damage(gather.prepared, one);
-}
-
 /// Hotter oil wears more: a run on one side of its leg's rest is bounded by the rate there.
 void bound_lives(const Gather& gather, std::size_t run) {
     const Prepared& prepared = gather.prepared;
@@ -75,10 +50,8 @@ void add_event(const Gather& gather) {
     if (answer.fitted.event.runs.empty()) return;
     add_runs(gather);
     const std::size_t runs = answer.fitted.event.runs.size();
-    std::vector<Damage> parts;
-    parts.reserve(runs);
-    for (std::size_t k = 0; k < runs; ++k)
-        parts.push_back(damage_of_run(gather, static_cast<int>(k)));
+    std::vector<RunDamage> parts;
+    event_damage(prepared, answer.fitted.event, &parts);
     const auto split = [&](const Collector::Place& place, const char* member, double whole,
                            const Quantity& row, const auto& of) {
         std::vector<std::string> terms;
@@ -92,13 +65,11 @@ void add_event(const Gather& gather) {
         to.add(place, member, whole, row).value_of = sum_of(terms);
     };
     split({"event", "event", {}, {}}, "oil_dose", answer.fitted.damage.oil_dose,
-          quantity("damage", "oil_dose"), [](const Damage& part) { return part.oil_dose; });
+          quantity("damage", "oil_dose"), [](const RunDamage& part) { return part.oil_dose; });
     for (std::size_t b = 0; b < prepared.loads.bearings.size(); ++b)
         split({"life", "bearing." + prepared.loads.bearings[b].name, {}, {}}, "life_share",
               answer.fitted.damage.bearings[b].life_share, quantity("bearing_damage", "life_share"),
-              [b](const Damage& part) {
-                  return part.bearings.empty() ? 0 : part.bearings[b].life_share;
-              });
+              [b](const RunDamage& part) { return part.life_shares[b]; });
     for (std::size_t k = 0; k < runs; ++k) bound_lives(gather, k);
 }
 
@@ -146,7 +117,7 @@ void add_lives(const Gather& gather) {
         if (kappas.empty()) continue;
         const Collector::Place place{"life", part, {}, {}};
         const auto add = [&](const char* member, double value, const std::string& formula) {
-            to.add(place, member, value, quantity("bearing_damage", member)).value_of = formula;
+            to.add(place, value, quantity("bearing_damage", member)).value_of = formula;
         };
         add("basic_life_share", used.basic_life_share, basic.empty() ? "0" : sum_of(basic));
         add("worst_kappa", used.worst_kappa, extreme_of("min", kappas));
