@@ -73,7 +73,7 @@ void add_states(const Gather& gather, const Collector::Place& place, const Beari
         const double P_N = iso_281::equivalent_load_N(kind, {load.F_r_N, load.F_a_N});
         const Collector::Place at{place.kind, place.part, fmt::format("{}/{}", place.at, s + 1),
                                   place.variant};
-        to.add(at, "weight", state.weight, quantity("load_state", "weight")).value_of =
+        to.add(at, state.weight, quantity("load_state", "weight")).value_of =
             loads.for_life.size() == 1 ? "1"
             : s == 0                   ? "1 - 0.5"
                                        : fmt::format("0.5 / {}", loads.for_life.size() - 1);

@@ -135,6 +135,26 @@ std::string hottest_seal(const Gather& gather, bool lip) {
     return "min(" + extreme_of("max", hottest) + (lip ? ", 160 + 30)" : ", 160)");
 }
 
+/// Of those checks whose formula is of the numbers of one part.
+constexpr std::pair<CheckId, std::string_view> check_formulas[] = {
+    {CheckId::gear_flank, "max([{part}.drive_flank_share], [{part}.coast_flank_share])"},
+    {CheckId::gear_root, "max([{part}.drive_root_share], [{part}.coast_root_share])"},
+    {CheckId::gear_peak_flank, "[{part}.peak_flank_share]"},
+    {CheckId::gear_peak_root, "[{part}.peak_root_share]"},
+    {CheckId::gears_scuffing, "[scuffing.S_B]"},
+    {CheckId::gears_film, "[film.film_ratio]"},
+    {CheckId::gears_resonance, "[resonance.resonance_time_share]"},
+    {CheckId::shaft_end_play, "[{part}.end_play_hot_mm]"},
+    {CheckId::shaft_end_play_cold, "[{part}.end_play_cold_mm]"},
+    {CheckId::seal_material, "[shared.ep_additive]"},
+    {CheckId::bearing_ring, "min([{part}.worst_film_degC], 160)"},
+    {CheckId::bearing_life, "[{part}.life_share]"},
+    {CheckId::bearing_dent, "[{part}.C_0_N] / [{part}.dent_P_0_N]"},
+    {CheckId::bearing_rating_share, "[{part}.P_largest_N] / [{part}.C_N]"},
+    {CheckId::seat_hot, "[{part}.loose_above_degC] - [{part}.temp_degC@hot]"},
+    {CheckId::seat_cold, "[{part}.loose_above_degC] - [{part}.temp_degC@cold]"},
+    {CheckId::seat_play, "[{part}.play_least_mm@hot]"}};
+
 std::string formula_of(const Gather& gather, const Check& check, int& mesh) {
     const Prepared& prepared = gather.prepared;
     std::string part = check.about;
@@ -152,25 +172,9 @@ std::string formula_of(const Gather& gather, const Check& check, int& mesh) {
                         check.id == CheckId::gears_backlash ? "backlash_hot_mm" : "eps_alpha");
         return {};
     }
-    if (check.id == CheckId::gear_flank || check.id == CheckId::gear_root) {
-        const char* const of = check.id == CheckId::gear_flank ? "flank" : "root";
-        return fmt::format("max({0}drive_{1}_share], {0}coast_{1}_share])", one, of);
-    }
-    if (check.id == CheckId::gear_peak_root) return one + "peak_root_share]";
-    if (check.id == CheckId::gear_peak_flank) return one + "peak_flank_share]";
-    if (check.id == CheckId::gears_scuffing) return "[scuffing.S_B]";
-    if (check.id == CheckId::gears_film) return "[film.film_ratio]";
-    if (check.id == CheckId::gears_resonance) return "[resonance.resonance_time_share]";
-    if (check.id == CheckId::shaft_end_play) return one + "end_play_hot_mm]";
-    if (check.id == CheckId::shaft_end_play_cold) return one + "end_play_cold_mm]";
     if (check.id == CheckId::bearing_least_load) return idle_share(gather, check.about);
     if (check.id == CheckId::seal_sump) return hottest_seal(gather, false);
     if (check.id == CheckId::seal_lip) return hottest_seal(gather, true);
-    if (check.id == CheckId::seal_material) return "[shared.ep_additive]";
-    if (check.id == CheckId::bearing_ring) return "min(" + one + "worst_film_degC], 160)";
-    if (check.id == CheckId::bearing_life) return one + "life_share]";
-    if (check.id == CheckId::bearing_dent) return one + "C_0_N] / " + one + "dent_P_0_N]";
-    if (check.id == CheckId::bearing_rating_share) return one + "P_largest_N] / " + one + "C_N]";
     if (check.id == CheckId::bearing_speed) {
         for (const BearingData& data : prepared.loads.bearings)
             if ("bearing." + data.name == check.about)
@@ -181,13 +185,11 @@ std::string formula_of(const Gather& gather, const Check& check, int& mesh) {
                     one);
         return {};
     }
-    if (check.id == CheckId::seat_hot) return one + "loose_above_degC] - " + one + "temp_degC@hot]";
-    if (check.id == CheckId::seat_cold)
-        return one + "loose_above_degC] - " + one + "temp_degC@cold]";
-    if (check.id == CheckId::seat_play) return one + "play_least_mm@hot]";
     if (check.id == CheckId::prop_shaft_whirl)
         return "(" + fastest(gather, prepared.loads.train.shafts.back().name) +
                ") / [prop_shaft.critical_rpm]";
+    for (const auto& [id, formula] : check_formulas)
+        if (id == check.id) return fmt::format(fmt::runtime(formula), fmt::arg("part", part));
     return {};
 }
 
@@ -286,16 +288,14 @@ void add_actions(const Gather& gather) {
     to.step(place, "opening_events", "max(open_case_events, 1)");
     to.step(place, "reached", reliability("opening_events"));
     to.step(place, "reached_next", reliability("(opening_events + 1)"));
-    to.add(place, "reliability_at_opening", found.reliability_at_opening,
-           quantity("intervals", "reliability_at_opening"))
+    to.add(place, found.reliability_at_opening, quantity("intervals", "reliability_at_opening"))
         .value_of = "min(reached, 0.99)";
-    to.add(place, "next_event", found.next_event, quantity("intervals", "next_event")).value_of =
+    to.add(place, found.next_event, quantity("intervals", "next_event")).value_of =
         "if(0 < reached, min(reached_next / reached, 0.99), 0)";
-    to.add(place, "fatigue_events", found.fatigue_events, quantity("intervals", "fatigue_events"))
-        .value_of = keep("-floor(-min(20, 200 / [event.driving_h]))", "k", "");
-    to.add(place, "remaining_events", found.remaining_events,
-           quantity("intervals", "remaining_events"))
-        .value_of = "if(0 < reached, " + keep("20", "(opening_events + k)", " / reached") + ", 0)";
+    to.add(place, found.fatigue_events, quantity("intervals", "fatigue_events")).value_of =
+        keep("-floor(-min(20, 200 / [event.driving_h]))", "k", "");
+    to.add(place, found.remaining_events, quantity("intervals", "remaining_events")).value_of =
+        "if(0 < reached, " + keep("20", "(opening_events + k)", " / reached") + ", 0)";
 }
 
 }  // namespace caseload::why_detail

@@ -53,6 +53,11 @@ public:
     Number& add(const Place& place, const std::string& member, double value,
                 const Quantity& row = Quantity{});
 
+    /// A member of a result, by its row.
+    Number& add(const Place& place, double value, const Quantity& row) {
+        return add(place, row.id.substr(row.id.find('.') + 1), value, row);
+    }
+
     /// The numbers among the members of a result.
     template <class T>
     void members(const Place& place, const T& result) {

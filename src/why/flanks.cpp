@@ -124,7 +124,7 @@ void add_scuffing(const Gather& gather) {
                 "g_2_mm", "eps_alpha", "z_1", "z_2"},
                {"torque_Nm", "n_rpm", "K_v"});
     const auto add = [&](const char* member, double value) {
-        to.add(place, member, value, quantity("flank_checks", member));
+        to.add(place, value, quantity("flank_checks", member));
     };
     add("flash_K", flanks.flash_K);
     add("contact_degC", flanks.contact_degC);
@@ -165,8 +165,7 @@ void add_film(const Gather& gather) {
     const Collector::Place place =
         borrow(gather, "film", worst, {"d_w1_mm", "alpha_wt_rad", "beta_b_rad", "rho_redC_mm"},
                {"torque_Nm", "n_rpm"});
-    to.add(place, "film_ratio", answer.fitted.checked.flanks.film_ratio,
-           quantity("flank_checks", "film_ratio"));
+    to.add(place, answer.fitted.checked.flanks.film_ratio, quantity("flank_checks", "film_ratio"));
     to.steps_of(place);
 }
 
@@ -182,7 +181,7 @@ void add_resonance(const Gather& gather) {
                ".n_E1_rpm]";
     };
     const auto add = [&](const char* member, double value, const std::string& formula) {
-        to.add(place, member, value, quantity("flank_checks", member)).value_of = formula;
+        to.add(place, value, quantity("flank_checks", member)).value_of = formula;
     };
     add("resonance_from_rpm", flanks.resonance_from_rpm, "0.85 * " + n_E(0));
     add("resonance_to_rpm", flanks.resonance_to_rpm, "1.15 * " + n_E(0));

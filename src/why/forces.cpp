@@ -126,14 +126,13 @@ private:
                     fmt::format("180 / pi * atan2({}(torque_z_Nmm + swing_z_Nmm), "
                                 "{}(weight_y_Nmm + torque_y_Nmm + swing_y_Nmm))",
                                 front ? "-" : "", front ? "" : "-"));
-            to.add(place, "clock_deg", load.clock_deg, quantity("bearing_load", "clock_deg"));
+            to.add(place, load.clock_deg, quantity("bearing_load", "clock_deg"));
         }
         for (std::size_t s = 0; s < acting_.states.size(); ++s) {
             const LoadState& with = acting_.states[s];
             const Collector::Place there{"force", bearing(own), state(s), {}};
-            to.add(there, "F_r_N", with.bearings[own].F_r_N, quantity("bearing_load", "F_r_N"));
-            to.add(there, "F_r_max_N", with.bearings[own].F_r_max_N,
-                   quantity("bearing_load", "F_r_max_N"));
+            to.add(there, with.bearings[own].F_r_N, quantity("bearing_load", "F_r_N"));
+            to.add(there, with.bearings[own].F_r_max_N, quantity("bearing_load", "F_r_max_N"));
             to.step(there, "overload", acting_.overload);
         }
     }

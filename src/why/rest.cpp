@@ -129,8 +129,8 @@ void add_rest(const Gather& gather, const LegAnswer& leg) {
     if (!rest.found) {
         oil.equation.clear();
         oil.value_of = "160";
-        to.add(place, "short_by_W", rest.short_by_W, quantity("rest", "short_by_W"));
-        to.add(place, "short_by_WpK", rest.short_by_WpK, quantity("rest", "short_by_WpK"));
+        to.add(place, rest.short_by_W, quantity("rest", "short_by_W"));
+        to.add(place, rest.short_by_WpK, quantity("rest", "short_by_WpK"));
     }
     const double at_degC = std::min(rest.nodes.oil_degC, oil_ceiling_degC);
     to.add(place, "at_degC", at_degC);
@@ -140,8 +140,8 @@ void add_rest(const Gather& gather, const LegAnswer& leg) {
     to.members(place, rest.losses.ledger);
     to.members(place, rest.outside);
     to.add(place, "made_W", total_W(rest.losses.ledger));
-    to.add(place, "cooler_W", rest.cooler_W, quantity("rest", "cooler_W"));
-    to.add(place, "exhaust_W", rest.exhaust_W, quantity("rest", "exhaust_W"));
+    to.add(place, rest.cooler_W, quantity("rest", "cooler_W"));
+    to.add(place, rest.exhaust_W, quantity("rest", "exhaust_W"));
     const LegInput& input = setup.event.legs[static_cast<std::size_t>(leg.leg)];
     std::vector<std::string> speeds;
     std::vector<std::string> powers;
@@ -156,13 +156,12 @@ void add_rest(const Gather& gather, const LegAnswer& leg) {
     }
     to.add(place, "duration_s", input.duration_s).origin =
         to.origin_of("leg." + leg.name + ".duration");
-    to.add(place, "mean_speed_rpm", loads.mean_speed_rpm, quantity("leg_load", "mean_speed_rpm"))
-        .value_of = sum_of(speeds);
-    to.add(place, "drive_power_W", loads.drive_power_W, quantity("leg_load", "drive_power_W"))
-        .value_of = sum_of(powers);
-    to.add(place, "revolutions", loads.revolutions, quantity("leg_load", "revolutions"));
-    Number& distance =
-        to.add(place, "distance_m", loads.distance_m, quantity("leg_load", "distance_m"));
+    to.add(place, loads.mean_speed_rpm, quantity("leg_load", "mean_speed_rpm")).value_of =
+        sum_of(speeds);
+    to.add(place, loads.drive_power_W, quantity("leg_load", "drive_power_W")).value_of =
+        sum_of(powers);
+    to.add(place, loads.revolutions, quantity("leg_load", "revolutions"));
+    Number& distance = to.add(place, loads.distance_m, quantity("leg_load", "distance_m"));
     distance.origin =
         input.distance_m > 0 ? to.origin_of("leg." + leg.name + ".distance") : std::string{};
     if (input.distance_m > 0 && distance.origin.empty())

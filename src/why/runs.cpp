@@ -146,7 +146,7 @@ public:
             add_extreme(node, true);
         }
         add_extreme(three_nodes[0], false);
-        to_.add(place_, "peak_oil_degC", run.peak_oil_degC, quantity("run", "peak_oil_degC"));
+        to_.add(place_, run.peak_oil_degC, quantity("run", "peak_oil_degC"));
     }
 
     /// Without them the balance is not told: paths beyond the hottest that is calculated.
@@ -246,12 +246,11 @@ void add_hottest(const Gather& gather) {
         oils.push_back(fmt::format("[event.peak_oil_degC@{}]", run_at(k)));
         housings.push_back(fmt::format("[event.hottest_housing_degC@{}]", run_at(k)));
     }
-    to.add(place, "peak_oil_degC", event.peak_oil_degC, quantity("event", "peak_oil_degC"))
-        .value_of = extreme_of("max", oils);
-    to.add(place, "peak_housing_degC", event.peak_housing_degC,
-           quantity("event", "peak_housing_degC"))
-        .value_of = extreme_of("max", housings);
-    Number& when = to.add(place, "peak_at_s", event.peak_at_s, quantity("event", "peak_at_s"));
+    to.add(place, event.peak_oil_degC, quantity("event", "peak_oil_degC")).value_of =
+        extreme_of("max", oils);
+    to.add(place, event.peak_housing_degC, quantity("event", "peak_housing_degC")).value_of =
+        extreme_of("max", housings);
+    Number& when = to.add(place, event.peak_at_s, quantity("event", "peak_at_s"));
     if (event.peak_at_s <= 0) nothing(when, "it is hottest at the start");
     for (std::size_t k = 0; k < event.runs.size(); ++k) {
         if (event.peak_at_s <= event.runs[k].start_s || event.peak_at_s > event.runs[k].end_s)
@@ -313,12 +312,12 @@ void add_runs(const Gather& gather) {
             to.add({"rest", "rest", leg.name, {}}, "duration_s", leg.duration_s).origin =
                 to.origin_of("leg." + leg.name + ".duration");
         const Collector::Place there{"run", "event", run_at(k), {}};
-        Number& start = to.add(there, "start_s", run.start_s, quantity("run", "start_s"));
+        Number& start = to.add(there, run.start_s, quantity("run", "start_s"));
         if (k == 0)
             nothing(start, "the event begins");
         else
             start.value_of = fmt::format("[event.end_s@{}]", run_at(k - 1));
-        to.add(there, "end_s", run.end_s, quantity("run", "end_s")).value_of =
+        to.add(there, run.end_s, quantity("run", "end_s")).value_of =
             fmt::format("start_s + [rest.duration_s@{}]", leg.name);
         const bool paths_known = std::all_of(
             event.samples.begin() + static_cast<std::ptrdiff_t>(at.first),
@@ -339,9 +338,9 @@ void add_runs(const Gather& gather) {
         ways.push_back(fmt::format("[rest.distance_m@{}]", leg.name));
     }
     add_hottest(gather);
-    to.add(place, "driving_h", answer.driving_h, quantity("assessment", "driving_h")).value_of =
+    to.add(place, answer.driving_h, quantity("assessment", "driving_h")).value_of =
         hours.empty() ? "0" : sum_of(hours);
-    to.add(place, "distance_m", answer.distance_m, quantity("assessment", "distance_m")).value_of =
+    to.add(place, answer.distance_m, quantity("assessment", "distance_m")).value_of =
         ways.empty() ? "0" : sum_of(ways);
 }
 

@@ -60,13 +60,13 @@ void add_seat(const Gather& gather, const SeatResult& seat) {
     for (const auto& [member, value] :
          {std::pair{"interference_least_mm", seat.interference_least_mm},
           std::pair{"interference_largest_mm", seat.interference_largest_mm}})
-        to.add(place, member, value, quantity("seat", member)).origin = to.origin_of(fit);
+        to.add(place, value, quantity("seat", member)).origin = to.origin_of(fit);
     to.step(place, "ring_mm", "(interference_least_mm + interference_largest_mm) / 2");
     for (const char* name : {"outside_mm", "width_mm", "element_mm", "d_m_mm", "cos_alpha"})
         to.step(place, name, fmt::format("[{}.{}]", bearing, name));
     add_clearance(gather, seat);
     const auto loose = [&](const char* member, double value, const char* ring, double ring_mm) {
-        Number& number = to.add(place, member, value, quantity("seat", member));
+        Number& number = to.add(place, value, quantity("seat", member));
         number.value_of = seat.retainer
                               ? fmt::format(
                                     "20 + (retainer_fit_mm + c_21 / c_11 * {}) / (retainer_mm * "
@@ -142,7 +142,7 @@ void add_play(const Gather& gather) {
             const Collector::Place place{"mesh", mesh_part(gather, index, mesh), {}, {}};
             for (const bool hot : {true, false}) {
                 const char* member = hot ? "backlash_hot_mm" : "backlash_cold_mm";
-                to.add(place, member, hot ? play.backlash_hot_mm[m] : play.backlash_cold_mm[m],
+                to.add(place, hot ? play.backlash_hot_mm[m] : play.backlash_cold_mm[m],
                        quantity("play", member))
                     .value_of =
                     fmt::format("2 * centre_mm * tan(alpha_wt_rad) * [event.outgrowth_{}]",
@@ -162,7 +162,7 @@ void add_play(const Gather& gather) {
         const Collector::Place place{"shaft", shaft_part(gather, 0, static_cast<int>(s)), {}, {}};
         for (const bool hot : {true, false}) {
             const char* member = hot ? "end_play_hot_mm" : "end_play_cold_mm";
-            to.add(place, member, hot ? play.end_play_hot_mm[s] : play.end_play_cold_mm[s],
+            to.add(place, hot ? play.end_play_hot_mm[s] : play.end_play_cold_mm[s],
                    quantity("play", member))
                 .value_of =
                 fmt::format("{}([bearing.{}.at_mm] - [bearing.{}.at_mm]) * [event.outgrowth_{}]",

@@ -73,7 +73,7 @@ void add_shafts(const Gather& gather, int index) {
         const std::string part = shaft_part(gather, index, static_cast<int>(s));
         const Collector::Place place{"shaft", part, {}, {}};
         const auto add = [&](const char* member, double value) -> Number& {
-            return to.add(place, member, value, quantity("shaft", member));
+            return to.add(place, value, quantity("shaft", member));
         };
         add("teeth", shaft.teeth).origin =
             index > 0 ? to.origin_of("set." + train.set + ".teeth") : to.origin_of("gears.fitted");
@@ -103,20 +103,18 @@ void add_shafts(const Gather& gather, int index) {
         discs.push_back(fmt::format("[{}.pitch_diameter_mm]^2", part));
     }
     const Collector::Place place{"train", train_part(prepared.loads, index), {}, {}};
-    Number& mass =
-        to.add(place, "steel_mass_kg", train.steel_mass_kg, quantity("train", "steel_mass_kg"));
+    Number& mass = to.add(place, train.steel_mass_kg, quantity("train", "steel_mass_kg"));
     const std::string all = sum_of(discs);
     if (setup.box.steel_mass_kg)
         mass.origin = to.origin_of("case.steel_mass");
     else
         mass.value_of = "1.2 * pi / 4 * face_width_mm * 7830e-9 * (" + all + ")";
     const std::string last = shaft_part(gather, index, static_cast<int>(train.shafts.size()) - 1);
-    to.add(place, "ratio", train.ratio, quantity("train", "ratio")).value_of =
+    to.add(place, train.ratio, quantity("train", "ratio")).value_of =
         "1 / abs([" + last + ".speed_ratio])";
     for (std::size_t s = 0; s < train.shafts.size(); ++s) {
         const std::string part = shaft_part(gather, index, static_cast<int>(s));
-        to.add({"shaft", part, {}, {}}, "weight_N", train.shafts[s].weight_N,
-               quantity("shaft", "weight_N"))
+        to.add({"shaft", part, {}, {}}, train.shafts[s].weight_N, quantity("shaft", "weight_N"))
             .value_of = fmt::format("[{}.steel_mass_kg] * 9.80665 * pitch_diameter_mm^2 / ({})",
                                     place.part, all);
     }
@@ -199,8 +197,7 @@ void add_peaks(const Gather& gather, std::size_t leg) {
     const LegLoads& loads = prepared.loads.legs[leg];
     for (std::size_t k = 0; k < loads.peaks.size(); ++k) {
         const Collector::Place place{"peak", "peak", in_bin(input.name, k), {}};
-        Number& torque =
-            to.add(place, "torque_Nm", loads.peaks[k].torque_Nm, quantity("peak", "torque_Nm"));
+        Number& torque = to.add(place, loads.peaks[k].torque_Nm, quantity("peak", "torque_Nm"));
         const std::string entered = fmt::format("leg.{}, row {} of its peaks", input.name, k + 1);
         if (k < input.peaks.size()) {
             torque.origin = entered;
@@ -222,7 +219,7 @@ void add_peaks(const Gather& gather, std::size_t leg) {
                                   ? formula
                                   : fmt::format("{:.12g} * {}", setup.factors.load, formula);
         }
-        Number& times = to.add(place, "times", loads.peaks[k].times, quantity("peak", "times"));
+        Number& times = to.add(place, loads.peaks[k].times, quantity("peak", "times"));
         times.origin =
             k < input.peaks.size() ? entered : "course " + input.course + ", its peaks an hour";
     }
