@@ -107,7 +107,7 @@ template <class Enum>
 constexpr const KindWords<Enum>& words_for(Enum kind) {
     std::size_t row = 0;
     while (kind_rows<Enum>.at(row).kind != kind) ++row;
-    return kind_rows<Enum>[row];
+    return kind_rows<Enum>.at(row);
 }
 
 namespace kinds_detail {

@@ -7,6 +7,7 @@
 #include <boost/math/tools/toms748_solve.hpp>
 
 #include <algorithm>
+#include <cstdint>
 
 namespace caseload::box_wall {
 namespace {

@@ -167,9 +167,9 @@ std::string evidence_json(const Evidence& evidence) {
         R"({{"schema":1,"instrumented_case":false,"reproduced":{},"differs":{},"fails":{},"printed":{},"recomputed":{},"worst_share":{},"worst_id":{},"places":{{"sources":{},"sources_from_memory":{},"rows":{},"rows_from_memory":{},"rows_judged":{}}},"rows":{}}})"
         "\n",
         evidence.reproduced, evidence.differs, evidence.fails, counted(evidence.printed),
-        counted(evidence.recomputed), number(evidence.worst_share),
-        text(evidence.worst_id), p.sources, p.sources_from_memory, p.rows, p.rows_from_memory,
-        p.rows_judged, json_value::list(evidence.rows, row_json));
+        counted(evidence.recomputed), number(evidence.worst_share), text(evidence.worst_id),
+        p.sources, p.sources_from_memory, p.rows, p.rows_from_memory, p.rows_judged,
+        json_value::list(evidence.rows, row_json));
 }
 
 }  // namespace caseload
