@@ -371,6 +371,32 @@ TEST_CASE("checks: play is judged only where it is known, teeth only where they 
     for (const Check& check : slow.checks()) CHECK(check.id != "gears.film");
 }
 
+TEST_CASE("checks: a dent is by the largest load within a turn, of bins and of torque peaks") {
+    Looked in;
+    put_kind(in, BearingKind::cylindrical_roller);
+    LegLoads& leg = in.prepared.loads.legs.front();
+    in.prepared.loads.legs.resize(1);
+    const std::size_t bearings = in.prepared.loads.bearings.size();
+    LoadState state{1, std::vector<BearingLoad>(bearings)};
+    leg.bins.resize(1);
+    leg.bins.front().bin.speed_rpm = 0;
+    leg.bins.front().for_life = {state};
+    leg.peaks.clear();
+    // Nothing carried: no margin, and a case that stands has no time without load.
+    for (const Check& check : in.checks()) {
+        CHECK(check.id != "bearing.dent");
+        if (check.id == "bearing.least_load") CHECK(check.value == 0);
+    }
+    const double C_0_N = in.prepared.loads.bearings.front().C_0_N;
+    state.bearings.front().F_r_N = 1000;
+    state.bearings.front().F_r_max_N = 5000;
+    leg.bins.front().for_life = {state};
+    CHECK(in.check("bearing.dent").value == rel(C_0_N / 5000, 1e-12));
+    state.bearings.front().F_r_max_N = 8000;
+    leg.peaks = {{900, 1, {state}}};
+    CHECK(in.check("bearing.dent").value == rel(C_0_N / 8000, 1e-12));
+}
+
 TEST_CASE("checks: a life of teeth says that a load is above the static limit, from 1 on") {
     const auto words = [](double of_static, const std::string& id) {
         Looked in;
