@@ -257,28 +257,36 @@ Drawn draw_both(const Setup& setup, const Assessment& likely, const BandOptions&
     const FactorDraws factors_of(setup);
     Drawn drawn{sobol_points(options.draws), {}, {}};
     const std::size_t draws = drawn.points.size();
+    const std::size_t sides = likely.has_cooler ? 2 : 1;
     drawn.with.resize(draws);
     drawn.without.resize(likely.has_cooler ? draws : 0);
     if (traces != nullptr) {
         traces->with_degC.resize(draws);
         traces->without_degC.resize(drawn.without.size());
     }
-    options.for_each(draws, [&](std::size_t i) {
-        const Factors factors = factors_of(drawn.points[i]);
-        OilTrace with{traces != nullptr ? traces->at_s : std::vector<double>{}, {}};
-        OilTrace without = with;
-        OilTrace* const trace = traces != nullptr ? &with : nullptr;
-        if (!likely.has_cooler) {
-            drawn.with[i] = fast.run(factors, true, trace);
-        } else {
-            FastCase::BothSides both = fast.run_both(
-                factors, trace, traces != nullptr ? &without : nullptr, lives_without);
-            drawn.with[i] = std::move(both.with_cooler);
-            drawn.without[i] = std::move(both.without);
+    const std::size_t in_group = FastCase::side_by_side / sides;
+    options.for_each((draws + in_group - 1) / in_group, [&](std::size_t group) {
+        const std::size_t first = in_group * group;
+        std::array<Factors, FastCase::side_by_side> factors;
+        std::array<OilTrace, FastCase::side_by_side> oil;
+        std::vector<FastCase::AskedSide> asked;
+        for (std::size_t i = first; i < std::min(first + in_group, draws); ++i) {
+            factors.at(i - first) = factors_of(drawn.points[i]);
+            for (std::size_t side = 0; side < sides; ++side)
+                asked.push_back({&factors.at(i - first), side == 0,
+                                 traces != nullptr ? &oil.at(asked.size()) : nullptr,
+                                 side == 0 || lives_without});
         }
-        if (traces == nullptr) return;
-        traces->with_degC[i] = std::move(with.oil_degC);
-        if (likely.has_cooler) traces->without_degC[i] = std::move(without.oil_degC);
+        if (traces != nullptr)
+            for (OilTrace& one : oil) one.at_s = traces->at_s;
+        std::vector<DrawResult> results = fast.run(asked);
+        for (std::size_t k = 0; k < results.size(); ++k) {
+            const std::size_t i = first + k / sides;
+            (asked[k].cooler ? drawn.with : drawn.without)[i] = std::move(results[k]);
+            if (traces != nullptr)
+                (asked[k].cooler ? traces->with_degC : traces->without_degC)[i] =
+                    std::move(oil.at(k).oil_degC);
+        }
     });
     return drawn;
 }

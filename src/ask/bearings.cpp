@@ -244,11 +244,10 @@ private:
 
     [[nodiscard]] std::vector<DrawResult> drawn(const Setup& setup,
                                                 const BandOptions& options) const {
-        const FastCase fast(setup, tables_for(FastUse::everything, options));
-        std::vector<DrawResult> results(draws_.size());
-        options.for_each(draws_.size(),
-                         [&](std::size_t i) { results[i] = fast.run(draws_[i], true); });
-        return results;
+        std::vector<FastCase::AskedSide> asked;
+        for (const Factors& factors : draws_) asked.push_back({&factors, true});
+        return FastCase(setup, tables_for(FastUse::everything, options))
+            .run(asked, options.for_each);
     }
 
     /// In how many draws life and oil hold, each against the same draw with what is there now.

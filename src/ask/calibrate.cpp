@@ -154,13 +154,17 @@ struct Peaks {
 Peaks oil_peaks_degC(const FastCase& fast, const FactorDraws& drawn, const ForEach& for_each) {
     constexpr std::size_t draws = 1023;
     const auto points = sobol_points(draws);
-    std::vector<double> with_degC(draws);
-    std::vector<double> without_degC(draws);
-    for_each(draws, [&](std::size_t i) {
-        const FastCase::BothSides both = fast.run_both(drawn(points[i]));
-        with_degC[i] = both.with_cooler.peak_oil_degC;
-        without_degC[i] = both.without.peak_oil_degC;
-    });
+    std::vector<Factors> factors;
+    factors.reserve(draws);
+    for (const auto& point : points) factors.push_back(drawn(point));
+    std::vector<FastCase::AskedSide> asked;
+    for (const Factors& draw : factors)
+        for (const bool cooler : {true, false}) asked.push_back({&draw, cooler});
+    const std::vector<DrawResult> results = fast.run(asked, for_each);
+    std::vector<double> with_degC;
+    std::vector<double> without_degC;
+    for (std::size_t i = 0; i < results.size(); ++i)
+        (asked[i].cooler ? with_degC : without_degC).push_back(results[i].peak_oil_degC);
     return {percentiles(std::move(with_degC)), percentiles(std::move(without_degC))};
 }
 

@@ -77,8 +77,13 @@ Percentiles arrival(const Setup& setup, const EventHeat& event, std::size_t leg,
     const auto points = sobol_points(options.draws);
     const FactorDraws drawn(setup);
     std::vector<OilTrace> traces(points.size(), ends);
-    options.for_each(points.size(),
-                     [&](std::size_t i) { fast.run(drawn(points[i]), true, &traces[i]); });
+    std::vector<Factors> factors;
+    factors.reserve(points.size());
+    for (const auto& point : points) factors.push_back(drawn(point));
+    std::vector<FastCase::AskedSide> asked;
+    for (std::size_t i = 0; i < factors.size(); ++i)
+        asked.push_back({&factors[i], true, &traces[i]});
+    static_cast<void>(fast.run(asked, options.for_each));
     Percentiles range{oil_ceiling_degC * 10, -oil_ceiling_degC, -oil_ceiling_degC};
     for (std::size_t run = 0; run < event.runs.size(); ++run) {
         if (event.runs[run].leg != static_cast<int>(leg)) continue;

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "ask/fast_case.hpp"
 
-#include "ask/fast_leg.hpp"
+#include "ask/fast_draw.hpp"
 #include "caseload/ask/measured.hpp"
 #include "caseload/formulas/booser.hpp"
 #include "caseload/units.hpp"
@@ -9,6 +9,7 @@
 #include <boost/math/tools/roots.hpp>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <numbers>
 #include <optional>
@@ -24,143 +25,314 @@ constexpr double longest_step_s = 300;
 constexpr double first_step_s = 1;
 constexpr double never_driven_degC = -300;
 
-/// One draw under way, with and without cooler: what a leg makes and passes is blended once for
-/// both.
-class DrawRun {
+/// Oil within a step: the cubic that has the values and slopes of its ends.
+struct OilIn {
+    double from_degC;
+    double to_degC;
+    double from_rise_K;  ///< slope over the whole step
+    double to_rise_K;
+
+    [[nodiscard]] double at_degC(double u) const {
+        const double v = 1 - u;
+        return v * v * (1 + 2 * u) * from_degC + u * u * (1 + 2 * v) * to_degC +
+               u * v * (v * from_rise_K - u * to_rise_K);
+    }
+};
+
+/// One side of a draw: what of it is not calculated four at once.
+struct SideRun {
+    DrawLegs* draw = nullptr;
+    bool cooler = false;
+    bool with_lives = false;  ///< and what the event uses up
+    OilTrace* trace = nullptr;
+    DrawResult* result = nullptr;  ///< null: only fills up the four
+    std::size_t at = 0;            ///< place in event.run
+    LegNow* now = nullptr;
+    LegLives* lives = nullptr;  ///< null: a stop uses none
+    std::vector<Four> life_share{};
+    std::vector<Four> rates_per_h{};  ///< of life where the oil is; both in blocks of bearings
+    Latches latches{};
+    double exhaust_W = 0;
+    double stopped_at_s = 0;
+};
+
+/// What flows at one state, as temperature rates, and by how much more a grid point on.
+struct FlowsAt {
+    Three own_Kps{};  ///< by heat made in a node, less the cooler's
+    Three own_rise_Kps{};
+    Four outside_Kps{};
+    Four outside_rise_Kps{};
+    Four decaying_Kps{};  ///< of exhaust heat, what dies out
+};
+
+/// The networks of four legs, each of its own draw.
+class FourLegs {
 public:
-    DrawRun(const FastTables& tables, const Factors& factors)
+    explicit FourLegs(const FastTables& tables) : fine_(tables.fine), outside_(tables.outside) {}
+
+    struct Exhaust {
+        double steady_W;
+        double decaying_W;
+        double from_s;
+    };
+    void enter(std::size_t k, LegNow& leg, const Exhaust& exhaust) {
+        now_[k] = &leg;
+        air_degC_.set(k, leg.air_degC);
+        per_housing_KpJ_.set(k, leg.per_housing_KpJ);
+        oil_to_housing_ps_.set(k, leg.oil_to_housing_ps);
+        oil_to_steel_ps_.set(k, leg.oil_to_steel_ps);
+        housing_to_oil_ps_.set(k, leg.housing_to_oil_ps);
+        housing_to_steel_ps_.set(k, leg.housing_to_steel_ps);
+        steel_to_oil_ps_.set(k, leg.steel_to_oil_ps);
+        steel_to_housing_ps_.set(k, leg.steel_to_housing_ps);
+        exhaust_Kps_.set(k, exhaust.steady_W * leg.per_housing_KpJ);
+        decaying_Kps_.set(k, exhaust.decaying_W * leg.per_housing_KpJ);
+        decays_from_s_.set(k, exhaust.from_s);
+        decays_ = ((decaying_Kps_ < 0.0) | (decaying_Kps_ > 0.0)).any();
+    }
+    // Inlined, it calculates only what is used of it: the middle of a step wants no rises.
+    [[gnu::always_inline]] inline void flows(const Four& t_s, const Three& y, FlowsAt& at) {
+        const Places::FourPlaces oil = fine_.of(y[0]);
+        Four own_Kps[at_once];
+        Four rise_Kps[at_once];
+        for (std::size_t k = 0; k < at_once; ++k) {
+            const Four* low = now_[k]->own_Kps(oil.i[k]);
+            rise_Kps[k] = low[1] - low[0];
+            own_Kps[k] = low[0] + oil.part[k] * rise_Kps[k];
+        }
+        columns(own_Kps, at.own_Kps[0], at.own_Kps[1], at.own_Kps[2]);
+        columns(rise_Kps, at.own_rise_Kps[0], at.own_rise_Kps[1], at.own_rise_Kps[2]);
+        const Places::FourPlaces above = outside_.of(y[1] - air_degC_);
+        const double* outside_W[at_once];
+        for (std::size_t k = 0; k < at_once; ++k) outside_W[k] = now_[k]->outside_W(above.i[k]);
+        const Four here_W(outside_W[0][0], outside_W[1][0], outside_W[2][0], outside_W[3][0]);
+        const Four next_W(outside_W[0][1], outside_W[1][1], outside_W[2][1], outside_W[3][1]);
+        at.outside_rise_Kps = (next_W - here_W) * per_housing_KpJ_;
+        at.outside_Kps = here_W * per_housing_KpJ_ + above.part * at.outside_rise_Kps;
+        at.decaying_Kps = Four{};
+        if (decays_)
+            at.decaying_Kps = decaying_Kps_ * fast_exp((decays_from_s_ - t_s) / exhaust_decay_s);
+    }
+    [[nodiscard, gnu::always_inline]] inline Three value(const Three& y, const FlowsAt& at) const {
+        const Four oil_housing_K = y[0] - y[1];
+        const Four oil_steel_K = y[0] - y[2];
+        const Four steel_housing_K = y[2] - y[1];
+        return {at.own_Kps[0] - oil_to_housing_ps_ * oil_housing_K - oil_to_steel_ps_ * oil_steel_K,
+                at.own_Kps[1] + housing_to_oil_ps_ * oil_housing_K +
+                    housing_to_steel_ps_ * steel_housing_K - at.outside_Kps + exhaust_Kps_ +
+                    at.decaying_Kps,
+                at.own_Kps[2] + steel_to_oil_ps_ * oil_steel_K -
+                    steel_to_housing_ps_ * steel_housing_K};
+    }
+    /// Where `f` is the value.
+    [[nodiscard, gnu::always_inline]] inline SlopeAt slope(const Three& f,
+                                                           const FlowsAt& at) const {
+        const double per_K = fine_.points_per_x();
+        return {f,
+                {{{at.own_rise_Kps[0] * per_K - (oil_to_housing_ps_ + oil_to_steel_ps_),
+                   oil_to_housing_ps_, oil_to_steel_ps_},
+                  {at.own_rise_Kps[1] * per_K + housing_to_oil_ps_,
+                   -(housing_to_oil_ps_ + housing_to_steel_ps_) -
+                       at.outside_rise_Kps * outside_.points_per_x(),
+                   housing_to_steel_ps_},
+                  {at.own_rise_Kps[2] * per_K + steel_to_oil_ps_, steel_to_housing_ps_,
+                   -(steel_to_oil_ps_ + steel_to_housing_ps_)}}},
+                -at.decaying_Kps / exhaust_decay_s};
+    }
+    [[nodiscard]] const Places& fine() const { return fine_; }
+
+private:
+    Places fine_;
+    Places outside_;
+    std::array<LegNow*, at_once> now_{};
+    Four air_degC_{};
+    Four per_housing_KpJ_{};
+    // Temperature rates by a kelvin between two nodes.
+    Four oil_to_housing_ps_{};
+    Four oil_to_steel_ps_{};
+    Four housing_to_oil_ps_{};
+    Four housing_to_steel_ps_{};
+    Four steel_to_oil_ps_{};
+    Four steel_to_housing_ps_{};
+    Four exhaust_Kps_{};
+    Four decaying_Kps_{};
+    Four decays_from_s_{};
+    bool decays_ = false;
+};
+
+/// Four sides at once, each at its own time, in its own leg, until the last one has ended.
+class FourSides {
+public:
+    FourSides(const FastTables& tables, std::array<SideRun, at_once>& sides)
         : t_(tables),
           setup_(tables.setup),
-          factors_(factors),
-          ln_load_(std::log(factors.load)),
-          churning_(tables.nodes.churning_ratio.weights(
-              std::log(factors.churning_fast / factors.churning))),
-          k1_(setup_.oil.synthetic ? booser::k1_synthetic : booser::k1_mineral) {
-        switching_ = may_switch(setup_);
-        driving_ = t_.driving;
-        driving_.oil_housing_WpK =
-            1 / (t_.wall_resistance_KpW + t_.film_resistance_KpW / factors.oil_film);
-        const FastNodes& nodes = tables.nodes;
-        const auto air = nodes.air.weights(factors.air_K);
-        weights_ = {by_both(nodes.load.weights(ln_load_),
-                            nodes.friction.weights(std::log(factors.bearing_friction))),
-                    by_both(air, nodes.air_share.weights(std::log(factors.air_share))),
-                    by_both(air, nodes.face.weights(std::log(factors.face_speed)))};
-        made_.resize(states_a_leg * t_.legs.size());
-        own_Kps_.resize(2 * t_.legs.size());
-        lives_.resize(t_.legs.size());
+          sides_(sides),
+          legs_(tables),
+          switching_(may_switch(tables.setup)),
+          with_lives_(std::any_of(sides.begin(), sides.end(),
+                                  [](const SideRun& side) { return side.with_lives; })),
+          k1_(tables.setup.oil.synthetic ? booser::k1_synthetic : booser::k1_mineral) {
+        for (std::size_t k = 0; k < at_once; ++k) begin(k);
+        if (with_lives_) dose_per_h_ = oil_per_h(y_[0]);
+        see_entered();
     }
-    // Its legs hold places of its own weights.
-    DrawRun(const DrawRun&) = delete;
-    DrawRun& operator=(const DrawRun&) = delete;
 
-    /// `lives`: and what the event uses up, where the tables are for everything.
-    DrawResult run(bool cooler, OilTrace* trace, bool lives) {
-        lives_wanted_ = lives && t_.use == FastUse::everything;
-        cooler_ = cooler && setup_.cooler.fit;
-        trace_ = trace;
-        result_ = {};
-        t_s_ = exhaust_W_ = stopped_at_s_ = 0;
-        latches_ = {};
-        const double start_degC =
-            t_.start_degC + (setup_.event.oil_at_start_entered ? 0 : factors_.air_K);
-        y_ = {start_degC, start_degC, start_degC};
-        if (trace_ != nullptr) trace_->oil_degC.assign(1, start_degC);
-        result_.peak_oil_degC = result_.peak_housing_degC = start_degC;
-        result_.leg_peak_degC.assign(t_.legs.size(), never_driven_degC);
-        life_share_.assign((t_.bearings.size() + 3) / 4, Four{});
-        for (const FastTables::ToothGrids& gear : t_.teeth)
-            result_.teeth.push_back(
-                {std::max(gear.flank.at(ln_load_), 0.0), std::max(gear.root.at(ln_load_), 0.0)});
-        for (std::size_t i = 0; i < setup_.event.run.size(); ++i) {
-            run_leg(static_cast<std::size_t>(setup_.event.run[i]));
-            if (i != t_.longest_run) continue;
-            result_.reading_oil_degC = y_[0];
-            result_.reading_housing_degC = y_[1];
-        }
-        for (std::size_t b = 0; b < t_.bearings.size(); ++b)
-            result_.life_share.push_back(life_share_[b / 4][b % 4]);
-        return std::move(result_);
+    [[gnu::always_inline]] inline void run() {
+        while (running_.any()) step();
+        for (std::size_t k = 0; k < at_once; ++k)
+            if (sides_[k].result != nullptr) end(k);
     }
 
 private:
-    void run_leg(std::size_t leg) {
-        const LegInput& input = setup_.event.legs[leg];
-        const double end_s = t_s_ + input.duration_s;
-        const bool stop = t_.legs[leg].stop;
-        if (!stop) {
-            exhaust_W_ = exhaust_W(setup_.housing, t_.legs[leg].drive_power_W * factors_.load);
-            stopped_at_s_ = end_s;
+    void begin(std::size_t k) {
+        SideRun& side = sides_[k];
+        const double start_degC = side.draw->start_degC();
+        for (Four& node : y_) node.set(k, start_degC);
+        peak_oil_degC_.set(k, start_degC);
+        peak_housing_degC_.set(k, start_degC);
+        side.life_share.assign(LegLives::bearing_blocks(t_), Four{});
+        side.rates_per_h = side.life_share;
+        if (side.trace != nullptr) {
+            side.trace->oil_degC.assign(1, start_degC);
+            traced_ = true;
         }
-        see(leg);
-        double step_s = first_step_s;
-        while (t_s_ < end_s) {
-            if (switching_) latches_ = latches_at(setup_, latches_, y_[0]);
-            LegNow& now = leg_now(leg, input);
-            const double kept = !stop ? 1 : input.engine == Engine::idle ? exhaust_idle_share : 0;
-            now.take_exhaust({exhaust_W_ * kept, exhaust_W_ * (1 - kept), stopped_at_s_});
-            follow(leg, now, end_s, step_s);
-        }
+        if (side.result != nullptr)
+            side.result->leg_peak_degC.assign(t_.legs.size(), never_driven_degC);
+        running_.set(k, true);
+        begin_leg(k);
+        if (side.result == nullptr) running_.set(k, false);
     }
-
-    /// Steps until the leg ends or a switch moves.
-    void follow(std::size_t leg, LegNow& now, double end_s, double& step_s) {
-        FlowsAt flows = now.flows(y_);
-        SlopeAt here = now.slope(t_s_, y_, flows);
-        double to_switch_s = 0;
-        bool moves = false;
-        while (t_s_ < end_s) {
-            const double h = moves ? to_switch_s : std::min({step_s, longest_step_s, end_s - t_s_});
-            const RosenbrockResult next = rosenbrock_step(now, here, t_s_, y_, h, flows);
-            if (!moves) {
-                step_s = next_step_s(h, next.error);
-                if (next.error > step_tolerance_K) continue;
-                const Latches before = latches_;
-                if (switching_) latches_ = latches_at(setup_, before, next.y[0]);
-                moves = !(latches_ == before);
-                if (moves) {
-                    // Not after a step that happens to end beyond it: going on and off, that lets
-                    // the last digit of a temperature grow to hundredths of a kelvin in hours.
-                    to_switch_s = h * switch_share(before, oil_in(now, here.f[0], next.y, h));
-                    continue;
-                }
+    /// The leg at the side's place in the run, or the next one that takes time.
+    void begin_leg(std::size_t k) {
+        SideRun& side = sides_[k];
+        const EventInput& event = setup_.event;
+        for (; side.at < event.run.size(); end_leg(k)) {
+            const std::size_t leg = leg_of(side);
+            end_s_.set(k, t_s_[k] + event.legs[leg].duration_s);
+            if (!t_.legs[leg].stop) {
+                side.exhaust_W = side.draw->exhaust_W(leg);
+                side.stopped_at_s = end_s_[k];
             }
-            use_up(leg, {y_[0], next.y[0], h});
-            if (trace_ != nullptr) record(oil_in(now, here.f[0], next.y, h), h);
-            y_ = next.y;
-            t_s_ += h;
-            see(leg);
-            if (moves) return;
-            here = now.slope(t_s_, y_, flows);
+            leg_peak_degC_.set(k, y_[0][k]);
+            if (t_s_[k] >= end_s_[k]) continue;
+            side.lives = side.with_lives && !t_.legs[leg].stop ? &side.draw->lives(leg) : nullptr;
+            if (side.lives != nullptr)
+                side.lives->rates_at(legs_.fine().of(y_[0][k]), side.rates_per_h.data());
+            step_s_.set(k, first_step_s);
+            enter(k);
+            return;
         }
-        t_s_ = end_s;
+        running_.set(k, false);
+    }
+    void end_leg(std::size_t k) {
+        SideRun& side = sides_[k];
+        if (side.result != nullptr) {
+            double& peak_degC = side.result->leg_peak_degC[leg_of(side)];
+            peak_degC = std::max(peak_degC, leg_peak_degC_[k]);
+            if (side.at == t_.longest_run) {
+                side.result->reading_oil_degC = y_[0][k];
+                side.result->reading_housing_degC = y_[1][k];
+            }
+        }
+        ++side.at;
+    }
+    [[nodiscard]] std::size_t leg_of(const SideRun& side) const {
+        return static_cast<std::size_t>(setup_.event.run[side.at]);
+    }
+    /// The leg as its switches are now.
+    void enter(std::size_t k) {
+        SideRun& side = sides_[k];
+        const std::size_t leg = leg_of(side);
+        if (switching_) side.latches = latches_at(setup_, side.latches, y_[0][k]);
+        const double kept = !t_.legs[leg].stop                              ? 1
+                            : setup_.event.legs[leg].engine == Engine::idle ? exhaust_idle_share
+                                                                            : 0;
+        legs_.enter(k, side.draw->leg(leg, side.cooler, side.latches),
+                    {side.exhaust_W * kept, side.exhaust_W * (1 - kept), side.stopped_at_s});
+        moves_.set(k, false);
+        entered_.set(k, true);
+    }
+    [[gnu::always_inline]] inline void see_entered() {
+        if (!entered_.any()) return;
+        FlowsAt flows;
+        legs_.flows(t_s_, y_, flows);
+        here_from(legs_.slope(legs_.value(y_, flows), flows), entered_);
+        entered_ = FourMask{};
+    }
+    [[gnu::always_inline]] inline void here_from(const SlopeAt& slope, const FourMask& taken) {
+        for (std::size_t i = 0; i < slope.f.size(); ++i) {
+            here_.f[i] = where(taken, slope.f[i], here_.f[i]);
+            for (std::size_t j = 0; j < slope.f.size(); ++j)
+                here_.by_state[i][j] = where(taken, slope.by_state[i][j], here_.by_state[i][j]);
+        }
+        here_.housing_by_time = where(taken, slope.housing_by_time, here_.housing_by_time);
     }
 
-    /// The step after one of h with this error. Where it is the longest one, its root is not taken.
-    [[nodiscard]] static double next_step_s(double h, double error_K) {
-        const double ratio = step_tolerance_K / std::max(error_K, 1e-9);
-        const double enough = longest_step_s / (0.899 * h);
-        if (h > longest_step_s / 4.9 && ratio > enough * enough * enough) return longest_step_s;
-        return h * std::clamp(0.9 * fast_cbrt(ratio), 0.2, 5.0);
+    [[gnu::always_inline]] inline void step() {
+        const Four h =
+            where(moves_, to_switch_s_, smaller(smaller(step_s_, longest_step_s), end_s_ - t_s_));
+        FlowsAt flows;
+        RosenbrockResult next;
+        rosenbrock_step(legs_, here_, t_s_, y_, h, flows, next);
+        step_s_ = where(moves_, step_s_, next_step_s(h, next.error));
+        FourMask taken = running_ & (moves_ | (next.error <= step_tolerance_K));
+        if (switching_) stop_at_switches(next, h, taken);
+        if (!taken.any()) return;
+        use_up(next.y[0], h, taken);
+        for (std::size_t k = 0; traced_ && k < at_once; ++k)
+            if (taken[k] && sides_[k].trace != nullptr) record(k, next, h[k]);
+        for (std::size_t i = 0; i < y_.size(); ++i) y_[i] = where(taken, next.y[i], y_[i]);
+        t_s_ = where(taken, t_s_ + h, t_s_);
+        peak_oil_degC_ = larger(peak_oil_degC_, y_[0]);
+        peak_housing_degC_ = larger(peak_housing_degC_, y_[1]);
+        leg_peak_degC_ = larger(leg_peak_degC_, y_[0]);
+        here_from(legs_.slope(next.f, flows), taken);
+        const FourMask arrived = taken & (moves_ | (t_s_ >= end_s_));
+        if (!arrived.any()) return;
+        for (std::size_t k = 0; k < at_once; ++k)
+            if (arrived[k]) arrive(k);
+        see_entered();
+    }
+    /// At the end of its leg, or where a switch moves.
+    void arrive(std::size_t k) {
+        if (!moves_[k]) t_s_.set(k, end_s_[k]);
+        if (t_s_[k] < end_s_[k]) {
+            enter(k);
+            return;
+        }
+        moves_.set(k, false);
+        end_leg(k);
+        begin_leg(k);
+    }
+    /// No step goes beyond a switch that moves in it: it is taken again, up to there. Not after a
+    /// step that happens to end beyond it: going on and off, that lets the last digit of a
+    /// temperature grow to hundredths of a kelvin in hours.
+    void stop_at_switches(const RosenbrockResult& next, const Four& h, FourMask& taken) {
+        for (std::size_t k = 0; k < at_once; ++k) {
+            if (!taken[k] || moves_[k]) continue;
+            const Latches before = sides_[k].latches;
+            sides_[k].latches = latches_at(setup_, before, next.y[0][k]);
+            if (sides_[k].latches == before) continue;
+            moves_.set(k, true);
+            to_switch_s_.set(k, h[k] * switch_share(before, oil_in(k, next, h[k])));
+            taken.set(k, false);
+        }
     }
 
-    /// Oil within a step: the cubic that has the values and slopes of its ends.
-    struct OilIn {
-        double from_degC;
-        double to_degC;
-        double from_rise_K;  ///< slope over the whole step
-        double to_rise_K;
+    /// The step after one of h with this error.
+    [[nodiscard, gnu::always_inline]] static inline Four next_step_s(const Four& h,
+                                                                     const Four& error_K) {
+        const Four ratio = step_tolerance_K / larger(error_K, 1e-9);
+        const Four enough = longest_step_s / (0.899 * h);
+        const FourMask longest = (h > longest_step_s / 4.9) & (ratio > enough * enough * enough);
+        // Mostly all are: then no root is taken.
+        if (longest.all()) return longest_step_s;
+        const Four by = smaller(larger(0.9 * fast_cbrt(ratio), 0.2), 5.0);
+        return where(longest, longest_step_s, h * by);
+    }
 
-        [[nodiscard]] double at_degC(double u) const {
-            const double v = 1 - u;
-            return v * v * (1 + 2 * u) * from_degC + u * u * (1 + 2 * v) * to_degC +
-                   u * v * (v * from_rise_K - u * to_rise_K);
-        }
-    };
-
-    [[nodiscard]] OilIn oil_in(LegNow& now, double from_slope_Kps, const Three& to,
-                               double h) const {
-        return {y_[0], to[0], h * from_slope_Kps, h * now.value(t_s_ + h, to, now.flows(to))[0]};
+    [[nodiscard]] OilIn oil_in(std::size_t k, const RosenbrockResult& next, double h) const {
+        return {y_[0][k], next.y[0][k], h * here_.f[0][k], h * next.f[0][k]};
     }
 
     /// Part of a step at which the first switch moves.
@@ -175,140 +347,165 @@ private:
     }
 
     /// Moments within the step.
-    void record(const OilIn& step, double h) {
+    void record(std::size_t k, const RosenbrockResult& next, double h) {
         constexpr double same_s = 1e-6;
-        std::vector<double>& oil = trace_->oil_degC;
-        while (oil.size() < trace_->at_s.size()) {
-            const double u = (trace_->at_s[oil.size()] - t_s_) / h;
+        const OilIn step = oil_in(k, next, h);
+        const OilTrace& trace = *sides_[k].trace;
+        std::vector<double>& oil = sides_[k].trace->oil_degC;
+        while (oil.size() < trace.at_s.size()) {
+            const double u = (trace.at_s[oil.size()] - t_s_[k]) / h;
             if (u > 1 + same_s / h) return;
             oil.push_back(step.at_degC(u));
         }
     }
 
-    void see(std::size_t leg) {
-        result_.peak_oil_degC = std::max(result_.peak_oil_degC, y_[0]);
-        result_.peak_housing_degC = std::max(result_.peak_housing_degC, y_[1]);
-        result_.leg_peak_degC[leg] = std::max(result_.leg_peak_degC[leg], y_[0]);
-    }
-
-    struct OilStep {
-        double from_degC;
-        double to_degC;
-        double duration_s;
-    };
-
-    void use_up(std::size_t leg, const OilStep& step) {
-        if (!lives_wanted_) return;
-        const auto& [from_degC, to_degC, duration_s] = step;
-        const double hours = h_from_s(duration_s);
-        if (from_degC != dose_degC_) dose_per_h_ = oil_per_h(from_degC);
-        const double from_per_h = dose_per_h_;
-        dose_per_h_ = oil_per_h(to_degC);
-        dose_degC_ = to_degC;
-        result_.oil_dose += hours / 2 * (from_per_h + dose_per_h_);
-        if (t_.legs[leg].stop) return;
-        if (!lives_[leg]) lives_[leg].emplace(t_, leg, factors_, weights_.loaded);
-        lives_[leg]->use({from_degC, to_degC, hours}, life_share_);
-    }
-
-    [[nodiscard]] double oil_per_h(double temp_degC) const {
-        return fast_exp(-std::numbers::ln10 *
-                        booser::log10_oxidation_life(
-                            {.k1 = k1_, .temp_degC = std::min(temp_degC, oil_ceiling_degC)}));
-    }
-
-    LegNow& leg_now(std::size_t leg, const LegInput& input) {
-        const Switches now_on = in_leg(setup_, input, {}, latches_);
-        const LegTables& table = t_.legs[leg];
-        const bool cooled = cooler_ && now_on.pump;
-        std::optional<LegNow>& made = made_[states_a_leg * leg + (cooled ? 4 : 0) +
-                                            (now_on.pump ? 2 : 0) + (now_on.fan ? 1 : 0)];
-        std::vector<Four>& own_Kps = own_Kps_[2 * leg + (now_on.pump ? 1 : 0)];
-        if (own_Kps.empty()) own_Kps = make_losses(leg, now_on.pump);
-        if (!made)
-            made.emplace(
-                t_, table.stop ? in_stop(driving_) : driving_, t_.case_air_degC + factors_.air_K,
-                &own_Kps, BlendedRow<OutsideTable>(t_.outside_tables->leg(leg), weights_.outside),
-                cooled ? BlendedRow<CoolerTable>(t_.cooler_tables->leg(leg)[now_on.fan ? 1 : 0],
-                                                 weights_.cooler)
-                       : BlendedRow<CoolerTable>());
-        return *made;
-    }
-
-    [[nodiscard]] std::vector<Four> make_losses(std::size_t number, bool pump) const {
-        const LegTables& leg = t_.legs[number];
-        const LossTables& table = leg.losses[pump ? 1 : 0].value();
-        const double mesh = leg.stop ? 0 : factors_.mesh * leg.mesh_ratio.at(ln_load_);
-        const Row bearings_W = t_.loaded_tables->leg_W(number).blend(weights_.loaded);
-        std::vector<Four> made_Kps;
-        made_Kps.reserve(t_.coarse.y.size());
-        for (std::size_t i = 0; i < t_.coarse.y.size(); ++i) {
-            LossLedger ledger;
-            ledger.windage_W = factors_.windage * table.windage[i];
-            ledger.pocketing_W = factors_.pocketing * table.pocketing[i];
-            ledger.thrown_W = factors_.thrown * table.thrown[i];
-            for (std::size_t k = 0; k < FastNodes::churnings && !table.churning[k].empty(); ++k)
-                ledger.churning_W += factors_.churning * churning_[k] * table.churning[k][i];
-            ledger.seals_W = factors_.seals * table.seals[i];
-            ledger.pump_W = factors_.pump * table.pump[i];
-            ledger.mesh_W = mesh * table.mesh[i];
-            if (!leg.stop) ledger.bearings_W = bearings_W[i];
-            const HeatSplit made = split(ledger);
-            made_Kps.push_back({made.oil_W / t_.capacities.oil_JpK,
-                                made.housing_W / t_.capacities.housing_JpK,
-                                made.steel_W / t_.capacities.steel_JpK, 0});
+    [[gnu::always_inline]] inline void use_up(const Four& to_degC, const Four& duration_s,
+                                              const FourMask& taken) {
+        if (!with_lives_) return;
+        Four half_h;
+        for (std::size_t k = 0; k < at_once; ++k) half_h.set(k, h_from_s(duration_s[k]) / 2);
+        const Places::FourPlaces to = legs_.fine().of(to_degC);
+        const Four to_per_h = oil_per_h(to_degC);
+        oil_dose_ = where(taken, oil_dose_ + half_h * (dose_per_h_ + to_per_h), oil_dose_);
+        dose_per_h_ = where(taken, to_per_h, dose_per_h_);
+        for (std::size_t k = 0; k < at_once; ++k) {
+            SideRun& side = sides_[k];
+            if (!taken[k] || side.lives == nullptr) continue;
+            Four* per_h = side.rates_per_h.data();
+            side.lives->use({to.i[k], to.part[k]}, half_h[k], per_h, side.life_share.data());
+            if (side.lives->has_steps())
+                side.lives->use_after_steps({y_[0][k], to_degC[k], h_from_s(duration_s[k])},
+                                            side.life_share.data());
         }
-        return made_Kps;
     }
 
-    static constexpr std::size_t states_a_leg = 8;  // cooled or not, pump and fan running or not
+    [[nodiscard, gnu::always_inline]] inline Four oil_per_h(const Four& temp_degC) const {
+        Four log10_life;
+        for (std::size_t k = 0; k < at_once; ++k)
+            log10_life.set(
+                k, booser::log10_oxidation_life(
+                       {.k1 = k1_, .temp_degC = std::min<double>(temp_degC[k], oil_ceiling_degC)}));
+        return fast_exp(-std::numbers::ln10 * log10_life);
+    }
+
+    void end(std::size_t k) {
+        DrawResult& result = *sides_[k].result;
+        result.peak_oil_degC = peak_oil_degC_[k];
+        result.peak_housing_degC = peak_housing_degC_[k];
+        if (sides_[k].with_lives) result.oil_dose = oil_dose_[k];
+        result.teeth = sides_[k].draw->teeth();
+        result.life_share.reserve(t_.bearings.size());
+        for (std::size_t b = 0; b < t_.bearings.size(); ++b)
+            result.life_share.push_back(sides_[k].life_share[b / at_once][b % at_once]);
+    }
 
     const FastTables& t_;
     const Setup& setup_;
-    Factors factors_;
-    bool cooler_ = false;
-    bool lives_wanted_ = false;
-    OilTrace* trace_ = nullptr;
-    double ln_load_;
-    std::array<double, FastNodes::churnings> churning_;
+    std::array<SideRun, at_once>& sides_;
+    FourLegs legs_;
+    bool switching_;
+    bool with_lives_;
+    bool traced_ = false;
     double k1_;
-    Conductances driving_{};
-    bool switching_ = false;
-    DrawWeights weights_{};
-    std::vector<std::optional<LegNow>> made_;     ///< [leg][cooled][pump][fan]
-    std::vector<std::vector<Four>> own_Kps_;      ///< by heat made, on the coarse grid; [leg][pump]
-    std::vector<std::optional<LegLives>> lives_;  ///< [leg]
-    std::vector<Four> life_share_;                ///< in blocks of bearings
-    double dose_degC_ = not_made;
-    double dose_per_h_ = 0;
-    DrawResult result_;
+    FourMask running_{};
+    FourMask entered_{};
+    FourMask moves_{};  ///< the next step ends where a switch moves
     Three y_{};
-    double t_s_ = 0;
-    double exhaust_W_ = 0;
-    double stopped_at_s_ = 0;
-    Latches latches_;
+    Four t_s_{};
+    Four end_s_{};
+    Four step_s_{};
+    Four to_switch_s_{};
+    SlopeAt here_{};
+    Four peak_oil_degC_{};
+    Four peak_housing_degC_{};
+    Four leg_peak_degC_{};
+    Four oil_dose_{};
+    Four dose_per_h_{};
 };
+
+void run_four(const FastTables& tables, std::array<SideRun, at_once>& sides) {
+    FourSides(tables, sides).run();
+}
+
+#if CASELOAD_WIDE_VECTORS
+/// The same with all it calls, for vectors of four numbers. No fused multiply-add: the same bits.
+[[gnu::target("avx2"), gnu::flatten]] void run_four_wide(const FastTables& tables,
+                                                         std::array<SideRun, at_once>& sides) {
+    FourSides(tables, sides).run();
+}
+#endif
 
 }  // namespace
 
-DrawResult FastCase::run(const Factors& factors, bool cooler, OilTrace* trace) const {
-    return DrawRun(tables_, factors).run(cooler, trace, true);
+bool has_wide_vectors() {
+#if CASELOAD_WIDE_VECTORS
+    return __builtin_cpu_supports("avx2") != 0;
+#else
+    return false;
+#endif
 }
 
-FastCase::BothSides FastCase::run_both(const Factors& factors, OilTrace* with, OilTrace* without,
-                                       bool lives_without) const {
-    DrawRun draw(tables_, factors);
-    DrawResult with_cooler = draw.run(true, with, true);
-    return {std::move(with_cooler), draw.run(false, without, lives_without)};
+void FastCase::run_group(const Group& group, DrawResult* results, Vectors vectors) const {
+    thread_local FourStore store;
+    store.give_back_all();
+    std::array<std::optional<DrawLegs>, at_once> draws;
+    std::array<SideRun, at_once> sides;
+    for (std::size_t k = 0; k < at_once; ++k) {
+        // Where there are fewer, the first one's numbers fill up the four.
+        const bool wanted = k < group.count;
+        const AskedSide& side = group.sides[wanted ? k : 0];
+        if (!wanted)
+            sides[k].draw = sides[0].draw;
+        else if (k > 0 && side.factors == group.sides[k - 1].factors)
+            sides[k].draw = sides[k - 1].draw;
+        else
+            sides[k].draw = &draws[k].emplace(tables_, *side.factors, store);
+        sides[k].cooler = side.cooler && tables_.setup.cooler.fit;
+        if (!wanted) continue;
+        sides[k].with_lives = side.lives && tables_.use == FastUse::everything;
+        sides[k].trace = side.trace;
+        sides[k].result = &results[k];
+    }
+#if CASELOAD_WIDE_VECTORS
+    static const bool wide = has_wide_vectors();
+    if (wide && vectors == Vectors::widest) {
+        run_four_wide(tables_, sides);
+        return;
+    }
+#else
+    static_cast<void>(vectors);
+#endif
+    run_four(tables_, sides);
+}
+
+std::vector<DrawResult> FastCase::run(const std::vector<AskedSide>& asked, const ForEach& for_each,
+                                      Vectors vectors) const {
+    std::vector<DrawResult> results(asked.size());
+    for_each((asked.size() + at_once - 1) / at_once, [&](std::size_t group) {
+        const std::size_t first = at_once * group;
+        run_group({&asked[first], std::min(at_once, asked.size() - first)}, &results[first],
+                  vectors);
+    });
+    return results;
+}
+
+DrawResult FastCase::run(const Factors& factors, bool cooler, OilTrace* trace) const {
+    return std::move(run({AskedSide{&factors, cooler, trace}}).front());
 }
 
 std::vector<double> FastCase::oil_peaks_degC(bool cooler, const BandOptions& draws) const {
     const FactorDraws drawn(tables_.setup);
     const auto points = sobol_points(draws.draws);
-    std::vector<double> peaks_degC(points.size());
-    draws.for_each(points.size(), [&](std::size_t i) {
-        peaks_degC[i] = run(drawn(points[i]), cooler).peak_oil_degC;
-    });
+    std::vector<Factors> factors;
+    factors.reserve(points.size());
+    for (const auto& point : points) factors.push_back(drawn(point));
+    std::vector<AskedSide> asked;
+    asked.reserve(factors.size());
+    for (const Factors& one : factors) asked.push_back({&one, cooler});
+    std::vector<double> peaks_degC;
+    peaks_degC.reserve(asked.size());
+    for (const DrawResult& result : run(asked, draws.for_each))
+        peaks_degC.push_back(result.peak_oil_degC);
     return peaks_degC;
 }
 

@@ -16,6 +16,9 @@ inline FastOptions tables_for(FastUse use, const BandOptions& options) {
     return {use, options.for_tables ? options.for_tables : options.for_each, options.shared.get()};
 }
 
+/// Whether draws are calculated by vectors wider than every processor of this kind has.
+bool has_wide_vectors();
+
 /// Oil temperature of one draw at given moments of the event, ascending from 0.
 struct OilTrace {
     std::vector<double> at_s;
@@ -34,21 +37,33 @@ public:
         return FastCase(tables_.with_core(cooler));
     }
 
-    /// `trace` may be null; else the oil on the way is recorded, which changes nothing else.
-    DrawResult run(const Factors& factors, bool cooler, OilTrace* trace = nullptr) const;
-    struct BothSides {
-        DrawResult with_cooler;
-        DrawResult without;
+    static constexpr std::size_t side_by_side = at_once;
+    /// One side of a draw. `trace` may be null; else the oil on the way is recorded, which changes
+    /// nothing else.
+    struct AskedSide {
+        const Factors* factors;  ///< the same place for both sides of a draw: blended once
+        bool cooler;
+        OilTrace* trace = nullptr;
+        bool lives = true;  ///< and what the event uses up, where the tables are for everything
     };
-    /// Both at less than the price of two: same results as run(). Without the cooler nothing is
-    /// used up unless `lives_without`.
-    [[nodiscard]] BothSides run_both(const Factors& factors, OilTrace* with = nullptr,
-                                     OilTrace* without = nullptr, bool lives_without = true) const;
+    /// Plain: as on a machine that has no wider ones. The same bits.
+    enum class Vectors { widest, plain };
+    /// Four sides at less than the price of two; same results as one by one. Groups of four are
+    /// calculated by `for_each`, which may be on several threads.
+    [[nodiscard]] std::vector<DrawResult> run(const std::vector<AskedSide>& asked,
+                                              const ForEach& for_each = one_by_one,
+                                              Vectors vectors = Vectors::widest) const;
+    DrawResult run(const Factors& factors, bool cooler, OilTrace* trace = nullptr) const;
     /// The event's oil peak in each draw of the band, or of what was measured.
     [[nodiscard]] std::vector<double> oil_peaks_degC(bool cooler, const BandOptions& draws) const;
 
 private:
     explicit FastCase(FastTables tables) : tables_(std::move(tables)) {}
+    struct Group {
+        const AskedSide* sides;
+        std::size_t count;  ///< at most four
+    };
+    void run_group(const Group& group, DrawResult* results, Vectors vectors) const;
 
     FastTables tables_;
 };

@@ -3,11 +3,11 @@
 // machine, whatever its library's own are.
 #pragma once
 
-#include <algorithm>
+#include "ask/fast_four.hpp"
+
 #include <array>
-#include <cmath>
+#include <cstddef>
 #include <cstdint>
-#include <cstring>
 
 namespace caseload {
 
@@ -22,47 +22,40 @@ inline constexpr std::array<std::uint64_t, 32> powers_of_two_bits{
     0x3ffae89f995ad3adu, 0x3ffb7f76f2fb5e47u, 0x3ffc199bdd85529cu, 0x3ffcb720dcef9069u,
     0x3ffd5818dcfba487u, 0x3ffdfc97337b9b5fu, 0x3ffea4afa2a490dau, 0x3fff50765b6e4540u};
 
-inline double double_of(std::uint64_t bits) {
-    double x = 0;
-    std::memcpy(&x, &bits, sizeof x);
-    return x;
-}
-
-inline std::uint64_t bits_of(double x) {
-    std::uint64_t bits = 0;
-    std::memcpy(&bits, &x, sizeof bits);
-    return bits;
-}
-
-/// e^x to 1.1 units in the last place; beyond -700 and 700 as there.
+/// e^x of each to 1.1 units in the last place; beyond -700 and 700 as there.
 /// Source: P. T. P. Tang, ACM Trans. Math. Softw. 15 (1989) 144: 2^(j/32) from a table times a
 /// short series.
-inline double fast_exp(double x) {
+CASELOAD_FOUR Four fast_exp(const Four& x) {
     constexpr double thirty_two_over_ln2 = 46.16624130844683;
     constexpr double ln2_over_32_high = 0x1.62e42fep-6;  // times a count of parts: exact
     constexpr double ln2_over_32_low = 0x1.f473de6af278fp-35;
     constexpr double to_whole = 0x1.8p52;  // added, a number's last bit is worth 1
-    const double within = std::min(std::max(x, -700.0), 700.0);
-    const double shifted = within * thirty_two_over_ln2 + to_whole;
-    const double parts = shifted - to_whole;
-    const double r = (within - parts * ln2_over_32_high) - parts * ln2_over_32_low;
-    const std::uint64_t count = bits_of(shifted);
-    const double scale = double_of(powers_of_two_bits[count & 31u] + ((count >> 5u) << 52u));
-    const double r2 = r * r;
-    const double series =
-        r + r2 * ((1.0 / 2 + r * (1.0 / 6)) + r2 * ((1.0 / 24 + r * (1.0 / 120)) + r2 / 720));
+    const Four within = smaller(larger(x, -700.0), 700.0);
+    const Four shifted = within * thirty_two_over_ln2 + to_whole;
+    const Four parts = shifted - to_whole;
+    const Four r = (within - parts * ln2_over_32_high) - parts * ln2_over_32_low;
+    const Four::Bits count = shifted.bits();
+    Four::Bits bits = (count >> 5u) << 52u;
+    for (std::size_t k = 0; k < at_once; ++k) bits[k] += powers_of_two_bits[count[k] & 31u];
+    const Four scale = Four::from_bits(bits);
+    const Four r2 = r * r;
+    const Four series =
+        r + r2 * ((1.0 / 2 + r * (1.0 / 6)) + r2 * ((1.0 / 24 + r * (1.0 / 120)) + r2 / 720.0));
     return scale + scale * series;
 }
 
-/// Cube root of a normal positive number to 3 units in the last place.
+/// Cube root of normal positive numbers to 3 units in the last place.
 /// Source: Halley's rule for y^3 = x, from a third of the exponent.
-inline double fast_cbrt(double x) {
+CASELOAD_FOUR Four fast_cbrt(const Four& x) {
     // Two thirds of a one's exponent, less what makes the largest error of this start least: from
     // memory, and three rounds do not need it exact.
-    double y = double_of(bits_of(x) / 3 + 0x2a9f7893782da1ceu);
+    constexpr std::uint64_t two_thirds_of_one = 0x2a9f7893782da1ceu;
+    Four::Bits bits = x.bits();
+    for (std::size_t k = 0; k < at_once; ++k) bits[k] = bits[k] / 3 + two_thirds_of_one;
+    Four y = Four::from_bits(bits);
     for (int round = 0; round < 3; ++round) {
-        const double cube = y * y * y;
-        y *= (cube + 2 * x) / (2 * cube + x);
+        const Four cube = y * y * y;
+        y = y * ((cube + 2.0 * x) / (2.0 * cube + x));
     }
     return y;
 }

@@ -2,12 +2,14 @@
 // Interpolation of the fast case: polynomial over a factor, linear over a fine temperature grid.
 #pragma once
 
+#include "ask/fast_four.hpp"
 #include "caseload/units.hpp"
 
 #include <algorithm>
 #include <array>
 #include <cmath>
 #include <cstddef>
+#include <cstring>
 #include <vector>
 
 namespace caseload {
@@ -82,6 +84,16 @@ public:
         const auto i = static_cast<int>(std::clamp(position, 0.0, last_));
         return {static_cast<std::size_t>(i), position - i};
     }
+    /// Of four values, each with its own place.
+    struct FourPlaces {
+        FourWhole i;
+        Four part;
+    };
+    [[nodiscard, gnu::always_inline]] inline FourPlaces of(const Four& x) const {
+        const Four position = (x - first_) * points_per_x_;
+        const FourWhole i(larger(smaller(position, last_), 0.0));  // as std::clamp does
+        return {i, position - i.as_four()};
+    }
     [[nodiscard]] double points_per_x() const { return points_per_x_; }
 
 private:
@@ -95,7 +107,7 @@ private:
 template <std::size_t Nodes>
 class NodeTable {
 public:
-    static constexpr std::size_t block_points = 4;
+    static constexpr std::size_t block_points = at_once;
     using Weights = std::array<double, Nodes>;
     using Block = std::array<double, block_points>;
 
@@ -109,11 +121,12 @@ public:
     void set(std::size_t node, const std::vector<double>& row) {
         for (std::size_t i = 0; i < row.size(); ++i) at(node, i) = row[i];
     }
-    [[nodiscard]] Block blend(const Weights& by_node, std::size_t block) const {
-        Block sum{};
+    /// The points of one block.
+    [[nodiscard, gnu::always_inline]] inline Four blend(const Weights& by_node,
+                                                        std::size_t block) const {
+        Four sum{};
         for (std::size_t n = 0; n < Nodes; ++n)
-            for (std::size_t k = 0; k < block_points; ++k)
-                sum[k] += by_node[n] * blocks_[block][n][k];
+            sum += by_node[n] * Four::at(blocks_[block][n].data());
         return sum;
     }
     /// Of one point alone.
@@ -125,11 +138,10 @@ public:
     }
     /// Of all points, and up to three beyond.
     [[nodiscard]] std::vector<double> blend(const Weights& by_node) const {
-        std::vector<double> row;
-        row.reserve(blocks_.size() * block_points);
+        std::vector<double> row(blocks_.size() * block_points);
         for (std::size_t b = 0; b < blocks_.size(); ++b) {
-            const Block sum = blend(by_node, b);
-            row.insert(row.end(), sum.begin(), sum.end());
+            const Four sum = blend(by_node, b);
+            std::memcpy(&row[b * block_points], &sum.of, sizeof sum.of);
         }
         return row;
     }

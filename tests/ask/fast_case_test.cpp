@@ -207,9 +207,9 @@ TEST_CASE("fast case: both sides of a draw at once are the same bytes as one aft
     const auto points = sobol_points(7);
     for (const auto& point : points) {
         const Factors factors = drawn_factors(point, helical_share(read.setup));
-        const FastCase::BothSides both = fast.run_both(factors);
-        for (const auto& [got, cooler] :
-             {std::pair{both.with_cooler, true}, std::pair{both.without, false}}) {
+        const std::vector<DrawResult> both =
+            fast.run({{&factors, true}, {&factors, false}, {&factors, true, nullptr, false}});
+        for (const auto& [got, cooler] : {std::pair{both[0], true}, std::pair{both[1], false}}) {
             const DrawResult alone = fast.run(factors, cooler);
             CHECK(got.peak_oil_degC == alone.peak_oil_degC);
             CHECK(got.peak_housing_degC == alone.peak_housing_degC);
@@ -217,8 +217,61 @@ TEST_CASE("fast case: both sides of a draw at once are the same bytes as one aft
             CHECK(got.life_share == alone.life_share);
             CHECK(got.leg_peak_degC == alone.leg_peak_degC);
         }
-        CHECK(both.without.peak_oil_degC > both.with_cooler.peak_oil_degC + 1);
+        CHECK(both[1].peak_oil_degC > both[0].peak_oil_degC + 1);
+        // Asked without lives: the same temperatures, and nothing is used up.
+        CHECK(both[2].peak_oil_degC == both[0].peak_oil_degC);
+        CHECK(both[2].leg_peak_degC == both[0].leg_peak_degC);
+        CHECK(both[2].oil_dose == 0);
+        CHECK(both[2].life_share == std::vector<double>(both[0].life_share.size()));
+        CHECK(both[0].oil_dose > 0);
     }
+}
+
+TEST_CASE("fast case: sides by fours are the same bytes as alone, on every processor") {
+    // One without switches, one whose pump and fan go on and off, one without a cooler.
+    for (const std::string name : {"/docs/examples/light.toml", "/tests/reference/switched.toml",
+                                   "/docs/examples/dip.toml"}) {
+        CAPTURE(name);
+        const Setup setup = read_example(std::string(CASELOAD_ROOT) + name).setup;
+        const FastCase fast(setup);
+        const FactorDraws drawn(setup);
+        const auto points = sobol_points(15);
+        std::vector<Factors> factors;
+        for (const auto& point : points) factors.push_back(drawn(point));
+        const OilTrace asked_at{{0, 60, 1800, 5000}, {}};
+        // Both sides of a draw, and at the end fewer than four.
+        std::vector<FastCase::AskedSide> asked;
+        for (const Factors& draw : factors)
+            for (const bool cooler : {true, false}) asked.push_back({&draw, cooler});
+        std::vector<OilTrace> wide_traces(asked.size(), asked_at);
+        std::vector<OilTrace> plain_traces(asked.size(), asked_at);
+        for (std::size_t i = 0; i < asked.size(); ++i) asked[i].trace = &wide_traces[i];
+        const std::vector<DrawResult> wide = fast.run(asked);
+        for (std::size_t i = 0; i < asked.size(); ++i) asked[i].trace = &plain_traces[i];
+        const std::vector<DrawResult> plain = fast.run(asked, one_by_one, FastCase::Vectors::plain);
+        REQUIRE(wide.size() == asked.size());
+        const auto same = [](const DrawResult& a, const DrawResult& b) {
+            CHECK(a.peak_oil_degC == b.peak_oil_degC);
+            CHECK(a.peak_housing_degC == b.peak_housing_degC);
+            CHECK(a.leg_peak_degC == b.leg_peak_degC);
+            CHECK(a.life_share == b.life_share);
+            CHECK(a.oil_dose == b.oil_dose);
+            CHECK(a.reading_oil_degC == b.reading_oil_degC);
+            CHECK(a.reading_housing_degC == b.reading_housing_degC);
+        };
+        for (std::size_t i = 0; i < asked.size(); ++i) {
+            CAPTURE(i);
+            OilTrace trace = asked_at;
+            const DrawResult alone = fast.run(*asked[i].factors, asked[i].cooler, &trace);
+            same(wide[i], alone);
+            same(plain[i], alone);
+            CHECK(trace.oil_degC.size() == asked_at.at_s.size());
+            CHECK(wide_traces[i].oil_degC == trace.oil_degC);
+            CHECK(plain_traces[i].oil_degC == trace.oil_degC);
+        }
+        CHECK(wide.front().peak_oil_degC != wide.back().peak_oil_degC);
+    }
+    if (!has_wide_vectors()) MESSAGE("this processor or compiler has no wider vectors");
 }
 
 TEST_CASE("fast case: with another core it is the same bytes as made with that core") {

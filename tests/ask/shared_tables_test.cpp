@@ -196,19 +196,21 @@ TEST_CASE("each: a row is the answer of its setup alone, whatever rows it shares
 
 TEST_CASE("threads: one answer of sets or season has its draws side by side") {
     constexpr std::size_t draws = 63;
+    // A piece is several draws, of which neither tables nor likely answers have so many.
+    constexpr std::size_t least_pieces = draws / FastCase::side_by_side;
     const Document light = document("light.toml");
     Rounds rounds;
     SetsOptions options;
     options.band = {.draws = draws, .for_each = rounds.counted()};
     const SetsAnswer set = choose_set(light, options);
     REQUIRE(set.sets.size() == 1);
-    CHECK(rounds.most() == draws);
+    CHECK(rounds.most() >= least_pieces);
     rounds = {};
     const std::vector<ComingEvent> coming =
         read_events("run = [\"a\"]\n[event.a]\nduration = \"5 h\"\ncourse = \"rock\"\n", "a.toml");
     REQUIRE(coming.size() == 1);
     static_cast<void>(season(light, coming, {.draws = draws, .for_each = rounds.counted()}));
-    CHECK(rounds.most() == draws);
+    CHECK(rounds.most() >= least_pieces);
     // Several answers are given side by side, each on one thread.
     rounds = {};
     static_cast<void>(choose_set(document("trailer.toml"), options));
