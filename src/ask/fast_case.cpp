@@ -47,8 +47,7 @@ struct SideRun {
     OilTrace* trace = nullptr;
     DrawResult* result = nullptr;  ///< null: only fills up the four
     std::size_t at = 0;            ///< place in event.run
-    LegNow* now = nullptr;
-    LegLives* lives = nullptr;  ///< null: a stop uses none
+    LegLives* lives = nullptr;     ///< null: a stop uses none
     std::vector<Four> life_share{};
     std::vector<Four> rates_per_h{};  ///< of life where the oil is; both in blocks of bearings
     Latches latches{};
@@ -325,7 +324,7 @@ private:
         const Four ratio = step_tolerance_K / larger(error_K, 1e-9);
         const Four enough = longest_step_s / (0.899 * h);
         const FourMask longest = (h > longest_step_s / 4.9) & (ratio > enough * enough * enough);
-        // Mostly all are: then no root is taken.
+        // Where all are, no root is taken.
         if (longest.all()) return longest_step_s;
         const Four by = smaller(larger(0.9 * fast_cbrt(ratio), 0.2), 5.0);
         return where(longest, longest_step_s, h * by);

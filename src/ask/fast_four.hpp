@@ -50,7 +50,7 @@ struct alignas(at_once * sizeof(double)) FourMask {
 struct alignas(at_once * sizeof(double)) Four {
     using Vector = double __attribute__((vector_size(at_once * sizeof(double))));
     using Bits = std::uint64_t __attribute__((vector_size(at_once * sizeof(std::uint64_t))));
-    Vector of;
+    Vector of{};
 
     Four() = default;
     [[gnu::always_inline]] inline explicit Four(const Vector& four) : of(four) {}
@@ -133,7 +133,7 @@ struct FourWhole {
 /// Room for many of them, used again and again: what was taken is valid until all is given back.
 class FourStore {
 public:
-    /// Of no set value.
+    /// Their values are those of whoever had them before.
     [[nodiscard]] Four* take(std::size_t count) {
         while (at_ < blocks_.size() && blocks_[at_].size - used_ < count) {
             ++at_;
@@ -141,9 +141,9 @@ public:
         }
         if (at_ == blocks_.size()) {
             const std::size_t size = count > least_block ? count : least_block;
-            blocks_.push_back({std::unique_ptr<Four[]>(new Four[size]), size});
+            blocks_.push_back({std::unique_ptr<Place[]>(new Place[size]), size});
         }
-        Four* const taken = &blocks_[at_].fours[used_];
+        auto* const taken = reinterpret_cast<Four*>(&blocks_[at_].places[used_]);
         used_ += count;
         return taken;
     }
@@ -151,8 +151,12 @@ public:
 
 private:
     static constexpr std::size_t least_block = 8192;
+    /// Of one of them, which nobody sets to zero first.
+    struct alignas(Four) Place {
+        unsigned char bytes[sizeof(Four)];
+    };
     struct Block {
-        std::unique_ptr<Four[]> fours;
+        std::unique_ptr<Place[]> places;
         std::size_t size;
     };
     std::vector<Block> blocks_;
