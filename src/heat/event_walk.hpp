@@ -48,7 +48,7 @@ struct EventMoment {
 class EventWalk {
 public:
     EventWalk(const Setup& setup, const Switches& allowed, const EventMoment& from = {})
-        : now(from), setup_(setup), allowed_(allowed), may_switch_(may_switch(setup)) {}
+        : now(from), setup_(&setup), allowed_(allowed), may_switch_(may_switch(setup)) {}
 
     EventMoment now;
 
@@ -57,30 +57,41 @@ public:
     template <class Oil, class Step>
     void leg(const LegInput& input, double exhaust_driving_W, const Oil& oil_degC,
              const Step& step) {
-        const double end_s = now.t_s + input.duration_s;
-        const bool stop = input.kind == LegKind::stop;
-        if (!stop) {
-            now.exhaust_W = exhaust_driving_W;
-            now.stopped_at_s = end_s;
-        }
-        const ExhaustNow exhaust{now.exhaust_W, exhaust_kept(input), now.stopped_at_s};
-        while (now.t_s < end_s) {
-            if (may_switch_) now.latches = latches_at(setup_, now.latches, oil_degC());
-            now.t_s = step(
-                LegStretch{stop, end_s, in_leg(setup_, input, allowed_, now.latches), exhaust});
-        }
+        begin(input, exhaust_driving_W);
+        while (goes_on()) now.t_s = step(stretch(oil_degC()));
+    }
+
+    /// The same bit by bit: a leg begins, which must outlive it,
+    void begin(const LegInput& input, double exhaust_driving_W) {
+        leg_ = &input;
+        end_s_ = now.t_s + input.duration_s;
+        if (input.kind == LegKind::stop) return;
+        now.exhaust_W = exhaust_driving_W;
+        now.stopped_at_s = end_s_;
+    }
+    /// is not over,
+    [[nodiscard]] bool goes_on() const { return now.t_s < end_s_; }
+    /// and runs on like this from now.
+    LegStretch stretch(double oil_degC) {
+        if (may_switch_) now.latches = latches_at(*setup_, now.latches, oil_degC);
+        return {leg_->kind == LegKind::stop,
+                end_s_,
+                in_leg(*setup_, *leg_, allowed_, now.latches),
+                {now.exhaust_W, exhaust_kept(*leg_), now.stopped_at_s}};
     }
 
     [[nodiscard]] bool may_move() const { return may_switch_; }
     /// Whether a switch moves at this oil temperature.
     [[nodiscard]] bool moves(double oil_degC) const {
-        return !(latches_at(setup_, now.latches, oil_degC) == now.latches);
+        return !(latches_at(*setup_, now.latches, oil_degC) == now.latches);
     }
 
 private:
-    const Setup& setup_;
+    const Setup* setup_;
     Switches allowed_;
     bool may_switch_;
+    const LegInput* leg_ = nullptr;
+    double end_s_ = 0;
 };
 
 }  // namespace caseload
