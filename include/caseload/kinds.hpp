@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-// The words of kinds, once: as a setup and JSON write them, as screens show them, as
-// tables/why.toml tells formulas apart. The field table accepts the words listed here.
+// The words of kinds, once: in a setup and JSON, on screens, in tables/why.toml. The field table
+// accepts the words listed here.
 #pragma once
 
 #include "caseload/model.hpp"

@@ -61,7 +61,7 @@ public:
         while (goes_on()) now.t_s = step(stretch(oil_degC()));
     }
 
-    /// The same bit by bit: a leg begins, which must outlive it,
+    /// The same bit by bit. Begins a leg, which must stay until the next one begins.
     void begin(const LegInput& input, double exhaust_driving_W) {
         leg_ = &input;
         end_s_ = now.t_s + input.duration_s;
@@ -69,9 +69,9 @@ public:
         now.exhaust_W = exhaust_driving_W;
         now.stopped_at_s = end_s_;
     }
-    /// is not over,
+    /// Whether the leg begun is not over yet.
     [[nodiscard]] bool goes_on() const { return now.t_s < end_s_; }
-    /// and runs on like this from now.
+    /// What is on from now, the switches moved to where they are at this oil temperature.
     LegStretch stretch(double oil_degC) {
         if (may_switch_) now.latches = latches_at(*setup_, now.latches, oil_degC);
         return {leg_->kind == LegKind::stop,

@@ -14,7 +14,7 @@
 
 namespace caseload::why_detail {
 
-/// Of a bearing, as the rows of tables/why.toml tell it.
+/// Of a bearing, as the rows of tables/why.toml name it.
 inline std::string kind_word(BearingKind kind) {
     return std::string(words_for(kind).formula_kind);
 }
