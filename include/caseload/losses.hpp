@@ -9,6 +9,7 @@
 #include "caseload/quantity.hpp"
 
 #include <array>
+#include <cstddef>
 #include <string_view>
 #include <vector>
 
@@ -64,6 +65,13 @@ inline constexpr std::array<LossRow, 8> loss_rows{
      {"pocketing_W", &LossLedger::pocketing_W, 1, 0, 0, &Factors::pocketing},
      {"seals_W", &LossLedger::seals_W, 0, 0.5, 0.5, &Factors::seals},
      {"pump_W", &LossLedger::pump_W, 1, 0, 0, &Factors::pump}}};
+
+/// Row of a source.
+constexpr std::size_t loss_row(double LossLedger::* power_W) {
+    std::size_t row = 0;
+    while (loss_rows.at(row).power_W != power_W) ++row;
+    return row;
+}
 
 /// A value for each source, as loss_rows.
 template <class T>

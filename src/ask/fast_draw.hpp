@@ -82,20 +82,21 @@ private:
     [[nodiscard]] Four* make_losses(std::size_t number, bool pump) const {
         const LegTables& leg = t_.legs[number];
         const LossTables& table = leg.losses[pump ? 1 : 0].value();
-        const double mesh = leg.stop ? 0 : factors_.mesh * leg.mesh_ratio.at(ln_load_);
+        ByLoss<double> factor{};
+        for (std::size_t k = 0; k < loss_rows.size(); ++k)
+            factor[k] = factors_.*loss_rows[k].factor;
+        factor[loss_row(&LossLedger::mesh_W)] *= leg.stop ? 0 : leg.mesh_ratio.at(ln_load_);
         const Row bearings_W = t_.loaded_tables->leg_W(number).blend(weights_.loaded);
         Four* const made_Kps = store_.take(t_.coarse.y.size());
         for (std::size_t i = 0; i < t_.coarse.y.size(); ++i) {
             LossLedger ledger;
-            ledger.windage_W = factors_.windage * table.windage[i];
-            ledger.pocketing_W = factors_.pocketing * table.pocketing[i];
-            ledger.thrown_W = factors_.thrown * table.thrown[i];
+            for (std::size_t k = 0; k < loss_rows.size(); ++k)
+                ledger.*loss_rows[k].power_W = factor[k] * table.by_source[k][i];
+            // These two are more than a factor makes of one row.
+            ledger.bearings_W = leg.stop ? 0 : bearings_W[i];
+            ledger.churning_W = 0;
             for (std::size_t k = 0; k < FastNodes::churnings && !table.churning[k].empty(); ++k)
                 ledger.churning_W += factors_.churning * churning_[k] * table.churning[k][i];
-            ledger.seals_W = factors_.seals * table.seals[i];
-            ledger.pump_W = factors_.pump * table.pump[i];
-            ledger.mesh_W = mesh * table.mesh[i];
-            if (!leg.stop) ledger.bearings_W = bearings_W[i];
             const HeatSplit made = split(ledger);
             made_Kps[i] = {made.oil_W / t_.capacities.oil_JpK,
                            made.housing_W / t_.capacities.housing_JpK,

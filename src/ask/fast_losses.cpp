@@ -38,15 +38,10 @@ void FastTables::tabulate_losses(const Prepared& nominal) {
         for (const bool pump : {false, true}) {
             if (!pump && !pump_may_stand(leg)) continue;
             LossTables& t = legs[leg].losses[pump ? 1 : 0].emplace();
-            for (Row* row : {&t.mesh, &t.windage, &t.pocketing, &t.thrown, &t.seals, &t.pump})
-                row->resize(n);
+            for (Row& row : t.by_source) row.resize(n);
             at_temperatures(coarse, nominal, leg, pump, [&t](std::size_t i, const LossesAt& l) {
-                t.mesh[i] = l.ledger.mesh_W;
-                t.windage[i] = l.ledger.windage_W;
-                t.pocketing[i] = l.ledger.pocketing_W;
-                t.thrown[i] = l.ledger.thrown_W;
-                t.seals[i] = l.ledger.seals_W;
-                t.pump[i] = l.ledger.pump_W;
+                for (std::size_t k = 0; k < loss_rows.size(); ++k)
+                    t.by_source[k][i] = l.ledger.*loss_rows[k].power_W;
             });
         }
     }

@@ -24,14 +24,9 @@ class SharedTables;
 enum class FastUse { everything, same_temperatures, drawn_temperatures, temperatures };
 
 struct LossTables {
-    Row windage;
-    Row pocketing;
-    Row thrown;
+    ByLoss<Row> by_source;  ///< each at a factor of 1; of bearings and churning not used
     /// By the logarithm of fast churning over slow, slow churning 1; empty rows: nothing dips.
     std::array<Row, FastNodes::churnings> churning;
-    Row seals;
-    Row pump;
-    Row mesh;
 };
 
 struct LegTables {
