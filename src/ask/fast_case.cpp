@@ -5,6 +5,7 @@
 #include "caseload/ask/measured.hpp"
 #include "caseload/formulas/booser.hpp"
 #include "caseload/units.hpp"
+#include "heat/event_walk.hpp"
 
 #include <boost/math/tools/roots.hpp>
 
@@ -50,9 +51,7 @@ struct SideRun {
     LegLives* lives = nullptr;     ///< null: a stop uses none
     std::vector<Four> life_share{};
     std::vector<Four> rates_per_h{};  ///< of life where the oil is; both in blocks of bearings
-    Latches latches{};
-    double exhaust_W = 0;
-    double stopped_at_s = 0;
+    std::optional<EventWalk> walk{};  ///< its time is that of the last arrival
 };
 
 /// What flows at one state, as temperature rates, and by how much more a grid point on.
@@ -69,12 +68,7 @@ class FourLegs {
 public:
     explicit FourLegs(const FastTables& tables) : fine_(tables.fine), outside_(tables.outside) {}
 
-    struct Exhaust {
-        double steady_W;
-        double decaying_W;
-        double from_s;
-    };
-    void enter(std::size_t k, LegNow& leg, const Exhaust& exhaust) {
+    void enter(std::size_t k, LegNow& leg, const ExhaustNow& exhaust) {
         now_[k] = &leg;
         air_degC_.set(k, leg.air_degC);
         per_housing_KpJ_.set(k, leg.per_housing_KpJ);
@@ -84,9 +78,9 @@ public:
         housing_to_steel_ps_.set(k, leg.housing_to_steel_ps);
         steel_to_oil_ps_.set(k, leg.steel_to_oil_ps);
         steel_to_housing_ps_.set(k, leg.steel_to_housing_ps);
-        exhaust_Kps_.set(k, exhaust.steady_W * leg.per_housing_KpJ);
-        decaying_Kps_.set(k, exhaust.decaying_W * leg.per_housing_KpJ);
-        decays_from_s_.set(k, exhaust.from_s);
+        exhaust_Kps_.set(k, exhaust.driving_W * exhaust.kept * leg.per_housing_KpJ);
+        decaying_Kps_.set(k, exhaust.driving_W * (1 - exhaust.kept) * leg.per_housing_KpJ);
+        decays_from_s_.set(k, exhaust.stopped_at_s);
         decays_ = ((decaying_Kps_ < 0.0) | (decaying_Kps_ > 0.0)).any();
     }
     // Inlined, it calculates only what is used of it: the middle of a step wants no rises.
@@ -185,6 +179,7 @@ public:
 private:
     void begin(std::size_t k) {
         SideRun& side = sides_[k];
+        side.walk.emplace(setup_, Switches{});
         const double start_degC = side.draw->start_degC();
         for (Four& node : y_) node.set(k, start_degC);
         peak_oil_degC_.set(k, start_degC);
@@ -207,13 +202,9 @@ private:
         const EventInput& event = setup_.event;
         for (; side.at < event.run.size(); end_leg(k)) {
             const std::size_t leg = leg_of(side);
-            end_s_.set(k, t_s_[k] + event.legs[leg].duration_s);
-            if (!t_.legs[leg].stop) {
-                side.exhaust_W = side.draw->exhaust_W(leg);
-                side.stopped_at_s = end_s_[k];
-            }
+            side.walk->begin(event.legs[leg], side.draw->exhaust_W(leg));
             leg_peak_degC_.set(k, y_[0][k]);
-            if (t_s_[k] >= end_s_[k]) continue;
+            if (!side.walk->goes_on()) continue;
             side.lives = side.with_lives && !t_.legs[leg].stop ? &side.draw->lives(leg) : nullptr;
             if (side.lives != nullptr)
                 side.lives->rates_at(legs_.fine().of(y_[0][k]), side.rates_per_h.data());
@@ -242,12 +233,9 @@ private:
     void enter(std::size_t k) {
         SideRun& side = sides_[k];
         const std::size_t leg = leg_of(side);
-        if (switching_) side.latches = latches_at(setup_, side.latches, y_[0][k]);
-        const double kept = !t_.legs[leg].stop                              ? 1
-                            : setup_.event.legs[leg].engine == Engine::idle ? exhaust_idle_share
-                                                                            : 0;
-        legs_.enter(k, side.draw->leg(leg, side.cooler, side.latches),
-                    {side.exhaust_W * kept, side.exhaust_W * (1 - kept), side.stopped_at_s});
+        const LegStretch stretch = side.walk->stretch(y_[0][k]);
+        end_s_.set(k, stretch.end_s);
+        legs_.enter(k, side.draw->leg(leg, side.cooler, stretch.on), stretch.exhaust);
         moves_.set(k, false);
         entered_.set(k, true);
     }
@@ -295,7 +283,8 @@ private:
     /// At the end of its leg, or where a switch moves.
     void arrive(std::size_t k) {
         if (!moves_[k]) t_s_.set(k, end_s_[k]);
-        if (t_s_[k] < end_s_[k]) {
+        sides_[k].walk->now.t_s = t_s_[k];
+        if (sides_[k].walk->goes_on()) {
             enter(k);
             return;
         }
@@ -309,9 +298,10 @@ private:
     void stop_at_switches(const RosenbrockResult& next, const Four& h, FourMask& taken) {
         for (std::size_t k = 0; k < at_once; ++k) {
             if (!taken[k] || moves_[k]) continue;
-            const Latches before = sides_[k].latches;
-            sides_[k].latches = latches_at(setup_, before, next.y[0][k]);
-            if (sides_[k].latches == before) continue;
+            Latches& latches = sides_[k].walk->now.latches;
+            const Latches before = latches;
+            latches = latches_at(setup_, before, next.y[0][k]);
+            if (latches == before) continue;
             moves_.set(k, true);
             to_switch_s_.set(k, h[k] * switch_share(before, oil_in(k, next, h[k])));
             taken.set(k, false);

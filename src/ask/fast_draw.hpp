@@ -54,8 +54,7 @@ public:
                 {std::max(gear.flank.at(ln_load_), 0.0), std::max(gear.root.at(ln_load_), 0.0)});
         return used;
     }
-    LegNow& leg(std::size_t leg, bool cooler, const Latches& latches) {
-        const Switches on = in_leg(t_.setup, t_.setup.event.legs[leg], {}, latches);
+    LegNow& leg(std::size_t leg, bool cooler, const Switches& on) {
         const LegTables& table = t_.legs[leg];
         const bool cooled = cooler && on.pump;
         std::optional<LegNow>& made =
