@@ -117,7 +117,7 @@ private:
         if (length - 1 > 7) return false;
         // The last character comes into the highest byte: 64 - 8 length, within 0..63.
         std::uint64_t v =
-            ((number::load(text) ^ number::noughts) << (64 - 8 * length & 63)) ^ form.mark;
+            ((number::load(text) ^ number::noughts) << ((64 - 8 * length) & 63)) ^ form.mark;
         if (number::wrong_digits(v, form.beyond) != 0) return false;
         // The whole part moves up by a byte, over the mark.
         v ^= (v ^ (v << 8U)) & form.through;
