@@ -8,6 +8,7 @@
 #include <benchmark/benchmark.h>
 
 #include <cmath>
+#include <cstdint>
 #include <thread>
 #include <vector>
 
@@ -98,6 +99,23 @@ BENCHMARK(events_drawn)
     ->Unit(benchmark::kMillisecond)
     ->MeasureProcessCPUTime()
     ->UseRealTime();
+
+/// Both sides of 1023 draws of light.toml: by vectors every processor of this kind has, and by the
+/// widest.
+void sides_of_light(benchmark::State& state) {
+    const Setup setup = read_example("light.toml").setup;
+    const FastCase fast(setup);
+    std::vector<Factors> factors;
+    for (const auto& point : sobol_points(1023))
+        factors.push_back(drawn_factors(point, helical_share(setup)));
+    std::vector<FastCase::AskedSide> asked;
+    for (const Factors& draw : factors)
+        for (const bool cooler : {true, false}) asked.push_back({&draw, cooler});
+    const auto vectors = state.range(0) == 0 ? FastCase::Vectors::plain : FastCase::Vectors::widest;
+    for (auto _ : state) benchmark::DoNotOptimize(fast.run(asked, one_by_one, vectors));
+    state.SetItemsProcessed(state.iterations() * static_cast<std::int64_t>(asked.size()));
+}
+BENCHMARK(sides_of_light)->Arg(0)->Arg(1)->Unit(benchmark::kMillisecond);
 
 /// The exponentials one drawn event cannot do without: its life rates over the temperature grid.
 void exponentials_of_one_event(benchmark::State& state) {
