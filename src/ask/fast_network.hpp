@@ -1,0 +1,112 @@
+// SPDX-License-Identifier: MIT
+// The heat networks of four legs at once, each of its own draw.
+#pragma once
+
+#include "ask/fast_leg.hpp"
+#include "heat/event_walk.hpp"
+
+#include <array>
+#include <cstddef>
+
+namespace caseload {
+
+/// What flows at one state, as temperature rates, and by how much more a grid point on.
+struct FlowsAt {
+    Three own_Kps{};  ///< by heat made in a node, less the cooler's
+    Three own_rise_Kps{};
+    Four outside_Kps{};
+    Four outside_rise_Kps{};
+    Four decaying_Kps{};  ///< of exhaust heat, what dies out
+};
+
+/// The networks of four legs, each of its own draw.
+class FourLegs {
+public:
+    explicit FourLegs(const FastTables& tables) : fine_(tables.fine), outside_(tables.outside) {}
+
+    void enter(std::size_t k, LegNow& leg, const ExhaustNow& exhaust) {
+        now_[k] = &leg;
+        air_degC_.set(k, leg.air_degC);
+        per_housing_KpJ_.set(k, leg.per_housing_KpJ);
+        oil_to_housing_ps_.set(k, leg.oil_to_housing_ps);
+        oil_to_steel_ps_.set(k, leg.oil_to_steel_ps);
+        housing_to_oil_ps_.set(k, leg.housing_to_oil_ps);
+        housing_to_steel_ps_.set(k, leg.housing_to_steel_ps);
+        steel_to_oil_ps_.set(k, leg.steel_to_oil_ps);
+        steel_to_housing_ps_.set(k, leg.steel_to_housing_ps);
+        exhaust_Kps_.set(k, exhaust.driving_W * exhaust.kept * leg.per_housing_KpJ);
+        decaying_Kps_.set(k, exhaust.driving_W * (1 - exhaust.kept) * leg.per_housing_KpJ);
+        decays_from_s_.set(k, exhaust.stopped_at_s);
+        decays_ = ((decaying_Kps_ < 0.0) | (decaying_Kps_ > 0.0)).any();
+    }
+    // Inlined, it calculates only what is used of it: the middle of a step wants no rises.
+    [[gnu::always_inline]] inline void flows(const Four& t_s, const Three& y, FlowsAt& at) {
+        const Places::FourPlaces oil = fine_.of(y[0]);
+        Four own_Kps[at_once];
+        Four rise_Kps[at_once];
+        for (std::size_t k = 0; k < at_once; ++k) {
+            const Four* low = now_[k]->own_Kps(oil.i[k]);
+            rise_Kps[k] = low[1] - low[0];
+            own_Kps[k] = low[0] + oil.part[k] * rise_Kps[k];
+        }
+        columns(own_Kps, at.own_Kps[0], at.own_Kps[1], at.own_Kps[2]);
+        columns(rise_Kps, at.own_rise_Kps[0], at.own_rise_Kps[1], at.own_rise_Kps[2]);
+        const Places::FourPlaces above = outside_.of(y[1] - air_degC_);
+        const double* outside_W[at_once];
+        for (std::size_t k = 0; k < at_once; ++k) outside_W[k] = now_[k]->outside_W(above.i[k]);
+        const Four here_W(outside_W[0][0], outside_W[1][0], outside_W[2][0], outside_W[3][0]);
+        const Four next_W(outside_W[0][1], outside_W[1][1], outside_W[2][1], outside_W[3][1]);
+        at.outside_rise_Kps = (next_W - here_W) * per_housing_KpJ_;
+        at.outside_Kps = here_W * per_housing_KpJ_ + above.part * at.outside_rise_Kps;
+        at.decaying_Kps = Four{};
+        if (decays_)
+            at.decaying_Kps = decaying_Kps_ * fast_exp((decays_from_s_ - t_s) / exhaust_decay_s);
+    }
+    [[nodiscard, gnu::always_inline]] inline Three value(const Three& y, const FlowsAt& at) const {
+        const Four oil_housing_K = y[0] - y[1];
+        const Four oil_steel_K = y[0] - y[2];
+        const Four steel_housing_K = y[2] - y[1];
+        return {at.own_Kps[0] - oil_to_housing_ps_ * oil_housing_K - oil_to_steel_ps_ * oil_steel_K,
+                at.own_Kps[1] + housing_to_oil_ps_ * oil_housing_K +
+                    housing_to_steel_ps_ * steel_housing_K - at.outside_Kps + exhaust_Kps_ +
+                    at.decaying_Kps,
+                at.own_Kps[2] + steel_to_oil_ps_ * oil_steel_K -
+                    steel_to_housing_ps_ * steel_housing_K};
+    }
+    /// Where `f` is the value.
+    [[nodiscard, gnu::always_inline]] inline SlopeAt slope(const Three& f,
+                                                           const FlowsAt& at) const {
+        const double per_K = fine_.points_per_x();
+        return {f,
+                {{{at.own_rise_Kps[0] * per_K - (oil_to_housing_ps_ + oil_to_steel_ps_),
+                   oil_to_housing_ps_, oil_to_steel_ps_},
+                  {at.own_rise_Kps[1] * per_K + housing_to_oil_ps_,
+                   -(housing_to_oil_ps_ + housing_to_steel_ps_) -
+                       at.outside_rise_Kps * outside_.points_per_x(),
+                   housing_to_steel_ps_},
+                  {at.own_rise_Kps[2] * per_K + steel_to_oil_ps_, steel_to_housing_ps_,
+                   -(steel_to_oil_ps_ + steel_to_housing_ps_)}}},
+                -at.decaying_Kps / exhaust_decay_s};
+    }
+    [[nodiscard]] const Places& fine() const { return fine_; }
+
+private:
+    Places fine_;
+    Places outside_;
+    std::array<LegNow*, at_once> now_{};
+    Four air_degC_{};
+    Four per_housing_KpJ_{};
+    // Temperature rates by a kelvin between two nodes.
+    Four oil_to_housing_ps_{};
+    Four oil_to_steel_ps_{};
+    Four housing_to_oil_ps_{};
+    Four housing_to_steel_ps_{};
+    Four steel_to_oil_ps_{};
+    Four steel_to_housing_ps_{};
+    Four exhaust_Kps_{};
+    Four decaying_Kps_{};
+    Four decays_from_s_{};
+    bool decays_ = false;
+};
+
+}  // namespace caseload
