@@ -29,8 +29,9 @@ Said said(const Setup& setup) {
     Said all;
     std::map<std::string, int> met;
     for (const Check& check : answer.fitted.checked.checks) {
+        const std::string id(words_for(check.id).key);
         const std::string key =
-            check.id + " " + check.about + " " + std::to_string(++met[check.id + check.about]);
+            id + " " + check.about + " " + std::to_string(++met[id + check.about]);
         all.verdicts[key] = check.verdict + ", " + check.words;
         all.numbers[key] = check.value;
     }

@@ -254,22 +254,22 @@ TEST_CASE(
     Damage damage;
     damage.oil_dose = 0.3;
     Checked checked;
-    const auto with = [&](const std::string& id, const std::string& verdict) {
+    const auto with = [&](CheckId id, const std::string& verdict) {
         checked.checks = {Check{.id = id, .verdict = verdict}};
         return wear_of(read.setup, heat, damage, checked);
     };
-    const Wear fine = with("seat.hot", "fine");
+    const Wear fine = with(CheckId::seat_hot, "fine");
     CHECK(fine.driving_h == rel(1.5, 1e-12));
     CHECK(fine.oil_dose == 0.3);
     CHECK(fine.peak_oil_degC == 101);
     CHECK(!fine.seat_loose_hot);
-    CHECK(with("seat.hot", "watch").seat_loose_hot);
-    CHECK(!with("seat.cold", "stop").seat_loose_hot);
-    for (const std::string id : {"seal.lip", "seal.sump"}) {
+    CHECK(with(CheckId::seat_hot, "watch").seat_loose_hot);
+    CHECK(!with(CheckId::seat_cold, "stop").seat_loose_hot);
+    for (const CheckId id : {CheckId::seal_lip, CheckId::seal_sump}) {
         CHECK(with(id, "watch").seal_over_limit);
         CHECK(!with(id, "fine").seal_over_limit);
         CHECK(!with(id, "shown").seal_over_limit);
-        CHECK(with(id, "shown").seal_to_look_at == (id == "seal.sump"));
+        CHECK(with(id, "shown").seal_to_look_at == (id == CheckId::seal_sump));
         CHECK(!with(id, "watch").seal_to_look_at);
     }
 }
