@@ -108,7 +108,7 @@ Factors drawn_factors(const std::array<double, band_factors>& point, double heli
 }
 
 double quantile(const std::vector<double>& sorted, double q) {
-    if (sorted.empty()) throw Error(Error::Kind::domain, "quantile of no draws");
+    if (sorted.empty()) throw Error(Error::Kind::domain, "quantile of no values");
     require_within(q, {0, 1}, "q");
     const double position = static_cast<double>(sorted.size() - 1) * q;
     const auto i = static_cast<std::size_t>(position);

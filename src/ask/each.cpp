@@ -107,7 +107,7 @@ EachTable read_each_table(std::string_view text, const std::string& name) {
         }
         if (row->size() != table.keys.size())
             refuse(fmt::format("{} cells, the head has {} keys", row->size(), table.keys.size()),
-                   "a value with commas stands in double quotes: \"[33, 41]\"");
+                   "write a value with commas in double quotes: \"[33, 41]\"");
         std::vector<Change> changes;
         changes.reserve(row->size());
         for (std::size_t i = 0; i < row->size(); ++i)

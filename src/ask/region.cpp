@@ -198,7 +198,7 @@ std::vector<Axis> read_axes(std::string_view text, const ReadSetup& read) {
     if (axes.size() > most_axes) refuse("more than three keys");
     for (std::size_t a = 0; a < axes.size(); ++a)
         for (std::size_t b = 0; b < a; ++b)
-            if (axes[a].key == axes[b].key) refuse(axes[a].key + " stands twice");
+            if (axes[a].key == axes[b].key) refuse(axes[a].key + " is given twice");
     return axes;
 }
 

@@ -55,8 +55,8 @@ void Intake::check_last() {
         refuse(in_.lines.back(), error.problems().front().text, error.problems().front().hint);
     }
     if (!ids_.insert(record.id).second)
-        refuse(in_.lines.back(), fmt::format("record {} stands there twice", record.id),
-               "all of a record stands in one place, once");
+        refuse(in_.lines.back(), fmt::format("record {} is there twice", record.id),
+               "write each record once, all its lines together");
 }
 
 void require_readable(std::span<const Record> records, std::string_view form) {

@@ -100,14 +100,14 @@ void require_sizes(const Record& record) {
         refuse(fmt::format("more than {} values", most::fields));
     std::set<std::string_view> seen;
     for (const auto& [key, text] : record.fields) {
-        if (key.empty()) refuse(fmt::format("\"{}\" stands without a key", shortened(text)));
+        if (key.empty()) refuse(fmt::format("\"{}\" has no key", shortened(text)));
         if (key == "id:" || key == "program:" || key == "setup:")
             refuse(fmt::format("key \"{}\" is a word of the text form", key));
         if (key.size() > most::word_bytes)
             refuse(fmt::format("key \"{}\" is longer than {} bytes", shortened(key),
                                most::word_bytes));
         if (text.size() > most::value_bytes) refuse(fmt::format("{} is longer than 1 MiB", key));
-        if (!seen.insert(key).second) refuse(fmt::format("{} stands there twice", key));
+        if (!seen.insert(key).second) refuse(fmt::format("{} is there twice", key));
     }
 }
 

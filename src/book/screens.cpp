@@ -108,7 +108,7 @@ std::string fleet_screen(const Fleet& fleet) {
             fleet.failures > 1 ? "s" : "", fleet.shape, *fleet.ten_percent_above,
             weibull_fit::least_failures);
     if (fleet.failures < weibull_fit::least_failures)
-        out += fmt::format("own slope: not told from fewer than {:.0f} failures\n",
+        out += fmt::format("own slope: not calculated from fewer than {:.0f} failures\n",
                            weibull_fit::least_failures);
     else if (fleet.slope)
         out += fmt::format("own slope: {:.2f}, 95 % interval {:.2f} to {:.2f}\n", *fleet.slope,

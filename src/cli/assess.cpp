@@ -132,7 +132,7 @@ Command assess_command(Syntax program) {
     command.flag("--json", options->json, "one JSON document");
     take_units(command, options->units);
     take_draws(command, options->draws,
-               "draws for the band; 2^k - 1 completes a block: 1023, 4095");
+               "calculations for the range; 2^k - 1 completes a block: 1023, 4095");
     take_threads(command, options->threads);
     command.option("--each", options->each.list,
                    "CSV whose head names keys: one answer a row; without SETUP a list of "

@@ -86,7 +86,7 @@ void BookStore::fail(const std::string& doing) {
     if (code == SQLITE_NOTADB && book_layout::beginning_of(file_) == Beginning::no_database)
         refuse_no_book();
     std::string hint = how_ == Open::read ? "" : "nothing was changed";
-    if (code == SQLITE_BUSY) hint = "another program holds the book; try again";
+    if (code == SQLITE_BUSY) hint = "another program is using the book; try again";
     if (code == SQLITE_READONLY) hint = "the file or its folder may not be written";
     if (code == SQLITE_FULL) hint = "the disk is full; nothing was changed";
     if (code == SQLITE_CORRUPT || code == SQLITE_NOTADB || code == SQLITE_INTERRUPT)

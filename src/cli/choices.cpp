@@ -123,7 +123,7 @@ Command sets_command(Syntax program) {
     command.option("--top-speed", arguments->top_speed,
                    "speed to be reached, for example \"165 km/h\"; else the course's fastest");
     command.flag("--offer", arguments->offer, "pairs of teeth that fit and are not owned");
-    take_draws(command, arguments->draws, "draws for each band");
+    take_draws(command, arguments->draws, "calculations for each range");
     add_common_options(command, *arguments);
     return {command, [arguments] { run_sets(*arguments); }};
 }
@@ -137,7 +137,7 @@ Command cooler_command(Syntax program) {
     command.option("--core", arguments->core, "judge this size too");
     command.option("--limit", arguments->limit,
                    "oil temperature to keep, for example \"115 degC\"; else oil_watch");
-    take_draws(command, arguments->draws, "draws for each core");
+    take_draws(command, arguments->draws, "calculations for each core");
     add_common_options(command, *arguments, "one JSON document, with the chart over ambient");
     return {command, [arguments] { run_cooler(*arguments); }};
 }
@@ -153,7 +153,7 @@ Command bearings_command(Syntax program) {
     command.option("--width", arguments->width, "largest width; else that of the bearing there");
     command.flag("--thinner", arguments->thinner,
                  "sizes narrower, of less section or of lower rating than now, too");
-    take_draws(command, arguments->draws, "draws for each bearing that may hold");
+    take_draws(command, arguments->draws, "calculations for each bearing that may last");
     add_common_options(command, *arguments);
     return {command, [arguments] { run_bearings(*arguments); }};
 }
@@ -163,7 +163,7 @@ Command season_command(Syntax program) {
     const auto arguments = std::make_shared<SeasonArguments>();
     take_setup_file(command, *arguments);
     command.option("EVENTS", arguments->events, "list of coming events, in TOML").required();
-    take_draws(command, arguments->draws, "draws for each band");
+    take_draws(command, arguments->draws, "calculations for each range");
     add_common_options(command, *arguments);
     return {command, [arguments] { run_season(*arguments); }};
 }

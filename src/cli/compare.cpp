@@ -155,7 +155,7 @@ Command compare_command(Syntax program) {
     command.option(
         "--grid", arguments->grid,
         "keys with commas between, each alone or as key=low:high:steps: where the case stays fine");
-    take_draws(command, arguments->draws, "draws for each band; usual 1023, --grid 255");
+    take_draws(command, arguments->draws, "calculations for each range; usual 1023, --grid 255");
     add_common_options(command, *arguments);
     return {command, [arguments] { run_compare(*arguments); }};
 }

@@ -56,8 +56,8 @@ public:
                                    count + 1));
             if (!line.ends_with(ending_))
                 refuse(
-                    fmt::format("line {} answers another list, setup, number of draws or version "
-                                "of the program",
+                    fmt::format("line {} answers another list, setup, number of calculations "
+                                "(--draws) or version of the program",
                                 count + 1));
             if (count >= rows.size() || !line.starts_with(beginning_of(rows[count])))
                 refuse(fmt::format("line {} is not of {}: another shard, or parts put together",

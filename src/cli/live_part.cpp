@@ -46,8 +46,9 @@ std::string live_part() {
     }
     refuse_file(
         fmt::format("--live: the live part, {}, is not there", part_name),
-        fmt::format("looked for as {}; without --live the page is complete and stands still",
-                    looked));
+        fmt::format(
+            "looked for as {}; without --live the page is complete and shows this answer only",
+            looked));
 }
 
 namespace {

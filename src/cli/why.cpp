@@ -72,12 +72,12 @@ int check(const Reasons& reasons) {
         }
         if (!again || again->agrees) continue;
         ++wrong;
-        out += fmt::format("{}: printed {:.12g}, put in again {:.12g}, digits explain {:.1g}\n",
+        out += fmt::format("{}: printed {:.12g}, recalculated {:.12g}, digits explain {:.1g}\n",
                            number.address, again->printed, again->again, again->allowed);
     }
     const AnswerRows rows = answer_rows();
     out += fmt::format(
-        "{} calculated numbers have an address, {} of them a formula to put in again, {} bounds; "
+        "{} calculated numbers have an address, {} of them a formula to recalculate, {} bounds; "
         "{} do not agree\n{} steps between are calculated by the same formulas alone and count in "
         "neither\n"
         "{} of the {} calculated rows of tables/quantities.toml that are numbers of an assessment "
@@ -136,7 +136,7 @@ Command why_command(Syntax program) {
     command.flag("--list", arguments->list, "every address");
     const Option check =
         command.flag("--check", arguments->check,
-                     "put every printed formula in again; 70: one does not agree, our bug");
+                     "recalculate every printed formula; 70: one does not agree, our bug");
     command
         .option("--formulas", arguments->formulas,
                 "with --check: a changed copy of tables/why.toml, to try it")

@@ -169,7 +169,7 @@ void decide_marks(const Votes& votes, const std::string& decimal, const std::str
     if (votes.comma_last + votes.point_last > 0) {
         if (mostly(votes.comma_last, votes.comma_last + votes.point_last)) return choose(',', true);
         if (mostly(votes.point_last, votes.comma_last + votes.point_last)) return choose('.', true);
-        refuse(file, "both \"1.234,5\" and \"1,234.5\" stand in this log",
+        refuse(file, "this log has both \"1.234,5\" and \"1,234.5\"",
                "say which it is: --decimal comma, or --decimal point");
     }
     const bool comma_groups = mostly(votes.comma.like_groups, votes.comma.tokens);
@@ -191,7 +191,7 @@ void decide_marks(const Votes& votes, const std::string& decimal, const std::str
     const std::size_t tokens = votes.comma.tokens + votes.point.tokens;
     if (mostly(votes.comma.tokens, tokens)) return choose(',', false);
     if (mostly(votes.point.tokens, tokens)) return choose('.', false);
-    refuse(file, "numbers with a decimal comma and with a decimal point stand in this log",
+    refuse(file, "this log has numbers with a decimal comma and with a decimal point",
            "say which it is: --decimal comma, or --decimal point");
 }
 
@@ -206,7 +206,7 @@ Sampled sample_lines(const Windows& windows, Dialect& dialect, const std::string
         sampled.texts.push_back(decoded(window, dialect.encoding));
     const std::string& head = sampled.texts.front();
     if (head.find('\0') != std::string::npos)
-        refuse(file, "this is no text: bytes of zero stand in it",
+        refuse(file, "this is not text: it has bytes of zero",
                "export the log as CSV from the logger's own program");
     dialect.lines_by_cr =
         head.find('\n') == std::string::npos && head.find('\r') != std::string::npos;
@@ -352,7 +352,7 @@ void vote(const Sampled& sampled, const ReadOptions& options, const std::string&
         dialect.delimiter = delimiter;
     }
     if (best.fields < 2)
-        refuse(file, "no comma, semicolon, TAB or bar stands equally often on most lines",
+        refuse(file, "most lines do not have the same number of commas, semicolons, TABs or bars",
                "a log is one record a line with a delimiter between its fields; decimal commas "
                "between commas make their number differ");
     dialect.fields = best.fields;

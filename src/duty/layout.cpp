@@ -154,7 +154,7 @@ std::vector<std::size_t> LayoutBuilder::candidates(Channel channel) const {
             const std::string near = input::nearest_word(layout_.headings, wanted);
             refuse(header_.line,
                    fmt::format("--map {}={}: no column has this name", name_of(channel), wanted),
-                   near.empty() ? "columns can also be told by number: #1 is the first"
+                   near.empty() ? "a column can also be named by its number: #1 is the first"
                                 : fmt::format("did you mean \"{}\"?", near));
         }
         return found;
@@ -239,8 +239,7 @@ void LayoutBuilder::settle_unit(const ChannelWords& words, Column& column,
     if (words.channel == Channel::time && column.unit.empty()) return;
     if (column.unit.empty()) {
         if (words.usual.empty())
-            refuse(header_.line,
-                   fmt::format("{}: no unit stands at \"{}\"", words.name, column.heading),
+            refuse(header_.line, fmt::format("{}: \"{}\" has no unit", words.name, column.heading),
                    fmt::format("say it: --unit {}=UNIT; accepted: {}", words.name, words.units));
         column.unit = words.usual;
         column.unit_taken = words.usual == "rpm" && folded(column.heading) != "rpm";

@@ -71,7 +71,7 @@ void LayoutBuilder::build_long() {
     if (time.unit.empty()) {
         const std::string word = folded(time.heading);
         if (word != "seconds" && word != "secs" && word != "sec")
-            refuse(header_.line, fmt::format("time: no unit stands at \"{}\"", time.heading),
+            refuse(header_.line, fmt::format("time: \"{}\" has no unit", time.heading),
                    "say it: --unit time=s");
         time.unit = "s";
     }

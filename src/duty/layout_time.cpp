@@ -205,7 +205,7 @@ void LayoutBuilder::take_seconds(Column& time) {
     constexpr double longest_s = 2;
     if (layout_.median_dt_s < shortest_s || layout_.median_dt_s > longest_s)
         refuse(header_.line,
-               fmt::format("time: no unit stands at \"{}\", and lines {:.4g} apart are hardly "
+               fmt::format("time: \"{}\" has no unit, and lines {:.4g} apart are hardly "
                            "seconds",
                            time.heading, layout_.median_dt_s),
                "say it: --unit time=ms, or s, min");

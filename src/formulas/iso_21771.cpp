@@ -93,11 +93,10 @@ Wheel wheel(const PairInput& in, const Transverse& t, const std::pair<int, doubl
 
 void set_reach(Wheel& w) {
     if (!(w.d_a > w.d_b))
-        throw Error(
-            Error::Kind::domain,
-            fmt::format("the {} tooth gear's tip diameter {:.2f} mm does not stand above its "
-                        "base circle of {:.2f} mm",
-                        w.z, w.d_a, w.d_b));
+        throw Error(Error::Kind::domain,
+                    fmt::format("the {} tooth gear's tip diameter {:.2f} mm is not above its "
+                                "base circle of {:.2f} mm",
+                                w.z, w.d_a, w.d_b));
     w.reach = std::sqrt(w.d_a * w.d_a - w.d_b * w.d_b) / 2;
 }
 

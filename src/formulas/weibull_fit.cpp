@@ -166,7 +166,7 @@ Fit fit_of_shape(std::span<const LifeRecord> records, double shape) {
     check(records);
     require_positive(shape, "shape");
     if (failures(records) <= 0)
-        throw Error(Error::Kind::domain, "no failure yet: only a lower bound can be told");
+        throw Error(Error::Kind::domain, "no failure yet: only a lower bound can be calculated");
     const double largest = largest_life(records);
     Fit fit = at_shape(scaled(records, largest), shape);
     fit.scale *= largest;

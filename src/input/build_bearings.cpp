@@ -248,7 +248,7 @@ void check_locating(Completed& from, const std::string& shaft, const ShaftRows& 
                 fmt::format("bearing.{} pushes shaft {} along its axis under radial load, and no "
                             "bearing faces it",
                             bearing->name, shaft),
-                "angular and tapered bearings stand in pairs, big ends to opposite sides");
+                "fit angular and tapered bearings in pairs, big ends to opposite sides");
 }
 
 void check_overlap(Completed& from, const Row& bearings) {

@@ -49,22 +49,23 @@ void check_speeds(Completed& from, const LegInput& leg) {
         if (bin.speed_rpm >= least_rpm || stands) continue;
         const auto speed = std::find_if(rows[row].members.begin(), rows[row].members.end(),
                                         [](const Member& member) { return member.key == "speed"; });
-        from.add({speed->value.where,
-                  bin.speed_rpm > 0
-                      ? fmt::format("{}, row {}: speed = {:.4g} rpm is neither 0 nor from {:g} to "
-                                    "20000 rpm",
-                                    key, row + 1, bin.speed_rpm, least_rpm)
-                      : fmt::format("{}, row {}: {:.4g} N m at 0 rpm: a case that stands takes no "
-                                    "torque here",
-                                    key, row + 1, bin.torque_Nm),
-                  bin.speed_rpm > 0
-                      ? "a share of standing has speed = \"0 rpm\" and torque = \"0 N m\""
-                      : "write torque = \"0 N m\" for a share of standing, or the speed it turns "
-                        "at; a blow at standstill belongs into peaks"});
+        from.add(
+            {speed->value.where,
+             bin.speed_rpm > 0
+                 ? fmt::format("{}, row {}: speed = {:.4g} rpm is neither 0 nor from {:g} to "
+                               "20000 rpm",
+                               key, row + 1, bin.speed_rpm, least_rpm)
+                 : fmt::format("{}, row {}: {:.4g} N m at 0 rpm: a case that stands still takes no "
+                               "torque here",
+                               key, row + 1, bin.torque_Nm),
+             bin.speed_rpm > 0
+                 ? "a share of standing still has speed = \"0 rpm\" and torque = \"0 N m\""
+                 : "write torque = \"0 N m\" for a share of standing still, or the speed it turns "
+                   "at; a blow at standstill belongs into peaks"});
     }
     if (!turns)
-        from.problem(key, fmt::format("{}: the case stands in every row", key),
-                     "write kind = \"stop\" for a leg that stands");
+        from.problem(key, fmt::format("{}: the case stands still in every row", key),
+                     "write kind = \"stop\" for a leg in which the car stands still");
 }
 
 void compare_distance(Completed& from, LegInput& leg) {

@@ -153,7 +153,7 @@ void check_depth(Completed& from, const Setup& setup) {
             fmt::format("lubrication.depth: {:.4g} mm of oil do not fit in a housing {:.4g} mm "
                         "high inside",
                         depth_mm, inside_mm),
-            "depth is the immersion of the lowest tooth tip, the case standing");
+            "depth is the immersion of the lowest tooth tip, the gears standing still");
 }
 
 }  // namespace

@@ -81,7 +81,7 @@ constexpr Field case_rows[] = {
     row("gears.rim_bore_ratio", {K::number, {0, 0.95}},
         "bore of the rim over mean tooth diameter; 0: solid", Standard{"0.0", judgement},
         fills<&Setup::gears, &GearsInput::rim_bore_ratio>),
-    row("gears.train", K::names, "shafts in power order; an idler stands between",
+    row("gears.train", K::names, "shafts in power order; an idler comes between",
         Standard{"[\"input\", \"output\"]", judgement}, fills<&Setup::gears, &GearsInput::train>),
     row("gears.fitted", {K::teeth, "a name under [set]"},
         "teeth in train order, or the name of a set", needed,

@@ -81,8 +81,8 @@ constexpr Field event_rows[] = {
     row("event.distance", {K::quantity, M::distance_m, {100, 5e6}}, "in place of the pace",
         When{"event.course"}),
     row("event.from", K::text,
-        "file beside this one with [event] and its legs, as `caseload duty` writes it; what "
-        "stands here goes before"),
+        "file beside this one with [event] and its legs, as `caseload duty` writes it; entries "
+        "of this file override it"),
     row("event.run", K::names, "legs in the order driven: [\"transit\", \"3 x loop\", \"fuel\"]"),
 
     row("leg.*.kind", {K::word, accepted_words<LegKind>}, "drive or stop", Standard{"\"drive\""},
@@ -105,7 +105,7 @@ constexpr Field event_rows[] = {
     row("leg.*.bins[].torque", {K::quantity, M::torque_Nm, {-20000, 20000}},
         "at the case input; negative: coast"),
     row("leg.*.bins[].speed", {K::quantity, M::turning_rpm, {0, 20000}},
-        "of the case input, from 1 rpm; 0 rpm with 0 N m: a share of standing"),
+        "of the case input, from 1 rpm; 0 rpm with 0 N m: a share of standing still"),
     row("leg.*.bins[].road_speed", {K::quantity, M::speed_mps, {0, 100}}, "for the air"),
     row("leg.*.overload", {K::number, {1, 4}},
         "torque the bins do not show; for lives, never for heat", When{"leg.*.kind=drive"},

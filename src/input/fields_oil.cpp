@@ -56,7 +56,7 @@ constexpr Field oil_rows[] = {
         "gear side to wall; left out: 0.1 x pitch radius", Example{"9 mm"},
         fills<&Setup::lubrication, &LubricationInput::side_gap_mm>),
     row("lubrication.depth", {K::quantity, M::length_mm, {1, 300}},
-        "immersion of the lowest tip circle, the case standing", needed,
+        "immersion of the lowest tip circle, the gears standing still", needed,
         When{"lubrication.method=dip"}, Example{"30 mm"},
         fills<&Setup::lubrication, &LubricationInput::depth_mm>),
     row("lubrication.pump.drive", {K::word, accepted_words<PumpDrive>}, "what turns the pump",

@@ -58,8 +58,9 @@ constexpr Field readings_rows[] = {
     row("measured.readings", {K::integer, {1, 10000}}, "temperatures it rests on", needed,
         When{"measured"}, fills<measured, &Measured::readings>),
     row("measured.setup", K::names,
-        "check sums of the case as it was measured; another case is told", When{"measured"}),
-    row("measured.*.median", {K::number, {0.05, 20}}, "of a factor of the band", needed,
+        "check sums of the case as it was measured; a note says when it has changed since",
+        When{"measured"}),
+    row("measured.*.median", {K::number, {0.05, 20}}, "of an uncertain input", needed,
         fills<factor, &MeasuredFactor::median>),
     row("measured.*.spread", {K::number, {0, 2}}, "standard deviation of its logarithm", needed,
         fills<factor, &MeasuredFactor::spread>),
@@ -67,7 +68,7 @@ constexpr Field readings_rows[] = {
         "the readings alone find it; else they only narrow it together with others",
         fills<factor, &MeasuredFactor::told_apart>),
     row("measured.*.with", {K::numbers, {-1, 1}},
-        "correlations with the factors of the band before it",
+        "correlations with the uncertain inputs listed before it",
         fills<factor, &MeasuredFactor::with>),
 };
 

@@ -22,7 +22,7 @@ constexpr Field rules_rows[] = {
             s.rules.look_events = i.number;
             s.rules.look_own = i.origin != Origin::standard;
         }),
-    row("rules.open_case", {K::quantity, M::events, {1, 100}}, "strip and inspect",
+    row("rules.open_case", {K::quantity, M::events, {1, 100}}, "open and inspect",
         Standard{"\"4 events\"", common_practice},
         [](Setup& s, const Item& i) {
             s.rules.open_case_events = i.number;

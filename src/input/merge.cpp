@@ -249,7 +249,7 @@ void Merged::refuse_others_in_event(const Leaves& layer) {
         if (heading == "event" || heading == "leg" || key == "caseload" || key == "title") continue;
         problems.push_back({leaf.key_where,
                             fmt::format("{} does not belong into the file of event.from", key),
-                            "it holds [event] and its legs; the rest stands in the setup"});
+                            "write only [event] and its legs in it, the rest in the setup"});
     }
 }
 

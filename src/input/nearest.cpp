@@ -128,11 +128,10 @@ KeyHint hint_for_key(std::string_view key) {
          dot = key.find('.', dot + 1)) {
         const std::string_view rest = key.substr(dot + 1);
         if (is_heading(key.substr(0, dot)) && find_field(rest) != nullptr)
-            return {
-                fmt::format("the line stands under [{}]; put {} above the first heading, or under "
-                            "its own",
-                            key.substr(0, dot), rest),
-                std::string(rest)};
+            return {fmt::format("the line is under [{}]; put {} above the first heading, or under "
+                                "its own",
+                                key.substr(0, dot), rest),
+                    std::string(rest)};
     }
     const std::string near = nearest(candidates(key), key, allowed(last_part(key).size()));
     if (near == key) return {"names are made of letters, digits, - and _", {}};

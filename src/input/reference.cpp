@@ -104,8 +104,8 @@ std::string range_of(const input::RangedValue& value) {
 
 std::string preset_table() {
     std::string text =
-        "\n## What words stand for\n\nIn brackets the ends of the credible range.\n\n"
-        "| key | word | stands for | source |\n|---|---|---|---|\n";
+        "\n## What words mean\n\nIn brackets the ends of the plausible range.\n\n"
+        "| key | word | meaning | source |\n|---|---|---|---|\n";
     for (const input::Preset& preset : input::presets())
         for (const auto& [word, meaning] : preset.words) {
             std::vector<std::string> parts;
@@ -161,7 +161,7 @@ std::string library_table() {
 std::string key_reference() {
     std::string text =
         "# Setup file: every key\n\n"
-        "Written from the field table; do not edit. `*` stands for a name you choose, `[]` for the "
+        "Written from the field table; do not edit. `*` is a name you choose, `[]` for the "
         "rows "
         "of a list. A quantity is text with its unit, in any unit of its kind; a bare number has "
         "none.\n";

@@ -193,7 +193,7 @@ private:
                          "keep one of the two lines");
         if (before > 0)
             source_.fail(place,
-                         fmt::format("the heading {} stands twice; first in {}", key_, since),
+                         fmt::format("the heading {} is given twice; first in {}", key_, since),
                          "put all its lines under one of them");
         source_.fail(place, fmt::format("the heading {} follows keys of the same table", key_),
                      "dotted keys such as oil.fill = ... and a heading [oil] exclude each other");
@@ -266,11 +266,10 @@ private:
         while (end < line_.size() && continues_character(line_[end])) ++end;
         const std::string_view character = line_.substr(at, end - at);
         if (character == "\xC2\xA0")
-            source_.fail(scan_.not_ascii, "a no-break blank stands outside quotes",
+            source_.fail(scan_.not_ascii, "there is a no-break blank outside quotes",
                          "replace it by an ordinary blank");
-        source_.fail(scan_.not_ascii,
-                     fmt::format("the character {} stands outside quotes", character),
-                     "keys use plain letters, digits, - and _; values with other characters stand "
+        source_.fail(scan_.not_ascii, fmt::format("the character {} is outside quotes", character),
+                     "keys use plain letters, digits, - and _; write values with other characters "
                      "in quotes");
     }
 
@@ -286,7 +285,7 @@ private:
                                   column_of(static_cast<std::size_t>(text.data() - line_.data())),
                                   std::max(1, static_cast<int>(count_characters(text)))};
         if (contains(bare_, "]"))
-            source_.fail(place, "a heading stands alone on its line",
+            source_.fail(place, "a heading must be alone on its line",
                          "put what follows it on the next");
         source_.fail(place, "this is not a complete heading",
                      "for example [oil] or [bearing.input_rear]");
@@ -295,7 +294,7 @@ private:
     [[noreturn]] void no_equals() const {
         const std::size_t colon = bare_.find(':');
         if (colon != std::string_view::npos)
-            source_.fail({stop_.line, column_of(colon)}, "a colon stands where = is expected",
+            source_.fail({stop_.line, column_of(colon)}, "there is a colon where = is expected",
                          "write key = value");
         source_.fail(
             {stop_.line, first_column(), std::max(1, static_cast<int>(count_characters(key_)))},
@@ -326,7 +325,7 @@ private:
             const bool truth = value_ == "True" || value_ == "TRUE" || value_ == "yes" ||
                                value_ == "on" || value_ == "False" || value_ == "FALSE" ||
                                value_ == "no" || value_ == "off";
-            source_.fail(value_place(), fmt::format("{} stands without quotes", value_),
+            source_.fail(value_place(), fmt::format("{} is without quotes", value_),
                          truth ? "write true or false, or the word in quotes"
                                : fmt::format("write \"{}\"", value_));
         }
@@ -337,7 +336,7 @@ private:
     void number() const {
         const std::size_t end = value_.find_first_not_of("0123456789+-._");
         if (end != std::string_view::npos && value_[end] == ',')
-            source_.fail(value_place(), "a comma stands in a number without quotes",
+            source_.fail(value_place(), "a number without quotes has a comma",
                          "write decimals with a point");
         const bool exponent =
             end != std::string_view::npos && end + 1 < value_.size() &&
@@ -352,7 +351,7 @@ private:
         if (end == std::string_view::npos)
             source_.fail(value_place(), fmt::format("{} is not written as a number", value_),
                          "for example 5.43; no zero in front, digits on both sides of the point");
-        source_.fail(value_place(), "a value with a unit stands without quotes",
+        source_.fail(value_place(), "a value with a unit is without quotes",
                      fmt::format("write \"{}\"", value_));
     }
 
@@ -362,13 +361,13 @@ private:
             source_.fail(value_place(), "a bracket is closed that was not opened",
                          "count [ ] and { }");
         source_.fail(stop_place(), "this list or table cannot be read here",
-                     "members are separated by commas, words and units stand in quotes: "
+                     "separate members by commas, write words and units in quotes: "
                      "{ flow = \"9 L/min\" }");
     }
 
     void after_text() const {
         source_.fail(stop_place(), "there is text after the closing quotation mark",
-                     "a unit stands inside the quotes: \"16 mm\"");
+                     "write the unit inside the quotes: \"16 mm\"");
     }
 
     const Source& source_;

@@ -84,7 +84,7 @@ std::string completed_text(const ReadSetup& read) {
 
 std::string new_setup_text() {
     return R"~(# A setup for caseload. These entries are enough; everything else is assumed and listed.
-# See what is assumed, and its worth: caseload complete FILE. Then add what you know.
+# See what is assumed, and its effect: caseload complete FILE. Then add what you know.
 caseload = 1
 base = "pattern:two-gear-185mm"      # or pattern:two-gear-215mm: the nearest generic case
 gears.fitted = [33, 41]              # teeth, input gear first

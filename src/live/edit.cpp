@@ -359,7 +359,7 @@ std::string first_right(const Marked& body, const Leaves& before,
     const auto found = before.find(wanted.key);
     throw Error(Error::Kind::input,
                 {Problem{found == before.end() ? Where{} : found->second.key_where,
-                         fmt::format("{}: stands in a table with others", wanted.key),
+                         fmt::format("{}: written in a table with others", wanted.key),
                          "change it in the text of the setup"}});
 }
 

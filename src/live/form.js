@@ -101,7 +101,7 @@ function showRow(shown, entry) {
   shown.summary.className = entry.yours ? "mine" : "";
   if (!shown.box) return;
   show(shown.box, entry, []);
-  const range = entry.low ? `; credible ${entry.low} to ${entry.high}` : "";
+  const range = entry.low ? `; plausible ${entry.low} to ${entry.high}` : "";
   shown.from.textContent = `${entry.yours ? "" : "assumed: "}${entry.from}${range}${told ? `; effect on the hottest oil${told}${worth[entry.key] ? "" : ", of all such legs together"}` : ""}`;
   shown.assume.hidden = !entry.yours;
 }

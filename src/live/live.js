@@ -117,7 +117,7 @@ async function work() {
       continue;
     }
     const first = $("head").childElementCount === 0;
-    mark(first ? "The band is being calculated." : "Verdict, band and pictures of the previous entry.");
+    mark(first ? "The range is being calculated." : "Verdict, range and pictures of the previous entry.");
     $("likely").innerHTML = said.html;
     $("now").firstChild.textContent = said.words;
     reached("likely", last);

@@ -42,8 +42,8 @@ std::size_t count_of(const std::string& draws, std::size_t before) {
     const char* const end = draws.data() + draws.size();
     const auto [stop, failed] = std::from_chars(draws.data(), end, count);
     if (stop != end || failed != std::errc() || count < least_draws || count > most_draws)
-        refuse_input(
-            fmt::format("draws \"{}\": must be from {} to {}", draws, least_draws, most_draws));
+        refuse_input(fmt::format("calculations \"{}\": must be from {} to {}", draws, least_draws,
+                                 most_draws));
     return count;
 }
 

@@ -417,11 +417,11 @@ Loads loads_on(const Setup& setup, const Setup& basis, const KeptLoads* like) {
         if (result.limited_by_engine)
             add_note(loads.notes, {"leg.limited_by_engine", "leg." + leg.name,
                                    "part of the course asks more power than the engine has: "
-                                   "torque there is held at the engine's"});
+                                   "the engine limits the torque there"});
         if (result.limited_by_grip)
             add_note(loads.notes, {"leg.limited_by_grip", "leg." + leg.name,
                                    "part of the course asks more torque than the tyres can "
-                                   "hold: torque there is held at the grip limit"});
+                                   "hold: the grip limits the torque there"});
         if (result.beyond_engine_speed)
             add_note(loads.notes, {"leg.engine_speed", "leg." + leg.name,
                                    "part of the course is faster than the engine's limit allows "

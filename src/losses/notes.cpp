@@ -33,11 +33,11 @@ void note_depth(const DippingGear& gear, double tip_depth_m, Notes& notes) {
     const double depth_mm = gear.term.depth_m * 1000;
     if (gear.term.depth_m > 0)
         add_note(notes, {"losses.depth", about,
-                         fmt::format("gear {} dips: its pitch circle stands {:.0f} mm in the oil",
+                         fmt::format("gear {} dips: its pitch circle is {:.0f} mm deep in the oil",
                                      gear.shaft, depth_mm)});
     else
         add_note(notes, {"losses.depth", about,
-                         fmt::format("gear {} runs in air: its pitch circle stands {:.0f} mm above "
+                         fmt::format("gear {} runs in air: its pitch circle is {:.0f} mm above "
                                      "the oil",
                                      gear.shaft, -depth_mm)});
     if (gear.term.depth_m <= 0 && tip_depth_m > 0)
@@ -148,11 +148,11 @@ Notes loss_notes(const Setup& setup, const Loads& loads, const Oil& oil, const P
         add_note(notes,
                  {"losses.mesh_speed", "gears",
                   fmt::format("pitch-line speed up to {:.0f} m/s; tooth friction was tested to "
-                              "{:.0f} m/s and is held at that: 0.65 to 1.4 of the value",
+                              "{:.0f} m/s and is taken as at that speed: 0.65 to 1.4 of the value",
                               fastest_mps, schlenk::largest_v_mps)});
     if (setup.gears.helix_angle_deg != 0)
         add_note(notes, {"losses.helical", "gears",
-                         "helical teeth: friction loss 0.7 to 1.5 of the value, a wider band than "
+                         "helical teeth: friction loss 0.7 to 1.5 of the value, a wider range than "
                          "for spur teeth"});
     note_lips(setup, loads, leg, notes);
     return notes;

@@ -52,7 +52,7 @@ std::string layout_lines(const DutyAnswer& answer) {
                         column.unit.empty() ? "" : " in " + column.unit,
                         column.step_s > 0 ? fmt::format(", a reading each {:.3g} s", column.step_s)
                                           : std::string(),
-                        column.unit_taken ? " (no unit stood there)" : "",
+                        column.unit_taken ? " (the log gives no unit)" : "",
                         column.by_map ? ", by --map" : ""));
         head = "           ";
     }
@@ -114,11 +114,10 @@ std::string unknown_lines(const DutyAnswer& answer) {
                             100 * most_unknown_share));
     }
     if (answer.rest_s > 0)
-        out += wrapped(
-            out.empty() ? "  UNKNOWN  " : "           ",
-            fmt::format(
-                "{:.1f} s without readings, the car standing before and after: taken as a rest",
-                answer.rest_s));
+        out += wrapped(out.empty() ? "  UNKNOWN  " : "           ",
+                       fmt::format("{:.1f} s without readings, the car standing still before and "
+                                   "after: taken as a rest",
+                                   answer.rest_s));
     return out;
 }
 

@@ -71,7 +71,7 @@ public:
             narrow_ ? foot + 44 + 18 * bearings + 10 : std::max(foot + 44, 40 + 56 * bearings);
         Svg svg({{}, width_, height},
                 "The case seen from behind, to scale: gears, bearings, turning directions and "
-                "where each bearing is loaded; the numbers stand in the table below");
+                "where each bearing is loaded; the numbers are in the table below");
         const HousingInput& housing = answer_.read.setup.housing;
         svg.rect({sheet_.place(housing_left_mm_, housing_high_mm_),
                   housing.across_mm * sheet_.px_per_mm, housing.high_mm * sheet_.px_per_mm},

@@ -52,7 +52,7 @@ std::string picture(const Ledger& ledger, const Units& units, double width) {
     const double right = width - (narrow ? 62 : 84);
     const auto rows = static_cast<double>(ledger.made.size() + ledger.leaves.size());
     Svg svg({{}, width, (rows + 2) * row + 8},
-            "Heat made by source and heat leaving by path, as bars on one scale; the numbers stand "
+            "Heat made by source and heat leaving by path, as bars on one scale; the numbers are "
             "in the table below");
     const Ruler scale{0, std::max(ledger.in_W, ledger.out_W), left, right};
     double y = 0;

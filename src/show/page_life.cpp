@@ -63,7 +63,7 @@ std::string picture(const std::vector<Position>& all, double width) {
     const double head = 24;
     Svg svg({{}, width, head + row * static_cast<double>(all.size()) + 4},
             "Share of life one event uses at each position, and where its load presses; the "
-            "numbers stand in the table below");
+            "numbers are in the table below");
     double last_decade = 0;
     for (const Position& one : all)
         last_decade = std::max(last_decade, std::ceil(decade(one.share.p90)));

@@ -50,7 +50,7 @@ public:
           right_(narrow_ ? width - 10 : width - 112),
           bottom_(narrow_ ? 250 : 300),
           svg_({{}, width, narrow_ ? 414.0 : bottom_ + 58},
-               "Oil temperature over the event with its band, limits and stops; the numbers stand "
+               "Oil temperature over the event with its range, limits and stops; the numbers are "
                "in the table below") {
         range();
     }

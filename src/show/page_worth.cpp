@@ -20,7 +20,7 @@ std::string seat_picture(const PageAnswer& page, const Units& units, double widt
     const double head = 40;
     const double bottom = head + row * static_cast<double>(page.seats.size());
     Svg svg({{}, width, bottom + 6},
-            "How tight each bearing ring sits over the housing temperature; the numbers stand in "
+            "How tight each bearing ring sits over the housing temperature; the numbers are in "
             "the table below");
     const auto& temps = page.seats.front().at;
     if (!narrow) svg.text({0, 14}, fmt::format("housing, {}", units.degree()), "faint");

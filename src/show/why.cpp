@@ -28,8 +28,8 @@ std::string table_line(const Between& rows) {
         return fmt::format("  table     {:.6g}: the row there, {:g}\n", rows.at,
                            rows.at == rows.high_at ? rows.high : rows.low);
     if (rows.low_at == rows.high_at)
-        return fmt::format("  table     {:.6g}: beyond its end at {:g}, held at {:g}\n", rows.at,
-                           rows.low_at, rows.low);
+        return fmt::format("  table     {:.6g}: beyond its end at {:g}, the value there, {:g}\n",
+                           rows.at, rows.low_at, rows.low);
     return fmt::format("  table     {:.6g}: between the rows at {:g}, {:g}, and at {:g}, {:g}\n",
                        rows.at, rows.low_at, rows.low, rows.high_at, rows.high);
 }

@@ -129,7 +129,8 @@ Deciding Reasons::decide(const Setup& setup, const Assessment& answer) const {
     Deciding oil;
     if (hottest != nullptr)
         oil = {(hottest->at_rest.found ? "rest.oil_degC@" : "rest.short_by_W@") + hottest->name,
-               "The oil decides: at rest on " + hottest->name + ", every unknown at its middle."};
+               "The oil decides: settled on " + hottest->name +
+                   ", every uncertain input at its middle."};
     const Intervals& next = answer.fitted.intervals;
     if (answer.fitted.event.peak_oil_degC <= setup.limits.oil_watch_degC &&
         next.open_case.reason == "fatigue" && !next.decided_by.empty()) {

@@ -242,7 +242,7 @@ void add_ledger(const Gather& gather, const LegAnswer& leg) {
     if (!prepared.cooler.fitted)
         nothing(to.number("rest.cooler_W@" + leg.name), "no cooler fitted");
     else if (!leg.at_rest.switches.pump || !setup.lubrication.pump)
-        nothing(to.number("rest.cooler_W@" + leg.name), "the pump stands");
+        nothing(to.number("rest.cooler_W@" + leg.name), "the pump is off");
 }
 
 }  // namespace caseload::why_detail

@@ -213,7 +213,7 @@ TEST_CASE("book: a season with the program") {
     CHECK(!has(folder.book("due").out, "rising noise"));
     CHECK(has(folder.book("show TC-07").out, "B-113"));
     CHECK(has(folder.book("fleet").out, "1 found with fatigue"));
-    CHECK(has(folder.book("fleet").out, "not told from fewer than 5 failures"));
+    CHECK(has(folder.book("fleet").out, "not calculated from fewer than 5 failures"));
     CHECK(has(folder.book("fleet").out, "1 failure, slope given as 1.50: 10 % fail above"));
 
     CHECK(has(folder.book("replay").out, "1 event calculated again: all agree"));

@@ -134,10 +134,10 @@ TEST_CASE("book text: a bad line is told with its number") {
     refused_text("2026-01-01 case A\n  id: 1\n  a\n", 4, "key = value");
     refused_text("2026-01-01 case A\n  id: 1\n  a = b\\x\n", 4, "known are \\n, \\r, \\s and \\\\");
     refused_text("2026-01-01 case A\n  id: 1\n  a = b\\\n", 4, "a lone \\");
-    refused_text("2026-01-01 case A\n  id: 1\n   = b\n", 2, "\"b\" stands without a key");
-    refused_text("2026-01-01 case A\n  id: 1\n  a = b\n  a = c\n", 2, "a stands there twice");
+    refused_text("2026-01-01 case A\n  id: 1\n   = b\n", 2, "\"b\" has no key");
+    refused_text("2026-01-01 case A\n  id: 1\n  a = b\n  a = c\n", 2, "a is there twice");
     refused_text("2026-01-01 case A\n  id: 1\n\n2026-01-01 oil A\n  id: 1\n", 5,
-                 "record 1 stands there twice");
+                 "record 1 is there twice");
 }
 
 TEST_CASE("book text: a bad row of CSV is told with its number") {
@@ -151,12 +151,12 @@ TEST_CASE("book text: a bad row of CSV is told with its number") {
     refused_csv(row + "a,\r\r\n", 2, "a cell that does not begin with a quote");
     refused_csv(row + "\"a\"b,c\n", 2, "after the quote that ends a cell");
     refused_csv(row + "\"a\"\r,c\n", 2, "after the quote that ends a cell");
-    refused_csv(row + ",c\n", 2, "\"c\" stands without a key");
-    refused_csv(row + "a,b\n" + row + "a,b\n", 2, "a stands there twice");
+    refused_csv(row + ",c\n", 2, "\"c\" has no key");
+    refused_csv(row + "a,b\n" + row + "a,b\n", 2, "a is there twice");
     // Rows of one record say the same of it and stand together.
     refused_csv(row + "a,b\n1,2026-01-02,look,A,,0,c,d\n", 3, "another date, kind, case");
     refused_csv(row + "a,b\n2,2026-01-01,oil,A,,0,,\n" + row + "c,d\n", 4,
-                "record 1 stands there twice");
+                "record 1 is there twice");
     CHECK(book::from_csv(csv_head + row + ",\n\n" + row + "a,\"b\"\r\n", "t").records ==
           Records{note("1", "2026-01-01", "look", {{"a", "b"}})});
 }

@@ -95,7 +95,7 @@ TEST_CASE("duty: a decimal point beside a decimal comma is asked about") {
     std::string text = "Time (s);Case speed (rpm);Case torque (Nm);Speed (m/s)\n";
     for (int i = 0; i < 100; ++i) text += fmt::format("{};1500,25;400.25;15\n", i);
     CHECK(words_refused(text) ==
-          "numbers with a decimal comma and with a decimal point stand in this log");
+          "this log has numbers with a decimal comma and with a decimal point");
 }
 
 TEST_CASE("duty: a rest of a minute is a stop, a shorter one stays in the drive") {

@@ -191,7 +191,7 @@ TEST_CASE("duty: one record a line, each channel by its name") {
 TEST_CASE("duty: what a log lacks is told with its line and the nearest name") {
     std::string text = plain();
     CHECK(refusal("") == "0: the log is empty");
-    CHECK(refusal(std::string("a,b\0c\n", 6)) == "0: this is no text: bytes of zero stand in it");
+    CHECK(refusal(std::string("a,b\0c\n", 6)) == "0: this is not text: it has bytes of zero");
     std::string typo = text;
     typo.replace(typo.find("Case torque"), 11, "Case torqu ");
     CHECK(refusal(typo) == "1: the log has no torque, and it cannot be had from the rest");
