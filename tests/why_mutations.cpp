@@ -10,7 +10,7 @@
 // `assess --each` takes them. Says which numbers no setup notices, and how far each got: no setup
 // uses the formula; it is used, but the number lies in a branch not taken or a limit not reached; a
 // step moves, but no number of the chain beyond what digits explain. A formula is tried where it is
-// used: a number of the chain must disagree when put in again with the changed formula; where only
+// used: a number of the chain must disagree when recalculated with the changed formula; where only
 // steps of the table use it, all reasons are built anew with the changed table.
 #include "caseload/ask/each.hpp"
 #include "caseload/show/why.hpp"
@@ -176,7 +176,7 @@ public:
                 moves = true;
                 if (number.by_table)
                     a_step_moves = true;
-                else if (!put_in_again(why_screen(why)).value().agrees)
+                else if (!recalculate(why_screen(why)).value().agrees)
                     return Seen::noticed;
             } catch (const std::exception&) {
                 return Seen::noticed;  // outside what a function takes
@@ -202,7 +202,7 @@ private:
         });
     }
 
-    /// A number of the chain that does not agree when put in again; "": none. Looked at closely
+    /// A number of the chain that does not agree when recalculated; "": none. Looked at closely
     /// where its digits in full differ at all.
     static std::string disagrees(const Reasons& reasons) {
         constexpr double close = 1e-12;
@@ -214,7 +214,7 @@ private:
             if (!number.equation.empty()) size = 0;
             const bool bounded = why.at_least || why.at_most;
             if (!bounded && std::fabs(why.residual) <= close * size) continue;
-            if (!put_in_again(why_screen(why)).value().agrees) return number.address;
+            if (!recalculate(why_screen(why)).value().agrees) return number.address;
         }
         return {};
     }

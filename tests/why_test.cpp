@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// Every formula `why` prints is put in again from the printed text, on every shipped example.
+// Every formula `why` prints is recalculated from the printed text, on every shipped example.
 #include "own_folder.hpp"
 #include "program.hpp"
 
@@ -63,25 +63,25 @@ TEST_CASE("why: a sum falls into its terms") {
 TEST_CASE("why: a wrong printed number is noticed") {
     const std::string text =
         "a\n  formula   x * y\n  result    6 mm\n    x = 2   b\n    y = 3   c\n";
-    CHECK(put_in_again(text)->agrees);
+    CHECK(recalculate(text)->agrees);
     std::string wrong = text;
     wrong.replace(wrong.find("6 mm"), 1, "7");
-    CHECK_FALSE(put_in_again(wrong)->agrees);
+    CHECK_FALSE(recalculate(wrong)->agrees);
     // Half a digit of each input passes, three digits do not.
     std::string close = text;
     close.replace(close.find("6 mm"), 1, "6.00000000001");
-    CHECK(put_in_again(close)->agrees);
+    CHECK(recalculate(close)->agrees);
     close.replace(close.find("6.00000000001"), 13, "6.000000001");
-    CHECK_FALSE(put_in_again(close)->agrees);
-    CHECK_THROWS(put_in_again("  formula   x * y\n  result    6\n    x = 2   b\n"));
-    CHECK_FALSE(put_in_again("  result    6\n").has_value());
+    CHECK_FALSE(recalculate(close)->agrees);
+    CHECK_THROWS(recalculate("  formula   x * y\n  result    6\n    x = 2   b\n"));
+    CHECK_FALSE(recalculate("  result    6\n").has_value());
     const std::string between =
         "  at least  x\n  put in    1\n  at most   2 * x\n  put in    2 * 1\n  result    RESULT\n"
         "    x = 1   b\n";
     const auto with = [&](const std::string& result) {
         std::string put = between;
         put.replace(put.find("RESULT"), 6, result);
-        return put_in_again(put).value();
+        return recalculate(put).value();
     };
     CHECK(with("1.5").agrees);
     CHECK(with("1.5").bounded);
@@ -89,11 +89,11 @@ TEST_CASE("why: a wrong printed number is noticed") {
     CHECK_FALSE(with("2.001").agrees);
     CHECK_FALSE(with("0.999").agrees);
     const std::string rest = "  equation  0 = x - y\n    x = 2   b\n    y = ";
-    CHECK(put_in_again(rest + "2\n")->agrees);
-    CHECK_FALSE(put_in_again(rest + "2.001\n")->agrees);
+    CHECK(recalculate(rest + "2\n")->agrees);
+    CHECK_FALSE(recalculate(rest + "2.001\n")->agrees);
 }
 
-TEST_CASE("why: every printed formula of every example agrees when put in again") {
+TEST_CASE("why: every printed formula of every example agrees when recalculated") {
     const std::string root = std::string(CASELOAD_ROOT) + "/";
     for (const std::string name :
          {"docs/examples/dip", "docs/examples/heavy", "docs/examples/idler", "docs/examples/light",
@@ -121,7 +121,7 @@ TEST_CASE("why: an event, a life, a dead pump or a count that is wrong is notice
         Document(file_text(folder + "light.toml"), "light.toml", nullptr).complete();
     const Assessment right = assess(read.setup);
     const auto agrees = [&](const Assessment& answer, const std::string& address) {
-        return put_in_again(why_screen(Reasons(read, answer).why(address))).value().agrees;
+        return recalculate(why_screen(Reasons(read, answer).why(address))).value().agrees;
     };
     Assessment wrong = right;
     wrong.fitted.event.runs[2].end_oil_degC += 0.1;
@@ -161,8 +161,8 @@ TEST_CASE("why: a long formula goes on in the next line and is read as one") {
     for (std::size_t to = screen.find('\n'); to != std::string::npos;
          from = to + 1, to = screen.find('\n', from))
         CHECK(to - from <= 100);
-    CHECK(put_in_again(screen)->again == 15);
-    CHECK(put_in_again(screen)->agrees);
+    CHECK(recalculate(screen)->again == 15);
+    CHECK(recalculate(screen)->agrees);
 }
 
 TEST_CASE("why: a mistyped address gets the nearest ones") {

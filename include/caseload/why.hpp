@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// Where a number comes from: its formula in a form a reader can put in again, and what goes into
+// Where a number comes from: its formula in a form a reader can recalculate, and what goes into
 // it. After the answer and beside it: nothing here is part of the chain.
 #pragma once
 
@@ -70,12 +70,12 @@ struct Number {
     std::string words;
     std::string how;  ///< as Quantity::how, or "step" between two of them
     std::string source;
-    std::string value_of;   ///< expression; "" when none is known
-    std::string equation;   ///< expression that must be 0
-    std::string may_leave;  ///< what the solver may leave, an expression; "" when nothing is solved
-    std::string solved_how;  ///< the same in words: "film found to 1e-10 K"
-    std::string in_time;     ///< of what is followed through time: what is summed, in words
-    std::string at_least;    ///< expressions between which it must lie; "" when none is known
+    std::string value_of;          ///< expression; "" when none is known
+    std::string equation;          ///< expression that must be 0
+    std::string residual_allowed;  ///< by the solver, an expression; "" when nothing is solved
+    std::string solved_how;        ///< the same in words: "film found to 1e-10 K"
+    std::string in_time;           ///< of what is followed through time: what is summed, in words
+    std::string at_least;          ///< expressions between which it must lie; "" when none is known
     std::string at_most;
     std::string row;        ///< of tables/quantities.toml, "mesh.d_1_mm"; "" for a step
     bool by_table = false;  ///< a step that only tables/why.toml calculates: proves nothing
@@ -96,7 +96,7 @@ struct Why {
     std::vector<std::string> names;  ///< as names_in
     std::vector<Number> inputs;      ///< of these names
     double residual = 0;             ///< of the equation, or of a solved formula, all digits in
-    double may_leave = 0;            ///< of it, by the solver's own step
+    double residual_allowed = 0;     ///< of it, by the solver's own step
     std::optional<double> at_least;  ///< of a number followed through time
     std::optional<double> at_most;
     std::vector<Between> rows;  ///< of tables
@@ -146,15 +146,15 @@ struct AnswerRows {
 };
 AnswerRows answer_rows();
 
-/// A printed answer put in again, from its text alone.
-struct Again {
+/// What a printed answer comes to when it is recalculated.
+struct Recalculated {
     double printed = 0;
     double again = 0;
     double allowed = 0;    ///< difference that 12 printed digits and the solver explain
-    bool bounded = false;  ///< not a value, but bounds were put in: again is the nearest within
+    bool bounded = false;  ///< not a value, but bounds: again is the nearest within
     bool agrees = false;
 };
-/// Nothing when the text holds no expression.
-std::optional<Again> put_in_again(std::string_view printed);
+/// Recalculates a printed answer from its text. Nothing when the text has no expression.
+std::optional<Recalculated> recalculate(std::string_view printed);
 
 }  // namespace caseload

@@ -45,7 +45,7 @@ std::string named(std::string out, const std::set<std::string>& names) {
     return out + "\n";
 }
 
-/// Every printed formula put in again; counts, and what does not agree or has none.
+/// Every printed formula recalculated; counts, and what does not agree or has none.
 int check(const Reasons& reasons) {
     int calculated = 0;
     int told = 0;
@@ -58,7 +58,7 @@ int check(const Reasons& reasons) {
     std::string out;
     for (const Number& number : reasons.all()) {
         if (!is_calculated(number.how) || !number.origin.empty()) continue;
-        const auto again = put_in_again(why_screen(reasons.why(number.address)));
+        const auto again = recalculate(why_screen(reasons.why(number.address)));
         if (number.by_table) {
             ++steps;
         } else {

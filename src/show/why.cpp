@@ -87,10 +87,10 @@ std::string why_screen(const Why& why) {
     out += fmt::format("  result    {}{}{}\n", twelve_digits(n.value), n.unit.empty() ? "" : " ",
                        n.unit);
     if (bounded) out += bounds_line(why);
-    if (!why.names.empty() && !bounded && (!n.equation.empty() || !n.may_leave.empty()))
+    if (!why.names.empty() && !bounded && (!n.equation.empty() || !n.residual_allowed.empty()))
         out += fmt::format("  residual  {:.1e}\n", why.residual);
-    if (!n.may_leave.empty() && !why.names.empty())
-        out += fmt::format("  solved    to {:.1e}: {}\n", why.may_leave, n.solved_how);
+    if (!n.residual_allowed.empty() && !why.names.empty())
+        out += fmt::format("  solved    to {:.1e}: {}\n", why.residual_allowed, n.solved_how);
     if (!n.origin.empty())
         out += fmt::format("  {:<10}{}\n", n.how == "entered" ? "entered" : "because", n.origin);
     for (const Between& rows : why.rows) out += table_line(rows);

@@ -41,10 +41,10 @@ std::string why_json(const Why& why) {
            member("at_most_formula", n.at_most);
     if (why.at_least) out += fmt::format(R"(,"at_least":{})", number(*why.at_least));
     if (why.at_most) out += fmt::format(R"(,"at_most":{})", number(*why.at_most));
-    if (solved || !n.may_leave.empty())
+    if (solved || !n.residual_allowed.empty())
         out += fmt::format(R"(,"residual":{})", number(why.residual));
-    if (!n.may_leave.empty())
-        out += fmt::format(R"(,"solved_to":{})", number(why.may_leave)) +
+    if (!n.residual_allowed.empty())
+        out += fmt::format(R"(,"solved_to":{})", number(why.residual_allowed)) +
                member("solved_how", n.solved_how);
     std::string rows;
     for (const Between& row : why.rows)

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// A printed answer put in again. It reads the text a user sees and nothing else.
+// Recalculates a printed answer. It reads the text a user sees and nothing else.
 #include "caseload/why.hpp"
 
 #include <fast_float/fast_float.h>
@@ -97,8 +97,8 @@ struct Result {
 };
 
 /// Whether a number lies between its bounds, digits allowed for.
-Again within_bounds(const Bounds& bounds, const Named& named, const Result& printed) {
-    Again result;
+Recalculated within_bounds(const Bounds& bounds, const Named& named, const Result& printed) {
+    Recalculated result;
     result.printed = printed.value;
     result.again = printed.value;
     result.bounded = true;
@@ -120,7 +120,7 @@ Again within_bounds(const Bounds& bounds, const Named& named, const Result& prin
 
 }  // namespace
 
-std::optional<Again> put_in_again(std::string_view printed) {
+std::optional<Recalculated> recalculate(std::string_view printed) {
     std::istringstream lines{std::string(printed)};
     Named named;
     std::string formula;
@@ -129,7 +129,7 @@ std::optional<Again> put_in_again(std::string_view printed) {
     std::string* goes_on = nullptr;
     bool equation = false;
     double solved_to = 0;
-    Again result;
+    Recalculated result;
     for (std::string line; std::getline(lines, line);) {
         std::istringstream words(line);
         std::string first;

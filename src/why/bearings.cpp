@@ -45,7 +45,7 @@ void add_film(const Gather& gather, const Collector::Place& place, const Bearing
     if (std::fabs(nu_mm2ps * term.n_rpm - 2000) < 1e-3) {
         Number& loss = to.number(place.part + ".loss_W@" + place.at);
         loss.value_of.clear();
-        loss.may_leave.clear();
+        loss.residual_allowed.clear();
     }
     to.add(place, "nu_mm2ps", astm_d341::viscosity_mm2ps(prepared.oil.sheared, film_degC));
     const BearingCondition state = bearing_at_film(prepared, in, run.film_degC);

@@ -21,8 +21,8 @@ std::string origin_words(const Entry& entry) {
 
 }  // namespace
 
-const Number* meant(const std::vector<Number>& all, const Index& index, const Number& by,
-                    const std::string& name) {
+const Number* resolve_name(const std::vector<Number>& all, const Index& index, const Number& by,
+                           const std::string& name) {
     const auto exactly = [&](const std::string& address) {
         const auto found = index.find(address);
         return found == index.end() ? nullptr : &all[found->second];
@@ -104,7 +104,7 @@ Number& Collector::add(const Place& place, const std::string& member, double val
     number.source = text("source", row.source);
     number.value_of = table_->formula(place, member);
     number.equation = text("equation", {});
-    number.may_leave = text("may_leave", {});
+    number.residual_allowed = text("residual_allowed", {});
     number.solved_how = text("solved_how", {});
     number.in_time = text("in_time", {});
     number.at_least = text("at_least", {});
@@ -128,9 +128,9 @@ double Collector::value_of(const Place& place, const std::string& member,
     by.at = place.at;
     const Expression expression(formula);
     for (const std::string& name : expression.names())
-        if (meant(all, index, by, name) == nullptr) step(place, name);
+        if (resolve_name(all, index, by, name) == nullptr) step(place, name);
     return expression.value_by([&](std::string_view name) {
-        const Number* input = meant(all, index, by, std::string(name));
+        const Number* input = resolve_name(all, index, by, std::string(name));
         if (input == nullptr)
             throw std::logic_error("tables/why.toml: " + place.part + "." + member + "@" +
                                    place.at + " wants " + std::string(name));
@@ -138,8 +138,8 @@ double Collector::value_of(const Place& place, const std::string& member,
     });
 }
 
-void Collector::take_in(const Collector& other, std::string_view prefix,
-                        const std::string& reason) {
+void Collector::add_prefixed(const Collector& other, std::string_view prefix,
+                             const std::string& reason) {
     const auto here = [&](const Number& number) {
         const auto found = index.find(number.address);
         return found == index.end() ? nullptr : &all[found->second];
@@ -168,7 +168,7 @@ void Collector::take_in(const Collector& other, std::string_view prefix,
         number.part.insert(0, prefix);
         number.address.insert(0, prefix);
         number.row.clear();
-        for (std::string* formula : {&number.value_of, &number.equation, &number.may_leave})
+        for (std::string* formula : {&number.value_of, &number.equation, &number.residual_allowed})
             rename(*formula);
         index[number.address] = all.size();
         all.push_back(std::move(number));
@@ -180,7 +180,7 @@ void Collector::step(const Place& place, const std::string& member) {
     by.part = place.part;
     by.at = place.at;
     const std::string formula = table_->formula(place, member);
-    if (formula.empty() || meant(all, index, by, member) != nullptr) return;
+    if (formula.empty() || resolve_name(all, index, by, member) != nullptr) return;
     const double value = value_of(place, member, formula);
     add(place, member, value).by_table = true;
 }
@@ -199,10 +199,11 @@ void Collector::steps_of(const Place& place) {
     for (auto one = from; one != to; ++one) {
         const Number& number = all[one->second];
         for (const std::string& formula :
-             {number.value_of, number.equation, number.may_leave, number.at_least, number.at_most})
+             {number.value_of, number.equation, number.residual_allowed, number.at_least,
+              number.at_most})
             if (!formula.empty())
                 for (std::string& name : names_in(formula))
-                    if (meant(all, index, number, name) == nullptr)
+                    if (resolve_name(all, index, number, name) == nullptr)
                         wanted.push_back(std::move(name));
     }
     for (const std::string& name : wanted) step(place, name);

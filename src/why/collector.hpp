@@ -24,11 +24,11 @@ using Index = std::map<std::string, std::size_t, std::less<>>;
 /// The number a name means, seen from a part and a place: of the same part there, of the place that
 /// holds it ("loop/2" of "loop/2/3"), of the part whatever the leg, of the leg at rest, shared.
 /// "[address]" is that address. Null: none.
-const Number* meant(const std::vector<Number>& all, const Index& index, const Number& by,
-                    const std::string& name);
+const Number* resolve_name(const std::vector<Number>& all, const Index& index, const Number& by,
+                           const std::string& name);
 
 /// Numbers of the case with its scavenge pump dead have this before the part: "pump_dead.rest".
-/// What they do not have of their own is that of the case as it is.
+/// A name not found under the prefix means the normal case.
 inline constexpr std::string_view dead_prefix = "pump_dead.";
 
 /// "a + b + ...".
@@ -80,8 +80,8 @@ public:
     /// Another one with nothing in it yet, for another setup with the same entries.
     [[nodiscard]] Collector beside() const { return {read_, table_}; }
 
-    /// Takes in the numbers of another case under a prefix; those that are the same here stay away.
-    void take_in(const Collector& other, std::string_view prefix, const std::string& reason);
+    /// Adds the numbers of another case under a prefix, without those that are the same here.
+    void add_prefixed(const Collector& other, std::string_view prefix, const std::string& reason);
 
     Number& number(const std::string& address) { return all[index.at(address)]; }
     [[nodiscard]] bool has(const std::string& address) const {

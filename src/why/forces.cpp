@@ -142,14 +142,14 @@ private:
         const Collector::Place place{"force", bearing(b), at_, {}};
         const Quantity& row = quantity("bearing_load", "F_r_N");
         if (acting_.nominal != nullptr)
-            nothing(to.add(place, "F_r_heat_N", (*acting_.nominal)[b].F_r_N, row),
-                    "carries no radial load");
+            mark_as_zero(to.add(place, "F_r_heat_N", (*acting_.nominal)[b].F_r_N, row),
+                         "carries no radial load");
         for (std::size_t s = 0; s < acting_.states.size(); ++s)
             for (const auto& [member, value] :
                  {std::pair{"F_r_N", acting_.states[s].bearings[b].F_r_N},
                   std::pair{"F_r_max_N", acting_.states[s].bearings[b].F_r_max_N}})
-                nothing(to.add({"force", bearing(b), state(s), {}}, member, value, row),
-                        "carries no radial load");
+                mark_as_zero(to.add({"force", bearing(b), state(s), {}}, member, value, row),
+                             "carries no radial load");
     }
 
     void add_axial_located(std::size_t b, bool takes_it) {
@@ -162,7 +162,7 @@ private:
             if (takes_it)
                 number.value_of = formula;
             else
-                nothing(number, "another bearing locates the shaft");
+                mark_as_zero(number, "another bearing locates the shaft");
         };
         if (acting_.nominal != nullptr)
             add(at_, "F_a_heat_N", (*acting_.nominal)[b].F_a_N,
@@ -252,7 +252,7 @@ private:
         force.how = "solved";
         force.source = "iso-281-2007 table3";
         force.equation = "e * F_r_N - F_a_N";
-        force.may_leave = "1e-11 * F_a_N";
+        force.residual_allowed = "1e-11 * F_a_N";
         force.solved_how = "found step by step to 1e-12 of itself";
         to.steps_of(place);
         return fmt::format("[{}.F_a_N@{}]", bearing(b), place.at);

@@ -25,7 +25,7 @@ void bound_lives(const Gather& gather, std::size_t run) {
     const bool above = to.has(rest) && degC("coldest") >= to.number(rest).value;
     for (const BearingData& bearing : prepared.loads.bearings) {
         Number& share = to.number(fmt::format("bearing.{}.life_share@{}", bearing.name, at));
-        if (share.value <= 0) nothing(share, "nothing turns under load");
+        if (share.value <= 0) mark_as_zero(share, "nothing turns under load");
         std::vector<std::string> rates;
         for (std::size_t bin = 0; bin < leg.bins.size(); ++bin) {
             const std::string there = in_bin(leg.name, bin);

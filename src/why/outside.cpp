@@ -137,7 +137,7 @@ void add_cooler(const Gather& gather, const LegAnswer& leg) {
     }
     Number& heat = to.number("rest.cooler_W@" + leg.name);
     if (carried.empty())
-        nothing(heat, "neither air nor oil passes the core");
+        mark_as_zero(heat, "neither air nor oil passes the core");
     else
         heat.value_of = sum_of(carried);
 }

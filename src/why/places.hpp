@@ -36,8 +36,8 @@ const LegLoads& loads_of(const Gather& gather, const LegAnswer& leg);
 std::string in_bin(const std::string& leg, std::size_t bin);
 /// "run/3" of the third.
 std::string run_at(std::size_t run);
-/// A number that is 0 because a part is missing or stands.
-void nothing(Number& number, const std::string& reason);
+/// A number that is 0 because a part is missing or does not turn.
+void mark_as_zero(Number& number, const std::string& reason);
 
 void add_shared(const Gather& gather);
 void add_trains(const Gather& gather);

@@ -32,7 +32,7 @@ void add_dead_rest(const Gather& gather) {
     add_outside(there, leg);
     add_bearings(there, leg);
     add_ledger(there, leg);
-    gather.to.take_in(to, dead_prefix, "as a dipped case has it, the pump being dead");
+    gather.to.add_prefixed(to, dead_prefix, "as a dipped case has it, the pump being dead");
     for (std::size_t first = gather.to.all.size(); first-- > 0;) {
         Number& number = gather.to.all[first];
         if (number.part.rfind(dead_prefix, 0) != 0) break;
@@ -71,12 +71,13 @@ void add_pump_dead(const Gather& gather) {
         const std::string address = fmt::format("pump_dead.rest.{}@{}", from, dead.leg);
         const std::string same_as_fitted = address.substr(dead_prefix.size());
         if (!driven)
-            nothing(number, dead.reaches_gears ? "nothing is driven"
-                                               : "the oil at the bottom does not reach the gears");
+            mark_as_zero(number, dead.reaches_gears
+                                     ? "nothing is driven"
+                                     : "the oil at the bottom does not reach the gears");
         else if (number.member == "oil_degC" && !dead.found)
-            nothing(number, "the oil does not settle below 160 degC");
+            mark_as_zero(number, "the oil does not settle below 160 degC");
         else if (number.member == "short_by_W" && dead.found)
-            nothing(number, "it comes to rest below 160 degC");
+            mark_as_zero(number, "it comes to rest below 160 degC");
         else
             number.value_of = "[" + (to.has(address) ? address : same_as_fitted) + "]";
     }

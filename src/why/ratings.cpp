@@ -61,7 +61,7 @@ void add_ratings(const Gather& gather) {
         if (input.dynamic_rating_N) number("C_N").origin = to.origin_of(part + ".dynamic_rating");
         if (input.static_rating_N) number("C_0_N").origin = to.origin_of(part + ".static_rating");
         if (input.fatigue_limit_N) number("C_u_N").origin = to.origin_of(part + ".fatigue_limit");
-        if (!is_ball(data.kind)) nothing(number("f_0"), "of balls only");
+        if (!is_ball(data.kind)) mark_as_zero(number("f_0"), "of balls only");
         if (input.f0) number("f0").origin = to.origin_of(part + ".f0");
         if (!data.radial)
             number("seat_path_WpK").value_of = "0.3 * 3.2e-4 * pi * width_mm * outside_mm";

@@ -171,7 +171,7 @@ Why Reasons::why(std::string_view address) const {
         std::all_of(told.begin(), told.end(), [](const std::string* one) { return one->empty(); });
     if (none || !number.origin.empty()) return why;
     const auto named = [&](std::string_view name) {
-        const Number* input = why_detail::meant(all_, index_, number, std::string(name));
+        const Number* input = why_detail::resolve_name(all_, index_, number, std::string(name));
         if (input == nullptr)
             throw std::logic_error("tables/why.toml: " + number.address + " wants " +
                                    std::string(name));
@@ -184,7 +184,7 @@ Why Reasons::why(std::string_view address) const {
             if (std::find(why.names.begin(), why.names.end(), name) != why.names.end()) continue;
             named(name);
             why.names.push_back(name);
-            why.inputs.push_back(*why_detail::meant(all_, index_, number, name));
+            why.inputs.push_back(*why_detail::resolve_name(all_, index_, number, name));
         }
     }
     const auto input = [&](std::string_view name) {
@@ -193,7 +193,8 @@ Why Reasons::why(std::string_view address) const {
                    ? named(name)
                    : why.inputs[static_cast<std::size_t>(held - why.names.begin())].value;
     };
-    if (!number.may_leave.empty()) why.may_leave = evaluate(number.may_leave, input);
+    if (!number.residual_allowed.empty())
+        why.residual_allowed = evaluate(number.residual_allowed, input);
     if (read[1]) why.at_least = read[1]->value_by(input);
     if (read[2]) why.at_most = read[2]->value_by(input);
     if (!read[0]) return why;

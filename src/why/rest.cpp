@@ -46,10 +46,10 @@ std::string in_bin(const std::string& leg, std::size_t bin) {
     return fmt::format("{}/{}", leg, bin + 1);
 }
 
-void nothing(Number& number, const std::string& reason) {
+void mark_as_zero(Number& number, const std::string& reason) {
     number.value_of.clear();
     number.equation.clear();
-    number.may_leave.clear();
+    number.residual_allowed.clear();
     number.in_time.clear();
     number.origin = reason;
 }
@@ -235,14 +235,14 @@ void add_ledger(const Gather& gather, const LegAnswer& leg) {
         const double by = in_terms ? 1 : factors.*row.factor;
         Number& number = to.number("rest." + source + "@" + leg.name);
         if (terms[source].empty())
-            nothing(number, "nothing here makes it");
+            mark_as_zero(number, "nothing here makes it");
         else
             number.value_of = times(by, sum_of(terms[source]));
     }
     if (!prepared.cooler.fitted)
-        nothing(to.number("rest.cooler_W@" + leg.name), "no cooler fitted");
+        mark_as_zero(to.number("rest.cooler_W@" + leg.name), "no cooler fitted");
     else if (!leg.at_rest.switches.pump || !setup.lubrication.pump)
-        nothing(to.number("rest.cooler_W@" + leg.name), "the pump is off");
+        mark_as_zero(to.number("rest.cooler_W@" + leg.name), "the pump is off");
 }
 
 }  // namespace caseload::why_detail

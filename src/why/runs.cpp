@@ -58,10 +58,10 @@ struct RunSamples {
     std::size_t last;
 };
 
-/// The event's samples gone through once more, run by run.
-class EventAgain {
+/// Replays the event's samples, run by run.
+class EventReplay {
 public:
-    explicit EventAgain(const Gather& gather)
+    explicit EventReplay(const Gather& gather)
         : prepared_(gather.prepared),
           samples_(gather.answer.fitted.event.samples),
           curves_(gather.prepared),
@@ -251,7 +251,7 @@ void add_hottest(const Gather& gather) {
     to.add(place, event.peak_housing_degC, quantity("event", "peak_housing_degC")).value_of =
         extreme_of("max", housings);
     Number& when = to.add(place, event.peak_at_s, quantity("event", "peak_at_s"));
-    if (event.peak_at_s <= 0) nothing(when, "it is hottest at the start");
+    if (event.peak_at_s <= 0) mark_as_zero(when, "it is hottest at the start");
     for (std::size_t k = 0; k < event.runs.size(); ++k) {
         if (event.peak_at_s <= event.runs[k].start_s || event.peak_at_s > event.runs[k].end_s)
             continue;
@@ -296,7 +296,7 @@ void add_runs(const Gather& gather) {
     to.add(place, "start_degC", gather.prepared.start_degC).origin =
         setup.event.oil_at_start_entered ? to.origin_of("event.oil_at_start") : "the ambient";
     add_capacities(gather);
-    EventAgain again(gather);
+    EventReplay again(gather);
     std::vector<std::string> hours;
     std::vector<std::string> ways;
     std::size_t sample = 0;
@@ -314,7 +314,7 @@ void add_runs(const Gather& gather) {
         const Collector::Place there{"run", "event", run_at(k), {}};
         Number& start = to.add(there, run.start_s, quantity("run", "start_s"));
         if (k == 0)
-            nothing(start, "the event begins");
+            mark_as_zero(start, "the event begins");
         else
             start.value_of = fmt::format("[event.end_s@{}]", run_at(k - 1));
         to.add(there, run.end_s, quantity("run", "end_s")).value_of =

@@ -106,14 +106,14 @@ void add_seat(const Gather& gather, const SeatResult& seat) {
                                                       : "min([event.peak_housing_degC], 300)";
         for (const char* member : {"retainer_pressure_MPa", "retainer_gap_mm"})
             if (!seat.retainer)
-                nothing(to.number(fmt::format("{}.{}@{}", place.part, member, one.at)),
-                        "no retainer");
+                mark_as_zero(to.number(fmt::format("{}.{}@{}", place.part, member, one.at)),
+                             "no retainer");
         for (const std::string play : {"play_least", "play_largest"}) {
             Number& left = to.number(fmt::format("{}.{}_mm@{}", place.part, play, one.at));
             if (seat.play_known)
                 left.value_of = play + "_delivered_mm - inner_fit_mm - raceway_shrink_mm";
             else
-                nothing(left, "clearance class or shaft fit not entered");
+                mark_as_zero(left, "clearance class or shaft fit not entered");
         }
         to.steps_of(there);
     }

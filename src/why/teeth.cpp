@@ -150,8 +150,8 @@ private:
                 torque += fmt::format(" * [{0}.d_w2_mm] / [{0}.d_w1_mm]", of);
             }
             to.step(place, "F_t_N_life", fmt::format("2000 * {} / d_1_mm", torque));
-            nothing(to.add(place, "K_v", 1), "a blow has no dynamic factor");
-            nothing(to.add(place, "v_mps", 1), "speed taken for a blow, judgement");
+            mark_as_zero(to.add(place, "K_v", 1), "a blow has no dynamic factor");
+            mark_as_zero(to.add(place, "v_mps", 1), "speed taken for a blow, judgement");
             add_stress(gather_, place, stress);
             const std::string times = fmt::format("{} * [peak.times@{}]", runs, at);
             use_peak(m, strength, peak.torque_Nm > 0, place, times, stress);
@@ -238,7 +238,7 @@ private:
                              const std::string& formula, const char* otherwise) {
             Number& number = to.add(place, member, value, row);
             if (formula.empty())
-                nothing(number, otherwise);
+                mark_as_zero(number, otherwise);
             else
                 number.value_of = formula;
         };

@@ -37,7 +37,8 @@ void place_axes(const Gather& gather, int index) {
         to.number(shaft_part(gather, index, shaft) + "." + member).value_of = formula;
     };
     for (const char* member : {"y_mm", "z_mm"})
-        nothing(to.number(shaft_part(gather, index, 0) + "." + member), "the axes begin there");
+        mark_as_zero(to.number(shaft_part(gather, index, 0) + "." + member),
+                     "the axes begin there");
     const std::string a = "[" + mesh_part(gather, index, train.meshes[0]) + ".centre_mm]";
     if (train.shafts.size() == 2) {
         set(1, "y_mm", a + " * sin(drop_deg * pi / 180)");
@@ -83,7 +84,7 @@ void add_shafts(const Gather& gather, int index) {
         add("z_mm", shaft.z_mm);
         Number& speed = add("speed_ratio", shaft.speed_ratio);
         if (s == 0) {
-            nothing(speed, "the input itself");
+            mark_as_zero(speed, "the input itself");
         } else {
             const std::string before = shaft_part(gather, index, static_cast<int>(s) - 1);
             speed.value_of =
@@ -93,7 +94,7 @@ void add_shafts(const Gather& gather, int index) {
         if (shaft.torque_ratio > 0)
             torque.value_of = "1 / abs(speed_ratio)";
         else
-            nothing(torque, "an idler passes torque on to its gear's mates alone");
+            mark_as_zero(torque, "an idler passes torque on to its gear's mates alone");
         const MeshPlace& mesh = train.meshes[s == 0 ? 0 : s - 1];
         const std::string of = mesh_part(gather, index, mesh);
         add("pitch_diameter_mm", shaft.pitch_diameter_mm).value_of =
@@ -156,7 +157,7 @@ void add_bin(const Gather& gather, std::size_t leg, std::size_t bin) {
         std::string origin = to.origin_of(key + "bins");
         if (origin.empty()) origin = fmt::format("leg.{}, row {} of its bins", input.name, bin + 1);
         for (const char* member : {"share", "torque_Nm", "speed_rpm", "road_speed_mps"})
-            nothing(to.number(fmt::format("duty.{}@{}", member, at)), origin);
+            mark_as_zero(to.number(fmt::format("duty.{}@{}", member, at)), origin);
         Number& torque = to.number("duty.torque_Nm@" + at);
         if (setup.factors.load != 1)
             torque.origin += fmt::format(", times {:.12g}: measured case", setup.factors.load);

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// One number and where it comes from; what put_in_again reads back.
+// One number and where it comes from; what recalculate reads back.
 #pragma once
 
 #include "caseload/why.hpp"
