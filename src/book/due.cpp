@@ -48,7 +48,7 @@ struct Question {
 };
 
 double events_left(const std::vector<Used>& used, const Question& question) {
-    const auto& [aim, multiplier, most] = question;
+    const double multiplier = question.multiplier;
     std::vector<replacement::Wear> parts;
     for (const Used& one : used) {
         parts.push_back(one.wear);
@@ -57,8 +57,9 @@ double events_left(const std::vector<Used>& used, const Question& question) {
             parts.back().per_event /= multiplier;
         }
     }
-    return most_kept(
-        most, [&](double events) { return replacement::case_survival(parts, events) >= aim; });
+    return most_kept(question.most, [&](double events) {
+        return replacement::case_survival(parts, events) >= question.aim;
+    });
 }
 
 std::string weakest(const std::vector<Used>& used, double events) {
