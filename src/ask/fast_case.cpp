@@ -7,6 +7,8 @@
 #include <algorithm>
 #include <array>
 #include <cstddef>
+#include <memory>
+#include <mutex>
 #include <optional>
 #include <utility>
 #include <vector>
@@ -26,6 +28,27 @@ void run_four(const FastTables& tables, std::array<SideRun, at_once>& sides) {
 }
 #endif
 
+/// Those of one call that no group holds. One a thread (thread_local) would do, but a Windows
+/// program frees it after the memory it lies in.
+class FourStores {
+public:
+    std::unique_ptr<FourStore> take() {
+        const std::lock_guard<std::mutex> lock(mutex_);
+        if (free_.empty()) return std::make_unique<FourStore>();
+        std::unique_ptr<FourStore> store = std::move(free_.back());
+        free_.pop_back();
+        return store;
+    }
+    void give_back(std::unique_ptr<FourStore> store) {
+        const std::lock_guard<std::mutex> lock(mutex_);
+        free_.push_back(std::move(store));
+    }
+
+private:
+    std::mutex mutex_;
+    std::vector<std::unique_ptr<FourStore>> free_;
+};
+
 }  // namespace
 
 bool has_wide_vectors() {
@@ -36,8 +59,8 @@ bool has_wide_vectors() {
 #endif
 }
 
-void FastCase::run_group(const Group& group, DrawResult* results, Vectors vectors) const {
-    thread_local FourStore store;
+void FastCase::run_group(const Group& group, FourStore& store, DrawResult* results,
+                         Vectors vectors) const {
     store.give_back_all();
     std::array<std::optional<DrawLegs>, at_once> draws;
     std::array<SideRun, at_once> sides;
@@ -72,10 +95,13 @@ void FastCase::run_group(const Group& group, DrawResult* results, Vectors vector
 std::vector<DrawResult> FastCase::run(const std::vector<AskedSide>& asked, const ForEach& for_each,
                                       Vectors vectors) const {
     std::vector<DrawResult> results(asked.size());
+    FourStores stores;
     for_each((asked.size() + at_once - 1) / at_once, [&](std::size_t group) {
         const std::size_t first = at_once * group;
-        run_group({&asked[first], std::min(at_once, asked.size() - first)}, &results[first],
+        std::unique_ptr<FourStore> store = stores.take();
+        run_group({&asked[first], std::min(at_once, asked.size() - first)}, *store, &results[first],
                   vectors);
+        stores.give_back(std::move(store));
     });
     return results;
 }

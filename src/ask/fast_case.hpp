@@ -19,6 +19,8 @@ inline FastOptions tables_for(FastUse use, const BandOptions& options) {
 /// Whether draws are calculated by vectors wider than every processor of this kind has.
 bool has_wide_vectors();
 
+class FourStore;
+
 /// Oil temperature of one draw at given moments of the event, ascending from 0.
 struct OilTrace {
     std::vector<double> at_s;
@@ -63,7 +65,8 @@ private:
         const AskedSide* sides;
         std::size_t count;  ///< at most four
     };
-    void run_group(const Group& group, DrawResult* results, Vectors vectors) const;
+    void run_group(const Group& group, FourStore& store, DrawResult* results,
+                   Vectors vectors) const;
 
     FastTables tables_;
 };
