@@ -11,7 +11,7 @@
 namespace caseload {
 namespace {
 
-constexpr double least_rate_per_h = 1e-300;      // stands for none under a logarithm
+constexpr double least_rate_per_h = 1e-300;      // in place of 0 under a logarithm
 const std::vector<int> drawn_classes{-1, 0, 1};  // of cleanliness
 
 }  // namespace

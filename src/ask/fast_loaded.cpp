@@ -36,12 +36,7 @@ std::size_t films_of(const PreparedLosses& leg) {
 }  // namespace
 
 Basis loaded_basis(const Prepared& prepared) {
-    const Setup& setup = *prepared.setup;
-    Basis basis;
-    basis.setup.oil = setup.oil;
-    basis.setup.oil.scuffing_stage = 0;
-    basis.setup.factors = setup.factors;
-    basis.prepared.oil = prepared.oil;
+    Basis basis = film_basis(prepared);
     Loads& loads = basis.prepared.loads;
     loads.bearings = prepared.loads.bearings;
     for (BearingData& bearing : loads.bearings) bearing.name.clear();

@@ -180,7 +180,7 @@ void FastTables::grids(const Loads& loads) {
     coarse = {coldest, span_K / static_cast<double>(pieces), Row(pieces + 1)};
     damage = {coldest, static_cast<double>(damage_stride) * coarse.step,
               Row(pieces / damage_stride + 1)};
-    // A point stands at the air's own temperature, where convection turns round.
+    // One point is the air's own temperature, where convection turns round.
     const double below_K = std::ceil((case_air_degC - coldest) / outside_step_K) * outside_step_K;
     outside = {-below_K, outside_step_K,
                Row(static_cast<std::size_t>((below_K + outside_reach_K) / outside_step_K) + 1)};

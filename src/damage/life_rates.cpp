@@ -73,12 +73,7 @@ std::vector<double> points_around(const std::vector<double>& points, const OilRa
 
 /// What the rate of one bearing in one leg is calculated from: leg 0 and bearing 0 of the basis.
 Basis rate_basis(const Prepared& prepared, std::size_t leg, std::size_t bearing) {
-    const Setup& setup = *prepared.setup;
-    Basis basis;
-    basis.setup.oil = setup.oil;
-    basis.setup.oil.scuffing_stage = 0;
-    basis.setup.factors = setup.factors;
-    basis.prepared.oil = prepared.oil;
+    Basis basis = film_basis(prepared);
     Loads& loads = basis.prepared.loads;
     loads.bearings = {prepared.loads.bearings[bearing]};
     loads.bearings.front().name.clear();

@@ -113,6 +113,15 @@ Basis cooler_basis(const Prepared& prepared) {
     return basis;
 }
 
+Basis film_basis(const Prepared& prepared) {
+    Basis basis;
+    basis.setup.oil = prepared.setup->oil;
+    basis.setup.oil.scuffing_stage = 0;
+    basis.setup.factors = prepared.setup->factors;
+    basis.prepared.oil = prepared.oil;
+    return basis;
+}
+
 EventBasis event_basis(const Prepared& prepared, const Switches& allowed, const EventStart& start) {
     const Setup& setup = *prepared.setup;
     EventBasis basis;

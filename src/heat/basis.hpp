@@ -34,6 +34,9 @@ Basis cooler_basis(const Prepared& prepared, std::size_t leg);
 Basis outside_basis(const Prepared& prepared);
 Basis cooler_basis(const Prepared& prepared);
 
+/// What every bearing's film and life are calculated from, beside the bearing and its loads.
+Basis film_basis(const Prepared& prepared);
+
 /// Of an event beside the curves of its legs.
 struct EventBasis {
     struct Leg {

@@ -75,7 +75,7 @@ std::string due_of_case_json(const book::DueOfCase& one) {
 }  // namespace
 
 std::string book_json(const book::State& state, const std::string& serial) {
-    const auto held = [&](const auto& one) {
+    const auto wanted_case = [&](const auto& one) {
         const bool wanted = !one.first.empty() && (serial.empty() || one.first == serial);
         return wanted ? case_json(state, one.second) : std::string();
     };
@@ -83,8 +83,9 @@ std::string book_json(const book::State& state, const std::string& serial) {
         const bool wanted = one.second.serial.empty() && serial.empty();
         return wanted ? part_json(one.second) : std::string();
     };
-    return document("book show", fmt::format(R"("cases":{},"shelf":{})", list(state.cases, held),
-                                             list(state.parts, shelved)));
+    return document("book show",
+                    fmt::format(R"("cases":{},"shelf":{})", list(state.cases, wanted_case),
+                                list(state.parts, shelved)));
 }
 
 std::string due_json(std::span<const book::DueOfCase> due) {

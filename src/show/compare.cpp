@@ -27,7 +27,7 @@ std::string shown(const Units& units, const Moved& moved, double value) {
 }
 
 /// No temperature above the ceiling is shown as a number.
-std::string told(const Moved& moved, double value) {
+std::string moved_value(const Moved& moved, double value) {
     return moved.unit == "degC" ? json_value::temp(value) : number(value);
 }
 
@@ -95,8 +95,8 @@ std::string compare_json(const CompareAnswer& answer) {
             between.engine.entered_bins, side_json(answer.before), side_json(answer.after),
             list(between.moved, [](const Moved& one) {
                 return fmt::format(R"({{"words":{},"before":{},"after":{},"unit":{}}})",
-                                   text(one.words), told(one, one.before), told(one, one.after),
-                                   text(one.unit));
+                                   text(one.words), moved_value(one, one.before),
+                                   moved_value(one, one.after), text(one.unit));
             })));
 }
 

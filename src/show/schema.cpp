@@ -70,7 +70,7 @@ std::string kind_of(const Field& field) {
     return {};
 }
 
-std::string told(const Field& field) {
+std::string description_of(const Field& field) {
     std::string said(field.words);
     if (!field.accepted.empty() && field.kind == FieldKind::quantity)
         said += fmt::format("; or {}", field.accepted);
@@ -99,7 +99,7 @@ std::string of_field(const Field& field) {
                                          "\"items\":[{1}]",
                                          members.size(), fmt::join(members, ",")));
     }
-    return fmt::format("{{\"description\":{},{}}}", text(told(field)), kind);
+    return fmt::format("{{\"description\":{},{}}}", text(description_of(field)), kind);
 }
 
 /// A table of the file: its keys and tables by name, in the order of the field table.
