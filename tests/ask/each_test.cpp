@@ -228,7 +228,8 @@ TEST_CASE(
     other_rows.back() = ' ';
     other_rows += "\n";
     const auto other = scratch("caseload_each_b.csv", other_rows);
-    const std::string another = "answers another list, setup, number of calculations (--draws) or version";
+    const std::string another =
+        "answers another list, setup, number of calculations (--draws) or version";
     refuses(first, "assess " + light_file + " --draws 63 --each " + other.string(), another);
     refuses(first, "assess " + light_file + " --draws 127 --each " + list.string(), another);
     refuses(first,
