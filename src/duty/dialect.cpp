@@ -3,6 +3,7 @@
 
 #include "caseload/error.hpp"
 #include "duty/clock.hpp"
+#include "input/letters.hpp"
 
 #include <fmt/format.h>
 
@@ -28,6 +29,8 @@ constexpr double most_numbers = 0.5;
 }
 
 void add_lines(std::string_view text, std::vector<std::string_view>& to) {
+    constexpr std::size_t short_line = 24;  // shorter ones make the list grow
+    to.reserve(std::min(text.size() / short_line + 1, most_lines));
     while (!text.empty() && to.size() < most_lines) {
         const std::size_t end = text.find('\n');
         std::string_view line = text.substr(0, end);
@@ -201,23 +204,36 @@ Sampled sample_lines(const Windows& windows, Dialect& dialect, const std::string
     Sampled sampled;
     if (windows.head.empty()) refuse(file, "the log is empty", "");
     dialect.encoding = vote_encoding(windows);
-    sampled.texts.push_back(decoded(windows.head, dialect.encoding));
-    for (const std::string& window : windows.later)
-        sampled.texts.push_back(decoded(window, dialect.encoding));
-    const std::string& head = sampled.texts.front();
-    if (head.find('\0') != std::string::npos)
+    std::vector<std::string_view> texts;
+    const auto add_text = [&](const std::string& window) {
+        if (is_utf16(dialect.encoding))
+            texts.push_back(sampled.made.emplace_back(decoded(window, dialect.encoding)));
+        else
+            texts.push_back(input::without_mark(window));
+    };
+    add_text(windows.head);
+    for (const std::string& window : windows.later) add_text(window);
+    const std::string_view head = texts.front();
+    if (head.find('\0') != std::string_view::npos)
         refuse(file, "this is not text: it has bytes of zero",
                "export the log as CSV from the logger's own program");
     dialect.lines_by_cr =
-        head.find('\n') == std::string::npos && head.find('\r') != std::string::npos;
+        head.find('\n') == std::string_view::npos && head.find('\r') != std::string_view::npos;
     if (dialect.lines_by_cr)
-        for (std::string& text : sampled.texts) std::replace(text.begin(), text.end(), '\r', '\n');
-    add_lines(head, sampled.head);
+        for (std::string_view& text : texts) {
+            std::string& made = sampled.made.emplace_back(text);
+            std::replace(made.begin(), made.end(), '\r', '\n');
+            text = made;
+        }
+    sampled.quotes = std::any_of(texts.begin(), texts.end(), [](std::string_view text) {
+        return text.find('"') != std::string_view::npos;
+    });
+    add_lines(texts.front(), sampled.head);
     if (!windows.whole && !sampled.head.empty() && sampled.head.size() < most_lines)
         sampled.head.pop_back();
-    for (std::size_t i = 1; i < sampled.texts.size(); ++i) {
+    for (std::size_t i = 1; i < texts.size(); ++i) {
         std::vector<std::string_view> lines;
-        add_lines(sampled.texts[i], lines);
+        add_lines(texts[i], lines);
         if (lines.size() > 2)
             sampled.later.insert(sampled.later.end(), lines.begin() + 1, lines.end() - 1);
     }
@@ -243,7 +259,7 @@ std::vector<std::string> split(std::string_view line, char delimiter) {
     return fields;
 }
 
-void CellViews::take(std::string_view line, char delimiter) {
+void CellViews::take(std::string_view line, char delimiter, std::size_t most) {
     views_.clear();
     if (!unquoted_.empty()) unquoted_.clear();
     const char* begin = line.data();
@@ -253,7 +269,7 @@ void CellViews::take(std::string_view line, char delimiter) {
             const char* at = begin;
             while (at != end && *at != delimiter) ++at;
             add({begin, static_cast<std::size_t>(at - begin)});
-            if (at == end) return;
+            if (at == end || views_.size() == most) return;
             begin = at + 1;
         }
     }
@@ -267,26 +283,23 @@ void CellViews::take(std::string_view line, char delimiter) {
                 ++quotes;
             }
         add({begin, static_cast<std::size_t>(at - begin)}, quotes);
-        if (at == end) return;
+        if (at == end || views_.size() == most) return;
         begin = at + 1;
     }
 }
 
-bool CellRows::add(std::string_view line) {
-    views_.take(line, delimiter_);
-    if (views_.size() != fields_) return false;
+void CellRows::add(std::string_view line) {
+    bool quoted = false;
+    std::size_t fields = 1;
     if (line.find('"') == std::string_view::npos) {
-        cells_.insert(cells_.end(), views_.all().begin(), views_.all().end());
-        return true;
+        for (const char c : line) fields += c == delimiter_ ? 1 : 0;
+    } else {
+        for (const char c : line) {
+            if (c == '"') quoted = !quoted;
+            if (c == delimiter_ && !quoted) ++fields;
+        }
     }
-    for (std::string_view cell : views_.all()) {
-        // Made anew where a quote stood inside.
-        const bool of_line =
-            cell.empty() || (cell.data() >= line.data() && cell.data() < line.data() + line.size());
-        if (!of_line) cell = unquoted_.emplace_back(cell);
-        cells_.push_back(cell);
-    }
-    return true;
+    if (fields == fields_) lines_.push_back(line);
 }
 
 void CellViews::add(std::string_view cell, std::size_t quotes) {
@@ -358,8 +371,13 @@ void vote(const Sampled& sampled, const ReadOptions& options, const std::string&
     dialect.fields = best.fields;
     Votes votes;
     CellViews cells;
+    // Between commas no cell without quotes has one: its mark can be the point alone, which needs
+    // no vote where nobody says it is the comma.
+    const bool point_alone =
+        dialect.delimiter == ',' && !sampled.quotes && options.decimal != "comma";
     for (const auto& lines : windows)
         for (const std::string_view line : lines) {
+            if (point_alone) break;
             cells.take(line, dialect.delimiter);
             if (cells.size() == dialect.fields)
                 for (std::size_t i = 0; i < cells.size(); ++i) count_token(cells[i], votes);

@@ -8,6 +8,7 @@
 
 #include "caseload/duty/log.hpp"
 
+#include <cstdint>
 #include <deque>
 #include <span>
 #include <string>
@@ -18,10 +19,12 @@ namespace caseload::duty {
 
 /// The text of the windows as lines, without their ends. Pieces of lines at cuts are left out.
 struct Sampled {
-    std::vector<std::string> texts;
+    std::deque<std::string> made;         ///< text that is not as the windows have it
     std::vector<std::string_view> head;   ///< lines of the head, by number
     std::vector<std::string_view> later;  ///< of the other windows
+    bool quotes = false;                  ///< there are some
 };
+/// Its lines are views of the windows, which must outlive it.
 [[nodiscard]] Sampled sample_lines(const Windows& windows, Dialect& dialect,
                                    const std::string& file);
 
@@ -33,7 +36,8 @@ class CellViews {
 public:
     CellViews() = default;
     CellViews(std::string_view line, char delimiter) { take(line, delimiter); }
-    void take(std::string_view line, char delimiter);
+    /// The first `most` fields.
+    void take(std::string_view line, char delimiter, std::size_t most = SIZE_MAX);
     [[nodiscard]] std::size_t size() const { return views_.size(); }
     [[nodiscard]] std::string_view operator[](std::size_t at) const { return views_[at]; }
     [[nodiscard]] std::span<const std::string_view> all() const { return views_; }
@@ -45,26 +49,35 @@ private:
     std::deque<std::string> unquoted_;
 };
 
-/// Cells of many lines with as many fields as the log has.
+/// Many lines with as many fields as the log has. Their cells are found when they are asked for, as
+/// most never are, and are to be used before the next row's.
 class CellRows {
 public:
     explicit CellRows(const Dialect& dialect)
         : delimiter_(dialect.delimiter), fields_(dialect.fields) {}
 
-    void reserve(std::size_t rows) { cells_.reserve(rows * fields_); }
-    /// False, and nothing kept, of a line with more fields or fewer.
-    bool add(std::string_view line);
-    [[nodiscard]] std::size_t size() const { return cells_.size() / fields_; }
+    void reserve(std::size_t rows) { lines_.reserve(rows); }
+    /// Does nothing with a line that has more fields or fewer.
+    void add(std::string_view line);
+    [[nodiscard]] std::size_t size() const { return lines_.size(); }
     [[nodiscard]] std::span<const std::string_view> operator[](std::size_t row) const {
-        return std::span(cells_).subspan(row * fields_, fields_);
+        return first(row, fields_);
+    }
+    /// The first cells of a row.
+    [[nodiscard]] std::span<const std::string_view> first(std::size_t row,
+                                                          std::size_t cells) const {
+        views_.take(lines_[row], delimiter_, cells);
+        return views_.all();
+    }
+    [[nodiscard]] std::string_view cell(std::size_t row, std::size_t at) const {
+        return first(row, at + 1)[at];
     }
 
 private:
     char delimiter_;
     std::size_t fields_;
-    CellViews views_;
-    std::vector<std::string_view> cells_;
-    std::deque<std::string> unquoted_;
+    std::vector<std::string_view> lines_;
+    mutable CellViews views_;  ///< of the row last asked for
 };
 
 /// Sets delimiter, fields and the decimal mark. Throws Error{input} when it cannot be decided.

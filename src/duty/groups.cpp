@@ -4,7 +4,9 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <cstdint>
 #include <cstring>
+#include <memory>
 #include <utility>
 
 namespace caseload::duty {
@@ -19,21 +21,34 @@ double speed_of(const CellSums& sums) {
     return sums.time_s > 0 ? 60 * sums.turns / sums.time_s : 0;
 }
 
-/// What is summed over cells, in one row of numbers: a cell is added in one loop.
+/// What is summed over cells to find a loss, in one row of numbers: a cell is added in one loop.
 enum Place : std::size_t {
     at_time,
     at_turns,
-    at_torque_3_turns,
-    at_way,
     at_weight,                 ///< its part of all measures together
     at_first,                  ///< weight x log of torque and of speed
     at_second = at_first + 2,  ///< weight x log^2
     at_parts = at_second + 2,  ///< of each measure's scale
 };
 
-// Rows are a multiple of so many long.
-constexpr std::size_t at_once = 2;
-using Lanes [[gnu::vector_size(at_once * sizeof(double))]] = double;
+// Rows are a multiple of so many long: some vectors of two numbers, added one after the other.
+constexpr std::size_t at_once = 4;
+using Lanes [[gnu::vector_size(2 * sizeof(double))]] = double;
+
+Lanes lanes(const double* from) {
+    Lanes two;
+    std::memcpy(&two, from, sizeof two);
+    return two;
+}
+
+void add_row(double* to, const double* more, std::size_t width) {
+    for (std::size_t k = 0; k < width; k += at_once) {
+        const Lanes a = lanes(to + k) + lanes(more + k);
+        const Lanes b = lanes(to + k + 2) + lanes(more + k + 2);
+        std::memcpy(to + k, &a, sizeof a);
+        std::memcpy(to + k + 2, &b, sizeof b);
+    }
+}
 
 /// Cells put together; what a loss is found from.
 struct Sum {
@@ -42,21 +57,12 @@ struct Sum {
 
     explicit Sum(std::size_t width) : row(width, 0.0) {}
     void add(const double* more, std::size_t points_of) {
-        double* const to = row.data();
-        const std::size_t width = row.size();
-        for (std::size_t k = 0; k < width; k += at_once) {
-            Lanes a;
-            Lanes b;
-            std::memcpy(&a, to + k, sizeof a);
-            std::memcpy(&b, more + k, sizeof b);
-            a += b;
-            std::memcpy(to + k, &a, sizeof a);
-        }
+        add_row(row.data(), more, row.size());
         points += points_of;
     }
     void add(const Sum& more) { add(more.row.data(), more.points); }
-    [[nodiscard]] CellSums sums() const {
-        return {row[at_time], row[at_turns], row[at_torque_3_turns], row[at_way]};
+    [[nodiscard]] double speed_rpm() const {
+        return row[at_time] > 0 ? 60 * row[at_turns] / row[at_time] : 0;
     }
     [[nodiscard]] double part(std::size_t measure) const { return row[at_parts + measure]; }
     [[nodiscard]] double spread(std::size_t axis) const {
@@ -76,20 +82,24 @@ public:
           scale_(count_),
           bin_(count_) {
         for (std::vector<double>& of_axis : log_at_) of_axis.reserve(cells.size());
-        rows_.resize(cells.size() * width_);
+        // Not value-initialised: there are millions, and each is filled in.
+        rows_.reset(new double[cells.size() * width_]);
         for (std::size_t i = 0; i < cells.size(); ++i) {
             const CellSums& sums = cells[i].sums;
             const double size_Nm =
                 sums.turns > 0 ? std::cbrt(sums.torque_3_turns / sums.turns) : 0.0;
-            log_at_[0].push_back(std::log(std::max(size_Nm, 1.0)));
-            log_at_[1].push_back(std::log(std::max(speed_of(sums), 1.0)));
+            const double speed_rpm = speed_of(sums);
+            const double log_torque = Measures::log_of_size(size_Nm);
+            const double log_speed = Measures::log_of_size(speed_rpm);
+            // Those below 1 lie at one place.
+            log_at_[0].push_back(std::max(log_torque, 0.0));
+            log_at_[1].push_back(std::max(log_speed, 0.0));
             double* const row = row_of(i);
             row[at_time] = sums.time_s;
             row[at_turns] = sums.turns;
-            row[at_torque_3_turns] = sums.torque_3_turns;
-            row[at_way] = sums.way_m;
-            measures.values(sums.turns, cells[i].coast ? -size_Nm : size_Nm, speed_of(sums),
-                            row + at_parts);
+            measures.values(sums.turns, cells[i].coast ? -size_Nm : size_Nm, speed_rpm, log_torque,
+                            log_speed, row + at_parts);
+            std::fill(row + at_parts + count_, row + width_, 0.0);
             for (std::size_t k = 0; k < count_; ++k) by_cells_[k] += row[at_parts + k];
         }
         for (std::size_t k = 0; k < count_; ++k)
@@ -112,10 +122,10 @@ public:
 
     Grouped run(const std::vector<Cells::Taken>& cells, std::size_t most) {
         for (const bool coast : {false, true}) {
-            Members members;
+            Gathered part(width_);
             for (std::size_t i = 0; i < cells.size(); ++i)
-                if (cells[i].coast == coast) members.push_back(i);
-            if (!members.empty()) keep(std::move(members), coast ? -1 : 1);
+                if (cells[i].coast == coast) gather(part, i);
+            if (!part.members.empty()) keep(std::move(part), coast ? -1 : 1);
         }
         while (pieces_.size() < most) {
             double sum = 0;
@@ -128,57 +138,78 @@ public:
             split(worst);
         }
         Grouped result;
-        for (const Piece& piece : pieces_) result.groups.push_back(piece.group);
+        for (const Piece& piece : pieces_) {
+            Group& group = result.groups.emplace_back(Group{{}, piece.torque_Nm, piece.speed_rpm});
+            for (const std::size_t i : piece.members) group.sums.add(cells[i].sums);
+        }
         result.by_cells = by_cells_;
         return result;
     }
 
 private:
-    using Members = std::vector<std::size_t>;
-    struct Piece {
-        Members members;
-        double sign = 1;
-        Group group;
-        double loss = 0;
-    };
+    using Members = std::vector<std::uint32_t>;  // of at most some ten thousand cells
     struct Range {
         double low = 1e300;
         double high = -1e300;
+        [[nodiscard]] bool any() const { return high > low; }
+        void widen(double x) {
+            low = std::min(low, x);
+            high = std::max(high, x);
+        }
         [[nodiscard]] std::size_t slot(double x) const {
             const double part = (x - low) / (high - low);
             return std::min(slots - 1, static_cast<std::size_t>(part * slots));
         }
     };
+    using Ranges = std::array<Range, 2>;  ///< along torque and speed
+    struct Piece {
+        Members members;
+        Ranges ranges;
+        double sign = 1;
+        double torque_Nm = 0;  ///< as Group has it
+        double speed_rpm = 0;
+        double loss = 0;
+    };
+    /// A piece to be, its cells one after the other.
+    struct Gathered {
+        Members members;
+        Ranges ranges;
+        Sum sum;
+        explicit Gathered(std::size_t width) : sum(width) {}
+    };
     struct Cut {
         double loss = 1e300;
         std::size_t axis = 2;
         std::size_t slot = 0;  ///< the last below
-        Range range;
     };
 
-    [[nodiscard]] double* row_of(std::size_t cell) { return rows_.data() + cell * width_; }
+    [[nodiscard]] double* row_of(std::size_t cell) { return rows_.get() + cell * width_; }
 
     /// The power mean of the sum's torque over its turns, between those of the measures' powers.
     [[nodiscard]] double mean_torque_Nm(const Sum& sum, double exponent) const {
-        double before = 0;
-        double before_Nm = 0;
         const double turns = sum.row[at_turns];
+        if (turns <= 0) return 0;
+        const auto power_mean_Nm = [&](std::size_t k) {
+            return std::pow(sum.part(k) * scale_[k] / turns, 1 / measures_.kept()[k].torque);
+        };
+        std::size_t before = count_;  // none
         for (std::size_t k = 0; k < measures_.first_tooth(); ++k) {
             const Measures::Kept& kept = measures_.kept()[k];
-            if (kept.torque <= 0 || !kept.of_torque_alone || turns <= 0) continue;
-            const double Nm = std::pow(sum.part(k) * scale_[k] / turns, 1 / kept.torque);
-            if (kept.torque >= exponent)
-                return before > 0 ? before_Nm + (Nm - before_Nm) * (exponent - before) /
-                                                    (kept.torque - before)
-                                  : Nm;
-            before = kept.torque;
-            before_Nm = Nm;
+            if (kept.torque <= 0 || !kept.of_torque_alone) continue;
+            if (kept.torque >= exponent) {
+                const double Nm = power_mean_Nm(k);
+                if (before == count_) return Nm;
+                const double before_Nm = power_mean_Nm(before);
+                const double below = measures_.kept()[before].torque;
+                return before_Nm + (Nm - before_Nm) * (exponent - below) / (kept.torque - below);
+            }
+            before = k;
         }
-        return before_Nm;
+        return before == count_ ? 0 : power_mean_Nm(before);
     }
 
-    /// The sum's cells as one bin. Its torque keeps what they mostly do.
-    [[nodiscard]] Group group_of(const Sum& sum, double sign) const {
+    /// Torque of the sum's cells as one bin: it keeps what they mostly do.
+    [[nodiscard]] double torque_of(const Sum& sum, double sign) const {
         double all = 0;
         double exponents = 0;
         for (std::size_t k = 0; k < count_; ++k) {
@@ -187,15 +218,14 @@ private:
             all += kept.importance * sum.part(k);
             exponents += kept.importance * sum.part(k) * kept.torque;
         }
-        return {sum.sums(), sign * mean_torque_Nm(sum, all > 0 ? exponents / all : 1),
-                speed_of(sum.sums())};
+        return sign * mean_torque_Nm(sum, all > 0 ? exponents / all : 1);
     }
 
     /// How much the measures change, and a little for cells that lie apart all the same: another
     /// setup may tell them apart.
-    double loss(const Sum& sum, const Group& group) {
+    double loss(const Sum& sum, double torque_Nm) {
         if (sum.points < 2) return 0;
-        measures_.values(sum.row[at_turns], group.torque_Nm, group.speed_rpm, bin_.data());
+        measures_.values(sum.row[at_turns], torque_Nm, sum.speed_rpm(), bin_.data());
         double lost = sum.spread(0) + speed_spread * sum.spread(1);
         for (std::size_t k = 0; k < count_; ++k)
             if (scale_[k] > 0)
@@ -204,43 +234,58 @@ private:
         return lost;
     }
 
-    void keep(Members members, double sign) {
-        Sum sum(width_);
-        for (const std::size_t i : members) sum.add(row_of(i), 1);
-        const Group group = group_of(sum, sign);
-        const double lost = loss(sum, group);
-        pieces_.push_back({std::move(members), sign, group, lost});
+    void gather(Gathered& part, std::size_t cell) {
+        part.members.push_back(static_cast<std::uint32_t>(cell));
+        part.sum.add(row_of(cell), 1);
+        for (std::size_t axis = 0; axis < log_at_.size(); ++axis)
+            part.ranges[axis].widen(log_at_[axis][cell]);
     }
 
-    [[nodiscard]] Range range_of(const Members& members, std::size_t axis) const {
-        Range range;
-        for (const std::size_t i : members) {
-            range.low = std::min(range.low, log_at_[axis][i]);
-            range.high = std::max(range.high, log_at_[axis][i]);
+    void keep(Gathered part, double sign) {
+        const double torque_Nm = torque_of(part.sum, sign);
+        const double lost = loss(part.sum, torque_Nm);
+        pieces_.push_back(
+            {std::move(part.members), part.ranges, sign, torque_Nm, part.sum.speed_rpm(), lost});
+    }
+
+    /// The sums of a piece's slots along each axis, in one way through its cells.
+    void fill_slots(const Piece& piece) {
+        for (std::size_t axis = 0; axis < slot_rows_.size(); ++axis) {
+            slot_rows_[axis].assign(slots * width_, 0.0);
+            slot_points_[axis].fill(0);
         }
-        return range;
+        for (const std::size_t i : piece.members)
+            for (std::size_t axis = 0; axis < slot_rows_.size(); ++axis) {
+                if (!piece.ranges[axis].any()) continue;
+                const std::size_t slot = piece.ranges[axis].slot(log_at_[axis][i]);
+                add_row(slot_rows_[axis].data() + slot * width_, row_of(i), width_);
+                ++slot_points_[axis][slot];
+            }
     }
 
     void try_cuts(const Piece& piece, std::size_t axis, Cut& best) {
-        const Range range = range_of(piece.members, axis);
-        if (!(range.high > range.low)) return;
-        std::vector<Sum> above(slots, Sum(width_));  // first a slot alone, then it and all later
-        for (const std::size_t i : piece.members)
-            above[range.slot(log_at_[axis][i])].add(row_of(i), 1);
-        const std::vector<Sum> in = above;
-        for (std::size_t s = slots - 1; s-- > 0;) above[s].add(above[s + 1]);
+        if (!piece.ranges[axis].any()) return;
+        const double* const in = slot_rows_[axis].data();
+        const std::array<std::size_t, slots>& points = slot_points_[axis];
+        above_.resize(slots, Sum(width_));  // a slot and all later
+        for (std::size_t s = slots; s-- > 0;) {
+            above_[s].row.assign(in + s * width_, in + (s + 1) * width_);
+            above_[s].points = points[s];
+            if (s + 1 < slots) above_[s].add(above_[s + 1]);
+        }
         Sum below(width_);
         for (std::size_t s = 0; s + 1 < slots; ++s) {
-            below.add(in[s]);
-            if (in[s].points == 0 || above[s + 1].points == 0) continue;
-            const double lost = loss(below, group_of(below, piece.sign)) +
-                                loss(above[s + 1], group_of(above[s + 1], piece.sign));
-            if (lost < best.loss) best = {lost, axis, s, range};
+            below.add(in + s * width_, points[s]);
+            if (points[s] == 0 || above_[s + 1].points == 0) continue;
+            const double lost = loss(below, torque_of(below, piece.sign)) +
+                                loss(above_[s + 1], torque_of(above_[s + 1], piece.sign));
+            if (lost < best.loss) best = {lost, axis, s};
         }
     }
 
     void split(std::size_t which) {
         Cut best;
+        fill_slots(pieces_[which]);
         try_cuts(pieces_[which], 0, best);
         try_cuts(pieces_[which], 1, best);
         if (best.axis == 2) {
@@ -249,10 +294,11 @@ private:
         }
         const Piece piece = std::move(pieces_[which]);
         pieces_.erase(pieces_.begin() + static_cast<std::ptrdiff_t>(which));
-        Members lower;
-        Members upper;
+        Gathered lower(width_);
+        Gathered upper(width_);
+        const Range& range = piece.ranges[best.axis];
         for (const std::size_t i : piece.members)
-            (best.range.slot(log_at_[best.axis][i]) <= best.slot ? lower : upper).push_back(i);
+            gather(range.slot(log_at_[best.axis][i]) <= best.slot ? lower : upper, i);
         keep(std::move(lower), piece.sign);
         keep(std::move(upper), piece.sign);
     }
@@ -260,12 +306,16 @@ private:
     const Measures& measures_;
     std::size_t count_;
     std::size_t width_;                          ///< of a row
-    std::vector<double> rows_;                   ///< by cell, as Place says
+    std::unique_ptr<double[]> rows_;             ///< by cell, as Place says
     std::array<std::vector<double>, 2> log_at_;  ///< of torque and of speed, by cell
     std::vector<double> by_cells_;
     std::vector<double> scale_;
     std::vector<double> bin_;
     std::vector<Piece> pieces_;
+    // Of the piece that is cut, by axis.
+    std::array<std::vector<double>, 2> slot_rows_;
+    std::array<std::array<std::size_t, slots>, 2> slot_points_{};
+    std::vector<Sum> above_;
 };
 
 }  // namespace

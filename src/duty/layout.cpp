@@ -161,8 +161,8 @@ std::vector<std::size_t> LayoutBuilder::candidates(Channel channel) const {
     }
     for (const Naming naming : {Naming::exact, Naming::second, Naming::words}) {
         for (std::size_t i = 0; i < header_.names.size(); ++i)
-            if (!claimed(i) && !of_another(i, channel, naming) &&
-                names(header_.names[i], header_.units[i], channel, naming))
+            if (names(header_.names[i], header_.units[i], channel, naming) && !claimed(i) &&
+                !of_another(i, channel, naming))
                 found.push_back(i);
         if (naming == Naming::exact && !found.empty()) return found;
         // A less sure name says nothing where there are several.

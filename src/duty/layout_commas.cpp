@@ -81,7 +81,7 @@ bool LayoutBuilder::is_counter(std::size_t at, double step) const {
     std::optional<double> last;
     std::size_t steps = 0;
     for (std::size_t row = 0; row < head_rows_; ++row) {
-        const std::string_view cell = (*rows_)[row][at];
+        const std::string_view cell = rows_->cell(row, at);
         double value = 0;
         if (!all_digits(cell) || number::read_rest(cell, layout_.marks(), value) != Cell::number)
             return false;

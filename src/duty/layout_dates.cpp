@@ -70,10 +70,10 @@ void LayoutBuilder::settle_dates(const Column& column) {
     }
     std::array<Candidate, 3> all{
         {{DateOrder::day_first}, {DateOrder::month_first}, {DateOrder::year_first}}};
-    std::string_view first;
-    std::string_view last;
+    std::string first;
+    std::string last;
     for (std::size_t row = 0; row < rows_->size(); ++row) {
-        const std::string_view cell = (*rows_)[row][column.at];
+        const std::string_view cell = rows_->cell(row, column.at);
         if (!last.empty() && cell.substr(0, last.size()) == last &&
             (cell.size() == last.size() || cell[last.size()] < '0' || cell[last.size()] > '9'))
             continue;

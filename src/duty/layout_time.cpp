@@ -15,7 +15,7 @@ std::vector<std::size_t> LayoutBuilder::rising(const std::vector<std::size_t>& f
         double last = -1e300;
         bool rises = true;
         for (std::size_t i = 0; i < head_rows_ && rises; ++i) {
-            const auto t = value_of((*rows_)[i][at]);
+            const auto t = value_of(rows_->cell(i, at));
             if (!t) continue;
             rises = *t >= last;
             last = *t;
@@ -58,7 +58,7 @@ void LayoutBuilder::settle_clock() {
     if (count != nullptr) {
         bool runs_on = false;
         for (std::size_t i = 0; i < rows_->size() && !runs_on; ++i)
-            runs_on = value_of((*rows_)[i][count->at]).value_or(0) > 999;
+            runs_on = value_of(rows_->cell(i, count->at)).value_or(0) > 999;
         if (runs_on) {
             drop(Channel::date);
             drop(Channel::clock);
@@ -73,7 +73,8 @@ void LayoutBuilder::settle_clock() {
                 header_.first_line,
                 fmt::format("{}: \"{}\" has no time of day known here, and no other column is the "
                             "time",
-                            date->heading, shown((*rows_)[0][date->at], layout_.dialect.encoding)),
+                            date->heading,
+                            shown(rows_->cell(0, date->at), layout_.dialect.encoding)),
                 fmt::format("say which is the time: --map time=COLUMN; accepted: {}", clock_forms));
         const std::string near = nearest_heading(layout_, Channel::time);
         refuse(header_.line, "no column is the time",
@@ -89,7 +90,7 @@ bool LayoutBuilder::mostly_clock(std::size_t at, Of&& of) const {
     std::size_t filled = 0;
     std::size_t those = 0;
     for (std::size_t i = 0; i < rows_->size(); ++i) {
-        const std::string_view cell = (*rows_)[i][at];
+        const std::string_view cell = rows_->cell(i, at);
         if (cell.empty()) continue;
         ++filled;
         const auto clock = read_clock(cell, DateOrder::any);
@@ -135,7 +136,7 @@ void LayoutBuilder::drop_no_date() {
     std::size_t dates = 0;
     double value = 0;
     for (std::size_t i = 0; i < rows_->size(); ++i) {
-        const std::string_view cell = (*rows_)[i][date->at];
+        const std::string_view cell = rows_->cell(i, date->at);
         const auto clock = read_clock(cell, DateOrder::any);
         const bool compact = !clock &&
                              number::read_rest(cell, layout_.marks(), value) == Cell::number &&
@@ -161,7 +162,7 @@ void LayoutBuilder::refuse_time() const {
         if (const Column* const one = layout_.find(channel); one != nullptr)
             refuse(header_.first_line,
                    fmt::format("{}: \"{}\" is no time known here{}", one->heading,
-                               shown((*rows_)[0][one->at], layout_.dialect.encoding),
+                               shown(rows_->cell(0, one->at), layout_.dialect.encoding),
                                order_words(layout_)),
                    fmt::format("accepted: a number with its unit (--unit time=ms), or {}",
                                clock_forms));
@@ -173,7 +174,9 @@ void LayoutBuilder::settle_one(Column& time) {
     std::size_t filled = 0;
     double value = 0;
     for (std::size_t i = 0; i < rows_->size(); ++i) {
-        const std::string_view cell = (*rows_)[i][time.at];
+        // More than half of all lines: the others change nothing.
+        if (2 * std::max(clocks, filled - clocks) > rows_->size()) break;
+        const std::string_view cell = rows_->cell(i, time.at);
         if (cell.empty()) continue;
         ++filled;
         if (number::read_rest(cell, layout_.marks(), value) != Cell::number && clock_s(cell))
@@ -187,10 +190,15 @@ void LayoutBuilder::settle_one(Column& time) {
 }
 
 double LayoutBuilder::median_dt_s() const {
+    std::size_t cells = 0;  // up to the last that tells time
+    for (const Channel channel :
+         {Channel::time, Channel::date, Channel::clock, Channel::millisecond})
+        if (const Column* const one = layout_.find(channel)) cells = std::max(cells, one->at + 1);
     std::vector<double> steps;
+    steps.reserve(rows_->size());
     std::optional<double> last;
     for (std::size_t i = 0; i < rows_->size(); ++i) {
-        const auto t = time_of(layout_, (*rows_)[i]);
+        const auto t = time_of(layout_, rows_->first(i, cells));
         if (last && t && *t > *last && i != head_rows_) steps.push_back(*t - *last);
         if (t) last = t;
     }

@@ -107,7 +107,7 @@ void Legs::end_drive() {
     (void)oil_log_.take(0);
     ambient_degC_s_ = 0;
     ambient_s_ = 0;
-    std::fill(cycles_.begin(), cycles_.end(), 0.0);
+    for (auto& of_range : cycles_) of_range.reset();
     leg_s_ = 0;
     way_m_ = 0;
     leg_high_Nm_ = 0;
@@ -137,18 +137,20 @@ void Legs::write_peaks(LegInput& leg) {
     gate_Nm_ = std::max(gate_Nm_, gate_Nm);
     largest_Nm_ = std::max(largest_Nm_, leg_high_Nm_);
     std::vector<double> times(peak_classes + 1, 0.0);
-    for (std::size_t at = 0; at < cycles_.size(); ++at) {
-        const double count = cycles_[at];
-        if (count == 0) continue;
+    for (std::size_t range = 0; range < cycle_levels; ++range) {
         // A class counts by its upper end: on the safe side by 3 % at most.
-        const double range_Nm = top_of_level(at / cycle_levels);
-        const double high_Nm = std::min(top_of_level(at % cycle_levels), leg_high_Nm_);
-        if (range_Nm < gate_Nm) continue;
-        for (double k = 0; k < std::min<double>(std::ceil(count), ranges_shown); ++k)
-            ranges_.push_back(std::min(range_Nm, leg_high_Nm_ - leg_low_Nm_));
-        if (at % cycle_levels == 0 || leg_high_Nm_ < 1) continue;
-        const int k = static_cast<int>(std::ceil(peak_classes * high_Nm / leg_high_Nm_));
-        times[static_cast<std::size_t>(std::min(k, peak_classes))] += count;
+        const double range_Nm = top_of_level(range);
+        if (!cycles_[range] || range_Nm < gate_Nm) continue;
+        for (std::size_t high = 0; high < cycle_levels; ++high) {
+            const double count = (*cycles_[range])[high];
+            if (count == 0) continue;
+            for (double k = 0; k < std::min<double>(std::ceil(count), ranges_shown); ++k)
+                ranges_.push_back(std::min(range_Nm, leg_high_Nm_ - leg_low_Nm_));
+            if (high == 0 || leg_high_Nm_ < 1) continue;
+            const double high_Nm = std::min(top_of_level(high), leg_high_Nm_);
+            const int k = static_cast<int>(std::ceil(peak_classes * high_Nm / leg_high_Nm_));
+            times[static_cast<std::size_t>(std::min(k, peak_classes))] += count;
+        }
     }
     std::sort(ranges_.begin(), ranges_.end(), std::greater<>());
     if (ranges_.size() > ranges_shown) ranges_.resize(ranges_shown);

@@ -8,8 +8,10 @@
 #include "duty/measures.hpp"
 #include "duty/oil_log.hpp"
 
+#include <array>
 #include <cstddef>
 #include <map>
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
@@ -109,8 +111,9 @@ private:
     void cycle(double from, double to, double count) {
         const double high = from > to ? from : to;
         const double range = from > to ? from - to : to - from;
-        cycles_[level<5>(range, cycle_levels) * cycle_levels + level<5>(high, cycle_levels)] +=
-            count;
+        std::unique_ptr<CyclesOfRange>& of_range = cycles_[level<5>(range, cycle_levels)];
+        if (!of_range) of_range = std::make_unique<CyclesOfRange>();
+        (*of_range)[level<5>(high, cycle_levels)] += count;
     }
     void stand(const State& state);
     void end_standing();
@@ -120,6 +123,7 @@ private:
     void write_peaks(LegInput& leg);
 
     static constexpr std::size_t cycle_levels = 15 * 32 + 1;  ///< 1 to 32768 N m, and below
+    using CyclesOfRange = std::array<double, cycle_levels>;   ///< by class of the highest torque
 
     double shortest_stop_s_;
     const Measures& measures_;
@@ -130,8 +134,8 @@ private:
     Cells cells_;
     PowerSums samples_;
     astm_e1049::Counter counter_;
-    /// Of the leg, by class of range and of the highest torque.
-    std::vector<double> cycles_ = std::vector<double>(cycle_levels * cycle_levels);
+    /// Of the leg, by class of range; most hold nothing.
+    std::array<std::unique_ptr<CyclesOfRange>, cycle_levels> cycles_;
     OilLog oil_log_;
     std::map<std::size_t, OilSeries> oil_;
     double ambient_degC_s_ = 0;

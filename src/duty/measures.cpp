@@ -29,6 +29,7 @@ constexpr Power powers[] = {
     {0, 0.6, 2, 0.001},       // drag of bearings
     {0, 1, 2, 0.0007},        // thrown oil
 };
+static_assert(powers[0].torque == 0 && powers[0].speed == 0, "turns themselves");
 constexpr double tooth_tolerance = 0.0005;
 // A set in the trailer is followed less closely than the one fitted.
 constexpr double other_importance = 0.3;
@@ -49,13 +50,21 @@ Measures::Measures(std::shared_ptr<const ToothDamage> teeth) : teeth_(std::move(
     }
 }
 
+double Measures::log_of_size(double size) {
+    return size > 0 ? std::log(size) : -1e3;
+}
+
 void Measures::values(double turns, double torque_Nm, double speed_rpm, double* to) const {
+    values(turns, torque_Nm, speed_rpm, log_of_size(std::fabs(torque_Nm)), log_of_size(speed_rpm),
+           to);
+}
+
+void Measures::values(double turns, double torque_Nm, double speed_rpm, double log_torque,
+                      double log_speed, double* to) const {
     for (std::size_t k = 0; k < count(); ++k) to[k] = 0;
     if (turns <= 0 || speed_rpm <= 0) return;
-    const double size = std::fabs(torque_Nm);
-    const double log_torque = size > 0 ? std::log(size) : -1e3;
-    const double log_speed = std::log(speed_rpm);
-    for (std::size_t k = 0; k < std::size(powers); ++k)
+    to[0] = turns;
+    for (std::size_t k = 1; k < std::size(powers); ++k)
         to[k] = turns * std::exp(powers[k].torque * log_torque + powers[k].speed * log_speed);
     if (teeth_) teeth_->add(turns, torque_Nm, speed_rpm, to + first_tooth_);
 }

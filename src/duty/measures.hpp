@@ -33,6 +33,12 @@ public:
     /// Values of so many turns, one for each measure.
     void values(double turns, double torque_Nm, double speed_rpm, double* to) const;
 
+    /// For who has the logarithms of |torque_Nm| and of the speed, by log_of_size.
+    void values(double turns, double torque_Nm, double speed_rpm, double log_torque,
+                double log_speed, double* to) const;
+    /// Of nothing: so far below that every power of it is nothing.
+    [[nodiscard]] static double log_of_size(double size);
+
 private:
     std::shared_ptr<const ToothDamage> teeth_;
     std::vector<Kept> kept_;

@@ -91,11 +91,16 @@ bool in_lists(std::string_view heading, std::string_view unit_in_row, Channel ch
     };
     const Heading parts = split_heading(heading);
     const std::string whole = folded(heading);
-    if (is_alias(whole)) return is_it(whole, parts.unit);
     const std::string name = folded(parts.name);
-    if (is_alias(name)) return is_it(name, parts.unit);
+    const bool whole_in_list = in_list(list, whole);
+    const bool name_in_list = in_list(list, name);
     const Heading by_word = split_last_word(heading, channel);
-    return !by_word.unit.empty() && is_it(folded(by_word.name), by_word.unit);
+    const std::string before_word = folded(by_word.name);
+    // Most headings are no word of most lists, whatever they are elsewhere.
+    if (!whole_in_list && !name_in_list && !in_list(list, before_word)) return false;
+    if (is_alias(whole)) return is_it(whole, parts.unit);
+    if (is_alias(name)) return is_it(name, parts.unit);
+    return !by_word.unit.empty() && is_it(before_word, by_word.unit);
 }
 
 }  // namespace

@@ -94,11 +94,11 @@ bool is_utf8(std::string_view text) {
     return true;
 }
 
-bool utf16(Encoding encoding) {
+}  // namespace
+
+bool is_utf16(Encoding encoding) {
     return encoding == Encoding::utf16_little || encoding == Encoding::utf16_big;
 }
-
-}  // namespace
 
 Windows windows_of(Bytes& bytes) {
     Windows windows;
@@ -144,12 +144,9 @@ Encoding vote_encoding(const Windows& windows) {
 }
 
 std::string decoded(std::string_view raw, Encoding encoding) {
-    if (utf16(encoding)) {
-        std::string text;
-        append_utf16(text, raw, encoding == Encoding::utf16_big);
-        return std::string(input::without_mark(text));
-    }
-    return std::string(input::without_mark(raw));
+    std::string text;
+    append_utf16(text, raw, encoding == Encoding::utf16_big);
+    return std::string(input::without_mark(text));
 }
 
 std::string shown(std::string_view text, Encoding encoding) {
@@ -168,9 +165,9 @@ TextStream::TextStream(Bytes& bytes, std::string head, const Dialect& dialect)
       head_(std::move(head)),
       encoding_(dialect.encoding),
       lines_by_cr_(dialect.lines_by_cr) {
-    if (!utf16(encoding_) && head_.starts_with(input::utf8_mark))
+    if (!is_utf16(encoding_) && head_.starts_with(input::utf8_mark))
         head_at_ = input::utf8_mark.size();
-    if (utf16(encoding_) &&
+    if (is_utf16(encoding_) &&
         (head_.compare(0, 2, "\xFF\xFE") == 0 || head_.compare(0, 2, "\xFE\xFF") == 0))
         head_at_ = 2;
     bytes_read_ = head_at_;
@@ -207,7 +204,7 @@ std::size_t TextStream::read_utf16(char* to, std::size_t at_most) {
 }
 
 std::size_t TextStream::read(char* to, std::size_t at_most) {
-    const std::size_t count = utf16(encoding_) ? read_utf16(to, at_most) : read_raw(to, at_most);
+    const std::size_t count = is_utf16(encoding_) ? read_utf16(to, at_most) : read_raw(to, at_most);
     if (lines_by_cr_) std::replace(to, to + count, '\r', '\n');
     return count;
 }

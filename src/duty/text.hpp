@@ -23,7 +23,9 @@ struct Windows {
 /// By byte order mark, by zeros in every other byte, else UTF-8 if the text is that, else Latin-1.
 [[nodiscard]] Encoding vote_encoding(const Windows& windows);
 
-/// A whole piece of text; a character cut at an end is dropped. UTF-16 becomes UTF-8.
+[[nodiscard]] bool is_utf16(Encoding encoding);
+
+/// A whole piece of UTF-16 as UTF-8, without its mark; a character cut at the end is dropped.
 [[nodiscard]] std::string decoded(std::string_view raw, Encoding encoding);
 
 /// For people: Latin-1 becomes UTF-8 too.
