@@ -1,0 +1,38 @@
+# SPDX-License-Identifier: MIT
+# Tests of a second or more, which hold to what the others hold to on more data, by more draws or on
+# more threads: ctest gives them the label "long". Read by ctest, after it knows the tests.
+set(long_tests
+  "book fleet: what all cases lived through moves the band of what is due"
+  "calibrate: bearing friction of 0.5 and 2 lies within its 10/90 band in 80 % of 500 seeds"
+  "calibrate: inside wall of 0.5 and 2 lies within its 10/90 band in 80 % of 500 seeds"
+  "calibrate: outside air of 0.5 and 2 lies within its 10/90 band in 80 % of 500 seeds"
+  "calibrate: strips of 4 K on the wall in place of thermometers are as sure as they say"
+  "calibrate: what it claims by itself holds, and windage of a good drain is not claimed"
+  "calibrate: windage among all else has a most likely value at every seed"
+  "calibrate: windage of 0.5 and 2 lies within its 10/90 band in 80 % of 500 seeds"
+  "cooler: a stop asks for what the leg before left with the oil at the limit"
+  "cooler: the fitted core is judged as the band judges it, and comes first"
+  "duty: a log of 40 MB is read in less than 64 MiB"
+  "duty: a second date behind what the votes saw is asked about, not read"
+  "duty: bins against the samples one by one, bearings and teeth to 1 %, heat to 0.5 %"
+  "duty: of two things wrong in a log the first in the file is refused on two threads too"
+  "duty: where the lines taken together end changes no answer"
+  "evidence: every formula is used by an answer, as the source has it"
+  "fast case: lives over the step of the additives' rule meet the chain without tables"
+  "identities: each holds on every example, or is a known exception and does not"
+  "jumps: the range of churning as a gear passes 25 m/s"
+  "live: every answer is JSON, whatever is asked"
+  "live: the answers are those of the program"
+  "measure: no screen or page prints an effect of nothing or a range that stays"
+  "program: threads that cannot start are done without, in every command, to the byte"
+  "screens: numbers without exponents or signs of zero, columns apart, in every example"
+  "screens: numbers without exponents or signs of zero, columns apart, in random setups"
+  "sets: the shortest gearing that reaches the speed"
+  "setup: every row of the field table moves it"
+  "shared tables: a draw has the bytes of one whose tables are its own"
+  "threads: sets, cooler and bearings are the same to the byte by any number"
+  "why: an event, a life, a dead pump or a count that is wrong is noticed"
+  "why: every printed formula of every example agrees when recalculated"
+  "worth: every end of every assumption through the whole chain gives the same bytes"
+)
+set_tests_properties(${long_tests} PROPERTIES LABELS long)
