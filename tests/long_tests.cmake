@@ -2,6 +2,8 @@
 # Tests of a second or more, which hold to what the others hold to on more data, by more draws or on
 # more threads: ctest gives them the label "long". Read by ctest, after it knows the tests.
 set(long_tests
+  "bearings: it and assess say the same of the same bearing"
+  "book: a large book is read once in memory, and a record added without it"
   "book fleet: what all cases lived through moves the band of what is due"
   "calibrate: bearing friction of 0.5 and 2 lies within its 10/90 band in 80 % of 500 seeds"
   "calibrate: inside wall of 0.5 and 2 lies within its 10/90 band in 80 % of 500 seeds"

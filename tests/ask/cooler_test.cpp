@@ -74,14 +74,16 @@ TEST_CASE(
                              doctest::Contains("does not go into the box"), Error);
     }
     // A core of the shop's own is calculated, and said to be larger in any of its lengths.
-    for (const std::string size :
-         {"200x160x45 mm", "201x80x40 mm", "100x161x40 mm", "100x80x46 mm"}) {
-        options.core_mm.reset();
-        const CoolerAnswer own =
-            size_cooler(hot("[core.shop]\nsize = \"" + size + "\"\n"), options);
-        CAPTURE(size);
-        REQUIRE(own.own.size() == 1);
-        CHECK(own.own.front().remark.empty() == (size == "200x160x45 mm"));
+    options.core_mm.reset();
+    const CoolerAnswer own = size_cooler(hot("core.fits.size = \"200x160x45 mm\"\n"
+                                             "core.wide.size = \"201x80x40 mm\"\n"
+                                             "core.high.size = \"100x161x40 mm\"\n"
+                                             "core.deep.size = \"100x80x46 mm\"\n"),
+                                         options);
+    REQUIRE(own.own.size() == 4);
+    for (const CoreResult& core : own.own) {
+        CAPTURE(core.name);
+        CHECK(core.remark.empty() == (core.name == "fits"));
     }
 }
 
