@@ -4,6 +4,10 @@
 // member means stands in tables/quantities.toml.
 #pragma once
 
+#include <boost/preprocessor/seq/for_each.hpp>
+#include <boost/preprocessor/stringize.hpp>
+#include <boost/preprocessor/variadic/to_seq.hpp>
+
 #include <cstddef>
 #include <map>
 #include <string>
@@ -40,55 +44,17 @@ const Quantity& quantity(std::string_view owner, std::string_view member);
 template <class T>
 struct Members;
 
-// CASELOAD_MEMBERS(Damage, "damage", bearings, oil_dose, notes); is that specialisation, of up to
-// 32 members. Counted, as cppcheck 2.10 does not know __VA_OPT__.
-#define CASELOAD_MEMBERS(Result, id, ...)                                                         \
-    template <>                                                                                   \
-    struct Members<Result> {                                                                      \
-        using Listed = Result;                                                                    \
-        static constexpr std::string_view owner = id;                                             \
-        static constexpr void all(auto&& member) {                                                \
-            CASELOAD_LIST_OF(__VA_ARGS__, 32, 31, 30, 29, 28, 27, 26, 25, 24, 23, 22, 21, 20, 19, \
-                             18, 17, 16, 15, 14, 13, 12, 11, 10, 9, 8, 7, 6, 5, 4, 3, 2, 1,       \
-                             0)(__VA_ARGS__)                                                      \
-        }                                                                                         \
+// CASELOAD_MEMBERS(Damage, "damage", bearings, oil_dose, notes); is that specialisation.
+#define CASELOAD_MEMBERS(Result, id, ...)                                                     \
+    template <>                                                                               \
+    struct Members<Result> {                                                                  \
+        using Listed = Result;                                                                \
+        static constexpr std::string_view owner = id;                                         \
+        static constexpr void all(auto&& member) {                                            \
+            BOOST_PP_SEQ_FOR_EACH(CASELOAD_MEMBER, _, BOOST_PP_VARIADIC_TO_SEQ(__VA_ARGS__)); \
+        }                                                                                     \
     }
-#define CASELOAD_LIST_OF(m1, m2, m3, m4, m5, m6, m7, m8, m9, m10, m11, m12, m13, m14, m15, m16, \
-                         m17, m18, m19, m20, m21, m22, m23, m24, m25, m26, m27, m28, m29, m30,  \
-                         m31, m32, count, ...)                                                  \
-    CASELOAD_LIST_##count
-#define CASELOAD_LIST_1(name) member(#name, &Listed::name);
-#define CASELOAD_LIST_2(name, ...) CASELOAD_LIST_1(name) CASELOAD_LIST_1(__VA_ARGS__)
-#define CASELOAD_LIST_3(name, ...) CASELOAD_LIST_1(name) CASELOAD_LIST_2(__VA_ARGS__)
-#define CASELOAD_LIST_4(name, ...) CASELOAD_LIST_1(name) CASELOAD_LIST_3(__VA_ARGS__)
-#define CASELOAD_LIST_5(name, ...) CASELOAD_LIST_1(name) CASELOAD_LIST_4(__VA_ARGS__)
-#define CASELOAD_LIST_6(name, ...) CASELOAD_LIST_1(name) CASELOAD_LIST_5(__VA_ARGS__)
-#define CASELOAD_LIST_7(name, ...) CASELOAD_LIST_1(name) CASELOAD_LIST_6(__VA_ARGS__)
-#define CASELOAD_LIST_8(name, ...) CASELOAD_LIST_1(name) CASELOAD_LIST_7(__VA_ARGS__)
-#define CASELOAD_LIST_9(name, ...) CASELOAD_LIST_1(name) CASELOAD_LIST_8(__VA_ARGS__)
-#define CASELOAD_LIST_10(name, ...) CASELOAD_LIST_1(name) CASELOAD_LIST_9(__VA_ARGS__)
-#define CASELOAD_LIST_11(name, ...) CASELOAD_LIST_1(name) CASELOAD_LIST_10(__VA_ARGS__)
-#define CASELOAD_LIST_12(name, ...) CASELOAD_LIST_1(name) CASELOAD_LIST_11(__VA_ARGS__)
-#define CASELOAD_LIST_13(name, ...) CASELOAD_LIST_1(name) CASELOAD_LIST_12(__VA_ARGS__)
-#define CASELOAD_LIST_14(name, ...) CASELOAD_LIST_1(name) CASELOAD_LIST_13(__VA_ARGS__)
-#define CASELOAD_LIST_15(name, ...) CASELOAD_LIST_1(name) CASELOAD_LIST_14(__VA_ARGS__)
-#define CASELOAD_LIST_16(name, ...) CASELOAD_LIST_1(name) CASELOAD_LIST_15(__VA_ARGS__)
-#define CASELOAD_LIST_17(name, ...) CASELOAD_LIST_1(name) CASELOAD_LIST_16(__VA_ARGS__)
-#define CASELOAD_LIST_18(name, ...) CASELOAD_LIST_1(name) CASELOAD_LIST_17(__VA_ARGS__)
-#define CASELOAD_LIST_19(name, ...) CASELOAD_LIST_1(name) CASELOAD_LIST_18(__VA_ARGS__)
-#define CASELOAD_LIST_20(name, ...) CASELOAD_LIST_1(name) CASELOAD_LIST_19(__VA_ARGS__)
-#define CASELOAD_LIST_21(name, ...) CASELOAD_LIST_1(name) CASELOAD_LIST_20(__VA_ARGS__)
-#define CASELOAD_LIST_22(name, ...) CASELOAD_LIST_1(name) CASELOAD_LIST_21(__VA_ARGS__)
-#define CASELOAD_LIST_23(name, ...) CASELOAD_LIST_1(name) CASELOAD_LIST_22(__VA_ARGS__)
-#define CASELOAD_LIST_24(name, ...) CASELOAD_LIST_1(name) CASELOAD_LIST_23(__VA_ARGS__)
-#define CASELOAD_LIST_25(name, ...) CASELOAD_LIST_1(name) CASELOAD_LIST_24(__VA_ARGS__)
-#define CASELOAD_LIST_26(name, ...) CASELOAD_LIST_1(name) CASELOAD_LIST_25(__VA_ARGS__)
-#define CASELOAD_LIST_27(name, ...) CASELOAD_LIST_1(name) CASELOAD_LIST_26(__VA_ARGS__)
-#define CASELOAD_LIST_28(name, ...) CASELOAD_LIST_1(name) CASELOAD_LIST_27(__VA_ARGS__)
-#define CASELOAD_LIST_29(name, ...) CASELOAD_LIST_1(name) CASELOAD_LIST_28(__VA_ARGS__)
-#define CASELOAD_LIST_30(name, ...) CASELOAD_LIST_1(name) CASELOAD_LIST_29(__VA_ARGS__)
-#define CASELOAD_LIST_31(name, ...) CASELOAD_LIST_1(name) CASELOAD_LIST_30(__VA_ARGS__)
-#define CASELOAD_LIST_32(name, ...) CASELOAD_LIST_1(name) CASELOAD_LIST_31(__VA_ARGS__)
+#define CASELOAD_MEMBER(r, data, name) member(BOOST_PP_STRINGIZE(name), &Listed::name);
 
 template <class T, class = void>
 struct IsResult : std::false_type {};

@@ -26,6 +26,7 @@ install(TARGETS caseload caseload_fmt EXPORT caseload-targets
   ARCHIVE DESTINATION ${CMAKE_INSTALL_LIBDIR} FILE_SET HEADERS DESTINATION ${CMAKE_INSTALL_INCLUDEDIR})
 install(EXPORT caseload-targets NAMESPACE caseload:: DESTINATION ${package_dir})
 file(WRITE ${PROJECT_BINARY_DIR}/caseload-config.cmake
+  "include(CMakeFindDependencyMacro)\nfind_dependency(Boost)\n"
   "include(\${CMAKE_CURRENT_LIST_DIR}/caseload-targets.cmake)\n")
 write_basic_package_version_file(${PROJECT_BINARY_DIR}/caseload-config-version.cmake
   COMPATIBILITY SameMinorVersion)
