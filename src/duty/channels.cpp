@@ -4,7 +4,6 @@
 #include "caseload/units.hpp"
 
 #include <algorithm>
-#include <array>
 #include <utility>
 
 namespace caseload::duty {
@@ -88,7 +87,7 @@ struct UnitRow {
 
 // Folded as folded_unit does. Factors: NIST SP 811 (2008), appendix B.8; the knot is 1852 m/h by
 // definition (the same, B.8).
-constexpr double foot_pound_Nm = N_from_lbf(1) * 0.3048;
+constexpr double foot_pound_Nm = N_from_lbf(1) * foot_m;
 constexpr UnitRow units[] = {
     {"t", "s", 1},
     {"t", "sec", 1},

@@ -5,15 +5,9 @@
 namespace caseload::input {
 namespace {
 
-// NIST SP 811 (2008), appendix B.8, exact by definition: inch 25.4 mm, mile 1609.344 m, pound
-// 0.45359237 kg, US gallon 231 cubic inches = 3.785411784 L.
-constexpr double foot_m = 0.3048;
-constexpr double mile_m = 1609.344;
-constexpr double gallon_L = 3.785411784;
-constexpr double pound_kg = 0.45359237;
 constexpr double lbf_N = N_from_lbf(1);
 constexpr double lbf_ft_Nm = lbf_N * foot_m;
-constexpr double psi_Pa = lbf_N / (mm_from_in(1) * mm_from_in(1)) * 1e6;
+constexpr double psi_Pa = lbf_N / (inch_mm * inch_mm) * 1e6;
 constexpr double square_foot_m2 = foot_m * foot_m;
 // Metric horsepower: 75 kilogram-force metre per second (NIST SP 811, B.8: 735.4988 W).
 constexpr double metric_horsepower_W = 75 * g_mps2;
@@ -33,9 +27,9 @@ constexpr Unit table[] = {
     {Kind::length, "cm", 10},
     {Kind::length, "m", 1000},
     {Kind::length, "km", 1e6},
-    {Kind::length, "in", mm_from_in(1)},
-    {Kind::length, "inch", mm_from_in(1)},
-    {Kind::length, "inches", mm_from_in(1)},
+    {Kind::length, "in", inch_mm},
+    {Kind::length, "inch", inch_mm},
+    {Kind::length, "inches", inch_mm},
     {Kind::length, "ft", 1000 * foot_m},
     {Kind::length, "mi", 1000 * mile_m},
     {Kind::length, "mile", 1000 * mile_m},

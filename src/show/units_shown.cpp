@@ -11,7 +11,6 @@
 #include <array>
 #include <cmath>
 #include <cstddef>
-#include <string>
 #include <vector>
 
 namespace caseload {
@@ -20,6 +19,11 @@ namespace {
 std::string digits(double value) {
     constexpr int shown = 4;
     return figures(value, shown);
+}
+
+template <const Conversion& conversion>
+double by(double value) {
+    return conversion(value);
 }
 
 struct Imperial {
@@ -32,25 +36,25 @@ constexpr double psi_kPa = 6.894757;  // NIST SP 811 B.8
 
 /// Of sentences and entries, longest first.
 constexpr std::array<Imperial, 15> of_words{
-    {{"L/min", "gpm", gpm_from_Lpmin},
+    {{"L/min", "gpm", by<gpm_from_Lpmin>},
      {"kPa", "psi", [](double pressure_kPa) { return pressure_kPa / psi_kPa; }},
      {"degC", "degF", degF_from_degC},
      {"km/h", "mph", [](double speed_kmph) { return mi_from_m(1000 * speed_kmph); }},
-     {"m/s", "mph", mph_from_mps},
-     {"N m", "lb ft", lbft_from_Nm},
+     {"m/s", "mph", by<mph_from_mps>},
+     {"N m", "lb ft", by<lbft_from_Nm>},
      {"km", "mi", [](double length_km) { return mi_from_m(1000 * length_km); }},
      {"kN", "lbf", [](double force_kN) { return lbf_from_N(1000 * force_kN); }},
      {"kW", "hp", [](double power_kW) { return hp_from_W(W_from_kW(power_kW)); }},
-     {"mm", "in", in_from_mm},
-     {"kg", "lb", lb_from_kg},
-     {"m", "ft", ft_from_m},
-     {"N", "lbf", lbf_from_N},
-     {"W", "hp", hp_from_W},
-     {"K", "F", degF_from_K}}};
+     {"mm", "in", by<in_from_mm>},
+     {"kg", "lb", by<lb_from_kg>},
+     {"m", "ft", by<ft_from_m>},
+     {"N", "lbf", by<lbf_from_N>},
+     {"W", "hp", by<hp_from_W>},
+     {"K", "F", by<degF_from_K>}}};
 
 /// Of the quantity table what is not of words, or in another unit than there.
 constexpr std::array<Imperial, 3> of_quantities{
-    {{"m", "mi", mi_from_m},
+    {{"m", "mi", by<mi_from_m>},
      {"W/K", "hp/F", [](double path_WpK) { return hp_from_W(path_WpK) / degF_from_K(1); }},
      {"MPa", "ksi", ksi_from_MPa}}};
 
