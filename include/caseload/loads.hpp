@@ -8,6 +8,7 @@
 
 #include "caseload/formulas/bearing_kind.hpp"
 #include "caseload/formulas/iso_21771.hpp"
+#include "caseload/formulas/iso_281.hpp"
 #include "caseload/model.hpp"
 #include "caseload/note.hpp"
 #include "caseload/quantity.hpp"
@@ -17,66 +18,13 @@
 
 namespace caseload {
 
-template <>
-struct Members<iso_21771::Pair> {
-    static constexpr std::string_view owner = "mesh";
-    static constexpr void all(auto&& member) {
-        member("z_1", &iso_21771::Pair::z_1);
-        member("z_2", &iso_21771::Pair::z_2);
-        member("module_mm", &iso_21771::Pair::module_mm);
-        member("alpha_n_rad", &iso_21771::Pair::alpha_n_rad);
-        member("beta_rad", &iso_21771::Pair::beta_rad);
-        member("alpha_t_rad", &iso_21771::Pair::alpha_t_rad);
-        member("alpha_wt_rad", &iso_21771::Pair::alpha_wt_rad);
-        member("beta_b_rad", &iso_21771::Pair::beta_b_rad);
-        member("beta_w_rad", &iso_21771::Pair::beta_w_rad);
-        member("d_1_mm", &iso_21771::Pair::d_1_mm);
-        member("d_2_mm", &iso_21771::Pair::d_2_mm);
-        member("d_b1_mm", &iso_21771::Pair::d_b1_mm);
-        member("d_b2_mm", &iso_21771::Pair::d_b2_mm);
-        member("d_w1_mm", &iso_21771::Pair::d_w1_mm);
-        member("d_w2_mm", &iso_21771::Pair::d_w2_mm);
-        member("x_sum", &iso_21771::Pair::x_sum);
-        member("x_1", &iso_21771::Pair::x_1);
-        member("x_2", &iso_21771::Pair::x_2);
-        member("tip_shortening", &iso_21771::Pair::tip_shortening);
-        member("d_a1_mm", &iso_21771::Pair::d_a1_mm);
-        member("d_a2_mm", &iso_21771::Pair::d_a2_mm);
-        member("d_f1_mm", &iso_21771::Pair::d_f1_mm);
-        member("d_f2_mm", &iso_21771::Pair::d_f2_mm);
-        member("clearance_1_mm", &iso_21771::Pair::clearance_1_mm);
-        member("clearance_2_mm", &iso_21771::Pair::clearance_2_mm);
-        member("p_bt_mm", &iso_21771::Pair::p_bt_mm);
-        member("g_1_mm", &iso_21771::Pair::g_1_mm);
-        member("g_2_mm", &iso_21771::Pair::g_2_mm);
-        member("eps_1", &iso_21771::Pair::eps_1);
-        member("eps_2", &iso_21771::Pair::eps_2);
-        member("eps_alpha", &iso_21771::Pair::eps_alpha);
-        member("eps_beta", &iso_21771::Pair::eps_beta);
-        member("rho_redC_mm", &iso_21771::Pair::rho_redC_mm);
-        member("T1T2_mm", &iso_21771::Pair::T1T2_mm);
-        member("T1A_mm", &iso_21771::Pair::T1A_mm);
-        member("T2E_mm", &iso_21771::Pair::T2E_mm);
-        member("zeta_1", &iso_21771::Pair::zeta_1);
-        member("zeta_2", &iso_21771::Pair::zeta_2);
-        member("s_a1_mm", &iso_21771::Pair::s_a1_mm);
-        member("s_a2_mm", &iso_21771::Pair::s_a2_mm);
-        member("d_Nf1_mm", &iso_21771::Pair::d_Nf1_mm);
-        member("d_Nf2_mm", &iso_21771::Pair::d_Nf2_mm);
-        member("d_Ff1_mm", &iso_21771::Pair::d_Ff1_mm);
-        member("d_Ff2_mm", &iso_21771::Pair::d_Ff2_mm);
-    }
-};
-
-template <>
-struct Members<iso_21771::Finding> {
-    static constexpr std::string_view owner = "finding";
-    static constexpr void all(auto&& member) {
-        member("severity", &iso_21771::Finding::severity);
-        member("id", &iso_21771::Finding::id);
-        member("text", &iso_21771::Finding::text);
-    }
-};
+CASELOAD_MEMBERS(iso_21771::Pair, "mesh", z_1, z_2, module_mm, alpha_n_rad, beta_rad, alpha_t_rad,
+                 alpha_wt_rad, beta_b_rad, beta_w_rad, d_1_mm, d_2_mm, d_b1_mm, d_b2_mm, d_w1_mm,
+                 d_w2_mm, x_sum, x_1, x_2, tip_shortening, d_a1_mm, d_a2_mm, d_f1_mm, d_f2_mm,
+                 clearance_1_mm, clearance_2_mm, p_bt_mm, g_1_mm, g_2_mm, eps_1, eps_2, eps_alpha,
+                 eps_beta, rho_redC_mm, T1T2_mm, T1A_mm, T2E_mm, zeta_1, zeta_2, s_a1_mm, s_a2_mm,
+                 d_Nf1_mm, d_Nf2_mm, d_Ff1_mm, d_Ff2_mm);
+CASELOAD_MEMBERS(iso_21771::Finding, "finding", severity, id, text);
 CASELOAD_MEMBERS(Bin, "duty", share, torque_Nm, speed_rpm, road_speed_mps);
 
 /// A shaft in its place, in train order.
@@ -146,6 +94,10 @@ struct BearingData {
     double oil_reaching_Lpmin = 0;
     double seat_path_WpK = 0;  ///< heat path outer ring to housing
 
+    /// What ISO 281 needs of it for an equivalent load.
+    [[nodiscard]] iso_281::EquivalentLoad for_load() const {
+        return {kind, contact_angle_deg, f_0, C_0_N};
+    }
     bool operator==(const BearingData&) const = default;
 };
 CASELOAD_MEMBERS(BearingData, "bearing", name, kind, shaft, at_mm, radial, bore_mm, outside_mm,
@@ -161,6 +113,11 @@ struct BearingLoad {
     bool operator==(const BearingLoad&) const = default;
 };
 CASELOAD_MEMBERS(BearingLoad, "bearing_load", F_r_N, F_r_max_N, F_a_N, clock_deg);
+
+/// P of ISO 281, a ball bearing's axial factor at its own load included.
+inline double equivalent_load_N(const BearingData& bearing, const BearingLoad& load) {
+    return iso_281::equivalent_load_N(bearing.for_load(), {load.F_r_N, load.F_a_N});
+}
 
 /// One combination of slip-joint friction directions, with the share of time it acts.
 struct LoadState {

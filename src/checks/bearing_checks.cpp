@@ -44,10 +44,6 @@ std::vector<double> largest_static_N(const Loads& loads) {
 double idle_time_share(const Prepared& prepared, std::size_t b) {
     const BearingData& data = prepared.loads.bearings[b];
     const double least_N = bearing_guides::least_load_share(data.kind) * data.C_N;
-    const iso_281::EquivalentLoad kind{.kind = data.kind,
-                                       .contact_angle_deg = data.contact_angle_deg,
-                                       .f_0 = data.f_0,
-                                       .C_0_N = data.C_0_N};
     double idle_s = 0;
     double turning_s = 0;
     for (const int run : prepared.setup->event.run) {
@@ -57,8 +53,7 @@ double idle_time_share(const Prepared& prepared, std::size_t b) {
             if (bin.bin.speed_rpm <= 0) continue;
             const BearingLoad& load = bin.nominal[b];
             turning_s += bin.bin.share * duration_s;
-            if (iso_281::equivalent_load_N(kind, {load.F_r_N, load.F_a_N}) < least_N)
-                idle_s += bin.bin.share * duration_s;
+            if (equivalent_load_N(data, load) < least_N) idle_s += bin.bin.share * duration_s;
         }
     }
     return turning_s > 0 ? idle_s / turning_s : 0;
@@ -66,6 +61,7 @@ double idle_time_share(const Prepared& prepared, std::size_t b) {
 
 }  // namespace
 
+// Long: a list, one check after the other with its words.
 void check_bearings(const Prepared& prepared, const Damage& damage, std::vector<Check>& into) {
     const Loads& loads = prepared.loads;
     const std::vector<double> static_N = largest_static_N(loads);

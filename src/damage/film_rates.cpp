@@ -28,13 +28,9 @@ FilmRates::FilmRates(const Prepared& prepared, const BearingPlace& place,
         iso_281::reference_viscosity_mm2ps({.n_rpm = n_rpm_, .D_pw_mm = data.d_m_mm});
     A_at_1_ = iso_281::film_term(kind_, 1);
     most_g_ = iso_281::clean_term(kind_, iso_281::most_clean_x);
-    const iso_281::EquivalentLoad kind{.kind = data.kind,
-                                       .contact_angle_deg = data.contact_angle_deg,
-                                       .f_0 = data.f_0,
-                                       .C_0_N = data.C_0_N};
     for (const LoadState& state : prepared.loads.legs[place.leg].bins[place.bin].for_life) {
         const BearingLoad& load = state.bearings[place.bearing];
-        const double P_N = iso_281::equivalent_load_N(kind, {load.F_r_N, load.F_a_N});
+        const double P_N = equivalent_load_N(data, load);
         if (P_N <= 0) continue;
         loads_.push_back(
             {state.weight, iso_281::clean_power(kind_, data.C_u_N / P_N),

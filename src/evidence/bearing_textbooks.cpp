@@ -3,7 +3,6 @@
 #include "caseload/formulas/bearing_estimate.hpp"
 #include "caseload/formulas/iso_281.hpp"
 #include "caseload/formulas/iso_281_ratings.hpp"
-#include "caseload/formulas/palmgren.hpp"
 #include "caseload/formulas/weibull.hpp"
 #include "caseload/units.hpp"
 
@@ -145,8 +144,8 @@ double roller_kN(const bearing_estimate::Size& bearing) {
                                      .L_we_mm = own.L_we_mm,
                                      .D_pw_mm = own.D_pw_mm,
                                      .cos_alpha = 1,
-                                     .Z = own.Z,
-                                     .b_m = 1.0}) /
+                                     .Z = own.Z},
+                                    1.0) /
            1000;
 }
 

@@ -83,17 +83,13 @@ constexpr Calculation standards[] = {
     {"iso-281-f-c-roller-table", [] { return worst_f_c(false); }},
     {"harris-45-mm-ball",
      [] {
-         return iso_281::ball_rating_N(
-             {.D_w_mm = 12.7, .D_pw_mm = 65, .cos_alpha = 1, .Z = 9, .b_m = 1.3});
+         return iso_281::ball_rating_N({.D_w_mm = 12.7, .D_pw_mm = 65, .cos_alpha = 1, .Z = 9},
+                                       1.3);
      }},
     {"harris-45-mm-roller",
      [] {
-         return iso_281::roller_rating_N({.D_we_mm = 10,
-                                          .L_we_mm = 9.6,
-                                          .D_pw_mm = 65,
-                                          .cos_alpha = 1,
-                                          .Z = 14,
-                                          .b_m = 1.0}) /
+         return iso_281::roller_rating_N(
+                    {.D_we_mm = 10, .L_we_mm = 9.6, .D_pw_mm = 65, .cos_alpha = 1, .Z = 14}, 1.0) /
                 1000;
      }},
     {"friction-f0-bath",

@@ -74,6 +74,7 @@ double spread_of(BearingKind kind, std::string_view series) {
 
 }  // namespace
 
+// Long: one kind after the other, each in a few lines.
 Estimate estimate(BearingKind kind, const Size& size, std::optional<double> contact_angle_deg) {
     require_positive(size.bore_mm, "bore_mm");
     require_within(size.outside_mm, {size.bore_mm * 1.05, 2000}, "outside_mm");
@@ -130,31 +131,23 @@ Estimate estimate(BearingKind kind, const Size& size, std::optional<double> cont
     }
     const double cos_alpha = std::cos(rad_from_deg(result.contact_angle_deg));
     if (is_ball(kind)) {
-        result.C_N = reduction * iso_281::ball_rating_N({.D_w_mm = result.D_w_mm,
-                                                         .D_pw_mm = result.D_pw_mm,
-                                                         .cos_alpha = cos_alpha,
-                                                         .Z = result.Z,
-                                                         .b_m = 1.3});
-        result.C_0_N = iso_76::ball_rating_N({.D_w_mm = result.D_w_mm,
-                                              .D_pw_mm = result.D_pw_mm,
-                                              .cos_alpha = cos_alpha,
-                                              .Z = result.Z});
+        const iso_281::BallSet set{.D_w_mm = result.D_w_mm,
+                                   .D_pw_mm = result.D_pw_mm,
+                                   .cos_alpha = cos_alpha,
+                                   .Z = result.Z};
+        result.C_N = reduction * iso_281::ball_rating_N(set, 1.3);
+        result.C_0_N = iso_76::ball_rating_N(set);
         result.f_0 = iso_76::f_0(result.D_w_mm * cos_alpha / result.D_pw_mm);
     } else {
         // Both standards count rows and length as one product.
         const bool spherical = kind == BearingKind::spherical_roller;
-        const double L_rows_mm = (spherical ? 2 : 1) * result.L_we_mm;
-        result.C_N = iso_281::roller_rating_N({.D_we_mm = result.D_w_mm,
-                                               .L_we_mm = L_rows_mm,
-                                               .D_pw_mm = result.D_pw_mm,
-                                               .cos_alpha = cos_alpha,
-                                               .Z = result.Z,
-                                               .b_m = spherical ? 1.15 : 1.1});
-        result.C_0_N = iso_76::roller_rating_N({.D_we_mm = result.D_w_mm,
-                                                .L_we_mm = L_rows_mm,
-                                                .D_pw_mm = result.D_pw_mm,
-                                                .cos_alpha = cos_alpha,
-                                                .Z = result.Z});
+        const iso_281::RollerSet set{.D_we_mm = result.D_w_mm,
+                                     .L_we_mm = (spherical ? 2 : 1) * result.L_we_mm,
+                                     .D_pw_mm = result.D_pw_mm,
+                                     .cos_alpha = cos_alpha,
+                                     .Z = result.Z};
+        result.C_N = iso_281::roller_rating_N(set, spherical ? 1.15 : 1.1);
+        result.C_0_N = iso_76::roller_rating_N(set);
     }
     result.C_u_N =
         iso_281::fatigue_limit_N(kind, {.C_0_N = result.C_0_N, .D_pw_mm = result.D_pw_mm});

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "caseload/formulas/bearing_estimate.hpp"
 #include "caseload/tables.hpp"
-#include "third_party/toml.hpp"
+#include "formulas/number_rows.hpp"
 
 #include <algorithm>
 #include <array>
@@ -21,19 +21,10 @@ struct Sizes {
 
 std::vector<Row> rows_of(const toml::table& root, std::string_view standard) {
     std::vector<Row> rows;
-    for (const auto& [series, list] : *root[standard].as_table()) {
-        for (const toml::node& item : *list.as_array()) {
-            Row row{};
-            std::size_t column = 0;
-            for (const toml::node& number : *item.as_array())
-                row.at(column++) = number.value<double>().value();
-            rows.push_back(row);
-        }
-    }
+    for (const auto& [series, list] : *root[standard].as_table()) add_number_rows(list, rows);
     return rows;
 }
 
-// The table is our own and embedded: a parse error here is our bug and travels as such.
 const Sizes& sizes() {
     static const Sizes all = [] {
         const toml::table root = toml::parse(embedded_table("bearing_sizes.toml"));

@@ -2,7 +2,6 @@
 #include "caseload/formulas/booser.hpp"
 
 #include "caseload/error.hpp"
-#include "caseload/units.hpp"
 
 #include <cmath>
 

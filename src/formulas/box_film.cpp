@@ -4,7 +4,6 @@
 #include "caseload/error.hpp"
 #include "caseload/formulas/air.hpp"
 #include "caseload/formulas/convection.hpp"
-#include "caseload/units.hpp"
 
 #include <algorithm>
 #include <cmath>

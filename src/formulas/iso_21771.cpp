@@ -136,6 +136,7 @@ Pair pair(const PairInput& input) {
     return pair(input, {.d_a1_mm = 0, .d_a2_mm = 0});
 }
 
+// Long: one size after the other, in the order of the standard.
 Pair pair(const PairInput& in, const TipDiameters& measured) {
     check(in);
     require_not_negative(measured.d_a1_mm, "d_a1_mm");

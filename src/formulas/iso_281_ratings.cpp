@@ -23,28 +23,35 @@ double f_c_roller(double gamma) {
            std::pow(1 + gamma, 0.25) * std::pow(1 + std::pow(races, 4.5), -2.0 / 9);
 }
 
-double ball_rating_N(const BallSet& set) {
+void require_possible(const BallSet& set) {
     require_positive(set.D_w_mm, "D_w_mm");
     require_positive(set.D_pw_mm, "D_pw_mm");
     require_within(set.cos_alpha, {0.5, 1}, "cos_alpha");
     require_positive(set.Z, "Z");
-    require_positive(set.b_m, "b_m");
-    const double gamma = set.D_w_mm * set.cos_alpha / set.D_pw_mm;
-    const double size =
-        set.D_w_mm <= 25.4 ? std::pow(set.D_w_mm, 1.8) : 3.647 * std::pow(set.D_w_mm, 1.4);
-    return set.b_m * f_c_ball(gamma) * std::pow(set.cos_alpha, 0.7) * std::pow(set.Z, 2.0 / 3) *
-           size;
 }
 
-double roller_rating_N(const RollerSet& set) {
+void require_possible(const RollerSet& set) {
     require_positive(set.D_we_mm, "D_we_mm");
     require_positive(set.L_we_mm, "L_we_mm");
     require_positive(set.D_pw_mm, "D_pw_mm");
     require_within(set.cos_alpha, {0.5, 1}, "cos_alpha");
     require_positive(set.Z, "Z");
-    require_positive(set.b_m, "b_m");
+}
+
+double ball_rating_N(const BallSet& set, double b_m) {
+    require_possible(set);
+    require_positive(b_m, "b_m");
+    const double gamma = set.D_w_mm * set.cos_alpha / set.D_pw_mm;
+    const double size =
+        set.D_w_mm <= 25.4 ? std::pow(set.D_w_mm, 1.8) : 3.647 * std::pow(set.D_w_mm, 1.4);
+    return b_m * f_c_ball(gamma) * std::pow(set.cos_alpha, 0.7) * std::pow(set.Z, 2.0 / 3) * size;
+}
+
+double roller_rating_N(const RollerSet& set, double b_m) {
+    require_possible(set);
+    require_positive(b_m, "b_m");
     const double gamma = set.D_we_mm * set.cos_alpha / set.D_pw_mm;
-    return set.b_m * f_c_roller(gamma) * std::pow(set.L_we_mm * set.cos_alpha, 7.0 / 9) *
+    return b_m * f_c_roller(gamma) * std::pow(set.L_we_mm * set.cos_alpha, 7.0 / 9) *
            std::pow(set.Z, 0.75) * std::pow(set.D_we_mm, 29.0 / 27);
 }
 

@@ -4,7 +4,7 @@
 #include "caseload/error.hpp"
 #include "caseload/tables.hpp"
 #include "caseload/units.hpp"
-#include "third_party/toml.hpp"
+#include "formulas/number_rows.hpp"
 
 #include <array>
 #include <cstddef>
@@ -16,17 +16,10 @@ namespace {
 
 using Row = std::array<double, 12>;  // bore over, to; least, largest of five classes
 
-// The table is our own and embedded: a parse error here is our bug and travels as such.
 std::vector<Row> rows_of(std::string_view kind) {
     const toml::table root = toml::parse(embedded_table("iso_5753.toml"));
     std::vector<Row> rows;
-    for (const toml::node& item : *root[kind].as_array()) {
-        Row row{};
-        std::size_t column = 0;
-        for (const toml::node& number : *item.as_array())
-            row.at(column++) = number.value<double>().value();
-        rows.push_back(row);
-    }
+    add_number_rows(*root[kind].node(), rows);
     return rows;
 }
 

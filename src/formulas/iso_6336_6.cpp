@@ -2,7 +2,6 @@
 #include "caseload/formulas/iso_6336_6.hpp"
 
 #include "caseload/error.hpp"
-#include "caseload/units.hpp"
 
 #include <cmath>
 #include <cstddef>

@@ -37,21 +37,14 @@ double f_0(double gamma) {
     return f_0_table[i] + (at - static_cast<double>(i)) * (f_0_table[i + 1] - f_0_table[i]);
 }
 
-double ball_rating_N(const BallSet& set) {
-    require_positive(set.D_w_mm, "D_w_mm");
-    require_positive(set.D_pw_mm, "D_pw_mm");
-    require_within(set.cos_alpha, {0.5, 1}, "cos_alpha");
-    require_positive(set.Z, "Z");
+double ball_rating_N(const iso_281::BallSet& set) {
+    require_possible(set);
     return f_0(set.D_w_mm * set.cos_alpha / set.D_pw_mm) * set.Z * set.D_w_mm * set.D_w_mm *
            set.cos_alpha;
 }
 
-double roller_rating_N(const RollerSet& set) {
-    require_positive(set.D_we_mm, "D_we_mm");
-    require_positive(set.L_we_mm, "L_we_mm");
-    require_positive(set.D_pw_mm, "D_pw_mm");
-    require_within(set.cos_alpha, {0.5, 1}, "cos_alpha");
-    require_positive(set.Z, "Z");
+double roller_rating_N(const iso_281::RollerSet& set) {
+    require_possible(set);
     require_within(set.D_we_mm * set.cos_alpha / set.D_pw_mm, {0, 0.45}, "gamma");
     return 44 * (1 - set.D_we_mm * set.cos_alpha / set.D_pw_mm) * set.Z * set.L_we_mm *
            set.D_we_mm * set.cos_alpha;

@@ -4,9 +4,6 @@
 #include "caseload/error.hpp"
 #include "caseload/units.hpp"
 
-#include <algorithm>
-#include <cmath>
-
 namespace caseload {
 namespace {
 

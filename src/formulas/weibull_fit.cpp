@@ -15,7 +15,6 @@
 #include <cstdint>
 #include <limits>
 #include <utility>
-#include <vector>
 
 namespace caseload::weibull_fit {
 namespace {

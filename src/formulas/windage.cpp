@@ -2,7 +2,6 @@
 #include "caseload/formulas/windage.hpp"
 
 #include "caseload/error.hpp"
-#include "caseload/units.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -7,7 +7,6 @@
 #include "caseload/units.hpp"
 #include "support.hpp"
 
-#include <array>
 #include <cmath>
 #include <cstdlib>
 #include <string>
@@ -209,8 +208,8 @@ TEST_CASE(
         return iso_281::ball_rating_N({.D_w_mm = e.D_w_mm,
                                        .D_pw_mm = e.D_pw_mm,
                                        .cos_alpha = std::cos(rad_from_deg(e.contact_angle_deg)),
-                                       .Z = e.Z,
-                                       .b_m = 1.3});
+                                       .Z = e.Z},
+                                      1.3);
     };
     for (const BK kind : {BK::angular_contact_ball, BK::four_point_ball}) {
         const Estimate thin = of(kind, {110, 150, 20});

@@ -29,12 +29,14 @@ struct BallSet {
     double D_pw_mm;
     double cos_alpha;
     int Z;
-    double b_m;  ///< 1.3 without filling slot
 };
+/// Throws unless the sizes are above 0 and cos_alpha is from 0.5 to 1.
+void require_possible(const BallSet& set);
 
 /// C = b_m f_c (cos a)^0.7 Z^(2/3) D_w^1.8; above 25.4 mm 3.647 D_w^1.4. N.
+/// Note     b_m 1.3 without filling slot.
 /// Source   iso-281-2007, 5.1
-[[nodiscard]] double ball_rating_N(const BallSet& set);
+[[nodiscard]] double ball_rating_N(const BallSet& set, double b_m);
 
 struct RollerSet {
     double D_we_mm;
@@ -42,11 +44,12 @@ struct RollerSet {
     double D_pw_mm;
     double cos_alpha;
     int Z;
-    double b_m;  ///< 1.1 cylindrical and tapered, 1.15 spherical
 };
+void require_possible(const RollerSet& set);
 
 /// C = b_m f_c (L_we cos a)^(7/9) Z^(3/4) D_we^(29/27). N.
+/// Note     b_m 1.1 cylindrical and tapered, 1.15 spherical.
 /// Source   iso-281-2007, 7.1
-[[nodiscard]] double roller_rating_N(const RollerSet& set);
+[[nodiscard]] double roller_rating_N(const RollerSet& set, double b_m);
 
 }  // namespace caseload::iso_281

@@ -5,6 +5,7 @@
 
 #include "caseload/formulas/bearing_kind.hpp"
 #include "caseload/formulas/iso_281.hpp"
+#include "caseload/formulas/iso_281_ratings.hpp"
 
 namespace caseload::iso_76 {
 
@@ -13,29 +14,14 @@ namespace caseload::iso_76 {
 /// Source   iso-76-2006, table1
 [[nodiscard]] double f_0(double gamma);
 
-struct BallSet {
-    double D_w_mm;
-    double D_pw_mm;
-    double cos_alpha;
-    int Z;
-};
-
 /// C0 = f_0 Z D_w^2 cos a. N.
 /// Note     textbook ratings from before 1987 have 12.3 for f_0: 7 to 21 % lower.
 /// Source   iso-76-2006, 5.1
-[[nodiscard]] double ball_rating_N(const BallSet& set);
-
-struct RollerSet {
-    double D_we_mm;
-    double L_we_mm;
-    double D_pw_mm;
-    double cos_alpha;
-    int Z;
-};
+[[nodiscard]] double ball_rating_N(const iso_281::BallSet& set);
 
 /// C0 = 44 (1 - D_we cos a / D_pw) Z L_we D_we cos a. N.
 /// Source   iso-76-2006, 7.1
-[[nodiscard]] double roller_rating_N(const RollerSet& set);
+[[nodiscard]] double roller_rating_N(const iso_281::RollerSet& set);
 
 /// Static equivalent load P0 = max(X0 F_r + Y0 F_a, F_r) of one bearing.
 ///
