@@ -2,6 +2,7 @@
 // Parts of the chain for questions asked many times: coolers, the tables of the fast case.
 #pragma once
 
+#include "caseload/formulas/box_wall.hpp"
 #include "caseload/heat_curves.hpp"
 
 #include <cstddef>
@@ -24,6 +25,8 @@ double net_into_oil_W(const Prepared& prepared, std::size_t leg, double oil_degC
 /// Housing and steel at rest in a drive leg whose oil is held at this temperature.
 Nodes held_at_oil(const Prepared& prepared, std::size_t leg, double oil_degC);
 
+/// What the housing's heat to the outside depends on, in air of one speed.
+box_wall::Outside surroundings(const Prepared& prepared, double air_mps);
 /// Heat from the housing's metal to the outside in air of one speed: `outside_parts` is the mean of
 /// it over a leg's bins, or of standing air in a stop.
 OutsideParts outside_in_air(const Prepared& prepared, double air_mps, double housing_degC);

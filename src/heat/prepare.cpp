@@ -2,7 +2,6 @@
 #include "caseload/error.hpp"
 #include "caseload/formulas/air.hpp"
 #include "caseload/formulas/box_film.hpp"
-#include "caseload/formulas/box_wall.hpp"
 #include "caseload/formulas/exchanger.hpp"
 #include "caseload/input.hpp"
 #include "caseload/units.hpp"
@@ -164,23 +163,26 @@ Conductances in_stop(const Conductances& driving) {
             driving.oil_steel_WpK * stop_oil_steel_share, driving.steel_housing_WpK};
 }
 
-OutsideParts outside_in_air(const Prepared& prepared, double air_mps, double housing_degC) {
+box_wall::Outside surroundings(const Prepared& prepared, double air_mps) {
     const HousingInput& housing = prepared.setup->housing;
+    return {.box = box(housing),
+            .emissivity = housing.emissivity,
+            .air_degC = prepared.case_air_degC,
+            .surroundings_degC = prepared.case_air_degC,
+            .speed_mps = air_mps,
+            .pressure_Pa = prepared.pressure_Pa,
+            .coat_resistance_m2KpW = m_from_mm(housing.dirt_thickness_mm) / dirt_conductivity_WpmK,
+            .coat_area_share = housing.dirt_area_share};
+}
+
+OutsideParts outside_in_air(const Prepared& prepared, double air_mps, double housing_degC) {
     const double calculated_degC = std::min(housing_degC, hottest_path_degC);
     const double air_degC = prepared.case_air_degC;
     const double scale = housing_degC > hottest_path_degC
                              ? (housing_degC - air_degC) / (hottest_path_degC - air_degC)
                              : 1;
-    const box_wall::OutsideHeat heat = box_wall::outside(
-        {.box = box(housing),
-         .emissivity = housing.emissivity,
-         .air_degC = prepared.case_air_degC,
-         .surroundings_degC = prepared.case_air_degC,
-         .speed_mps = air_mps,
-         .pressure_Pa = prepared.pressure_Pa,
-         .coat_resistance_m2KpW = m_from_mm(housing.dirt_thickness_mm) / dirt_conductivity_WpmK,
-         .coat_area_share = housing.dirt_area_share},
-        calculated_degC);
+    const box_wall::OutsideHeat heat =
+        box_wall::outside(surroundings(prepared, air_mps), calculated_degC);
     return {scale * heat.convection_W, scale * heat.radiation_W};
 }
 

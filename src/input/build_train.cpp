@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Train, teeth, sets and shafts together.
 #include "input/build.hpp"
+#include "input/gears.hpp"
 
 #include "caseload/error.hpp"
 #include "caseload/formulas/iso_21771.hpp"
@@ -79,16 +80,9 @@ double distance_mm(const Setup& setup, std::size_t mesh) {
     return distances[distances.size() == 1 ? 0 : std::min(mesh, distances.size() - 1)];
 }
 
-iso_21771::PairInput pair_input(const Setup& setup, const std::vector<int>& teeth,
-                                std::size_t mesh) {
-    return {.z_1 = teeth[mesh],
-            .z_2 = teeth[mesh + 1],
-            .module_mm = setup.gears.module_mm,
-            .pressure_angle_rad = rad_from_deg(setup.gears.pressure_angle_deg),
-            .helix_angle_rad = rad_from_deg(setup.gears.helix_angle_deg),
-            .centre_distance_mm = distance_mm(setup, mesh),
-            .shift_share_1 = 0.5,
-            .face_width_mm = setup.gears.face_width_mm};
+iso_21771::PairInput pair_of_mesh(const Setup& setup, const std::vector<int>& teeth,
+                                  std::size_t mesh) {
+    return pair_input(setup, teeth[mesh], teeth[mesh + 1], distance_mm(setup, mesh));
 }
 
 /// The geometry of a pair; nothing where its tips do not stand above their base circles.
@@ -141,8 +135,8 @@ bool check_mesh(Completed& from, const Setup& setup, const std::string& key,
 /// Input and output gear beside each other need room for their tips.
 void check_fold(Completed& from, const Setup& setup, const std::string& key,
                 const std::vector<int>& teeth) {
-    const std::optional<iso_21771::Pair> first = geometry(pair_input(setup, teeth, 0));
-    const std::optional<iso_21771::Pair> second = geometry(pair_input(setup, teeth, 1));
+    const std::optional<iso_21771::Pair> first = geometry(pair_of_mesh(setup, teeth, 0));
+    const std::optional<iso_21771::Pair> second = geometry(pair_of_mesh(setup, teeth, 1));
     if (!first || !second) return;
     const double need_mm = (first->d_a1_mm + second->d_a2_mm) / 2;
     const double there_mm = shafts_apart_mm(setup, 0, 2);
@@ -179,7 +173,7 @@ void check_teeth(Completed& from, const Setup& setup, const std::string& key,
         return;
     bool fits = true;
     for (std::size_t i = 0; i + 1 < teeth.size(); ++i)
-        fits = check_mesh(from, setup, key, pair_input(setup, teeth, i)) && fits;
+        fits = check_mesh(from, setup, key, pair_of_mesh(setup, teeth, i)) && fits;
     if (fits && teeth.size() == 3) check_fold(from, setup, key, teeth);
 }
 
@@ -197,6 +191,17 @@ void check_distances(Completed& from, const Setup& setup) {
 }
 
 }  // namespace
+
+iso_21771::PairInput pair_input(const Setup& setup, int z_1, int z_2, double centre_mm) {
+    return {.z_1 = z_1,
+            .z_2 = z_2,
+            .module_mm = setup.gears.module_mm,
+            .pressure_angle_rad = rad_from_deg(setup.gears.pressure_angle_deg),
+            .helix_angle_rad = rad_from_deg(setup.gears.helix_angle_deg),
+            .centre_distance_mm = centre_mm,
+            .shift_share_1 = 0.5,
+            .face_width_mm = setup.gears.face_width_mm};
+}
 
 double shafts_apart_mm(const Setup& setup, std::size_t first, std::size_t second) {
     if (setup.box.centre_distance_mm.empty()) return 0;

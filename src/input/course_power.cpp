@@ -9,6 +9,18 @@
 
 namespace caseload::input {
 
+double line_force_N(const VehicleInput& vehicle, const CourseLine& line, double speed_mps,
+                    double air_density_kgpm3) {
+    return road_load::force_N({.mass_kg = vehicle.mass_kg,
+                               .drag_area_m2 = vehicle.drag_area_m2,
+                               .rotating_mass_factor = road_load::rotating_mass_factor},
+                              {.resistance = line.resistance,
+                               .grade = line.grade,
+                               .speed_mps = speed_mps,
+                               .acceleration_mps2 = line.acceleration_mps2,
+                               .air_density_kgpm3 = air_density_kgpm3});
+}
+
 double mean_power_W(const Setup& setup, const LegInput& leg, double pace_mps) {
     double sum_W = 0;
     if (leg.course_lines.empty()) {
@@ -25,15 +37,7 @@ double mean_power_W(const Setup& setup, const LegInput& leg, double pace_mps) {
     const double grip_N = vehicle.grip * vehicle.mass_kg * g_mps2;
     for (const CourseLine& line : leg.course_lines) {
         const double speed_mps = pace_mps * line.pace_ratio;
-        const double force_N =
-            road_load::force_N({.mass_kg = vehicle.mass_kg,
-                                .drag_area_m2 = vehicle.drag_area_m2,
-                                .rotating_mass_factor = road_load::rotating_mass_factor},
-                               {.resistance = line.resistance,
-                                .grade = line.grade,
-                                .speed_mps = speed_mps,
-                                .acceleration_mps2 = line.acceleration_mps2,
-                                .air_density_kgpm3 = density_kgpm3});
+        const double force_N = line_force_N(vehicle, line, speed_mps, density_kgpm3);
         sum_W += line.share * std::clamp(force_N, 0.0, grip_N) * speed_mps;
     }
     return sum_W;

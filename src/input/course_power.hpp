@@ -13,6 +13,10 @@ inline constexpr double power_to_wheels = 0.85;
 /// Fastest mean speed a setup may enter.
 inline constexpr double fastest_pace_mps = 70;
 
+/// Force at the wheels on a line of a course, N; < 0 where it brakes.
+[[nodiscard]] double line_force_N(const VehicleInput& vehicle, const CourseLine& line,
+                                  double speed_mps, double air_density_kgpm3);
+
 /// Mean power at the wheels that a leg's course asks of this car at a pace, W: time-weighted mean
 /// over its lines of force x speed where it drives, the force held at the grip of the tyres. What
 /// the engine has does not enter. Rises with the pace. Needs mass, drag area, grip, air and

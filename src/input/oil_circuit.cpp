@@ -2,7 +2,7 @@
 // The fill against what holds it: housing, core, hoses, and the pump that sends it round.
 #include "input/build.hpp"
 #include "input/fields.hpp"
-#include "input/steel.hpp"
+#include "input/gears.hpp"
 
 #include "caseload/figures.hpp"
 #include "caseload/units.hpp"

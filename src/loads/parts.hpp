@@ -9,6 +9,11 @@ namespace caseload {
 /// Ratings, sizes and friction of one bearing: entered, else estimated from its size.
 BearingData bearing_data(const BearingInput& input, int shaft, Notes& notes);
 
+/// `bearing_loads` with the forces of the joints' slips in each of several states.
+std::vector<std::vector<BearingLoad>> bearing_loads_of_slips(
+    const Setup& setup, const Train& train, const std::vector<BearingData>& bearings,
+    double torque_Nm, const std::vector<std::vector<double>>& slips_N);
+
 /// What the layout says without any number: which way the shafts turn, and on which flank the gears
 /// of each driven axle run.
 void note_layout(const Setup& setup, const Train& train, Notes& notes);

@@ -2,7 +2,7 @@
 #include "caseload/error.hpp"
 #include "caseload/loads.hpp"
 #include "caseload/units.hpp"
-#include "input/steel.hpp"
+#include "input/gears.hpp"
 
 #include <fmt/format.h>
 
@@ -17,17 +17,6 @@ namespace {
     throw Error(Error::Kind::domain, {Problem{{}, text, hint}});
 }
 
-iso_21771::PairInput pair_input(const Setup& setup, int teeth_1, int teeth_2, double centre_mm) {
-    return {.z_1 = teeth_1,
-            .z_2 = teeth_2,
-            .module_mm = setup.gears.module_mm,
-            .pressure_angle_rad = rad_from_deg(setup.gears.pressure_angle_deg),
-            .helix_angle_rad = rad_from_deg(setup.gears.helix_angle_deg),
-            .centre_distance_mm = centre_mm,
-            .shift_share_1 = 0.5,  // either gear may drive: both carry the same shift
-            .face_width_mm = setup.gears.face_width_mm};
-}
-
 double centre_distance_mm(const Setup& setup, std::size_t mesh) {
     const auto& all = setup.box.centre_distance_mm;
     return all.size() == 1 ? all.front() : all.at(mesh);
@@ -36,7 +25,7 @@ double centre_distance_mm(const Setup& setup, std::size_t mesh) {
 void check_fits(const Setup& setup, int teeth_1, int teeth_2, double centre_mm) {
     const double helix = rad_from_deg(setup.gears.helix_angle_deg);
     const double sum_at_zero_shift = 2 * centre_mm * std::cos(helix) / setup.gears.module_mm;
-    const iso_21771::PairInput input = pair_input(setup, teeth_1, teeth_2, centre_mm);
+    const iso_21771::PairInput input = input::pair_input(setup, teeth_1, teeth_2, centre_mm);
     const std::vector<int> fitting = iso_21771::fitting_tooth_sums(input);
     const int sum = teeth_1 + teeth_2;
     if (std::find(fitting.begin(), fitting.end(), sum) != fitting.end()) return;
@@ -125,6 +114,28 @@ void check_rims(const Setup& setup, Train& train) {
              "shafts turns round; change gears.hand_on_input with gears.fitted"});
 }
 
+/// Which bearings carry each shaft, and which takes its thrust.
+void place_bearings(const Setup& setup, Train& train) {
+    for (std::size_t b = 0; b < setup.bearings.size(); ++b) {
+        const BearingInput& bearing = setup.bearings[b];
+        for (ShaftPlace& shaft : train.shafts) {
+            if (shaft.name != bearing.shaft) continue;
+            if (bearing.radial) shaft.bearings.push_back(static_cast<int>(b));
+            if (bearing.locating || !bearing.radial) shaft.thrust_bearing = static_cast<int>(b);
+        }
+    }
+    // A bearing that carries no radial load takes the thrust alone, whatever else is locating.
+    for (std::size_t b = 0; b < setup.bearings.size(); ++b)
+        for (ShaftPlace& shaft : train.shafts)
+            if (!setup.bearings[b].radial && setup.bearings[b].shaft == shaft.name)
+                shaft.thrust_bearing = static_cast<int>(b);
+    for (ShaftPlace& shaft : train.shafts)
+        std::sort(shaft.bearings.begin(), shaft.bearings.end(), [&](int a, int b) {
+            return setup.bearings[static_cast<std::size_t>(a)].at_mm <
+                   setup.bearings[static_cast<std::size_t>(b)].at_mm;
+        });
+}
+
 }  // namespace
 
 Train place_train(const Setup& setup) {
@@ -154,7 +165,8 @@ Train place_train(const Setup& setup) {
     for (std::size_t i = 0; i + 1 < names.size(); ++i) {
         const double centre_mm = centre_distance_mm(setup, i);
         check_fits(setup, teeth[i], teeth[i + 1], centre_mm);
-        const iso_21771::PairInput input = pair_input(setup, teeth[i], teeth[i + 1], centre_mm);
+        const iso_21771::PairInput input =
+            input::pair_input(setup, teeth[i], teeth[i + 1], centre_mm);
         const MeshPlace mesh{static_cast<int>(i), static_cast<int>(i + 1), iso_21771::pair(input)};
         add_findings(train.findings, iso_21771::findings(input, mesh.pair));
         if (i == 0) {
@@ -166,24 +178,7 @@ Train place_train(const Setup& setup) {
         train.meshes.push_back(mesh);
     }
     check_rims(setup, train);
-    for (std::size_t b = 0; b < setup.bearings.size(); ++b) {
-        const BearingInput& bearing = setup.bearings[b];
-        for (ShaftPlace& shaft : train.shafts) {
-            if (shaft.name != bearing.shaft) continue;
-            if (bearing.radial) shaft.bearings.push_back(static_cast<int>(b));
-            if (bearing.locating || !bearing.radial) shaft.thrust_bearing = static_cast<int>(b);
-        }
-    }
-    // A bearing that carries no radial load takes the thrust alone, whatever else is locating.
-    for (std::size_t b = 0; b < setup.bearings.size(); ++b)
-        for (ShaftPlace& shaft : train.shafts)
-            if (!setup.bearings[b].radial && setup.bearings[b].shaft == shaft.name)
-                shaft.thrust_bearing = static_cast<int>(b);
-    for (ShaftPlace& shaft : train.shafts)
-        std::sort(shaft.bearings.begin(), shaft.bearings.end(), [&](int a, int b) {
-            return setup.bearings[static_cast<std::size_t>(a)].at_mm <
-                   setup.bearings[static_cast<std::size_t>(b)].at_mm;
-        });
+    place_bearings(setup, train);
     place_centres(setup, train);
     share_weight(setup, train);
     return train;

@@ -4,6 +4,7 @@
 #include "caseload/formulas/road_load.hpp"
 #include "caseload/loads.hpp"
 #include "caseload/units.hpp"
+#include "input/course_power.hpp"
 #include "loads/engine.hpp"
 
 #include <algorithm>
@@ -76,14 +77,7 @@ std::vector<Bin> leg_bins(const Setup& setup, const LegInput& leg, const Train& 
         bin.speed_rpm = rpm_from_radps(bin.road_speed_mps / wheel_to_input_m);
         if (beyond_engine_speed(vehicle, bin.speed_rpm)) into.beyond_engine_speed = true;
         const double force_N =
-            road_load::force_N({.mass_kg = vehicle.mass_kg,
-                                .drag_area_m2 = vehicle.drag_area_m2,
-                                .rotating_mass_factor = road_load::rotating_mass_factor},
-                               {.resistance = line.resistance,
-                                .grade = line.grade,
-                                .speed_mps = bin.road_speed_mps,
-                                .acceleration_mps2 = line.acceleration_mps2,
-                                .air_density_kgpm3 = density_kgpm3});
+            input::line_force_N(vehicle, line, bin.road_speed_mps, density_kgpm3);
         bin.torque_Nm = force_N * wheel_to_input_m;
         if (bin.torque_Nm > 0) {
             const double engine_Nm = engine_limit_Nm(vehicle, bin.speed_rpm);

@@ -1,35 +1,11 @@
 // SPDX-License-Identifier: MIT
 // Heat from the housing to the air and from the oil to the cooler, in each bin of a leg at rest.
-#include "caseload/formulas/box_wall.hpp"
-#include "caseload/units.hpp"
 #include "heat/at_oil.hpp"
 #include "why/places.hpp"
 
 #include <fmt/format.h>
 
 namespace caseload::why_detail {
-namespace {
-
-/// Temperature of the dirt's surface, found as in the chain.
-double coat_degC(const Gather& gather, double housing_degC, double air_mps) {
-    const HousingInput& housing = gather.setup.housing;
-    return box_wall::outside({.box = {.along_m = m_from_mm(housing.along_mm),
-                                      .across_m = m_from_mm(housing.across_mm),
-                                      .high_m = m_from_mm(housing.high_mm)},
-                              .emissivity = housing.emissivity,
-                              .air_degC = gather.prepared.case_air_degC,
-                              .surroundings_degC = gather.prepared.case_air_degC,
-                              .speed_mps = air_mps,
-                              .pressure_Pa = gather.prepared.pressure_Pa,
-                              .coat_resistance_m2KpW =
-                                  m_from_mm(housing.dirt_thickness_mm) / dirt_conductivity_WpmK,
-                              .coat_area_share = housing.dirt_area_share},
-                             housing_degC)
-        .surface_degC;
-}
-
-}  // namespace
-
 void add_outside(const Gather& gather, const LegAnswer& leg) {
     const Setup& setup = gather.setup;
     Collector& to = gather.to;
@@ -50,7 +26,9 @@ void add_outside(const Gather& gather, const LegAnswer& leg) {
             const Collector::Place place{"air", coat ? "air.coat" : "air.bare", at, {}};
             if (coat) {
                 Number& surface =
-                    to.add(place, "surface_degC", coat_degC(gather, housing_degC, air_mps));
+                    to.add(place, "surface_degC",
+                           box_wall::outside(surroundings(gather.prepared, air_mps), housing_degC)
+                               .surface_degC);
                 surface.equation =
                     "([rest.housing_degC@" + leg.name +
                     "] - surface_degC) / coat_m2KpW - convection_Wpm2 - radiation_Wpm2";
@@ -76,6 +54,7 @@ void add_outside(const Gather& gather, const LegAnswer& leg) {
     to.steps_of({"rest", "rest", leg.name, {}});
 }
 
+// Long: one number after the other, each with its formula beside it.
 void add_cooler(const Gather& gather, const LegAnswer& leg) {
     const Setup& setup = gather.setup;
     const Prepared& prepared = gather.prepared;
