@@ -30,37 +30,10 @@ std::string shown_value(const Item& item) {
 }
 
 std::string example_value(const Field& field) {
-    switch (field.kind) {
-        case FieldKind::quantity:
-        case FieldKind::quantities:
-            return fmt::format("\"{}\"", example_of(field));
-        case FieldKind::number:
-            return "1.5";
-        case FieldKind::integer:
-            return "1";
-        case FieldKind::text:
-            return fmt::format("\"{}\"", example_of(field));
-        case FieldKind::word:
-            return fmt::format("\"{}\"", split_words(field.accepted).front());
-        case FieldKind::grade:
-            return "\"75W-90 synthetic\"";
-        case FieldKind::flag:
-            return "true";
-        case FieldKind::size:
-            return fmt::format("\"{}\"", example_of(field));
-        case FieldKind::teeth:
-            return "[33, 41]";
-        case FieldKind::numbers:
-            return "[2.48, 1.48, 1.0]";
-        case FieldKind::part:
-            return "\"NAME\"";
-        case FieldKind::names:
-            return "[\"loop\"]";
-        case FieldKind::rows:
-        case FieldKind::pairs:
-            return "[ .. ]";
-    }
-    return {};
+    if (field.kind == FieldKind::word) return quoted(split_words(field.accepted).front());
+    const KindRow& row = row_of(field.kind);
+    return row.example.empty() ? fmt::format("\"{}\"", example_of(field))
+                               : std::string(row.example);
 }
 
 }  // namespace

@@ -43,7 +43,32 @@ int count_parts(std::string_view key) {
     return 1 + static_cast<int>(std::count(key.begin(), key.end(), '.'));
 }
 
+constexpr KindRow kind_rows[] = {
+    {FieldKind::quantity, Form::quoted, "", "", "{}; for example {}"},
+    {FieldKind::quantities, Form::quoted_or_list, "", "; one or a list", "{}; for example {}"},
+    {FieldKind::number, Form::bare, "1.5", "number", "a bare number"},
+    {FieldKind::integer, Form::bare, "1", "whole number", "a whole number"},
+    {FieldKind::text, Form::quoted, "", "text", ""},
+    {FieldKind::word, Form::quoted, "", "", ""},
+    {FieldKind::grade, Form::quoted, "\"75W-90 synthetic\"", ", or an oil of the library", ""},
+    {FieldKind::flag, Form::bare, "true", "`true`, `false`", ""},
+    {FieldKind::size, Form::quoted, "", "three lengths, `90x140x24 mm`",
+     "three lengths; for example {1}"},
+    {FieldKind::teeth, Form::list, "[33, 41]", "tooth counts, `[33, 41]` or `33/41`",
+     "counts of teeth with a comma between"},
+    {FieldKind::numbers, Form::list, "[2.48, 1.48, 1.0]", "list of numbers",
+     "numbers with commas between"},
+    {FieldKind::names, Form::list, "[\"loop\"]", "list of names", ""},
+    {FieldKind::rows, Form::list, "[ .. ]", "list of rows", ""},
+    {FieldKind::part, Form::quoted, "\"NAME\"", "name", ""},
+    {FieldKind::pairs, Form::list, "[ .. ]", "list of pairs", ""}};
+
 }  // namespace
+
+const KindRow& row_of(FieldKind kind) {
+    return *std::find_if(std::begin(kind_rows), std::end(kind_rows),
+                         [&](const KindRow& row) { return row.kind == kind; });
+}
 
 std::span<const Field> fields() {
     static const std::vector<Field> all = [] {

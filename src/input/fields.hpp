@@ -34,6 +34,19 @@ enum class FieldKind {
     pairs,  ///< list of two-member lists; members are the fields KEY[].NAME
 };
 
+/// How a value is written in TOML.
+enum class Form { quoted, quoted_or_list, bare, list };
+
+/// What is the same for every field of a kind.
+struct KindRow {
+    FieldKind kind;
+    Form form;
+    std::string_view example;  ///< as TOML; "": the field's own in quotes
+    std::string_view takes;    ///< in the key reference, behind its units or words
+    std::string_view typed;    ///< in a box of the live page
+};
+[[nodiscard]] const KindRow& row_of(FieldKind kind);
+
 /// What is accepted, in the measure's own unit.
 struct Range {
     double low = -std::numeric_limits<double>::infinity();

@@ -25,44 +25,17 @@ std::string value_words(const Field& field) {
         for (const std::string& one : all) quoted.push_back(fmt::format("`{}`", one));
         return fmt::format("{}", fmt::join(quoted, ", "));
     };
-    switch (field.kind) {
-        case FieldKind::quantity:
-            return fmt::format(
-                "{}{}", words.accepted,
-                field.accepted.empty() ? "" : fmt::format(", or `{}`", field.accepted));
-        case FieldKind::quantities:
-            return fmt::format("{}; one or a list", words.accepted);
-        case FieldKind::number:
-            return field.measure == Measure::share ? "number or %" : "number";
-        case FieldKind::integer:
-            return "whole number";
-        case FieldKind::text:
-            return "text";
-        case FieldKind::word:
-            return list(input::split_words(field.accepted));
-        case FieldKind::grade:
-            return list(input::oil_grades()) + ", or an oil of the library";
-        case FieldKind::flag:
-            return "`true`, `false`";
-        case FieldKind::size:
-            return fmt::format("three lengths, `90x140x24 mm`{}",
-                               field.accepted.empty() ? "" : ", or the name of a core");
-        case FieldKind::part:
-            return "name";
-        case FieldKind::teeth:
-            return field.accepted.empty()
-                       ? "tooth counts, `[33, 41]` or `33/41`"
-                       : fmt::format("tooth counts, `[33, 41]` or `33/41`, or {}", field.accepted);
-        case FieldKind::numbers:
-            return "list of numbers";
-        case FieldKind::names:
-            return "list of names";
-        case FieldKind::rows:
-            return "list of rows";
-        case FieldKind::pairs:
-            return "list of pairs";
-    }
-    return {};
+    std::string text(input::row_of(field.kind).takes);
+    if (field.kind == FieldKind::quantity || field.kind == FieldKind::quantities)
+        text.insert(0, words.accepted);
+    if (field.kind == FieldKind::word) text = list(input::split_words(field.accepted));
+    if (field.kind == FieldKind::grade) text.insert(0, list(input::oil_grades()));
+    if (field.kind == FieldKind::number && field.measure == Measure::share) text += " or %";
+    if (field.accepted.empty()) return text;
+    if (field.kind == FieldKind::quantity) text += fmt::format(", or `{}`", field.accepted);
+    if (field.kind == FieldKind::size) text += ", or the name of a core";
+    if (field.kind == FieldKind::teeth) text += fmt::format(", or {}", field.accepted);
+    return text;
 }
 
 std::string range_words(const Field& field) {

@@ -35,11 +35,6 @@ bool is_value(const std::string& toml) {
     return toml.find('\n') == std::string::npos;
 }
 
-bool is_list(FieldKind kind) {
-    return kind == FieldKind::teeth || kind == FieldKind::numbers || kind == FieldKind::names ||
-           kind == FieldKind::rows || kind == FieldKind::pairs;
-}
-
 /// A text as lines that keep their ends.
 class Lines {
 public:
@@ -272,29 +267,11 @@ std::vector<std::string> added(const Lines& all, const std::string& key, const s
 
 std::string typed_toml(const Field& field, std::string_view typed) {
     const std::string text(trimmed(typed));
-    switch (field.kind) {
-        case FieldKind::quantity:
-        case FieldKind::text:
-        case FieldKind::word:
-        case FieldKind::grade:
-        case FieldKind::size:
-        case FieldKind::part:
-            return input::quoted(text);
-        case FieldKind::quantities:
-            return !text.empty() && text.front() == '[' && is_value(text) ? text
-                                                                          : input::quoted(text);
-        case FieldKind::number:
-        case FieldKind::integer:
-        case FieldKind::flag:
-            return is_value(text) ? text : input::quoted(text);
-        case FieldKind::teeth:
-        case FieldKind::numbers:
-        case FieldKind::names:
-        case FieldKind::rows:
-        case FieldKind::pairs:
-            break;
-    }
+    const input::Form form = input::row_of(field.kind).form;
+    if (form == input::Form::quoted) return input::quoted(text);
+    if (form == input::Form::bare) return is_value(text) ? text : input::quoted(text);
     if (!text.empty() && text.front() == '[' && is_value(text)) return text;
+    if (form == input::Form::quoted_or_list) return input::quoted(text);
     std::string list = "[";
     for (const char c : text)
         list += c == '/' && field.kind == FieldKind::teeth ? std::string(", ") : std::string(1, c);
@@ -314,7 +291,8 @@ std::string typed_form(const Field& field, std::string_view toml) {
     if (found == leaves.end()) return std::string(toml);
     const input::Value& value = found->second.value;
     if (value.kind == input::Value::Kind::text) return value.text;
-    const bool plain = value.kind == input::Value::Kind::list && is_list(field.kind) &&
+    const bool plain = value.kind == input::Value::Kind::list &&
+                       input::row_of(field.kind).form == input::Form::list &&
                        std::all_of(value.items.begin(), value.items.end(),
                                    [](const input::Value& item) { return item.is_number(); });
     if (!plain) return std::string(toml);

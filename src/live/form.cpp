@@ -45,24 +45,11 @@ std::vector<std::string> choices_of(const Field& field) {
 
 /// How a value is written: units worth offering and one of them in use.
 std::string writing(const Field& field) {
-    switch (field.kind) {
-        case FieldKind::quantity:
-        case FieldKind::quantities:
-            return fmt::format("{}; for example {}", input::words_of(field.measure).accepted,
-                               input::example_of(field));
-        case FieldKind::size:
-            return fmt::format("three lengths; for example {}", input::example_of(field));
-        case FieldKind::number:
-            return field.measure == input::Measure::share ? "a bare number or %" : "a bare number";
-        case FieldKind::integer:
-            return "a whole number";
-        case FieldKind::teeth:
-            return "counts of teeth with a comma between";
-        case FieldKind::numbers:
-            return "numbers with commas between";
-        default:
-            return {};
-    }
+    std::string text =
+        fmt::format(fmt::runtime(input::row_of(field.kind).typed),
+                    input::words_of(field.measure).accepted, input::example_of(field));
+    if (field.kind == FieldKind::number && field.measure == input::Measure::share) text += " or %";
+    return text;
 }
 
 /// "gears.fitted" as people say it.
