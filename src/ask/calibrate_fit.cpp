@@ -156,6 +156,7 @@ Fit middle_of(const ReadingModel& model, const FitPlan& plan) {
     return fit;
 }
 
+// Long: one search, each step of which needs the state of the last.
 Fit fit_factors(const ReadingModel& model, const std::vector<Observation>& seen,
                 const FitPlan& plan, const Fit& from) {
     const Target problem(model, seen, plan);

@@ -8,8 +8,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cmath>
-#include <map>
 #include <utility>
 
 namespace caseload::book {
@@ -160,8 +158,7 @@ struct Shared {
     double high = 0;
 };
 
-DueOfCase due_of(const CaseState& one, const Shared& shared) {
-    const State& state = shared.state;
+DueOfCase all_due_of(const CaseState& one, const Shared& shared) {
     DueOfCase answer;
     answer.serial = one.serial;
     from_findings(one, answer);
@@ -169,7 +166,6 @@ DueOfCase due_of(const CaseState& one, const Shared& shared) {
     if (one.last_event.id.empty()) {
         answer.fatigue = fmt::format("no event in the book yet: caseload book add event {} SETUP",
                                      input::harmless(one.serial));
-        answer.actions = one_line_each(std::move(answer.actions));
         return answer;
     }
     const SetupSays& setup = shared.setups.of(one.last_event.setup);
@@ -195,10 +191,9 @@ DueOfCase due_of(const CaseState& one, const Shared& shared) {
                                   "a seal runs above its limit"});
     if (!setup.stop.empty()) {
         keep_what_is_now(answer, seen, setup.stop);
-        answer.actions = one_line_each(std::move(answer.actions));
         return answer;
     }
-    const std::vector<Used> used = used_parts(state, one);
+    const std::vector<Used> used = used_parts(shared.state, one);
     const double hours = number(one.last_event, "driving_h");
     const double most =
         std::floor(std::min(most_events, hours > 0 ? most_hours / hours : most_events));
@@ -219,6 +214,11 @@ DueOfCase due_of(const CaseState& one, const Shared& shared) {
         "          (low .. likely .. high, reliability {:.2f}; first: {})",
         words(allowed.low), words(likely), words(allowed.high), aim,
         input::harmless(part_name(one, part)));
+    return answer;
+}
+
+DueOfCase due_of(const CaseState& one, const Shared& shared) {
+    DueOfCase answer = all_due_of(one, shared);
     answer.actions = one_line_each(std::move(answer.actions));
     return answer;
 }

@@ -1,6 +1,5 @@
 // SPDX-License-Identifier: MIT
 #include "caseload/formulas/prop_shaft.hpp"
-#include "caseload/units.hpp"
 #include "checks/parts.hpp"
 
 #include <fmt/format.h>
@@ -20,10 +19,7 @@ constexpr CheckLimits contact_ratio_limits{1.1, 1.0};
 // Share of the critical speed, ends counted: common practice for prop shafts.
 constexpr CheckLimits whirl_limits{0.70, 0.90};
 
-}  // namespace
-
-void check_teeth(const Prepared& prepared, const Checked& found, std::vector<Check>& into) {
-    const Setup& setup = *prepared.setup;
+void check_contact(const Prepared& prepared, std::vector<Check>& into) {
     for (int k = 0; k <= static_cast<int>(prepared.loads.others.size()); ++k)
         for (const MeshPlace& mesh : train_of(prepared.loads, k).meshes)
             into.push_back(at_least(
@@ -33,6 +29,9 @@ void check_teeth(const Prepared& prepared, const Checked& found, std::vector<Che
                  .value = mesh.pair.eps_alpha,
                  .consequence = "teeth hand over with a knock: taller tips or another tooth sum"},
                 contact_ratio_limits));
+}
+
+void check_lives(const Checked& found, std::vector<Check>& into) {
     for (const GearDamage& gear : found.gears) {
         const std::string about = gear_address(gear);
         if (!gear.calculated) continue;
@@ -76,51 +75,54 @@ void check_teeth(const Prepared& prepared, const Checked& found, std::vector<Che
                                                "there: soften the driveline or widen the gears"},
                                {1, never}));
     }
-    if (found.flanks.calculated) {
-        const std::string hotter =
-            std::string(found.flanks.above_ceiling ? hotter_flanks_words : "");
-        into.push_back(at_least({.id = CheckId::gears_scuffing,
+}
+
+void check_flanks(const FlankChecks& flanks, bool ground, std::vector<Check>& into) {
+    if (!flanks.calculated) return;
+    const std::string hotter = std::string(flanks.above_ceiling ? hotter_flanks_words : "");
+    into.push_back(at_least({.id = CheckId::gears_scuffing,
+                             .about = "gears",
+                             .words = "margin against scuffing" + hotter,
+                             .value = flanks.S_B,
+                             .consequence = "flanks may weld and tear: cooler oil, an oil of "
+                                            "higher load stage, smoother flanks"},
+                            scuffing_limits));
+    if (flanks.film_ratio > 0) {
+        const double limit = ground ? film_limit_ground : film_limit_other;
+        into.push_back(at_least({.id = CheckId::gears_film,
                                  .about = "gears",
-                                 .words = "margin against scuffing" + hotter,
-                                 .value = found.flanks.S_B,
-                                 .consequence = "flanks may weld and tear: cooler oil, an oil of "
-                                                "higher load stage, smoother flanks"},
-                                scuffing_limits));
-        if (found.flanks.film_ratio > 0) {
-            const double limit = setup.gears.ground ? film_limit_ground : film_limit_other;
-            into.push_back(at_least({.id = CheckId::gears_film,
-                                     .about = "gears",
-                                     .words = "oil film over roughness of the flanks" + hotter,
-                                     .value = found.flanks.film_ratio,
-                                     .consequence = "flanks wear and grow grey: smoother flanks or "
-                                                    "thicker, cooler oil"},
-                                    {limit, -never}));
-        }
-        into.push_back(
-            {.id = CheckId::gears_resonance,
-             .about = "gears",
-             .verdict = "shown",
-             .words = fmt::format("driving time in the mesh resonance ({:.0f} to {:.0f} "
-                                  "r/min at the input)",
-                                  found.flanks.resonance_from_rpm, found.flanks.resonance_to_rpm),
-             .value = found.flanks.resonance_time_share});
+                                 .words = "oil film over roughness of the flanks" + hotter,
+                                 .value = flanks.film_ratio,
+                                 .consequence = "flanks wear and grow grey: smoother flanks or "
+                                                "thicker, cooler oil"},
+                                {limit, -never}));
     }
-    for (const double gained_mm : found.play.backlash_hot_mm)
+    into.push_back({.id = CheckId::gears_resonance,
+                    .about = "gears",
+                    .verdict = "shown",
+                    .words = fmt::format("driving time in the mesh resonance ({:.0f} to {:.0f} "
+                                         "r/min at the input)",
+                                         flanks.resonance_from_rpm, flanks.resonance_to_rpm),
+                    .value = flanks.resonance_time_share});
+}
+
+void check_play(const PlayChange& play, const Train& train, std::vector<Check>& into) {
+    for (const double gained_mm : play.backlash_hot_mm)
         into.push_back({.id = CheckId::gears_backlash,
                         .about = "gears",
                         .verdict = "shown",
                         .words = "backlash gained when hot",
                         .value = gained_mm,
                         .unit = "mm"});
-    for (std::size_t s = 0; s < found.play.end_play_hot_mm.size(); ++s) {
-        const ShaftPlace& shaft = prepared.loads.train.shafts[s];
+    for (std::size_t s = 0; s < play.end_play_hot_mm.size(); ++s) {
+        const ShaftPlace& shaft = train.shafts[s];
         into.push_back({.id = CheckId::shaft_end_play,
                         .about = "shaft." + shaft.name,
                         .verdict = "shown",
                         .words = shaft.thrust_bearing < 0
                                      ? "end play gained when hot"
                                      : "way the free bearing must move when hot",
-                        .value = found.play.end_play_hot_mm[s],
+                        .value = play.end_play_hot_mm[s],
                         .unit = "mm"});
         into.push_back({.id = CheckId::shaft_end_play_cold,
                         .about = "shaft." + shaft.name,
@@ -128,9 +130,18 @@ void check_teeth(const Prepared& prepared, const Checked& found, std::vector<Che
                         .words = shaft.thrust_bearing < 0
                                      ? "end play gained at the event's ambient"
                                      : "way the free bearing must move at the event's ambient",
-                        .value = found.play.end_play_cold_mm[s],
+                        .value = play.end_play_cold_mm[s],
                         .unit = "mm"});
     }
+}
+
+}  // namespace
+
+void check_teeth(const Prepared& prepared, const Checked& found, std::vector<Check>& into) {
+    check_contact(prepared, into);
+    check_lives(found, into);
+    check_flanks(found.flanks, prepared.setup->gears.ground, into);
+    check_play(found.play, prepared.loads.train, into);
 }
 
 void check_prop_shaft(const Prepared& prepared, std::vector<Check>& into) {

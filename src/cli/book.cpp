@@ -37,6 +37,7 @@ std::string finding_help() {
 
 }  // namespace
 
+// Long: a list, one command after the other with its options.
 Command book_command(Syntax program) {
     Syntax command = program.command("book", "service book: what is due on which case");
     command.needs_command();

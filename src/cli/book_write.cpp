@@ -13,7 +13,6 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
 #include <csignal>
 #include <cstdio>
 #include <optional>
@@ -141,6 +140,7 @@ int add(const BookArguments& a, const std::string& kind) {
     }));
 }
 
+// Long: what may be corrected is asked and written while the book is held.
 int correct(const BookArguments& a) {
     std::optional<Record> setup;
     std::vector<std::pair<std::string, std::string>> damage;

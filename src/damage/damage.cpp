@@ -56,13 +56,9 @@ BearingCondition bearing_at_film(const Prepared& prepared, const BearingPlace& p
     result.kappa = kappa_at(prepared.oil, term.n_rpm, data.d_m_mm, film_degC);
     result.e_C = iso_281::contamination_factor(cleanliness(*prepared.setup),
                                                {.kappa = result.kappa, .D_pw_mm = data.d_m_mm});
-    const iso_281::EquivalentLoad kind{.kind = data.kind,
-                                       .contact_angle_deg = data.contact_angle_deg,
-                                       .f_0 = data.f_0,
-                                       .C_0_N = data.C_0_N};
     for (const LoadState& state : loads.for_life) {
         const BearingLoad& load = state.bearings[bearing];
-        const double P_N = iso_281::equivalent_load_N(kind, {load.F_r_N, load.F_a_N});
+        const double P_N = equivalent_load_N(data, load);
         if (P_N <= 0) continue;
         const iso_281::LifeFactorState lubrication{result.kappa, result.e_C, data.C_u_N, P_N};
         const double a_ISO = !prepared.setup->oil.ep_additive || additives == Additives::not_helping
@@ -129,6 +125,47 @@ BearingCondition bearing_condition(const Prepared& prepared, const BearingPlace&
     return result;
 }
 
+namespace {
+
+/// Adds what a bearing meets in a bin of a leg, its oil as hot as the leg gets, run so many times.
+void add_bin(const Prepared& prepared, const BearingPlace& place, const BearingCondition& at,
+             double times, BearingDamage& result) {
+    result.worst_kappa = std::min(result.worst_kappa, at.kappa);
+    result.worst_film_degC = std::max(result.worst_film_degC, at.film_degC);
+    result.P_largest_N = std::max(result.P_largest_N, at.P_N);
+    // Basic life, without lubrication: the textbook number.
+    const BearingData& data = prepared.loads.bearings[place.bearing];
+    const BinLoads& bin = prepared.loads.legs[place.leg].bins[place.bin];
+    const double n_rpm = bin.shaft_speed_rpm[static_cast<std::size_t>(data.shaft)];
+    for (const LoadState& state : bin.for_life) {
+        const double P_N = equivalent_load_N(data, state.bearings[place.bearing]);
+        if (P_N > 0 && n_rpm > 0)
+            result.basic_life_share +=
+                times * state.weight * bin.bin.share *
+                h_from_s(prepared.setup->event.legs[place.leg].duration_s) /
+                iso_281::hours_h(
+                    {iso_281::basic_life_Mrev({data.C_N, P_N, iso_281::life_exponent(data.kind)}),
+                     n_rpm});
+    }
+}
+
+void note_oil(const OilInput& oil, double peak_oil_degC, Notes& notes) {
+    if (oil.code_14um > iso_281::dirtiest_code_14um)
+        add_note(notes, {"oil.dirtier", "oil",
+                         fmt::format("oil of cleanliness -/{}/{} is dirtier than the life standard "
+                                     "counts with, -/21/18: {}",
+                                     oil.code_6um, oil.code_14um,
+                                     oil.code_14um < iso_281::no_e_C_code_14um
+                                         ? "its e_C falls in a straight line to 0 at a third "
+                                           "number of 21, judgement"
+                                         : "e_C 0 and life factor 0.1 taken, the lowest")});
+    if (peak_oil_degC > oil_ceiling_degC)
+        add_note(notes, {"oil.above_ceiling", "event",
+                         "oil passes 160 degC: lives are taken at 160 degC"});
+}
+
+}  // namespace
+
 Damage event_damage(const Prepared& prepared, const EventHeat& heat,
                     std::vector<RunDamage>* by_run) {
     const Setup& setup = *prepared.setup;
@@ -172,46 +209,15 @@ Damage event_damage(const Prepared& prepared, const EventHeat& heat,
                 if (bins[bin].bin.speed_rpm <= 0) continue;  // stands: no film, no turns
                 const BearingCondition at =
                     bearing_condition(prepared, {leg, bin, b}, hottest[leg], &damage.notes);
-                result.worst_kappa = std::min(result.worst_kappa, at.kappa);
-                result.worst_film_degC = std::max(result.worst_film_degC, at.film_degC);
-                result.P_largest_N = std::max(result.P_largest_N, at.P_N);
+                add_bin(prepared, {leg, bin, b}, at, times, result);
                 if (bins[bin].bin.share * at.rate_per_h > worst_rate) {
                     worst_rate = bins[bin].bin.share * at.rate_per_h;
                     result.clock_deg = bins[bin].nominal[b].clock_deg;
                 }
-                // Basic life, without lubrication: the textbook number.
-                const BearingData& data = prepared.loads.bearings[b];
-                for (const LoadState& state : bins[bin].for_life) {
-                    const double P_N = iso_281::equivalent_load_N(
-                        {data.kind, data.contact_angle_deg, data.f_0, data.C_0_N},
-                        {state.bearings[b].F_r_N, state.bearings[b].F_a_N});
-                    const double n_rpm =
-                        bins[bin].shaft_speed_rpm[static_cast<std::size_t>(data.shaft)];
-                    if (P_N > 0 && n_rpm > 0)
-                        result.basic_life_share +=
-                            times * state.weight * bins[bin].bin.share *
-                            h_from_s(setup.event.legs[leg].duration_s) /
-                            iso_281::hours_h(
-                                {iso_281::basic_life_Mrev(
-                                     {data.C_N, P_N, iso_281::life_exponent(data.kind)}),
-                                 n_rpm});
-                }
             }
         }
     }
-    if (setup.oil.code_14um > iso_281::dirtiest_code_14um)
-        add_note(damage.notes,
-                 {"oil.dirtier", "oil",
-                  fmt::format("oil of cleanliness -/{}/{} is dirtier than the life standard counts "
-                              "with, -/21/18: {}",
-                              setup.oil.code_6um, setup.oil.code_14um,
-                              setup.oil.code_14um < iso_281::no_e_C_code_14um
-                                  ? "its e_C falls in a straight line to 0 at a third number of "
-                                    "21, judgement"
-                                  : "e_C 0 and life factor 0.1 taken, the lowest")});
-    if (heat.peak_oil_degC > oil_ceiling_degC)
-        add_note(damage.notes, {"oil.above_ceiling", "event",
-                                "oil passes 160 degC: lives are taken at 160 degC"});
+    note_oil(setup.oil, heat.peak_oil_degC, damage.notes);
     return damage;
 }
 

@@ -58,6 +58,7 @@ std::string order_words(const Layout& layout) {
                                                : fmt::format(" ({})", name_of(layout.date_order));
 }
 
+// Long: one decision, whose questions all need what the column shows.
 void LayoutBuilder::settle_dates(const Column& column) {
     if (layout_.date_order != DateOrder::any || layout_.only_date_s) return;
     if (!options_.date.empty()) {

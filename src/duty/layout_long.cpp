@@ -52,6 +52,7 @@ bool LayoutBuilder::is_long_form() {
     return true;
 }
 
+// Long: one look at each line, in which every channel is found, counted and timed.
 void LayoutBuilder::build_long() {
     layout_.dialect.long_form = true;
     std::size_t units = header_.names.size();

@@ -105,6 +105,119 @@ double DutyAnswer::unknown_way_share() const {
     return all_m > 0 ? unknown_m / all_m : 0;
 }
 
+namespace {
+
+SampleRules rules_of(const Layout& layout, const Sources& sources) {
+    SampleRules wanted;
+    wanted.median_dt_s = layout.median_dt_s;
+    wanted.by_clock =
+        layout.time_form == TimeForm::text || layout.time_form == TimeForm::date_clock;
+    wanted.required = sources.required;
+    for (const Column& column : layout.columns) wanted.logged |= 1U << index(column.channel);
+    wanted.stated_peak_Nm = sources.stated_peak_Nm;
+    for (std::size_t c = 0; c < layout.interval_s.size(); ++c)
+        wanted.interval_s[c] = layout.interval_s[c];
+    return wanted;
+}
+
+void take_layout(const Layout& layout, const Sources& sources, DutyAnswer& answer) {
+    answer.dialect = layout.dialect;
+    answer.columns = layout.columns;
+    answer.left_over = layout.left_over;
+    answer.remarks = layout.remarks;
+    answer.speed = sources.speed;
+    answer.torque = sources.torque;
+    answer.median_dt_s = layout.median_dt_s;
+    answer.slowest_step_s = layout.median_dt_s;
+    for (const Column& column : layout.columns)
+        if ((sources.required >> index(column.channel) & 1U) != 0)
+            answer.slowest_step_s = std::max(answer.slowest_step_s, column.step_s);
+}
+
+void take_counts(const SampleCounts& counts, DutyAnswer& answer) {
+    answer.samples = counts.samples;
+    answer.duplicates = counts.duplicates;
+    answer.late = counts.late;
+    answer.restarts = counts.restarts;
+    answer.gaps = counts.gaps;
+    answer.filled = counts.filled;
+    answer.gap_s = counts.gap_s;
+    answer.longest_gap_s = counts.longest_gap_s;
+    answer.excluded_s = counts.excluded_s;
+    answer.logged_s = counts.logged_s;
+    answer.rejected = counts.rejected;
+}
+
+void add_remarks(const RowCounts& rows, const Sources& sources, const DutyOptions& options,
+                 double slip_s, std::vector<std::string>& remarks) {
+    if (rows.cut_last)
+        remarks.push_back(
+            fmt::format("line {}, the last, has no line end and was left out", rows.cut_line));
+    if (sources.stated_peak_Nm <= 0 && (sources.torque == TorqueSource::case_column ||
+                                        sources.torque == TorqueSource::engine_column))
+        remarks.push_back(
+            fmt::format("no peak torque is stated ({}): torque was not checked for plausibility",
+                        peak_from(options)));
+    if (!options.setup)
+        remarks.emplace_back(
+            "teeth near their endurance limit may differ by more than these powers of torque: "
+            "--setup SETUP keeps the damage of its own");
+    if (sources.gears_from_log && sources.speed == SpeedSource::engine_and_gear)
+        remarks.emplace_back(
+            "no gear ratios are stated: they are the clusters of engine speed over road speed, "
+            "with the tyres' mean slip in them; vehicle.gearbox says them");
+    if (slip_s > 0)
+        remarks.push_back(
+            fmt::format("{:.1f} s the clutch or converter slips: the gear's speed lies beyond the "
+                        "road's, which was taken",
+                        slip_s));
+}
+
+void take_legs(Legs& legs, const Measures& measures, DutyAnswer& answer) {
+    answer.legs = std::move(legs.legs());
+    answer.unknown_s = legs.unknown_s();
+    answer.unknown_m = legs.unknown_m();
+    name_legs(answer.legs);
+    for (auto& [at, series] : legs.oil()) {
+        series.leg = answer.legs[at].name;
+        answer.oil.push_back(std::move(series));
+    }
+    answer.gate_Nm = legs.gate_Nm();
+    answer.largest_Nm = legs.largest_Nm();
+    answer.largest_ranges_Nm = legs.largest_ranges_Nm();
+    answer.agreement = agreement_of(legs, answer.legs, measures);
+    if (legs.drive_s() > 0) {
+        answer.coast_share = legs.coast_s() / legs.drive_s();
+        answer.mean_drive_power_W = 2 * pi * legs.drive_power_J() / legs.drive_s();
+    }
+}
+
+/// Throws where too little of the log can be used, or it never drives.
+void require_enough(const DutyAnswer& answer, double moving_s, bool force) {
+    const bool drives = moving_s >= 1 &&
+                        std::any_of(answer.legs.begin(), answer.legs.end(),
+                                    [](const LegInput& leg) { return leg.kind == LegKind::drive; });
+    if (!(answer.coverage >= least_coverage) && !(force && drives))
+        throw Error(
+            Error::Kind::input,
+            {Problem{
+                {answer.file, 0, 0, 0, {}},
+                fmt::format("only {:.1f} % of the time can be used, {:.0f} % is wanted: {:.1f} s "
+                            "in gaps, {:.1f} s without a value, {:.1f} s in no known gear, of "
+                            "{:.1f} s",
+                            100 * answer.coverage, 100 * least_coverage, answer.gap_s,
+                            answer.excluded_s, answer.no_gear_s, answer.logged_s + answer.gap_s),
+                "--force takes it all the same"}});
+    check_lengths(answer.legs, answer.file);
+    if (!drives)
+        throw Error(Error::Kind::input,
+                    {Problem{{answer.file, 0, 0, 0, {}},
+                             "the log never drives for a second",
+                             "check road speed, its unit and the columns taken"}});
+}
+
+}  // namespace
+
 DutyAnswer read_duty(Bytes& bytes, const std::string& file, const DutyOptions& options) {
     Windows windows = windows_of(bytes);
     Dialect dialect;
@@ -122,19 +235,11 @@ DutyAnswer read_duty(Bytes& bytes, const std::string& file, const DutyOptions& o
     windows.later.clear();
     const Sources sources = choose_sources(layout, options, clustered, file);
 
-    SampleRules rules;
-    rules.median_dt_s = layout.median_dt_s;
-    rules.by_clock = layout.time_form == TimeForm::text || layout.time_form == TimeForm::date_clock;
-    rules.required = sources.required;
-    for (const Column& column : layout.columns) rules.logged |= 1U << index(column.channel);
-    rules.stated_peak_Nm = sources.stated_peak_Nm;
-    for (std::size_t c = 0; c < layout.interval_s.size(); ++c)
-        rules.interval_s[c] = layout.interval_s[c];
     const Measures measures(options.setup ? std::make_shared<ToothDamage>(*options.setup)
                                           : nullptr);
     Legs legs(options.shortest_stop_s, measures, file);
     Derive derive(sources, options, legs);
-    Samples<Derive> samples(rules, derive);
+    Samples<Derive> samples(rules_of(layout, sources), derive);
     RowReader reader(layout, file, options.progress);
     TextStream stream(bytes, std::move(windows.head), layout.dialect);
     // In long form the records of one time are one instant.
@@ -162,96 +267,21 @@ DutyAnswer read_duty(Bytes& bytes, const std::string& file, const DutyOptions& o
     derive.finish();
     legs.finish();
 
-    const SampleCounts& counts = samples.counts();
     answer.file = file;
-    answer.dialect = layout.dialect;
-    answer.columns = layout.columns;
-    answer.left_over = layout.left_over;
-    answer.remarks = layout.remarks;
-    if (rows.cut_last)
-        answer.remarks.push_back(
-            fmt::format("line {}, the last, has no line end and was left out", rows.cut_line));
-    answer.speed = sources.speed;
-    answer.torque = sources.torque;
-    if (sources.stated_peak_Nm <= 0 && (sources.torque == TorqueSource::case_column ||
-                                        sources.torque == TorqueSource::engine_column))
-        answer.remarks.push_back(
-            fmt::format("no peak torque is stated ({}): torque was not checked for plausibility",
-                        peak_from(options)));
-    if (!options.setup)
-        answer.remarks.emplace_back(
-            "teeth near their endurance limit may differ by more than these powers of torque: "
-            "--setup SETUP keeps the damage of its own");
-    answer.median_dt_s = layout.median_dt_s;
-    answer.slowest_step_s = layout.median_dt_s;
-    for (const Column& column : layout.columns)
-        if ((sources.required >> index(column.channel) & 1U) != 0)
-            answer.slowest_step_s = std::max(answer.slowest_step_s, column.step_s);
     answer.lines = rows.lines;
-    answer.samples = counts.samples;
-    answer.duplicates = counts.duplicates;
-    answer.late = counts.late;
-    answer.restarts = counts.restarts;
-    answer.gaps = counts.gaps;
-    answer.filled = counts.filled;
-    answer.gap_s = counts.gap_s;
-    answer.longest_gap_s = counts.longest_gap_s;
-    answer.excluded_s = counts.excluded_s;
-    answer.logged_s = counts.logged_s;
+    take_layout(layout, sources, answer);
+    take_counts(samples.counts(), answer);
+    add_remarks(rows, sources, options, derive.slip_s(), answer.remarks);
     answer.no_gear_s = derive.no_gear_s();
-    if (sources.gears_from_log && sources.speed == SpeedSource::engine_and_gear)
-        answer.remarks.emplace_back(
-            "no gear ratios are stated: they are the clusters of engine speed over road speed, "
-            "with the tyres' mean slip in them; vehicle.gearbox says them");
-    if (derive.slip_s() > 0)
-        answer.remarks.push_back(
-            fmt::format("{:.1f} s the clutch or converter slips: the gear's speed lies beyond the "
-                        "road's, which was taken",
-                        derive.slip_s()));
-    const double all_s = counts.logged_s + counts.gap_s;
+    const double all_s = answer.logged_s + answer.gap_s;
     answer.coverage =
-        all_s > 0 ? (counts.logged_s - counts.excluded_s - derive.no_gear_s()) / all_s : 0;
-    answer.rejected = counts.rejected;
+        all_s > 0 ? (answer.logged_s - answer.excluded_s - answer.no_gear_s) / all_s : 0;
     answer.gears = derive.gears();
-    answer.legs = std::move(legs.legs());
-    answer.unknown_s = legs.unknown_s();
-    answer.unknown_m = legs.unknown_m();
     answer.rest_s = derive.rest_s();
-    name_legs(answer.legs);
-    for (auto& [at, series] : legs.oil()) {
-        series.leg = answer.legs[at].name;
-        answer.oil.push_back(std::move(series));
-    }
-    answer.gate_Nm = legs.gate_Nm();
-    answer.largest_Nm = legs.largest_Nm();
-    answer.largest_ranges_Nm = legs.largest_ranges_Nm();
     answer.ambient_degC = derive.ambient_degC();
     answer.oil_degC = derive.oil_degC();
-    answer.agreement = agreement_of(legs, answer.legs, measures);
-    if (legs.drive_s() > 0) {
-        answer.coast_share = legs.coast_s() / legs.drive_s();
-        answer.mean_drive_power_W = 2 * pi * legs.drive_power_J() / legs.drive_s();
-    }
-    const bool drives = legs.moving_s() >= 1 &&
-                        std::any_of(answer.legs.begin(), answer.legs.end(),
-                                    [](const LegInput& leg) { return leg.kind == LegKind::drive; });
-    if (!(answer.coverage >= least_coverage) && !(options.force && drives))
-        throw Error(
-            Error::Kind::input,
-            {Problem{
-                {file, 0, 0, 0, {}},
-                fmt::format("only {:.1f} % of the time can be used, {:.0f} % is wanted: {:.1f} s "
-                            "in gaps, {:.1f} s without a value, {:.1f} s in no known gear, of "
-                            "{:.1f} s",
-                            100 * answer.coverage, 100 * least_coverage, counts.gap_s,
-                            counts.excluded_s, derive.no_gear_s(), all_s),
-                "--force takes it all the same"}});
-    check_lengths(answer.legs, file);
-    if (!drives)
-        throw Error(Error::Kind::input,
-                    {Problem{{file, 0, 0, 0, {}},
-                             "the log never drives for a second",
-                             "check road speed, its unit and the columns taken"}});
+    take_legs(legs, measures, answer);
+    require_enough(answer, legs.moving_s(), options.force);
     return answer;
 }
 

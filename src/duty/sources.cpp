@@ -46,6 +46,7 @@ std::string both(const std::vector<std::string>& wanted) {
 
 }  // namespace
 
+// Long: one decision; which branch comes first is the rule.
 Sources choose_sources(const Layout& layout, const DutyOptions& options,
                        const std::vector<double>& clustered, const std::string& file) {
     using C = Channel;

@@ -14,6 +14,7 @@ using weibull_fit::LifeRecord;
 
 constexpr double running = std::numeric_limits<double>::infinity();
 
+// Long: a list.
 std::vector<LifeSet> all_sets() {
     return {
         // Lieblein & Zelen 1956, 23 deep-groove ball bearings, million revolutions, as printed in

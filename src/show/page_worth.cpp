@@ -12,6 +12,7 @@
 namespace caseload {
 namespace {
 
+// Long: a picture from top to bottom, with one scale for all of it.
 std::string seat_picture(const PageAnswer& page, const Units& units, double width) {
     const bool narrow = width < wide_px;
     const double row = narrow ? 74 : 60;
