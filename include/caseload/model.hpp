@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 // The setup as plain numbers: what the reader produces and the chain consumes. No member has a
 // hidden default that is physics: the field table (input) fills every one and says where it came
-// from. Optional members are the ones whose absence means something.
+// from. Optional members are those whose absence means something. Long: one list of members.
 #pragma once
 
 #include "caseload/formulas/bearing_kind.hpp"

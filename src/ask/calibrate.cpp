@@ -2,7 +2,6 @@
 #include "caseload/ask/calibrate.hpp"
 
 #include "ask/calibrate_choice.hpp"
-#include "caseload/ask/measured.hpp"
 #include "caseload/error.hpp"
 
 #include <boost/math/distributions/chi_squared.hpp>
@@ -14,7 +13,6 @@
 #include <cmath>
 #include <string_view>
 #include <utility>
-#include <vector>
 
 namespace caseload {
 namespace {

@@ -5,7 +5,6 @@
 #include "ask/calibrate_fit.hpp"
 
 #include <array>
-#include <cstddef>
 #include <string>
 #include <vector>
 

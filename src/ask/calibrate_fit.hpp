@@ -6,7 +6,6 @@
 #include "caseload/matrix.hpp"
 
 #include <array>
-#include <functional>
 #include <vector>
 
 namespace caseload {

@@ -7,7 +7,6 @@
 #include "caseload/ask/measured.hpp"
 
 #include <algorithm>
-#include <cmath>
 
 namespace caseload {
 namespace {

@@ -63,12 +63,11 @@ std::string times_words(double times) {
 /// What the part that decides uses, against before.
 std::string life_words(const Calculated& before, const Calculated& after) {
     const auto& now = after.likely.fitted.damage.bearings;
-    const auto& then = before.likely.fitted.damage.bearings;
     const auto most = std::max_element(now.begin(), now.end(), [](const auto& a, const auto& b) {
         return a.life_share < b.life_share;
     });
     if (most == now.end()) return {};
-    for (const BearingDamage& one : then)
+    for (const BearingDamage& one : before.likely.fitted.damage.bearings)
         if (one.name == most->name && one.life_share > 0)
             return fmt::format("; bearing {} uses {}", one.name,
                                times_words(most->life_share / one.life_share));

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+// Long: one question, whose parts share the setup, its tables and the answer they fill.
 #include "caseload/ask/cooler.hpp"
 
 #include "ask/fast_case.hpp"
@@ -16,9 +17,7 @@
 #include <cstdint>
 #include <functional>
 #include <map>
-#include <string>
 #include <utility>
-#include <vector>
 
 namespace caseload {
 namespace {

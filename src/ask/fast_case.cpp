@@ -10,8 +10,6 @@
 #include <memory>
 #include <mutex>
 #include <optional>
-#include <utility>
-#include <vector>
 
 namespace caseload {
 namespace {

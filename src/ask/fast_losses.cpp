@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Tables of what gears, seals and pump lose, and of how far gears are used.
 #include "ask/fast_tables.hpp"
-#include "heat/at_oil.hpp"
 
 #include <cmath>
 #include <vector>

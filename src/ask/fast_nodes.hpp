@@ -5,7 +5,6 @@
 
 #include "ask/fast_grid.hpp"
 
-#include <array>
 #include <cmath>
 #include <cstddef>
 #include <optional>

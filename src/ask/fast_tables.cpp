@@ -6,7 +6,6 @@
 #include "heat/at_oil.hpp"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <utility>
 

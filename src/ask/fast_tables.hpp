@@ -6,7 +6,6 @@
 #include "ask/fast_lives.hpp"
 #include "ask/fast_outside.hpp"
 #include "caseload/ask/band.hpp"
-#include "caseload/teeth.hpp"
 
 #include <array>
 #include <cstddef>

@@ -213,13 +213,12 @@ private:
     }
 
     [[nodiscard]] std::string too_fast(const SetResult& set) const {
-        const VehicleInput& vehicle = base_.setup.vehicle;
         if (!set.engine_reaches)
             return fmt::format(
                 "the engine would turn {:.0f} r/min at {:.0f} km/h in the tallest "
                 "gear; its limit is {:.0f}",
                 set.fast_engine_rpm, kmph_from_mps(set.fast_road_speed_mps),
-                *vehicle.engine_limit_rpm);
+                *base_.setup.vehicle.engine_limit_rpm);
         if (set.whirl_share > whirl_stop)
             return fmt::format("the prop shaft would turn at {:.0f} % of its whirl speed",
                                100 * set.whirl_share);

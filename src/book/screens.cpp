@@ -4,9 +4,6 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
-#include <cmath>
-
 namespace caseload::book {
 namespace {
 

@@ -2,7 +2,6 @@
 // What the setups of last events say of the next one: their rules, and whether they must not run.
 #pragma once
 
-#include "caseload/ask/band.hpp"
 #include "caseload/book/state.hpp"
 
 #include <map>

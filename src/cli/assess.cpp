@@ -15,7 +15,6 @@
 
 #include <fmt/format.h>
 
-#include <cstddef>
 #include <memory>
 #include <optional>
 #include <string>

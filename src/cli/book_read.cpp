@@ -13,9 +13,6 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
-#include <filesystem>
-#include <optional>
 #include <string>
 #include <vector>
 

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+// Long: one handle, and all that is asked of it; what its file looks like is book_layout.
 #include "cli/book_store.hpp"
 
 #include "caseload/error.hpp"
@@ -12,7 +13,6 @@
 #include <algorithm>
 #include <cstdlib>
 #include <filesystem>
-#include <limits>
 #include <map>
 #include <random>
 #include <set>

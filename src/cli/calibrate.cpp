@@ -8,9 +8,7 @@
 
 #include <fmt/format.h>
 
-#include <filesystem>
 #include <memory>
-#include <string>
 
 namespace caseload {
 namespace {

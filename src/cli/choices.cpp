@@ -10,7 +10,6 @@
 #include "cli/shared_options.hpp"
 
 #include <memory>
-#include <string>
 #include <utility>
 #include <vector>
 

@@ -11,7 +11,6 @@
 
 #include <cstdio>
 #include <new>
-#include <string>
 #include <vector>
 
 namespace caseload {

@@ -12,9 +12,7 @@
 #include <array>
 #include <memory>
 #include <optional>
-#include <string>
 #include <utility>
-#include <vector>
 
 namespace caseload {
 namespace {

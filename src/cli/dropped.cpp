@@ -6,8 +6,6 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
-#include <filesystem>
 #include <string_view>
 
 namespace caseload {

@@ -1,6 +1,5 @@
 // SPDX-License-Identifier: MIT
 #include "caseload/show/duty.hpp"
-#include "caseload/duty/event.hpp"
 #include "caseload/error.hpp"
 #include "caseload/formulas/air.hpp"
 #include "caseload/loads.hpp"
@@ -21,7 +20,6 @@
 #include <memory>
 #include <new>
 #include <optional>
-#include <string>
 #include <vector>
 
 namespace caseload {

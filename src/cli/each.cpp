@@ -6,13 +6,11 @@
 #include "cli/progress.hpp"
 
 #include <algorithm>
-#include <charconv>
 #include <filesystem>
 #include <functional>
 #include <mutex>
 #include <optional>
 #include <utility>
-#include <vector>
 
 namespace caseload {
 namespace {

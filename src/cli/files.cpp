@@ -9,14 +9,12 @@
 #include <algorithm>
 #include <atomic>
 #include <cerrno>
-#include <cstddef>
 #include <cstdio>
 #include <cstring>
 #include <exception>
 #include <limits>
 #include <memory>
 #include <new>
-#include <thread>
 #include <utility>
 #include <vector>
 

@@ -146,9 +146,8 @@ std::vector<Syntax> Syntax::commands() const {
 }
 
 std::vector<OptionText> Syntax::options() const {
-    const CLI::App& declared = *declared_;
     std::vector<OptionText> all;
-    for (const CLI::Option* one : declared.get_options())
+    for (const CLI::Option* one : declared_->get_options())
         all.push_back({one->get_name(one->get_positional(), true), one->get_lnames(),
                        one->get_description()});
     return all;

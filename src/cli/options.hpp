@@ -3,7 +3,6 @@
 // alone, as its header takes seconds to compile.
 #pragma once
 
-#include <cstddef>
 #include <memory>
 #include <string>
 #include <vector>

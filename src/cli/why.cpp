@@ -9,8 +9,6 @@
 #include <iterator>
 #include <memory>
 #include <set>
-#include <string>
-#include <utility>
 
 namespace caseload {
 namespace {

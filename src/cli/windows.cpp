@@ -15,7 +15,6 @@
 #include <cstdio>
 #include <filesystem>
 #include <optional>
-#include <string>
 #include <utility>
 #include <vector>
 

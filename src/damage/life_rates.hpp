@@ -2,7 +2,6 @@
 // How fast an event uses up the lives of a case's bearings.
 #pragma once
 
-#include "caseload/damage.hpp"
 #include "heat/basis.hpp"
 
 #include <optional>

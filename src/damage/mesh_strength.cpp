@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "damage/mesh_strength.hpp"
 
+#include "caseload/formulas/iso_6336_2.hpp"
+
 #include "caseload/formulas/iso_6336_5.hpp"
 #include "caseload/formulas/iso_6336_6.hpp"
 #include "caseload/units.hpp"

@@ -3,7 +3,6 @@
 #pragma once
 
 #include "caseload/formulas/iso_6336_1.hpp"
-#include "caseload/formulas/iso_6336_2.hpp"
 #include "caseload/formulas/iso_6336_3.hpp"
 #include "caseload/loads.hpp"
 

@@ -267,8 +267,6 @@ Notes seat_notes(const Setup& setup, const std::vector<SeatResult>& seats) {
 
 PlayChange play_change(const Prepared& prepared, const EventHeat& heat) {
     PlayChange out;
-    const Train& train = prepared.loads.train;
-    const Setup& setup = *prepared.setup;
     const auto expansion = [](double housing_degC, double steel_degC) {
         return thermal_play::Expansion{.housing_pK = thick_ring::aluminium.expansion_pK,
                                        .steel_pK = thick_ring::steel.expansion_pK,
@@ -286,7 +284,7 @@ PlayChange play_change(const Prepared& prepared, const EventHeat& heat) {
             out.backlash_hot_mm.push_back(thermal_play::backlash_change_mm(hot, mesh));
             out.backlash_cold_mm.push_back(thermal_play::backlash_change_mm(cold, mesh));
         }
-    for (const ShaftPlace& shaft : train.shafts) {
+    for (const ShaftPlace& shaft : prepared.loads.train.shafts) {
         const auto front = static_cast<std::size_t>(shaft.bearings.front());
         const auto rear = static_cast<std::size_t>(shaft.bearings.back());
         const double span_mm =
@@ -296,7 +294,7 @@ PlayChange play_change(const Prepared& prepared, const EventHeat& heat) {
             out.end_play_cold_mm.push_back(thermal_play::axial_travel_mm(cold, span_mm));
             continue;
         }
-        const auto& big_end = setup.bearings[front].big_end;
+        const auto& big_end = prepared.setup->bearings[front].big_end;
         const bool out_ends = big_end && *big_end == Facing::front;
         const auto pair =
             out_ends ? thermal_play::Pair::thick_ends_out : thermal_play::Pair::thick_ends_in;

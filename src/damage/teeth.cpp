@@ -2,7 +2,6 @@
 #include "caseload/teeth.hpp"
 
 #include "caseload/formulas/iso_6336_2.hpp"
-#include "caseload/formulas/iso_6336_3.hpp"
 #include "caseload/units.hpp"
 #include "damage/mesh_strength.hpp"
 

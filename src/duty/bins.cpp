@@ -5,7 +5,6 @@
 #include "duty/weights.hpp"
 
 #include <algorithm>
-#include <cmath>
 
 namespace caseload::duty {
 namespace {

@@ -2,7 +2,6 @@
 #include "duty/layout.hpp"
 
 #include "caseload/error.hpp"
-#include "duty/clock.hpp"
 #include "duty/layout_builder.hpp"
 #include "input/nearest.hpp"
 

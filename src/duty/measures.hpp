@@ -7,7 +7,6 @@
 
 #include <cstddef>
 #include <memory>
-#include <utility>
 #include <vector>
 
 namespace caseload::duty {

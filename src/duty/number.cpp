@@ -4,7 +4,6 @@
 #include <fast_float/fast_float.h>
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 
 namespace caseload::duty {

@@ -2,12 +2,8 @@
 #include "duty/rows.hpp"
 
 #include "duty/channels.hpp"
-#include "duty/clock.hpp"
 
 #include <fmt/format.h>
-
-#include <algorithm>
-#include <utility>
 
 namespace caseload::duty {
 namespace {

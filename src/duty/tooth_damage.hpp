@@ -2,7 +2,6 @@
 // Damage of one turn of the case input to each tooth side of a setup's gears.
 #pragma once
 
-#include "caseload/loads.hpp"
 #include "caseload/model.hpp"
 #include "damage/mesh_strength.hpp"
 

@@ -3,7 +3,6 @@
 
 #include "caseload/matrix.hpp"
 
-#include <cstddef>
 #include <utility>
 
 namespace caseload::duty {

@@ -12,7 +12,6 @@
 
 #include <boost/math/tools/toms748_solve.hpp>
 
-#include <cmath>
 #include <cstdint>
 
 namespace caseload {

@@ -6,7 +6,6 @@
 #include "caseload/formulas/thick_ring.hpp"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <string_view>
 

@@ -1,6 +1,5 @@
 // SPDX-License-Identifier: MIT
 #include "caseload/heat_curves.hpp"
-#include "heat/at_oil.hpp"
 #include "heat/basis.hpp"
 #include "heat/integrate.hpp"
 #include "heat/leg_drives.hpp"

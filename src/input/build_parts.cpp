@@ -2,8 +2,6 @@
 // Joints and seals; the oil, how it is moved, and what it is kept in.
 #include "input/build.hpp"
 
-#include "caseload/units.hpp"
-
 #include <fmt/format.h>
 
 #include <algorithm>

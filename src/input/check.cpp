@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
-// One value against its field: kind, unit, range.
+// One value against its field: kind, unit, range. Long: one kind after the other, which all report
+// through the same few functions; lists and rows read their members by them again.
 #include "input/completed.hpp"
 #include "input/fields.hpp"
 #include "input/harmless.hpp"

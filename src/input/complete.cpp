@@ -5,8 +5,6 @@
 #include "input/fields.hpp"
 #include "input/presets.hpp"
 
-#include "caseload/tables.hpp"
-
 #include <fmt/format.h>
 
 #include <algorithm>

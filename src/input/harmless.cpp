@@ -6,7 +6,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cstddef>
 
 namespace caseload::input {
 namespace {

@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "input/value.hpp"
 
-#include "input/harmless.hpp"
 #include "input/letters.hpp"
 
 #include <fmt/format.h>

@@ -6,7 +6,6 @@
 #include <fmt/format.h>
 
 #include <optional>
-#include <vector>
 
 namespace caseload {
 namespace {

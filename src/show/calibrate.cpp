@@ -11,7 +11,6 @@
 #include <fmt/ranges.h>
 
 #include <algorithm>
-#include <cmath>
 
 namespace caseload {
 namespace {

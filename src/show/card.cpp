@@ -168,8 +168,7 @@ std::string body(const Answer& answer, const Card& card, const Units& units) {
 }  // namespace
 
 std::string card_html(const Answer& answer, const Card& card) {
-    const Setup& setup = answer.read.setup;
-    const Units units(setup.imperial);
+    const Units units(answer.read.setup.imperial);
     const std::string title = page_title(answer.read);
     return document_html({"Pit card: " + title, "card", "105mm 148mm; margin: 5mm",
                           fmt::format("<main>\n<h1>Pit card: {}</h1>\n", escaped(title)) +

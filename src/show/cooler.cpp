@@ -2,7 +2,6 @@
 // Do we need a cooler, and how small: the decision, then one block a core.
 #include "caseload/figures.hpp"
 #include "caseload/show/choices.hpp"
-#include "caseload/units.hpp"
 #include "show/json_writer.hpp"
 #include "show/lines.hpp"
 #include "show/units_shown.hpp"

@@ -7,7 +7,6 @@
 
 #include <fmt/format.h>
 
-#include <cmath>
 #include <type_traits>
 
 namespace caseload {

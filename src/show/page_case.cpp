@@ -39,8 +39,7 @@ class CasePicture {
 public:
     CasePicture(const Answer& answer, const Units& units, double width)
         : answer_(answer), units_(units), narrow_(width < wide_px), width_(width) {
-        const Train& train = answer.likely.loads.train;
-        for (const ShaftPlace& shaft : train.shafts)
+        for (const ShaftPlace& shaft : answer.likely.loads.train.shafts)
             sheet_.take_in(shaft, shaft.tip_diameter_mm / 2);
         for (const BearingData& bearing : answer.likely.loads.bearings)
             sheet_.take_in(shaft_of(bearing), bearing.outside_mm / 2);

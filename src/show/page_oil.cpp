@@ -113,8 +113,7 @@ private:
     }
 
     void legs() {
-        const EventHeat& event = page_.answer.likely.fitted.event;
-        for (const RunPeak& run : event.runs) {
+        for (const RunPeak& run : page_.answer.likely.fitted.event.runs) {
             const LegInput& leg = setup_.event.legs[static_cast<std::size_t>(run.leg)];
             const Box box{
                 {x_(run.start_s), bottom_}, x_(run.end_s) - x_(run.start_s), strip_height};

@@ -9,7 +9,6 @@
 
 #include <fmt/format.h>
 
-#include <string>
 #include <string_view>
 #include <vector>
 

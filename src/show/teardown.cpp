@@ -89,13 +89,12 @@ std::string readings(const Answer& answer, const Units& units) {
 }
 
 std::string parts(const Answer& answer, const Units& units) {
-    const auto& bearings = answer.likely.fitted.damage.bearings;
     std::string rows;
     std::size_t bearing = 0;
     for (const Part& part : answer.likely.parts) {
         std::string place;
         if (part.name.rfind("bearing.", 0) == 0) {
-            place = clock_picture(bearings[bearing].clock_deg);
+            place = clock_picture(answer.likely.fitted.damage.bearings[bearing].clock_deg);
             ++bearing;
         }
         rows += fmt::format(

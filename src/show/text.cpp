@@ -4,7 +4,6 @@
 #include "caseload/show/text.hpp"
 
 #include "caseload/figures.hpp"
-#include "caseload/units.hpp"
 #include "show/lines.hpp"
 #include "show/units_shown.hpp"
 #include "show/words.hpp"

@@ -54,11 +54,9 @@ void add_film(const Gather& gather, const Collector::Place& place, const Bearing
 }
 
 void add_states(const Gather& gather, const Collector::Place& place, const BearingPlace& in) {
-    const Setup& setup = gather.setup;
     const Prepared& prepared = gather.prepared;
     Collector& to = gather.to;
     const auto& [data, term, loads] = there(gather, in);
-    const iso_281::EquivalentLoad kind{data.kind, data.contact_angle_deg, data.f_0, data.C_0_N};
     const double kappa = to.number(place.part + ".kappa@" + place.at).value;
     const double e_C = to.number(place.part + ".e_C@" + place.at).value;
     const double p = iso_281::life_exponent(data.kind);
@@ -70,7 +68,7 @@ void add_states(const Gather& gather, const Collector::Place& place, const Beari
     for (std::size_t s = 0; s < loads.for_life.size(); ++s) {
         const LoadState& state = loads.for_life[s];
         const BearingLoad& load = state.bearings[in.bearing];
-        const double P_N = iso_281::equivalent_load_N(kind, {load.F_r_N, load.F_a_N});
+        const double P_N = equivalent_load_N(data, load);
         const Collector::Place at{place.kind, place.part, fmt::format("{}/{}", place.at, s + 1),
                                   place.variant};
         to.add(at, state.weight, quantity("load_state", "weight")).value_of =
@@ -83,8 +81,8 @@ void add_states(const Gather& gather, const Collector::Place& place, const Beari
             const iso_281::LifeFactorState lubrication{kappa, e_C, data.C_u_N, P_N};
             const double life_Mrev = iso_281::basic_life_Mrev({data.C_N, P_N, p});
             to.add(at, "a_ISO",
-                   setup.oil.ep_additive ? iso_281::life_factor_ep(data.kind, lubrication)
-                                         : iso_281::life_factor(data.kind, lubrication));
+                   gather.setup.oil.ep_additive ? iso_281::life_factor_ep(data.kind, lubrication)
+                                                : iso_281::life_factor(data.kind, lubrication));
             to.add(at, "L_10_Mrev", life_Mrev);
             to.add(at, "L_10_h", iso_281::hours_h({life_Mrev, term.n_rpm}));
             rates.push_back(
@@ -111,7 +109,6 @@ void add_states(const Gather& gather, const Collector::Place& place, const Beari
 }
 
 void add_bearing(const Gather& gather, const LegAnswer& leg, const BearingPlace& in) {
-    const Prepared& prepared = gather.prepared;
     Collector& to = gather.to;
     const auto& [data, term, loads] = there(gather, in);
     const BearingRun& run = leg.at_rest.losses.runs[in.bin][in.bearing];
@@ -130,7 +127,7 @@ void add_bearing(const Gather& gather, const LegAnswer& leg, const BearingPlace&
     add_film(gather, place, in, run);
     to.add(place, "nu_1_mm2ps",
            iso_281::reference_viscosity_mm2ps({.n_rpm = run.n_rpm, .D_pw_mm = data.d_m_mm}));
-    const int train = prepared.loads.legs[in.leg].train;
+    const int train = gather.prepared.loads.legs[in.leg].train;
     to.number(fmt::format("{}.n_rpm@{}", place.part, place.at)).value_of =
         fmt::format("[duty.speed_rpm@{}] * abs([{}.speed_ratio])", place.at,
                     shaft_part(gather, train, data.shaft));

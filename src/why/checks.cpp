@@ -89,7 +89,6 @@ std::string idle_share(const Gather& gather, const std::string& about) {
                      [&](const BearingData& data) { return "bearing." + data.name == about; }) -
         bearings.begin());
     const BearingData& data = bearings[b];
-    const iso_281::EquivalentLoad kind{data.kind, data.contact_angle_deg, data.f_0, data.C_0_N};
     std::vector<std::string> idle;
     std::vector<std::string> driving;
     for (std::size_t leg = 0; leg < prepared.loads.legs.size(); ++leg) {
@@ -105,7 +104,7 @@ std::string idle_share(const Gather& gather, const std::string& about) {
                     .words = fmt::format("{} load of the nominal torque",
                                          load[2] == 'r' ? "radial" : "axial");
             const BearingLoad& load = loads.bins[bin].nominal[b];
-            to.add(place, "P_N", iso_281::equivalent_load_N(kind, {load.F_r_N, load.F_a_N})).words =
+            to.add(place, "P_N", equivalent_load_N(data, load)).words =
                 "equivalent load of the nominal torque";
             to.steps_of(place);
             const std::string time =
@@ -202,12 +201,9 @@ bool names_all_known(const Gather& gather, const std::string& formula) {
 }  // namespace
 
 void add_checks(const Gather& gather) {
-    const Setup& setup = gather.setup;
-    const Prepared& prepared = gather.prepared;
-    const Assessment& answer = gather.answer;
     Collector& to = gather.to;
-    for (std::size_t b = 0; b < prepared.loads.bearings.size(); ++b) add_dent(gather, b);
-    if (const auto& shaft = setup.vehicle.prop_shaft) {
+    for (std::size_t b = 0; b < gather.prepared.loads.bearings.size(); ++b) add_dent(gather, b);
+    if (const auto& shaft = gather.setup.vehicle.prop_shaft) {
         const Collector::Place place{"prop_shaft", "prop_shaft", {}, {}};
         to.add(place, "length_mm", shaft->length_mm);
         to.add(place, "outside_mm", shaft->outside_mm);
@@ -219,7 +215,7 @@ void add_checks(const Gather& gather) {
     }
     int contact = 0;
     int backlash = 0;
-    for (const Check& check : answer.fitted.checked.checks) {
+    for (const Check& check : gather.answer.fitted.checked.checks) {
         const std::string formula =
             formula_of(gather, check, check.id == CheckId::gears_backlash ? backlash : contact);
         Number& number = to.add({"check", check.about, {}, {}}, check_member(gather, check),
@@ -231,6 +227,7 @@ void add_checks(const Gather& gather) {
     }
 }
 
+// Long: one number after the other, each with its formula beside it.
 void add_actions(const Gather& gather) {
     const Prepared& prepared = gather.prepared;
     const Assessment& answer = gather.answer;

@@ -27,18 +27,16 @@ struct Found {
 /// Calls see(found, mesh's strength, torque, speed) for every loaded mesh of every bin.
 template <class See>
 void each_contact(const Gather& gather, const See& see) {
-    const Setup& setup = gather.setup;
     const Prepared& prepared = gather.prepared;
-    Collector& to = gather.to;
     for (int train = 0; train < trains(prepared.loads); ++train) {
         const Train& all = train_of(prepared.loads, train);
         for (std::size_t m = 0; m < all.meshes.size(); ++m) {
-            const MeshStrength strength(setup, all, m);
+            const MeshStrength strength(gather.setup, all, m);
             const double ratio =
                 std::fabs(all.shafts[static_cast<std::size_t>(all.meshes[m].driver)].speed_ratio);
             for (std::size_t leg = 0; leg < prepared.loads.legs.size(); ++leg) {
                 const LegLoads& loads = prepared.loads.legs[leg];
-                if (loads.train != train || !to.has("event.hottest_oil_degC@" + loads.name))
+                if (loads.train != train || !gather.to.has("event.hottest_oil_degC@" + loads.name))
                     continue;
                 for (std::size_t bin = 0; bin < loads.bins.size(); ++bin) {
                     const Bin& duty = loads.bins[bin].bin;
@@ -85,9 +83,8 @@ Collector::Place borrow(const Gather& gather, const char* kind, const Found& at,
 
 void add_scuffing(const Gather& gather) {
     const Prepared& prepared = gather.prepared;
-    const Assessment& answer = gather.answer;
     Collector& to = gather.to;
-    const FlankChecks& flanks = answer.fitted.checked.flanks;
+    const FlankChecks& flanks = gather.answer.fitted.checked.flanks;
     const double X_L = prepared.oil.base == oil_thermal::BaseOil::synthetic ? schlenk::X_L_synthetic
                                                                             : schlenk::X_L_mineral;
     Found worst;
@@ -172,16 +169,14 @@ void add_film(const Gather& gather) {
 void add_resonance(const Gather& gather) {
     const Setup& setup = gather.setup;
     const Prepared& prepared = gather.prepared;
-    const Assessment& answer = gather.answer;
-    Collector& to = gather.to;
-    const FlankChecks& flanks = answer.fitted.checked.flanks;
+    const FlankChecks& flanks = gather.answer.fitted.checked.flanks;
     const Collector::Place place{"resonance", "resonance", {}, {}};
     const auto n_E = [&](int train) {
         return "[" + mesh_part(gather, train, train_of(prepared.loads, train).meshes.front()) +
                ".n_E1_rpm]";
     };
     const auto add = [&](const char* member, double value, const std::string& formula) {
-        to.add(place, value, quantity("flank_checks", member)).value_of = formula;
+        gather.to.add(place, value, quantity("flank_checks", member)).value_of = formula;
     };
     add("resonance_from_rpm", flanks.resonance_from_rpm, "0.85 * " + n_E(0));
     add("resonance_to_rpm", flanks.resonance_to_rpm, "1.15 * " + n_E(0));

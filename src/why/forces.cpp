@@ -174,9 +174,8 @@ private:
 
     /// Axial force on the shaft in a state of its slip joints.
     std::string axial(std::size_t s) {
-        Collector& to = gather_.to;
         const std::string slip = fmt::format("{}.slip_N@{}", part_, state(s));
-        if (!to.has(slip)) add_slip(s);
+        if (!gather_.to.has(slip)) add_slip(s);
         return fmt::format("{} * [{}.F_x_N@{}] + [{}]", acting_.overload, part_, at_, slip);
     }
 
@@ -274,12 +273,11 @@ void add_tooth_forces(const Gather& gather, const Acting& acting) {
     Collector& to = gather.to;
     const LegLoads& loads = acting.leg;
     const Train& train = train_of(gather.prepared.loads, loads.train);
-    const std::string& at = acting.at;
     std::string torque = "[" + acting.torque + "]";
     for (const MeshPlace& mesh : train.meshes) {
         const std::string part = mesh_part(gather, loads.train, mesh);
         const Collector::Place fixed{"tooth", part, {}, {}};
-        const Collector::Place place{"tooth", part, at, {}};
+        const Collector::Place place{"tooth", part, acting.at, {}};
         const ShaftPlace& driven = train.shafts[static_cast<std::size_t>(mesh.driven)];
         if (!to.has(part + ".e_y")) {
             const std::string one = shaft_part(gather, loads.train, mesh.driver);
@@ -323,9 +321,8 @@ void add_blow_forces(const Gather& gather, std::size_t leg, std::size_t blow) {
 
 void add_forces(const Gather& gather) {
     const Setup& setup = gather.setup;
-    const Prepared& prepared = gather.prepared;
     Collector& to = gather.to;
-    const Loads& loads = prepared.loads;
+    const Loads& loads = gather.prepared.loads;
     for (const JointInput& joint : setup.joints) {
         const Collector::Place place{"joint", "joint." + joint.name, {}, {}};
         to.add(place, "down_deg", joint.angle_down_deg);

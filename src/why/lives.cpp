@@ -74,7 +74,6 @@ void add_event(const Gather& gather) {
 }
 
 void add_lives(const Gather& gather) {
-    const Setup& setup = gather.setup;
     const Prepared& prepared = gather.prepared;
     const Assessment& answer = gather.answer;
     Collector& to = gather.to;
@@ -92,7 +91,7 @@ void add_lives(const Gather& gather) {
             if (!to.has("event.lives_oil_degC@" + leg.name)) continue;
             const auto index = static_cast<std::size_t>(leg.leg);
             const double hot_degC = to.number("event.lives_oil_degC@" + leg.name).value;
-            const int times = times_run(setup, index);
+            const int times = times_run(gather.setup, index);
             for (std::size_t bin = 0; bin < prepared.loads.legs[index].bins.size(); ++bin) {
                 const std::string at = in_bin(leg.name, bin);
                 if (!to.has(part + ".n_rpm@" + at)) continue;

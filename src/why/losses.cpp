@@ -12,14 +12,13 @@ namespace caseload::why_detail {
 namespace {
 
 void add_meshes(const Gather& gather, const LegAnswer& leg, std::size_t bin) {
-    const Setup& setup = gather.setup;
     const Prepared& prepared = gather.prepared;
     Collector& to = gather.to;
     const LegLoads& loads = loads_of(gather, leg);
     const Train& train = train_of(prepared.loads, loads.train);
     const PreparedLosses::BinTerm& terms =
         prepared.losses[static_cast<std::size_t>(leg.leg)].bins[bin];
-    const bool squeezes = setup.lubrication.method == Method::scavenged;
+    const bool squeezes = gather.setup.lubrication.method == Method::scavenged;
     double torque_Nm = std::fabs(loads.bins[bin].bin.torque_Nm);
     std::string before;
     for (std::size_t i = 0; i < train.meshes.size(); ++i) {

@@ -46,14 +46,13 @@ void add_dead_rest(const Gather& gather) {
 }  // namespace
 
 void add_pump_dead(const Gather& gather) {
-    const Prepared& prepared = gather.prepared;
     const PumpDead& dead = gather.answer.pump_dead;
     Collector& to = gather.to;
     if (!dead.asked) return;
     const Collector::Place place{"pump_dead", "pump_dead", {}, {}};
     std::vector<std::string> tops;
     std::vector<std::string> bottoms;
-    for (std::size_t s = 0; s < prepared.loads.train.shafts.size(); ++s) {
+    for (std::size_t s = 0; s < gather.prepared.loads.train.shafts.size(); ++s) {
         const std::string shaft = shaft_part(gather, 0, static_cast<int>(s));
         tops.push_back(fmt::format("[{0}.z_mm] + [{0}.tip_diameter_mm] / 2", shaft));
         bottoms.push_back(fmt::format("[{0}.z_mm] - [{0}.tip_diameter_mm] / 2", shaft));

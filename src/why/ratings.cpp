@@ -24,12 +24,11 @@ int supply(OilSupply oil) {
 }  // namespace
 
 void add_ratings(const Gather& gather) {
-    const Setup& setup = gather.setup;
     const Prepared& prepared = gather.prepared;
     Collector& to = gather.to;
     for (std::size_t b = 0; b < prepared.loads.bearings.size(); ++b) {
         const BearingData& data = prepared.loads.bearings[b];
-        const BearingInput& input = setup.bearings[b];
+        const BearingInput& input = gather.setup.bearings[b];
         const std::string part = "bearing." + data.name;
         const Collector::Place place{"bearing", part, {}, kind_word(data.kind)};
         to.members(place, data);

@@ -54,6 +54,7 @@ void mark_as_zero(Number& number, const std::string& reason) {
     number.origin = reason;
 }
 
+// Long: a list.
 void add_shared(const Gather& gather) {
     const Setup& setup = gather.setup;
     const Prepared& prepared = gather.prepared;
@@ -117,7 +118,6 @@ void add_shared(const Gather& gather) {
 }
 
 void add_rest(const Gather& gather, const LegAnswer& leg) {
-    const Setup& setup = gather.setup;
     const Prepared& prepared = gather.prepared;
     Collector& to = gather.to;
     const Collector::Place place{"rest", "rest", leg.name, {}};
@@ -142,7 +142,7 @@ void add_rest(const Gather& gather, const LegAnswer& leg) {
     to.add(place, "made_W", total_W(rest.losses.ledger));
     to.add(place, rest.cooler_W, quantity("rest", "cooler_W"));
     to.add(place, rest.exhaust_W, quantity("rest", "exhaust_W"));
-    const LegInput& input = setup.event.legs[static_cast<std::size_t>(leg.leg)];
+    const LegInput& input = gather.setup.event.legs[static_cast<std::size_t>(leg.leg)];
     std::vector<std::string> speeds;
     std::vector<std::string> powers;
     std::vector<std::string> ways;
@@ -181,6 +181,7 @@ std::string times(double factor, const std::string& sum) {
 
 }  // namespace
 
+// Long: one source of heat after the other, each with its terms of every bin.
 void add_ledger(const Gather& gather, const LegAnswer& leg) {
     const Setup& setup = gather.setup;
     const Prepared& prepared = gather.prepared;

@@ -20,13 +20,12 @@ const BearingInput& input_of(const Gather& gather, const std::string& name) {
 /// Radial clearance as delivered and what the inner ring's fit takes of it.
 void add_clearance(const Gather& gather, const SeatResult& seat) {
     if (!seat.play_known) return;
-    const Setup& setup = gather.setup;
     Collector& to = gather.to;
     const BearingInput& input = input_of(gather, seat.bearing);
     const std::string bearing = "bearing." + seat.bearing;
     const Collector::Place place{"seat", bearing + ".seat", {}, {}};
     to.step(place, "bore_mm", fmt::format("[{}.bore_mm]", bearing));
-    to.add(place, "shaft_bore_mm", setup.shafts.at(input.shaft).bore_mm).origin =
+    to.add(place, "shaft_bore_mm", gather.setup.shafts.at(input.shaft).bore_mm).origin =
         to.origin_of("shaft." + input.shaft + ".bore");
     to.add(place, "shaft_fit_mm", input.seat.shaft_interference_mm.value_or(0)).origin =
         to.origin_of(bearing + ".seat.shaft_interference");
@@ -39,6 +38,7 @@ void add_clearance(const Gather& gather, const SeatResult& seat) {
     to.add(place, "play_largest_delivered_mm", delivered->largest_mm).origin = origin;
 }
 
+// Long: one number after the other, each with its formula beside it.
 void add_seat(const Gather& gather, const SeatResult& seat) {
     Collector& to = gather.to;
     const BearingInput& input = input_of(gather, seat.bearing);
@@ -122,9 +122,8 @@ void add_seat(const Gather& gather, const SeatResult& seat) {
 void add_play(const Gather& gather) {
     const Setup& setup = gather.setup;
     const Prepared& prepared = gather.prepared;
-    const Assessment& answer = gather.answer;
     Collector& to = gather.to;
-    const PlayChange& play = answer.fitted.checked.play;
+    const PlayChange& play = gather.answer.fitted.checked.play;
     if (!to.has("event.peak_housing_degC")) return;
     const Collector::Place event{"event", "event", {}, {}};
     std::vector<std::string> steels;

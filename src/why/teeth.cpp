@@ -22,9 +22,8 @@ double tangent_rad(double G, double H, double z_n) {
 }
 
 void add_fixed(const Gather& gather, int index, std::size_t m) {
-    const Prepared& prepared = gather.prepared;
     Collector& to = gather.to;
-    const Train& train = train_of(prepared.loads, index);
+    const Train& train = train_of(gather.prepared.loads, index);
     const MeshPlace& mesh = train.meshes[m];
     const std::string part = mesh_part(gather, index, mesh);
     const Collector::Place place{"strength", part, {}, {}};
@@ -230,13 +229,12 @@ private:
     }
 
     void add_gear(const GearDamage& gear, const Used& used) {
-        Collector& to = gather_.to;
         const Collector::Place place{
             "gear", "gear." + of_set(gather_.prepared.loads, index_) + gear.shaft, {}, {}};
         const char* none = "every stress lies below the last point of the life curve";
         const auto add = [&](const char* member, double value, const Quantity& row,
                              const std::string& formula, const char* otherwise) {
-            Number& number = to.add(place, member, value, row);
+            Number& number = gather_.to.add(place, member, value, row);
             if (formula.empty())
                 mark_as_zero(number, otherwise);
             else

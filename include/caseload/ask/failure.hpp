@@ -6,7 +6,6 @@
 #include "caseload/assess.hpp"
 
 #include <string>
-#include <string_view>
 
 namespace caseload {
 
