@@ -3,6 +3,7 @@
 #include "caseload/duty/event.hpp"
 #include "caseload/error.hpp"
 #include "duty/log_text.hpp"
+#include "refused.hpp"
 #include "support.hpp"
 
 #include <fmt/format.h>
@@ -17,13 +18,9 @@ using duty_test::read;
 namespace {
 
 std::string words_refused(const std::string& text, const DutyOptions& options = {}) {
-    try {
-        (void)read(text, options);
-    } catch (const Error& error) {
-        CHECK(error.kind() == Error::Kind::input);
-        return error.what();
-    }
-    return "read";
+    const auto error = error_of([&] { (void)read(text, options); });
+    if (error) CHECK(error->kind() == Error::Kind::input);
+    return error ? error->what() : std::string("read");
 }
 
 const std::string columns = "Time (s),RPM,Case speed (rpm),Case torque (Nm),Speed (m/s)\n";

@@ -5,6 +5,7 @@
 #include "caseload/error.hpp"
 #include "duty/clock.hpp"
 #include "duty/log_text.hpp"
+#include "refused.hpp"
 #include "support.hpp"
 
 #include <fmt/format.h>
@@ -57,13 +58,10 @@ void check_minute(const DutyAnswer& answer) {
 }
 
 std::string words_refused(const std::string& text, const DutyOptions& options = {}) {
-    try {
-        (void)duty_test::read(text, options);
-    } catch (const Error& error) {
-        CHECK(error.kind() == Error::Kind::input);
-        return fmt::format("{} | {}", error.what(), error.problems().front().hint);
-    }
-    return "read";
+    const auto error = error_of([&] { (void)duty_test::read(text, options); });
+    if (error) CHECK(error->kind() == Error::Kind::input);
+    return error ? fmt::format("{} | {}", error->what(), error->problems().front().hint)
+                 : std::string("read");
 }
 
 DutyOptions with_order(const std::string& order) {

@@ -3,6 +3,7 @@
 #include "caseload/duty/event.hpp"
 #include "caseload/error.hpp"
 #include "duty/log_text.hpp"
+#include "refused.hpp"
 #include "support.hpp"
 
 #include <fmt/format.h>
@@ -19,13 +20,10 @@ using duty_test::read;
 namespace {
 
 std::string refusal(const std::string& text, const DutyOptions& options = {}) {
-    try {
-        (void)read(text, options);
-    } catch (const Error& error) {
-        CHECK(error.kind() == Error::Kind::input);
-        return fmt::format("{}: {}", error.problems().front().where.line, error.what());
-    }
-    return "read";
+    const auto error = error_of([&] { (void)read(text, options); });
+    if (error) CHECK(error->kind() == Error::Kind::input);
+    return error ? fmt::format("{}: {}", error->problems().front().where.line, error->what())
+                 : std::string("read");
 }
 
 struct Known {

@@ -4,6 +4,7 @@
 #include "caseload/error.hpp"
 #include "caseload/input.hpp"
 #include "input/shortest.hpp"
+#include "refused.hpp"
 
 #include <doctest/doctest.h>
 #include <fmt/format.h>
@@ -51,14 +52,11 @@ TEST_CASE("duty: an event of 400 legs is read by the setup that takes it") {
 }
 
 TEST_CASE("duty: an event larger than a setup may be is refused") {
-    try {
-        static_cast<void>(duty::event_text(answer_of(400, 60)));
-        FAIL("not refused");
-    } catch (const Error& error) {
-        CHECK(error.kind() == Error::Kind::input);
-        CHECK(std::string(error.what()) ==
-              "the event of log.csv would be larger than the 1 MiB a setup may have");
-    }
+    const Error error =
+        refused_by([&] { static_cast<void>(duty::event_text(answer_of(400, 60))); });
+    CHECK(error.kind() == Error::Kind::input);
+    CHECK(std::string(error.what()) ==
+          "the event of log.csv would be larger than the 1 MiB a setup may have");
 }
 
 }  // namespace caseload::event_text_tests

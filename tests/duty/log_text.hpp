@@ -33,6 +33,22 @@ private:
     std::size_t at_ = 0;
 };
 
+/// The car of the logs: 20 m/s are 200 rad/s at the case, as r / (axle x drop) = 0.5 / (5 x 1) =
+/// 0.1 m.
+inline caseload::duty::DutyOptions with_car() {
+    caseload::duty::Car car;
+    car.vehicle.mass_kg = 2000;
+    car.vehicle.rolling_radius_m = 0.5;
+    car.vehicle.axle_ratio = 5;
+    car.vehicle.engine_power_W = 100e3;
+    car.vehicle.drag_area_m2 = 1;
+    car.drop_ratio = 1;
+    car.air_density_kgpm3 = 1.2;
+    caseload::duty::DutyOptions options;
+    options.car = car;
+    return options;
+}
+
 inline caseload::duty::DutyAnswer read(const std::string& text,
                                        const caseload::duty::DutyOptions& options = {}) {
     Text bytes(text);

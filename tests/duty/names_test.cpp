@@ -6,6 +6,7 @@
 #include "caseload/show/duty.hpp"
 #include "duty/channels.hpp"
 #include "duty/log_text.hpp"
+#include "refused.hpp"
 #include "support.hpp"
 
 #include <fmt/format.h>
@@ -27,28 +28,16 @@ std::string log_of(const std::string& names, const std::string& row, double step
 }
 
 DutyOptions with_gearbox() {
-    DutyOptions options;
-    Car car;
-    car.vehicle.mass_kg = 2000;
-    car.vehicle.rolling_radius_m = 0.5;
-    car.vehicle.axle_ratio = 5;
-    car.vehicle.engine_power_W = 100e3;
-    car.vehicle.drag_area_m2 = 1;
-    car.vehicle.gearbox = {2, 1};
-    car.vehicle.engine_torque = {{1000, 300}, {5000, 400}};
-    car.drop_ratio = 1;
-    car.air_density_kgpm3 = 1.2;
-    options.car = car;
+    DutyOptions options = duty_test::with_car();
+    options.car->vehicle.gearbox = {2, 1};
+    options.car->vehicle.engine_torque = {{1000, 300}, {5000, 400}};
     return options;
 }
 
 std::string words_refused(const std::string& text, const DutyOptions& options = {}) {
-    try {
-        (void)duty_test::read(text, options);
-    } catch (const Error& error) {
-        return fmt::format("{} | {}", error.what(), error.problems().front().hint);
-    }
-    return "read";
+    const auto error = error_of([&] { (void)duty_test::read(text, options); });
+    return error ? fmt::format("{} | {}", error->what(), error->problems().front().hint)
+                 : std::string("read");
 }
 
 /// The heading taken for a channel, or "".

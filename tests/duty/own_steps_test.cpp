@@ -101,16 +101,7 @@ TEST_CASE("duty: channels of one record a line are usable from 10 Hz to one read
 }
 
 TEST_CASE("duty: noise within a burst of readings is no acceleration") {
-    Car car;
-    car.vehicle.mass_kg = 2000;
-    car.vehicle.rolling_radius_m = 0.5;
-    car.vehicle.axle_ratio = 5;
-    car.vehicle.engine_power_W = 100e3;
-    car.vehicle.drag_area_m2 = 1;
-    car.drop_ratio = 1;
-    car.air_density_kgpm3 = 1.2;
-    DutyOptions options;
-    options.car = car;
+    DutyOptions options = duty_test::with_car();
     options.resistance = 0.15;
     // The third of three readings 0.01 s apart is 0.1 m/s too fast: 5 m/s^2 within the burst, 0.1
     // from burst to burst. Of the car itself at most 2 pi / 240 x 5 = 0.131 m/s^2.

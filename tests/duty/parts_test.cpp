@@ -5,7 +5,6 @@
 #include <doctest/doctest.h>
 #include <fmt/format.h>
 
-#include <functional>
 #include <string>
 
 namespace caseload::parts_tests {

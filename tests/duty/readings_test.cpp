@@ -7,6 +7,7 @@
 #include "caseload/input.hpp"
 #include "duty/log_text.hpp"
 #include "files.hpp"
+#include "refused.hpp"
 #include "support.hpp"
 
 #include <fmt/format.h>
@@ -110,13 +111,11 @@ TEST_CASE("duty: logged oil becomes a reading that calibrate takes for what it w
 
 TEST_CASE("duty: oil that says nothing is no reading") {
     const auto refusal = [](const std::string& text, std::optional<double> ambient_degC) {
-        try {
+        const auto error = error_of([&] {
             (void)readings_text(duty_test::read(text), {"a.toml", "b.toml", ambient_degC});
-        } catch (const Error& error) {
-            CHECK(error.kind() == Error::Kind::input);
-            return std::string(error.what());
-        }
-        return std::string("written");
+        });
+        if (error) CHECK(error->kind() == Error::Kind::input);
+        return error ? std::string(error->what()) : std::string("written");
     };
     const std::string head =
         "Time (s),Case speed (rpm),Case torque (Nm),Speed (m/s),Gearbox oil "

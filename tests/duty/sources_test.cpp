@@ -4,6 +4,7 @@
 #include "caseload/duty/event.hpp"
 #include "caseload/error.hpp"
 #include "duty/log_text.hpp"
+#include "refused.hpp"
 #include "support.hpp"
 
 #include <fmt/format.h>
@@ -21,18 +22,9 @@ using duty_test::read;
 namespace {
 
 DutyOptions with_car() {
-    Car car;
-    car.vehicle.mass_kg = 2000;
-    car.vehicle.rolling_radius_m = 0.5;
-    car.vehicle.axle_ratio = 5;
-    car.vehicle.engine_power_W = 100e3;
-    car.vehicle.drag_area_m2 = 1;
-    car.vehicle.gearbox = {2, 1};
-    car.vehicle.engine_torque = {{1000, 300}, {3000, 500}, {5000, 400}};
-    car.drop_ratio = 1;
-    car.air_density_kgpm3 = 1.2;
-    DutyOptions options;
-    options.car = car;
+    DutyOptions options = duty_test::with_car();
+    options.car->vehicle.gearbox = {2, 1};
+    options.car->vehicle.engine_torque = {{1000, 300}, {3000, 500}, {5000, 400}};
     return options;
 }
 
@@ -254,13 +246,9 @@ TEST_CASE("duty: too many legs are refused with the file's name") {
         text += fmt::format("{:.1f},{}\n", i / 5.0, i / 10 % 2 == 0 ? "1500,400,15" : "0,0,0");
     DutyOptions options;
     options.shortest_stop_s = 1;
-    try {
-        (void)read(text, options);
-        CHECK(false);
-    } catch (const Error& error) {
-        CHECK(std::string(error.what()) == "the log has more than 400 legs and stops");
-        CHECK(error.problems().front().where.file == "log.csv");
-    }
+    const Error error = refused_by([&] { (void)read(text, options); });
+    CHECK(std::string(error.what()) == "the log has more than 400 legs and stops");
+    CHECK(error.problems().front().where.file == "log.csv");
 }
 
 }  // namespace caseload::sources_tests

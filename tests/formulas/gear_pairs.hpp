@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// Pairs of the tooth strength tests; tests/reference/teeth_values.py has the same.
+// Pairs of tests; tests/reference/teeth_values.py has the same.
 #pragma once
 
 #include "caseload/formulas/iso_21771.hpp"
@@ -7,15 +7,21 @@
 
 namespace gear_pairs {
 
-inline caseload::iso_21771::PairInput spur(int z_1, int z_2, double face_width_mm) {
+/// Module 5, 20 deg, face width 45 mm, on this centre distance.
+inline caseload::iso_21771::PairInput spur_on(int z_1, int z_2, double a_mm) {
     return {.z_1 = z_1,
             .z_2 = z_2,
             .module_mm = 5,
             .pressure_angle_rad = caseload::rad_from_deg(20),
             .helix_angle_rad = 0,
-            .centre_distance_mm = 2.5 * (z_1 + z_2),
+            .centre_distance_mm = a_mm,
             .shift_share_1 = 0.5,
-            .face_width_mm = face_width_mm};
+            .face_width_mm = 45};
+}
+inline caseload::iso_21771::PairInput spur(int z_1, int z_2, double face_width_mm) {
+    caseload::iso_21771::PairInput in = spur_on(z_1, z_2, 2.5 * (z_1 + z_2));
+    in.face_width_mm = face_width_mm;
+    return in;
 }
 
 /// 36/44 teeth on 200 mm.

@@ -3,6 +3,7 @@
 
 #include "caseload/error.hpp"
 #include "caseload/units.hpp"
+#include "formulas/gear_pairs.hpp"
 #include "support.hpp"
 
 #include <algorithm>
@@ -13,17 +14,6 @@ namespace caseload::iso_21771 {
 using Severity = Finding::Severity;
 
 namespace {
-
-PairInput spur(int z_1, int z_2, double a_mm) {
-    return {.z_1 = z_1,
-            .z_2 = z_2,
-            .module_mm = 5,
-            .pressure_angle_rad = rad_from_deg(20),
-            .helix_angle_rad = 0,
-            .centre_distance_mm = a_mm,
-            .shift_share_1 = 0.5,
-            .face_width_mm = 45};
-}
 
 /// Centre distance of a tooth sum with a given sum of shifts.
 double inverse_involute(double wanted) {
@@ -60,7 +50,7 @@ TEST_CASE("iso-21771 involute printed values") {
 
 TEST_CASE("iso-21771 pair 36/44 on its own centre distance, independent recomputation") {
     // Python with 15 digits; d_b, d_a and contact ratios also by hand from the definitions.
-    const Pair p = pair(spur(36, 44, 200));
+    const Pair p = pair(gear_pairs::spur_on(36, 44, 200));
     CHECK(within(p.x_sum, 0, 1e-13));
     CHECK(p.tip_shortening == 0);
     CHECK(p.d_1_mm == rel(180, 1e-14));
@@ -104,7 +94,7 @@ TEST_CASE("iso-21771 pair sums of teeth that do not match the centre distance ne
         {78, 1.0892, 0}, {79, 0.5229, 21.883}, {81, -0.4756, 17.929}, {82, -0.8986, 0}};
     for (const auto& row : table) {
         const int sum = static_cast<int>(row[0]);
-        const Pair p = pair(spur(35, sum - 35, 200));
+        const Pair p = pair(gear_pairs::spur_on(35, sum - 35, 200));
         CAPTURE(sum);
         CHECK(within(p.x_sum, row[1], 5e-5));
         if (row[2] > 0) CHECK(within(deg_from_rad(p.alpha_wt_rad), row[2], 5e-4));
@@ -118,7 +108,7 @@ TEST_CASE("iso-21771 pair sums of teeth that do not match the centre distance ne
 
 TEST_CASE("iso-21771 pair 35/44 shared for equal specific sliding") {
     // Balanced at x_1 = 0.2851, recomputed: both -0.9327.
-    PairInput in = spur(35, 44, 200);
+    PairInput in = gear_pairs::spur_on(35, 44, 200);
     in.shift_share_1 = 0.2851 / 0.522897542;
     const Pair p = pair(in);
     CHECK(p.x_2 == rel(0.2378, 1e-3));
@@ -130,7 +120,7 @@ TEST_CASE("iso-21771 pair 35/44 shared for equal specific sliding") {
 
 TEST_CASE("iso-21771 pair swapped: approach and recess change places") {
     for (const double helix_deg : {0.0, 18.0}) {
-        PairInput in = spur(33, 46, 199.2);
+        PairInput in = gear_pairs::spur_on(33, 46, 199.2);
         in.helix_angle_rad = rad_from_deg(helix_deg);
         in.module_mm = helix_deg == 0 ? 5 : 4.75;
         PairInput back = in;
@@ -150,7 +140,7 @@ TEST_CASE("iso-21771 pair swapped: approach and recess change places") {
 }
 
 TEST_CASE("iso-21771 pair helical: 36/44, module 4.75, 18 deg on 200 mm, recomputed") {
-    PairInput in = spur(36, 44, 200);
+    PairInput in = gear_pairs::spur_on(36, 44, 200);
     in.module_mm = 4.75;
     in.helix_angle_rad = rad_from_deg(18);
     const Pair p = pair(in);
@@ -178,22 +168,22 @@ TEST_CASE("iso-21771 overlap ratio") {
 }
 
 TEST_CASE("iso-21771 pair refuses what cannot be built") {
-    CHECK_THROWS_WITH_AS((void)pair(spur(36, 48, 197)),
+    CHECK_THROWS_WITH_AS((void)pair(gear_pairs::spur_on(36, 48, 197)),
                          "36/48 teeth of module 5 mm do not go on a centre distance of 197 mm: at "
                          "197.34 mm their base circles already touch",
                          Error);
-    CHECK_NOTHROW((void)pair(spur(36, 48, 198)));
-    CHECK_THROWS_AS((void)pair(spur(4, 44, 120)), Error);
-    PairInput in = spur(36, 44, 200);
+    CHECK_NOTHROW((void)pair(gear_pairs::spur_on(36, 48, 198)));
+    CHECK_THROWS_AS((void)pair(gear_pairs::spur_on(4, 44, 120)), Error);
+    PairInput in = gear_pairs::spur_on(36, 44, 200);
     in.shift_share_1 = 1.01;
     CHECK_THROWS_AS((void)pair(in), Error);
-    in = spur(36, 44, 200);
+    in = gear_pairs::spur_on(36, 44, 200);
     in.module_mm = 0;
     CHECK_THROWS_AS((void)pair(in), Error);
-    in = spur(36, 44, 200);
+    in = gear_pairs::spur_on(36, 44, 200);
     in.helix_angle_rad = -0.1;
     CHECK_THROWS_AS((void)pair(in), Error);
-    in = spur(36, 44, 200);
+    in = gear_pairs::spur_on(36, 44, 200);
     for (const double refused_deg : {9.95, 35.1}) {
         in.pressure_angle_rad = rad_from_deg(refused_deg);
         CHECK_THROWS_AS((void)pair(in), Error);
@@ -202,13 +192,13 @@ TEST_CASE("iso-21771 pair refuses what cannot be built") {
     CHECK_NOTHROW((void)pair(in));
     in.pressure_angle_rad = rad_from_deg(34.9);
     CHECK_NOTHROW((void)pair(in));
-    in = spur(20, 24, 155);
+    in = gear_pairs::spur_on(20, 24, 155);
     in.helix_angle_rad = rad_from_deg(44.8);
     CHECK_NOTHROW((void)pair(in));
     in.helix_angle_rad = rad_from_deg(45.2);
     CHECK_THROWS_AS((void)pair(in), Error);
     // All of a large negative shift on a small gear: its tip sinks to the base circle.
-    in = spur(12, 60, 170);
+    in = gear_pairs::spur_on(12, 60, 170);
     in.shift_share_1 = 1;
     CHECK_THROWS_WITH_AS((void)pair(in), doctest::Contains("12 tooth gear's tip diameter"), Error);
 }
@@ -216,7 +206,7 @@ TEST_CASE("iso-21771 pair refuses what cannot be built") {
 TEST_CASE("iso-21771 measured-tips win") {
     // Test gear type C of the gear rig, 16/24, m 4.5, a 91.5: tip diameters 82.46 and 118.36 are
     // its drawing (from memory); calculated tips agree with the drawing to a hundredth.
-    PairInput in = spur(16, 24, 91.5);
+    PairInput in = gear_pairs::spur_on(16, 24, 91.5);
     in.module_mm = 4.5;
     in.face_width_mm = 14;
     in.shift_share_1 = 0.1817 / 0.3532;
@@ -255,7 +245,7 @@ TEST_CASE("iso-21771 undercut least shift") {
 }
 
 TEST_CASE("iso-21771 findings both sides of every limit") {
-    const PairInput in = spur(37, 44, 202.5);
+    const PairInput in = gear_pairs::spur_on(37, 44, 202.5);
     const Pair good = pair(in);
     CHECK(findings(in, good).size() == 1);  // only which teeth meet again
     Pair p = good;
@@ -309,7 +299,7 @@ TEST_CASE("iso-21771 findings both sides of every limit") {
 
 TEST_CASE("iso-21771 findings which teeth meet again") {
     const auto text = [](int z_1, int z_2) {
-        const PairInput in = spur(z_1, z_2, (z_1 + z_2) * 2.5);
+        const PairInput in = gear_pairs::spur_on(z_1, z_2, (z_1 + z_2) * 2.5);
         return findings(in, pair(in)).back().text;
     };
     CHECK(text(36, 44) ==
@@ -334,10 +324,12 @@ TEST_CASE("gear-practice rim both sides of every limit") {
 }
 
 TEST_CASE("iso-21771 sums of teeth that fit") {
-    CHECK(fitting_tooth_sums(spur(30, 50, 200)) == std::vector<int>{78, 79, 80, 81, 82});
-    CHECK(fitting_tooth_sums(spur(36, 44, 203.2)) == std::vector<int>{80, 81, 82, 83});
+    CHECK(fitting_tooth_sums(gear_pairs::spur_on(30, 50, 200)) ==
+          std::vector<int>{78, 79, 80, 81, 82});
+    CHECK(fitting_tooth_sums(gear_pairs::spur_on(36, 44, 203.2)) ==
+          std::vector<int>{80, 81, 82, 83});
     // Both ends of the range of shift sums, within 0.5 %.
-    const PairInput in = spur(36, 44, 200);
+    const PairInput in = gear_pairs::spur_on(36, 44, 200);
     const auto fits = [&](double X) {
         PairInput moved = in;
         moved.centre_distance_mm = distance_mm(in, X);

@@ -3,6 +3,7 @@
 
 #include "caseload/error.hpp"
 #include "caseload/units.hpp"
+#include "formulas/gear_pairs.hpp"
 #include "support.hpp"
 
 #include <cmath>
@@ -14,20 +15,9 @@ using iso_21771::PairInput;
 
 namespace {
 
-PairInput spur(int z_1, int z_2, double a_mm) {
-    return {.z_1 = z_1,
-            .z_2 = z_2,
-            .module_mm = 5,
-            .pressure_angle_rad = rad_from_deg(20),
-            .helix_angle_rad = 0,
-            .centre_distance_mm = a_mm,
-            .shift_share_1 = 0.5,
-            .face_width_mm = 45};
-}
-
 /// Spur test gears of the measured pair: 40/40, module 2.3185, 28 deg, a 91.5, tips 95.95.
 Pair measured_pair() {
-    PairInput in = spur(40, 40, 91.5);
+    PairInput in = gear_pairs::spur_on(40, 40, 91.5);
     in.module_mm = 2.3185;
     in.pressure_angle_rad = rad_from_deg(28);
     in.face_width_mm = 26.7;
@@ -44,15 +34,16 @@ double closed(const Pair& p) {
 }  // namespace
 
 TEST_CASE("ohlendorf-1958 integral loss factor, recomputed") {
-    CHECK(mesh_loss::loss_factor(iso_21771::pair(spur(36, 44, 200))) == rel(0.11958912278, 1e-9));
+    CHECK(mesh_loss::loss_factor(iso_21771::pair(gear_pairs::spur_on(36, 44, 200))) ==
+          rel(0.11958912278, 1e-9));
     CHECK(mesh_loss::loss_factor(measured_pair()) == rel(0.09291118448, 1e-9));
     // Test gear type C: published 0.195.
-    PairInput type_c = spur(16, 24, 91.5);
+    PairInput type_c = gear_pairs::spur_on(16, 24, 91.5);
     type_c.module_mm = 4.5;
     type_c.shift_share_1 = 0.1817 / 0.3532;
     const Pair c = iso_21771::pair(type_c, {.d_a1_mm = 82.46, .d_a2_mm = 118.36});
     CHECK(within(mesh_loss::loss_factor(c), 0.195, 0.0005));
-    PairInput helical = spur(36, 44, 200);
+    PairInput helical = gear_pairs::spur_on(36, 44, 200);
     helical.module_mm = 4.75;
     helical.helix_angle_rad = rad_from_deg(18);
     CHECK(mesh_loss::loss_factor(iso_21771::pair(helical)) == rel(0.1113268294, 1e-8));
@@ -64,7 +55,7 @@ TEST_CASE("ohlendorf-1958 integral equals the closed form where that is exact") 
         for (int z_2 = 22; z_2 <= 70; z_2 += 4)
             for (const double x_sum_mm : {-0.4, 0.0, 0.5}) {
                 for (const double helix_deg : {0.0, 16.0}) {
-                    PairInput in = spur(z_1, z_2, 0);
+                    PairInput in = gear_pairs::spur_on(z_1, z_2, 0);
                     in.helix_angle_rad = rad_from_deg(helix_deg);
                     in.centre_distance_mm =
                         2.5 * (z_1 + z_2) / std::cos(in.helix_angle_rad) + 5 * x_sum_mm;
@@ -84,7 +75,7 @@ TEST_CASE("ohlendorf-1958 integral equals the closed form where that is exact") 
 TEST_CASE("ohlendorf-1958 integral beyond the closed form") {
     // Test gear type A, 16/24, m 4.5, x 0.8532/-0.5, tips 88.77/112.5: eps_1 1.111, eps_2 0.250,
     // integral recomputed 0.3024 where the closed form would give 0.3064.
-    PairInput type_a = spur(16, 24, 91.5);
+    PairInput type_a = gear_pairs::spur_on(16, 24, 91.5);
     type_a.module_mm = 4.5;
     type_a.shift_share_1 = 1;
     const Pair p = iso_21771::pair(type_a, {.d_a1_mm = 88.77, .d_a2_mm = 112.5});
@@ -95,7 +86,7 @@ TEST_CASE("ohlendorf-1958 integral beyond the closed form") {
     // way and lengths in base pitches: triple where 1, 2 ahead or behind stay on the path, that is
     // |x| > 0.75 or |x| < 0.25; twice the sum over x > 0 of share times x:
     // 1/3 (0.25^2 + 1.25^2 - 0.75^2) + 1/2 (0.75^2 - 0.25^2).
-    Pair high = iso_21771::pair(spur(36, 44, 200));
+    Pair high = iso_21771::pair(gear_pairs::spur_on(36, 44, 200));
     high.eps_1 = high.eps_2 = 1.25;
     high.eps_alpha = 2.5;
     high.g_1_mm = high.g_2_mm = 1.25 * high.p_bt_mm;
@@ -108,7 +99,7 @@ TEST_CASE("ohlendorf-1958 integral beyond the closed form") {
 
 TEST_CASE("ohlendorf-1958 integral pitch point outside the path of contact") {
     // Contact on one side only, from 0.2 to 1.4 pitches: single between 0.4 and 1.2.
-    Pair p = iso_21771::pair(spur(36, 44, 200));
+    Pair p = iso_21771::pair(gear_pairs::spur_on(36, 44, 200));
     p.eps_1 = 1.4;
     p.eps_2 = -0.2;
     p.eps_alpha = 1.2;
@@ -121,7 +112,7 @@ TEST_CASE("ohlendorf-1958 integral pitch point outside the path of contact") {
 }
 
 TEST_CASE("ohlendorf-1958 integral does not care which gear drives") {
-    PairInput in = spur(33, 46, 200);
+    PairInput in = gear_pairs::spur_on(33, 46, 200);
     const Pair p = iso_21771::pair(in);
     std::swap(in.z_1, in.z_2);
     const Pair q = iso_21771::pair(in);
@@ -142,7 +133,7 @@ TEST_CASE("iso-tr-14179-2 speed-limit of the sum speed") {
 
 TEST_CASE("iso-tr-14179-2 mesh-friction recomputed, and against measured loss") {
     // 36/44, 600 N m, 7000 r/min, oil of 12.5 mPa s, Ra 0.4: mu 0.020749.
-    const Pair ref = iso_21771::pair(spur(36, 44, 200));
+    const Pair ref = iso_21771::pair(gear_pairs::spur_on(36, 44, 200));
     const double w_Npmm = 2 * 600e3 / ref.d_b1_mm / 45;
     const schlenk::Friction state{
         .w_Npmm = w_Npmm,

@@ -15,15 +15,11 @@
 
 using namespace caseload;
 using fuzz::require;
+using fuzz::require_report;
 
 namespace {
 
 using Read = book::Incoming (*)(std::string_view, const std::string&);
-
-void require_told(const Error& error) {
-    require(error.kind() == Error::Kind::input, "not an input error", error.what());
-    require(!problem_report(error).empty(), "no report", error.what());
-}
 
 void require_same(Read read, const std::string& form, const book::Records& records) {
     try {
@@ -53,7 +49,7 @@ void tell(const book::Incoming& in, bool due_too) {
         const auto due = book::due(in.records);
         require(!book::due_screen(due).empty() && !due_json(due).empty(), "no screen", "");
     } catch (const Error& error) {
-        require_told(error);
+        require_report(error);
     }
 }
 
@@ -66,7 +62,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
         try {
             in = read(bytes, "fuzz");
         } catch (const Error& error) {
-            require_told(error);
+            require_report(error);
         }
         if (in) break;
     }

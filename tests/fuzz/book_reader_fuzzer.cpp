@@ -23,8 +23,7 @@ void try_form(std::string_view bytes, Read from, Write to) {
     try {
         in = from(bytes, "fuzz");
     } catch (const Error& error) {
-        require(error.kind() == Error::Kind::input, "not an input error", error.what());
-        require(!problem_report(error).empty(), "no report", error.what());
+        fuzz::require_report(error);
         return;
     }
     const std::string form = to(in.records);

@@ -14,23 +14,13 @@
 using namespace caseload;
 using fuzz::require;
 
-namespace {
-
-std::optional<std::string> find_base(const std::string& name) {
-    if (name == "b") return input_test::shortest();
-    return std::nullopt;
-}
-
-}  // namespace
-
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
     const std::string_view text(reinterpret_cast<const char*>(data), size);
     std::optional<ReadSetup> first;
     try {
-        first = read_setup(text, "fuzz.toml", find_base);
+        first = read_setup(text, "fuzz.toml", input_test::find_base);
     } catch (const Error& error) {
-        require(error.kind() == Error::Kind::input, "not an input error", error.what());
-        require(!problem_report(error).empty(), "no report", error.what());
+        fuzz::require_report(error);
         return 0;
     }
     const std::string completed = completed_text(*first);
