@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// Verdicts just inside and just beyond every limit.
+// Verdicts just inside and just beyond every limit. Long: most of it is that list.
 #include "caseload/checks.hpp"
 
 #include "caseload/input.hpp"

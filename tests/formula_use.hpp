@@ -10,7 +10,6 @@
 #include <regex>
 #include <set>
 #include <string>
-#include <utility>
 #include <vector>
 
 namespace test_files {
@@ -64,22 +63,21 @@ inline std::vector<Definition> definitions(const std::string& source) {
     return found;
 }
 
-/// Words of a text that are neither a member's name nor qualified.
-inline Names words(const std::string& text) {
-    static const std::regex form("(\\.|::|->)?\\b([A-Za-z_][A-Za-z0-9_]*)");
+/// Names of that form in a text that are neither a member's nor qualified.
+inline Names plain_names(const std::string& text, const std::regex& form) {
     Names found;
     for (std::sregex_iterator at(text.begin(), text.end(), form), end; at != end; ++at)
         if (!(*at)[1].matched) found.insert(at->str(2));
     return found;
 }
-
-/// Those of the words that are called.
+inline Names words(const std::string& text) {
+    static const std::regex form("(\\.|::|->)?\\b([A-Za-z_][A-Za-z0-9_]*)");
+    return plain_names(text, form);
+}
+/// Those that are called.
 inline Names called(const std::string& text) {
     static const std::regex form("(\\.|::|->)?\\b([A-Za-z_][A-Za-z0-9_]*)\\(");
-    Names found;
-    for (std::sregex_iterator at(text.begin(), text.end(), form), end; at != end; ++at)
-        if (!(*at)[1].matched) found.insert(at->str(2));
-    return found;
+    return plain_names(text, form);
 }
 
 /// Those of the functions the text names with their namespace.

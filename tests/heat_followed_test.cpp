@@ -4,7 +4,6 @@
 #include "heat/leg_drives.hpp"
 #include "support.hpp"
 
-#include <array>
 #include <cmath>
 #include <limits>
 #include <random>

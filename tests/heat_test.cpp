@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: MIT
 // The heat network against exact solutions, an independent integration, and itself.
 #include "caseload/assess.hpp"
-#include "caseload/formulas/air.hpp"
 #include "caseload/formulas/iso_281.hpp"
 #include "caseload/input.hpp"
 #include "caseload/units.hpp"
@@ -10,7 +9,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <fstream>
 #include <iterator>
 #include <string>
 

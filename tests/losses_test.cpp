@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Losses of whole cases. Expected powers: formulas written out again in Python with the oil and air
 // values of the thermal tables (75W-90 synthetic at 80 degC: 826.674 kg/m3, 26.375 mm2/s; air at
-// 80 degC: 0.9995 kg/m3, 2.0874e-5 Pa s), all to the figures printed.
+// 80 degC: 0.9995 kg/m3, 2.0874e-5 Pa s), all to the figures printed. Long: one loss at a time.
 #include "caseload/assess.hpp"
 #include "caseload/formulas/palmgren.hpp"
 #include "caseload/units.hpp"

@@ -2,14 +2,10 @@
 // The program as a user runs it, and the documents it must agree with.
 #include "program.hpp"
 #include "caseload/input.hpp"
-#include "caseload/show/text.hpp"
 #include "files.hpp"
 #include "own_folder.hpp"
 #include "support.hpp"
 
-#include <array>
-#include <cstdio>
-#include <filesystem>
 #include <sstream>
 #include <string>
 
@@ -115,13 +111,8 @@ TEST_CASE("documents: manual and completion name every command and option") {
         const std::string words = typed + " " + last;
         const std::string command = "bash -c 'eval \"$(" + script + ")\"; COMP_WORDS=(" + words +
                                     "); COMP_CWORD=$((${#COMP_WORDS[@]} - 1)); _caseload; "
-                                    "echo \"${COMPREPLY[@]}\"' 2>&1";
-        FILE* pipe = popen(command.c_str(), "r");
-        REQUIRE(pipe != nullptr);
-        std::array<char, 4096> buffer{};
-        const std::size_t n = std::fread(buffer.data(), 1, buffer.size(), pipe);
-        pclose(pipe);
-        return std::string(buffer.data(), n);
+                                    "echo \"${COMPREPLY[@]}\"'";
+        return run_command(command).out;
     };
     CHECK(completes("caseload", "sea") == "season\n");
     CHECK(completes("caseload sets", "--off") == "--offer\n");

@@ -2,7 +2,6 @@
 // Setups drawn at random from the whole range of their fields, read as text: every one that is not
 // refused runs, closes its ledger and stays finite. The seed is fixed.
 #include "caseload/ask/band.hpp"
-#include "caseload/units.hpp"
 #include "examples.hpp"
 #include "heat/at_oil.hpp"
 #include "random_setups.hpp"

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// Seats in the chain, and the checks' verdicts.
+// Seats in the chain, and the checks' verdicts. Long: one verdict at a time.
 #include "caseload/seats.hpp"
 
 #include "caseload/checks.hpp"

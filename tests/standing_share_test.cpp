@@ -8,7 +8,6 @@
 #include "caseload/assess.hpp"
 #include "caseload/heat_curves.hpp"
 
-#include <limits>
 #include <string>
 #include <vector>
 

@@ -6,7 +6,6 @@
 #include "support.hpp"
 
 #include <filesystem>
-#include <fstream>
 #include <string>
 
 namespace calibrate_program_tests {

@@ -2,7 +2,6 @@
 #include "caseload/ask/cooler.hpp"
 
 #include "caseload/show/choices.hpp"
-#include "caseload/units.hpp"
 #include "examples.hpp"
 #include "program.hpp"
 #include "support.hpp"

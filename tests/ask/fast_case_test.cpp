@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// The tables of the fast case against the direct chain, draw by draw.
+// The tables of the fast case against the direct chain, draw by draw. Long: one kind at a time.
 #include "ask/fast_case.hpp"
 
 #include "caseload/ask/measured.hpp"

@@ -8,8 +8,6 @@
 #include "support.hpp"
 
 #include <algorithm>
-#include <filesystem>
-#include <fstream>
 #include <string>
 
 namespace caseload::season_tests {

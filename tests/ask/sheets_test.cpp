@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// What the page and the pit card need beyond an assessment.
+// What the page and the pit card need beyond an assessment. Long: one rule of them at a time.
 #include "caseload/ask/sheets.hpp"
 
 #include "ask/fast_case.hpp"

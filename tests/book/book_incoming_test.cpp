@@ -9,8 +9,6 @@
 
 #include <algorithm>
 #include <array>
-#include <filesystem>
-#include <fstream>
 #include <string>
 
 namespace caseload::book_incoming_tests {

@@ -9,8 +9,6 @@
 #include "support.hpp"
 
 #include <cstddef>
-#include <filesystem>
-#include <fstream>
 #include <functional>
 #include <string>
 #include <utility>

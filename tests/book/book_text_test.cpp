@@ -3,6 +3,7 @@
 #include "caseload/book/record.hpp"
 #include "caseload/error.hpp"
 #include "files.hpp"
+#include "refused.hpp"
 #include "support.hpp"
 
 #include <string>
@@ -30,15 +31,11 @@ using Read = book::Incoming (*)(std::string_view, const std::string&);
 
 void refused_by(Read read, const std::string& text, int line, const std::string& words) {
     CAPTURE(text.substr(0, 300));
-    try {
-        (void)read(text, "t");
-        FAIL("taken");
-    } catch (const Error& error) {
-        CHECK(error.kind() == Error::Kind::input);
-        CHECK(error.problems()[0].where.line == line);
-        CHECK(has(error.problems()[0].text, words));
-        CHECK(has(error.problems()[0].hint, "nothing was taken in"));
-    }
+    const Error error = ::refused_by([&] { (void)read(text, "t"); });
+    CHECK(error.kind() == Error::Kind::input);
+    CHECK(error.problems()[0].where.line == line);
+    CHECK(has(error.problems()[0].text, words));
+    CHECK(has(error.problems()[0].hint, "nothing was taken in"));
 }
 
 void refused_text(const std::string& text, int line, const std::string& words) {
@@ -50,12 +47,8 @@ void refused_csv(const std::string& text, int line, const std::string& words) {
 }
 
 std::string refusal(const Record& record) {
-    try {
-        book::require_complete(record);
-    } catch (const Error& error) {
-        return error.problems()[0].text;
-    }
-    return "taken";
+    const auto error = error_of([&] { book::require_complete(record); });
+    return error ? error->problems()[0].text : std::string("taken");
 }
 
 std::string with_crlf(const std::string& text) {
@@ -248,12 +241,8 @@ TEST_CASE("book text: corrections that leave no whole record are refused") {
         Records all = records;
         all.push_back(note("4", "2026-01-04", "correct", {{"record", id}, {key, text}}));
         book::require_references(all);
-        try {
-            book::require_corrections(all);
-        } catch (const Error& error) {
-            return std::string(error.what());
-        }
-        return std::string("taken");
+        const auto error = error_of([&] { book::require_corrections(all); });
+        return error ? std::string(error->what()) : std::string("taken");
     };
     CHECK(said("2", "times", "5") == "taken");
     CHECK(has(said("2", "times", "five"), "record 2: as corrected by 4: "));

@@ -5,7 +5,6 @@
 #include "program.hpp"
 
 #include <algorithm>
-#include <filesystem>
 #include <string>
 
 namespace printed_tests {

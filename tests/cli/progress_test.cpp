@@ -16,6 +16,7 @@
 #include "cli/files.hpp"
 #include "examples.hpp"
 #include "files.hpp"
+#include "refused.hpp"
 
 #include <doctest/doctest.h>
 
@@ -129,12 +130,10 @@ TEST_CASE("threads: of several events that cannot be, the first of the season is
         "[event.b]\ngears.fitted = [23, 31]\n[event.c]\nambient = \"900 degC\"\n",
         "season.toml");
     const auto refusal = [&](const ForEach& for_each) {
-        try {
+        const auto error = error_of([&] {
             static_cast<void>(season(light, coming, {.draws = few, .for_each = for_each}));
-        } catch (const Error& error) {
-            return error.problems().front().text;
-        }
-        return std::string("none");
+        });
+        return error ? error->problems().front().text : std::string("none");
     };
     const std::string alone = refusal(one_by_one);
     CHECK(alone.find("event b") != std::string::npos);

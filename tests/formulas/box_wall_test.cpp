@@ -6,8 +6,6 @@
 #include "formulas/settled_wall.hpp"
 #include "support.hpp"
 
-#include <cmath>
-
 namespace caseload::box_wall {
 
 namespace {

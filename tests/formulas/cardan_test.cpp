@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "caseload/formulas/cardan.hpp"
 
-#include "caseload/error.hpp"
 #include "caseload/units.hpp"
 #include "support.hpp"
 

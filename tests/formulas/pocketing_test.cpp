@@ -2,7 +2,6 @@
 #include "caseload/formulas/pocketing.hpp"
 
 #include "caseload/error.hpp"
-#include "caseload/units.hpp"
 #include "support.hpp"
 
 namespace caseload::pocketing {

@@ -2,7 +2,6 @@
 #include "caseload/formulas/pump.hpp"
 
 #include "caseload/error.hpp"
-#include "caseload/units.hpp"
 #include "support.hpp"
 
 namespace caseload::pump {

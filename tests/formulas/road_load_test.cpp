@@ -2,7 +2,6 @@
 #include "caseload/formulas/road_load.hpp"
 
 #include "caseload/error.hpp"
-#include "caseload/units.hpp"
 #include "support.hpp"
 
 #include <cmath>

@@ -6,8 +6,6 @@
 #include "caseload/units.hpp"
 #include "support.hpp"
 
-#include <cmath>
-
 namespace caseload::thick_ring {
 
 namespace {

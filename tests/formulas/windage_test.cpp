@@ -5,7 +5,6 @@
 #include "caseload/units.hpp"
 #include "support.hpp"
 
-#include <algorithm>
 #include <cmath>
 
 namespace caseload::windage {

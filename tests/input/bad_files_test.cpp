@@ -4,6 +4,7 @@
 #include "input/bad_setups.hpp"
 #include "input/quantity.hpp"
 #include "input/setup_files.hpp"
+#include "refused.hpp"
 #include "support.hpp"
 
 #include "caseload/show/problems.hpp"
@@ -19,13 +20,9 @@ namespace {
 
 /// The report of a setup that is refused; empty if it is not.
 std::string refusal_of(const std::string& text, const std::string& name) {
-    try {
-        static_cast<void>(read_setup(text, name, find_bad_base));
-    } catch (const Error& error) {
-        CHECK(error.kind() == Error::Kind::input);
-        return problem_report(error);
-    }
-    return {};
+    const auto error = error_of([&] { static_cast<void>(read_setup(text, name, find_bad_base)); });
+    if (error) CHECK(error->kind() == Error::Kind::input);
+    return error ? problem_report(*error) : std::string();
 }
 
 }  // namespace

@@ -3,6 +3,7 @@
 #include "caseload/input.hpp"
 #include "caseload/show/problems.hpp"
 #include "examples.hpp"
+#include "refused.hpp"
 #include "support.hpp"
 
 #include <fmt/format.h>
@@ -18,13 +19,9 @@ namespace {
 const std::string top = "caseload = 1\nbase = \"light.toml\"\n";
 
 std::string report_of(const std::string& text, const FindBase& find = examples::text) {
-    try {
-        (void)read_setup(text, "s.toml", find);
-    } catch (const Error& error) {
-        CHECK(error.kind() == Error::Kind::input);
-        return problem_report(error);
-    }
-    return {};
+    const auto error = error_of([&] { (void)read_setup(text, "s.toml", find); });
+    if (error) CHECK(error->kind() == Error::Kind::input);
+    return error ? problem_report(*error) : std::string();
 }
 
 struct Kind {

@@ -4,13 +4,13 @@
 #include "caseload/input.hpp"
 #include "examples.hpp"
 #include "input/value.hpp"
+#include "refused.hpp"
 #include "show/html.hpp"
 #include "show/json_value.hpp"
 #include "support.hpp"
 
 #include <cstdio>
 #include <string>
-#include <string_view>
 
 namespace caseload::harmless_tests {
 
@@ -75,15 +75,13 @@ TEST_CASE("harmless: JSON and TOML read back what was escaped, HTML shows it") {
 TEST_CASE("harmless: a title that turns the direction of writing is refused") {
     for (const char* mark : {"\\u202E", "\\u009B", "\\u2028", "\xE2\x81\xA6"}) {
         CAPTURE(mark);
-        try {
+        const Error error = refused_by([&] {
             (void)read_setup(
                 std::string("caseload = 1\nbase = \"pattern:two-gear-185mm\"\ntitle = \"a") + mark +
                     "b\"\n",
                 "s.toml", {});
-            FAIL("was read");
-        } catch (const Error& error) {
-            CHECK(std::string(error.what()).find("direction of writing") != std::string::npos);
-        }
+        });
+        CHECK(std::string(error.what()).find("direction of writing") != std::string::npos);
     }
 }
 

@@ -5,10 +5,9 @@
 #include "input/setup_files.hpp"
 #include "own_folder.hpp"
 #include "program.hpp"
+#include "refused.hpp"
 #include "support.hpp"
 
-#include "caseload/ask/each.hpp"
-#include "caseload/ask/sets.hpp"
 #include "caseload/show/problems.hpp"
 
 #include <filesystem>
@@ -72,13 +71,9 @@ ReadSetup with_shop(const std::string& text) {
 }
 
 std::string report_of(const std::string& setup, const FindBase& find) {
-    try {
-        static_cast<void>(read_setup(setup, "setup.toml", find));
-    } catch (const Error& error) {
-        CHECK(error.kind() == Error::Kind::input);
-        return problem_report(error);
-    }
-    return {};
+    const auto error = error_of([&] { static_cast<void>(read_setup(setup, "setup.toml", find)); });
+    if (error) CHECK(error->kind() == Error::Kind::input);
+    return error ? problem_report(*error) : std::string();
 }
 
 }  // namespace

@@ -2,12 +2,10 @@
 // Entries that cannot be are refused with one that can; those more likely a slip are asked about
 // before the verdict.
 #include "caseload/assess.hpp"
-#include "caseload/show/problems.hpp"
 
 #include "examples.hpp"
 #include "input/course_power.hpp"
 #include "input/setup_files.hpp"
-#include "input/shortest.hpp"
 #include "own_folder.hpp"
 #include "program.hpp"
 #include "support.hpp"

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // A setup as text: what editors make of it, and how much of it is read.
 #include "input/setup_files.hpp"
+#include "refused.hpp"
 #include "support.hpp"
 
 #include <string>
@@ -16,32 +17,23 @@ TEST_CASE("text: line ends, byte order mark and tabs are fine") {
     CHECK(read("\xEF\xBB\xBF" + shortest()).setup == read(shortest()).setup);
     CHECK(read(shortest() + "\tvehicle.grip\t=\t0.7\t# tab\n").setup.vehicle.grip == 0.7);
     // Columns count characters, not bytes.
-    try {
+    const Error error = refused_by([&] {
         static_cast<void>(
             read("\xEF\xBB\xBF"
                  "caseload = 1 \n" +
                  shortest().substr(13) + "set = { Ä = 1 }\n"));
-        FAIL("accepted");
-    } catch (const Error& error) {
-        CHECK(error.problems()[0].where.column == 9);
-    }
-    try {
-        static_cast<void>(read(shortest() + "title = 'Ä', \n"));
-        FAIL("accepted");
-    } catch (const Error& error) {
-        CHECK(error.problems()[0].where.line == 13);
-        CHECK(error.problems()[0].where.column == 12);
-    }
+    });
+    CHECK(error.problems()[0].where.column == 9);
+    const Error second =
+        refused_by([&] { static_cast<void>(read(shortest() + "title = 'Ä', \n")); });
+    CHECK(second.problems()[0].where.line == 13);
+    CHECK(second.problems()[0].where.column == 12);
 }
 
 TEST_CASE("closed tables: a second key of that name is given twice, a broken one is not closed") {
     const auto refused = [](const std::string& lines) {
-        try {
-            static_cast<void>(read(shortest() + lines));
-        } catch (const Error& error) {
-            return error.problems()[0].text;
-        }
-        return std::string("accepted");
+        const auto error = error_of([&] { static_cast<void>(read(shortest() + lines)); });
+        return error ? error->problems()[0].text : std::string("accepted");
     };
     CHECK(refused("cooler = { fit = false }\ncooler = { fit = true }\n") ==
           "cooler is given twice; first in line 13");
@@ -56,12 +48,8 @@ TEST_CASE("closed tables: a second key of that name is given twice, a broken one
 
 TEST_CASE("limits: size, line length, depth, number of problems") {
     const auto refused = [](const std::string& text) {
-        try {
-            static_cast<void>(read(text));
-        } catch (const Error& error) {
-            return error.problems()[0].text;
-        }
-        return std::string("accepted");
+        const auto error = error_of([&] { static_cast<void>(read(text)); });
+        return error ? error->problems()[0].text : std::string("accepted");
     };
     const std::string comment = "# " + std::string(4094, 'x') + "\n";
     CHECK(refused(shortest() + comment) == "accepted");
@@ -84,13 +72,9 @@ TEST_CASE("limits: size, line length, depth, number of problems") {
     CHECK(refused(list + "]") == "the list has more than 1000 members");
     std::string many = shortest();
     for (int i = 0; i < 60; ++i) many += "oil.k" + std::to_string(i) + " = 1\n";
-    try {
-        static_cast<void>(read(many));
-        FAIL("accepted");
-    } catch (const Error& error) {
-        CHECK(error.problems().size() == 51);
-        CHECK(error.problems().back().text == "there are more problems than these");
-    }
+    const Error error = refused_by([&] { static_cast<void>(read(many)); });
+    CHECK(error.problems().size() == 51);
+    CHECK(error.problems().back().text == "there are more problems than these");
     // Many brackets that close again are not deep.
     std::string bins;
     for (int i = 0; i < 50; ++i)

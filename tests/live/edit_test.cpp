@@ -5,6 +5,7 @@
 #include "files.hpp"
 #include "input/shortest.hpp"
 #include "input/value.hpp"
+#include "refused.hpp"
 
 #include <doctest/doctest.h>
 
@@ -26,12 +27,8 @@ const input::Field& field(std::string_view key) {
 }
 
 bool refused(const std::string& text, const std::string& key, const std::string& toml) {
-    try {
-        static_cast<void>(with_value(text, key, toml));
-    } catch (const Error& error) {
-        return error.problems().front().text.starts_with(key);
-    }
-    return false;
+    const auto error = error_of([&] { static_cast<void>(with_value(text, key, toml)); });
+    return error ? error->problems().front().text.starts_with(key) : false;
 }
 
 }  // namespace

@@ -6,8 +6,6 @@
 #include "support.hpp"
 
 #include <algorithm>
-#include <array>
-#include <string>
 #include <vector>
 
 namespace caseload::forces_tests {

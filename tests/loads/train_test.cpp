@@ -7,14 +7,13 @@
 #include "caseload/show/json.hpp"
 #include "examples.hpp"
 #include "loads/setups.hpp"
+#include "refused.hpp"
 #include "support.hpp"
 
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <fstream>
 #include <iterator>
-#include <optional>
 #include <string>
 #include <tuple>
 #include <vector>
@@ -30,12 +29,9 @@ ReadSetup read_example(const std::string& name, const std::vector<Change>& chang
 }
 
 std::string message_of(const Setup& setup) {
-    try {
-        (void)place_train(setup);
-    } catch (const Error& error) {
-        return error.problems().front().text + " | " + error.problems().front().hint;
-    }
-    return "";
+    const auto error = error_of([&] { (void)place_train(setup); });
+    return error ? error->problems().front().text + " | " + error->problems().front().hint
+                 : std::string();
 }
 
 bool has(const std::vector<iso_21771::Finding>& all, const std::string& id,

@@ -2,7 +2,6 @@
 // What to measure: only a reading that narrows the answer, and what a thermostat hides never; and
 // the lines of assumptions that have an effect.
 #include "caseload/ask/band.hpp"
-#include "caseload/show/text.hpp"
 #include "examples.hpp"
 #include "own_folder.hpp"
 #include "program.hpp"
