@@ -10,6 +10,7 @@
 
 #include <cstddef>
 #include <map>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <type_traits>
@@ -85,15 +86,27 @@ constexpr std::size_t listed() {
 
 }  // namespace counting
 
+/// A number that only some answers have: where it is missing, nobody sees the member.
+struct IfAny : std::optional<double> {
+    using std::optional<double>::optional;
+};
+
 /// True when the list of a struct has as many members as the struct.
 template <class T>
 inline constexpr bool lists_every_member = counting::listed<T>() == counting::fields<T>();
 
-/// Calls visit(name, value) for every member, in the order of the list.
+/// Calls visit(name, value) for every member, in the order of the list; of an `IfAny` its number,
+/// if it has one.
 template <class T, class Visit>
 void each(const T& result, Visit&& visit) {
     static_assert(lists_every_member<T>, "a member of this result is not listed");
-    Members<T>::all([&](std::string_view name, auto at) { visit(name, result.*at); });
+    Members<T>::all([&](std::string_view name, auto at) {
+        const auto& value = result.*at;
+        if constexpr (!std::is_same_v<std::decay_t<decltype(value)>, IfAny>)
+            visit(name, value);
+        else if (value)
+            visit(name, *value);
+    });
 }
 
 }  // namespace caseload

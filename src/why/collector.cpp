@@ -62,8 +62,11 @@ struct Collector::Table {
     std::map<std::string, const Entry*> entries;
     /// The formula of a member, or the one for this variant of its part.
     [[nodiscard]] std::string formula(const Place& place, const std::string& member) const {
-        const toml::node_view<const toml::node> value = rows[place.kind][member]["value"];
-        return value.value_or(value[place.variant].value_or(std::string{}));
+        return of_variant(rows[place.kind][member]["value"], place, {});
+    }
+    static std::string of_variant(toml::node_view<const toml::node> text, const Place& place,
+                                  const std::string& otherwise) {
+        return text.value_or(text[place.variant].value_or(otherwise));
     }
 };
 
@@ -94,7 +97,7 @@ Number& Collector::add(const Place& place, const std::string& member, double val
     number.value = value;
     const toml::node_view<const toml::node> entry = table_->rows[place.kind][member];
     const auto text = [&](const char* key, const std::string& otherwise) {
-        return entry[key].value_or(otherwise);
+        return Table::of_variant(entry[key], place, otherwise);
     };
     number.row = row.id;
     number.symbol = text("symbol", row.symbol);

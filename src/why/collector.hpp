@@ -47,7 +47,7 @@ public:
         std::string kind;  ///< heading in tables/why.toml
         std::string part;
         std::string at;
-        std::string variant;  ///< of a formula that depends on it: kind of the bearing
+        std::string variant;  ///< of a formula that depends on it, such as the bearing's kind
     };
 
     Number& add(const Place& place, const std::string& member, double value,
