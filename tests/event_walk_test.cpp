@@ -24,7 +24,7 @@ LegInput leg(LegKind kind, double duration_s, Engine engine = Engine::off) {
 
 TEST_CASE("event walk: the exhaust of a leg dies out over all stops after it") {
     const Setup setup = examples::setup("light.toml");
-    EventWalk walk(setup, {}, {0, 50, 0, {}});
+    EventWalk walk(setup, {}, {}, {0, 50, 0, {}});
     const auto still = [] { return 60.0; };
     std::vector<double> at_end_W;
     const auto step = [&](const LegStretch& stretch) {

@@ -66,7 +66,7 @@ TEST_CASE("curves followed: beyond the hottest path heat grows with the differen
     LegDrives followed(prepared, curves);
     for (const double degC : {70.0, 71.0, 460.0, 700.0, 69.0, 460.5}) {
         CAPTURE(degC);
-        const Drives drives = followed.at({{degC, degC + 3, degC}, 12, {1, 2, 3}});
+        const Drives drives = followed.at({{degC, degC + 3, degC}, {12, 0}, {1, 2, 3}});
         CHECK(drives.made.oil_W == curves.oil_W(degC));
         CHECK(drives.made.steel_W == curves.steel_W(degC));
         CHECK(drives.made.housing_W == curves.housing_W(degC));

@@ -147,9 +147,14 @@ class Numbers:
         for member, name in names.items():
             if made[member] > 0.5:
                 self.same(name, rows[name, "made"], f"{made[member]:.0f} W")
-        self.same("all made", rows["all made", "made"], f"{sum(made.values()) + hottest['exhaust_W']:.0f} W")
+        neighbour_W = hottest.get("neighbour_W", 0)
+        if neighbour_W > 0.5:
+            self.same("neighbour", rows["from the neighbour", "made"], f"{neighbour_W:.0f} W")
+        made_W = sum(made.values()) + hottest["exhaust_W"] + max(neighbour_W, 0)
+        self.same("all made", rows["all made", "made"], f"{made_W:.0f} W")
         out = {"housing to the air": hottest["outside"]["convection_W"],
-               "housing radiates": hottest["outside"]["radiation_W"], "cooler": hottest["cooler_W"]}
+               "housing radiates": hottest["outside"]["radiation_W"], "cooler": hottest["cooler_W"],
+               "to the neighbour": max(-neighbour_W, 0)}
         for name, watts in out.items():
             if watts:
                 self.same(name, rows[name, "leaves"], f"{watts:.0f} W")

@@ -52,6 +52,10 @@ void walk(const T& value) {
 
 TEST_CASE("quantities: every member of every result has its row, and no row is left over") {
     walk(Assessment{});
+    // What only some answers have.
+    Steady bolted;
+    bolted.neighbour_W = 100.0;
+    walk(bolted);
     walk(Band{});
     walk(Remedy{});
     walk(SetsAnswer{});

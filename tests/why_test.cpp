@@ -98,7 +98,7 @@ TEST_CASE("why: every printed formula of every example agrees when recalculated"
     for (const std::string name :
          {"docs/examples/dip", "docs/examples/heavy", "docs/examples/idler", "docs/examples/light",
           "docs/examples/shelf", "docs/examples/trailer", "tests/golden/full", "tests/golden/idler",
-          "tests/browser/hot"}) {
+          "tests/browser/hot", "tests/reference/bolted"}) {
         const Run run = run_program_as_user("why --check " + root + name + ".toml");
         CAPTURE(name);
         CAPTURE(run.out);
@@ -142,6 +142,28 @@ TEST_CASE("why: an event, a life, a dead pump or a count that is wrong is notice
         CAPTURE(address);
         CHECK(agrees(right, address));
         CHECK_FALSE(agrees(wrong, address));
+    }
+}
+
+TEST_CASE("why: wrong heat through the flange to a neighbour is noticed") {
+    const std::string dip = file_text(std::string(CASELOAD_ROOT) + "/docs/examples/dip.toml");
+    const std::vector<Change> entered{{"housing.neighbour_conductance", "\"12 W/K\""},
+                                      {"housing.neighbour_temperature", "\"20 degC\""}};
+    const std::vector<Change> by_word{{"housing.neighbour", "\"gearbox\""}};
+    for (const auto& changes : {entered, by_word}) {
+        const ReadSetup read = Document(dip, "dip.toml", nullptr).complete(changes);
+        const Assessment right = assess(read.setup);
+        Assessment wrong = right;
+        IfAny& heat_W = wrong.fitted.legs.at(0).at_rest.neighbour_W;
+        REQUIRE(heat_W);
+        *heat_W *= 1.001;
+        for (const Assessment* answer : std::vector<const Assessment*>{&right, &wrong}) {
+            CAPTURE(answer == &right);
+            for (const char* address :
+                 {"rest.neighbour_W@sand", "rest.housing_degC@sand", "rest.oil_degC@sand"})
+                CHECK(recalculate(why_screen(Reasons(read, *answer).why(address))).value().agrees ==
+                      (answer == &right));
+        }
     }
 }
 

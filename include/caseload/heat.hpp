@@ -31,6 +31,11 @@ inline constexpr double switch_hysteresis_K = 5;
 inline constexpr double exhaust_decay_s = 600;
 inline constexpr double exhaust_idle_share = 0.3;
 
+/// What the case is bolted to keeps its temperature this long in a stop; what it is over ambient
+/// then decays with this time. Judgement.
+inline constexpr double neighbour_keeps_s = 1800;
+inline constexpr double neighbour_decay_s = 3600;
+
 struct Nodes {
     double oil_degC = 0;
     double housing_degC = 0;
@@ -52,6 +57,7 @@ struct Conductances {
     double oil_housing_WpK = 0;
     double oil_steel_WpK = 0;
     double steel_housing_WpK = 0;
+    double neighbour_WpK = 0;  ///< between the housing and what it is bolted to
 
     bool operator==(const Conductances&) const = default;
 };
@@ -63,6 +69,7 @@ struct Drives {
     double cooler_W = 0;   ///< oil to cooler air
     double exhaust_W = 0;  ///< into the housing
     Conductances paths{};
+    double neighbour_degC = 0;
 };
 
 /// Net heat into each node.
@@ -128,7 +135,8 @@ struct Prepared {
     Conductances driving;  ///< paths while the gears turn
     double case_air_degC = 0;
     double cooler_air_degC = 0;
-    double start_degC = 0;  ///< of the whole case
+    double neighbour_degC = 0;  ///< while driving
+    double start_degC = 0;      ///< of the whole case
     double ambient_degC = 0;
     double pressure_Pa = 0;
 
@@ -194,12 +202,13 @@ struct Steady {
     OutsideParts outside{};
     double cooler_W = 0;
     double exhaust_W = 0;
+    IfAny neighbour_W;  ///< into the housing; negative: the neighbour takes heat
     Switches switches{};
     double short_by_W = 0;    ///< no balance below 160 degC: net heat into the oil there
     double short_by_WpK = 0;  ///< the same per kelvin above the air at the case
 };
-CASELOAD_MEMBERS(Steady, "rest", found, nodes, losses, outside, cooler_W, exhaust_W, switches,
-                 short_by_W, short_by_WpK);
+CASELOAD_MEMBERS(Steady, "rest", found, nodes, losses, outside, cooler_W, exhaust_W, neighbour_W,
+                 switches, short_by_W, short_by_WpK);
 Steady steady(const Prepared& prepared, std::size_t leg, const Switches& allowed);
 
 /// Heat in and out of a steady state, summed by different paths through the code.

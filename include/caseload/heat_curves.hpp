@@ -81,6 +81,8 @@ struct EventNetwork {
     Capacities capacities;
     Nodes start;
     std::vector<LegNetwork> legs;  ///< each leg of the setup once
+    double neighbour_degC = 0;     ///< while driving
+    double ambient_degC = 0;
     EventHeat event;
 };
 EventNetwork event_network(const Prepared& prepared, const Switches& allowed);

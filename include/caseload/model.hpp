@@ -190,6 +190,9 @@ struct HousingInput {
     double dirt_area_share = 0;  ///< share of the area under the coat
     double air_warmer_by_K = 0;
     double exhaust_heat_W = 0;  ///< at 150 kW mean drive power
+    double neighbour_WpK = 0;   ///< through the flange of what the case is bolted to; 0: nothing
+    double neighbour_warmer_K = 0;              ///< that neighbour over ambient
+    std::optional<double> neighbour_temp_degC;  ///< in place of it
     double oil_film_coefficient_Wpm2K = 0;
     double oil_wetted_share = 0;
 

@@ -206,9 +206,12 @@ private:
             }
             const LegCurves& made = curves.at(leg, in_leg(setup, input, {}, {true, true}));
             const ExhaustNow exhaust{exhaust_W, exhaust_kept(input), 0};
+            const NeighbourNow neighbour{prepared.neighbour_degC, prepared.ambient_degC,
+                                         neighbour_keeps_s};
             const auto drives = [&](double t_s, const Nodes& at) {
-                return drives_at(prepared, made,
-                                 {at, exhaust.at_W(t_s), in_stop(prepared.driving)});
+                return drives_at(
+                    prepared, made,
+                    {at, {exhaust.at_W(t_s), neighbour.at_degC(t_s)}, in_stop(prepared.driving)});
             };
             double most = net_heat(nodes, drives(stopped_s, nodes)).oil_W;
             Capacities held = prepared.capacities;

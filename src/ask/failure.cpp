@@ -76,13 +76,12 @@ public:
         if (nodes.oil_degC >= limit_degC) return 0;
         LegInput on = setup_.event.legs[leg_];
         on.duration_s = driven_on_s;
-        EventWalk walk(setup_, allowed_);
+        EventWalk walk(setup_, allowed_, bolted_to(prepared_));
         double passed_s = -1;
         const auto step = [&](const LegStretch& stretch) {
             const LegCurves curves = leg_curves(prepared_, leg_, stretch.on);
             const auto drives = [&](double t_s, const Nodes& n) {
-                return drives_at(prepared_, curves,
-                                 {n, stretch.exhaust.at_W(t_s), prepared_.driving});
+                return drives_at(prepared_, curves, {n, stretch.beside(t_s), prepared_.driving});
             };
             const double t_s = integrate(
                 prepared_.capacities, nodes, {walk.now.t_s, stretch.end_s, 60}, drives,

@@ -3,6 +3,7 @@
 #pragma once
 
 #include "ask/fast_leg.hpp"
+#include "heat/event_walk.hpp"
 
 #include <algorithm>
 #include <array>
@@ -42,6 +43,12 @@ public:
 
     [[nodiscard]] double start_degC() const {
         return t_.start_degC + (t_.setup.event.oil_at_start_entered ? 0 : factors_.air_K);
+    }
+    [[nodiscard]] BoltedTo neighbour() const {
+        const HousingInput& housing = t_.setup.housing;
+        const double ambient_degC = t_.setup.event.ambient_degC + factors_.air_K;
+        return {housing.neighbour_temp_degC.value_or(ambient_degC + housing.neighbour_warmer_K),
+                ambient_degC};
     }
     [[nodiscard]] double exhaust_W(std::size_t leg) const {
         return caseload::exhaust_W(t_.setup.housing, t_.legs[leg].drive_power_W * factors_.load);

@@ -17,14 +17,20 @@ struct FlowsAt {
     Four outside_Kps{};
     Four outside_rise_Kps{};
     Four decaying_Kps{};  ///< of exhaust heat, what dies out
+    Four neighbour_degC{};
+    Four neighbour_Kps{};  ///< how fast it cools
 };
 
 /// The networks of four legs, each of its own draw.
 class FourLegs {
 public:
-    explicit FourLegs(const FastTables& tables) : fine_(tables.fine), outside_(tables.outside) {}
+    explicit FourLegs(const FastTables& tables)
+        : fine_(tables.fine),
+          outside_(tables.outside),
+          neighbour_WpK_(tables.setup.housing.neighbour_WpK) {}
 
-    void enter(std::size_t k, LegNow& leg, const ExhaustNow& exhaust) {
+    void enter(std::size_t k, LegNow& leg, const LegStretch& stretch) {
+        const ExhaustNow& exhaust = stretch.exhaust;
         now_[k] = &leg;
         air_degC_.set(k, leg.air_degC);
         per_housing_KpJ_.set(k, leg.per_housing_KpJ);
@@ -37,6 +43,10 @@ public:
         exhaust_Kps_.set(k, exhaust.driving_W * exhaust.kept * leg.per_housing_KpJ);
         decaying_Kps_.set(k, exhaust.driving_W * (1 - exhaust.kept) * leg.per_housing_KpJ);
         decays_from_s_.set(k, exhaust.stopped_at_s);
+        neighbour_ps_.set(k, neighbour_WpK_ * leg.per_housing_KpJ);
+        neighbour_degC_.set(k, stretch.neighbour.driving_degC);
+        ambient_degC_.set(k, stretch.neighbour.ambient_degC);
+        cools_from_s_.set(k, stretch.neighbour.cools_from_s);
         decays_ = ((decaying_Kps_ < 0.0) | (decaying_Kps_ > 0.0)).any();
     }
     // Inlined, it calculates only what is used of it: the middle of a step wants no rises.
@@ -61,36 +71,54 @@ public:
         at.decaying_Kps = Four{};
         if (decays_)
             at.decaying_Kps = decaying_Kps_ * fast_exp((decays_from_s_ - t_s) / exhaust_decay_s);
+        if (neighbour_WpK_ > 0) cool_neighbour(t_s, at);
     }
     [[nodiscard, gnu::always_inline]] inline Three value(const Three& y, const FlowsAt& at) const {
         const Four oil_housing_K = y[0] - y[1];
         const Four oil_steel_K = y[0] - y[2];
         const Four steel_housing_K = y[2] - y[1];
-        return {at.own_Kps[0] - oil_to_housing_ps_ * oil_housing_K - oil_to_steel_ps_ * oil_steel_K,
-                at.own_Kps[1] + housing_to_oil_ps_ * oil_housing_K +
-                    housing_to_steel_ps_ * steel_housing_K - at.outside_Kps + exhaust_Kps_ +
-                    at.decaying_Kps,
-                at.own_Kps[2] + steel_to_oil_ps_ * oil_steel_K -
-                    steel_to_housing_ps_ * steel_housing_K};
+        Three all{
+            at.own_Kps[0] - oil_to_housing_ps_ * oil_housing_K - oil_to_steel_ps_ * oil_steel_K,
+            at.own_Kps[1] + housing_to_oil_ps_ * oil_housing_K +
+                housing_to_steel_ps_ * steel_housing_K - at.outside_Kps + exhaust_Kps_ +
+                at.decaying_Kps,
+            at.own_Kps[2] + steel_to_oil_ps_ * oil_steel_K -
+                steel_to_housing_ps_ * steel_housing_K};
+        if (neighbour_WpK_ > 0) all[1] += neighbour_ps_ * (at.neighbour_degC - y[1]);
+        return all;
     }
     /// Where `f` is the value.
     [[nodiscard, gnu::always_inline]] inline SlopeAt slope(const Three& f,
                                                            const FlowsAt& at) const {
         const double per_K = fine_.points_per_x();
-        return {f,
-                {{{at.own_rise_Kps[0] * per_K - (oil_to_housing_ps_ + oil_to_steel_ps_),
-                   oil_to_housing_ps_, oil_to_steel_ps_},
-                  {at.own_rise_Kps[1] * per_K + housing_to_oil_ps_,
-                   -(housing_to_oil_ps_ + housing_to_steel_ps_) -
-                       at.outside_rise_Kps * outside_.points_per_x(),
-                   housing_to_steel_ps_},
-                  {at.own_rise_Kps[2] * per_K + steel_to_oil_ps_, steel_to_housing_ps_,
-                   -(steel_to_oil_ps_ + steel_to_housing_ps_)}}},
-                -at.decaying_Kps / exhaust_decay_s};
+        SlopeAt all{f,
+                    {{{at.own_rise_Kps[0] * per_K - (oil_to_housing_ps_ + oil_to_steel_ps_),
+                       oil_to_housing_ps_, oil_to_steel_ps_},
+                      {at.own_rise_Kps[1] * per_K + housing_to_oil_ps_,
+                       -(housing_to_oil_ps_ + housing_to_steel_ps_) -
+                           at.outside_rise_Kps * outside_.points_per_x(),
+                       housing_to_steel_ps_},
+                      {at.own_rise_Kps[2] * per_K + steel_to_oil_ps_, steel_to_housing_ps_,
+                       -(steel_to_oil_ps_ + steel_to_housing_ps_)}}},
+                    -at.decaying_Kps / exhaust_decay_s};
+        if (neighbour_WpK_ > 0) {
+            all.by_state[1][1] += -neighbour_ps_;
+            all.housing_by_time += neighbour_ps_ * at.neighbour_Kps;
+        }
+        return all;
     }
     [[nodiscard]] const Places& fine() const { return fine_; }
 
 private:
+    [[gnu::always_inline]] inline void cool_neighbour(const Four& t_s, FlowsAt& at) const {
+        const Four since_s = t_s - cools_from_s_;
+        const FourMask cools = since_s > 0.0;
+        const Four excess_K = (neighbour_degC_ - ambient_degC_) *
+                              fast_exp(where(cools, -since_s / neighbour_decay_s, Four{}));
+        at.neighbour_degC = where(cools, ambient_degC_ + excess_K, neighbour_degC_);
+        at.neighbour_Kps = where(cools, -excess_K / neighbour_decay_s, Four{});
+    }
+
     Places fine_;
     Places outside_;
     std::array<LegNow*, at_once> now_{};
@@ -107,6 +135,11 @@ private:
     Four decaying_Kps_{};
     Four decays_from_s_{};
     bool decays_ = false;
+    double neighbour_WpK_;  ///< to what the case is bolted to; 0: nothing
+    Four neighbour_ps_{};
+    Four neighbour_degC_{};
+    Four ambient_degC_{};
+    Four cools_from_s_{};
 };
 
 }  // namespace caseload

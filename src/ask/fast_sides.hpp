@@ -80,7 +80,7 @@ private:
 
     void begin(std::size_t k) {
         SideRun& side = sides_[k];
-        side.walk.emplace(setup_, Switches{});
+        side.walk.emplace(setup_, Switches{}, side.draw->neighbour());
         const double start_degC = side.draw->start_degC();
         for (Four& node : y_) node.set(k, start_degC);
         peak_oil_degC_.set(k, start_degC);
@@ -136,7 +136,7 @@ private:
         const std::size_t leg = leg_of(side);
         const LegStretch stretch = side.walk->stretch(y_[0][k]);
         end_s_.set(k, stretch.end_s);
-        legs_.enter(k, side.draw->leg(leg, side.cooler, stretch.on), stretch.exhaust);
+        legs_.enter(k, side.draw->leg(leg, side.cooler, stretch.on), stretch);
         moves_.set(k, false);
         entered_.set(k, true);
     }

@@ -69,7 +69,7 @@ FastTables::FastTables(Setup given, const FastOptions& options)
     for (const BearingData& bearing : nominal.loads.bearings) bearings.push_back(bearing.name);
     legs.resize(setup.event.legs.size());
     note_runs(nominal);
-    grids(nominal.loads);
+    grids(nominal);
     film(nominal.loads);
     tabulate_losses(nominal);
     if (use == FastUse::everything) tabulate_teeth(nominal);
@@ -159,8 +159,8 @@ bool FastTables::additives_may_end(const Loads& loads) const {
     return false;
 }
 
-void FastTables::grids(const Loads& loads) {
-    double coldest = std::floor(std::min({setup.event.ambient_degC, case_air_degC, start_degC}) +
+void FastTables::grids(const Prepared& nominal) {
+    double coldest = std::floor(std::min(coldest_beside_degC(nominal), start_degC) +
                                 std::min(nodes.air[0], 0.0)) -
                      2;
     // The thermostat bends the cooler's curve: a point of the grid stands there.
@@ -172,7 +172,7 @@ void FastTables::grids(const Loads& loads) {
     fine = {coldest, fine_step_K,
             Row(static_cast<std::size_t>(std::ceil(span_K / fine_step_K)) + 3)};
     const bool bent = (use == FastUse::everything || use == FastUse::same_temperatures) &&
-                      additives_may_end(loads);
+                      additives_may_end(nominal.loads);
     const double step_K = bent ? bent_step_K : coarse_step_K;
     damage_stride = bent ? 1 : 2;
     const auto pieces = 2 * static_cast<std::size_t>(std::ceil(span_K / step_K / 2));

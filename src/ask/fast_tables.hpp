@@ -77,7 +77,7 @@ struct FastTables : FastGrids {
 
 private:
     [[nodiscard]] bool additives_may_end(const Loads& loads) const;
-    void grids(const Loads& loads);
+    void grids(const Prepared& nominal);
     void film(const Loads& loads);
     void note_runs(const Prepared& nominal);
     [[nodiscard]] std::vector<bool> in_run() const;

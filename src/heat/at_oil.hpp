@@ -33,10 +33,19 @@ OutsideParts outside_in_air(const Prepared& prepared, double air_mps, double hou
 /// Speed of the air along the housing in a bin.
 double air_along_mps(const Setup& setup, const Bin& bin);
 
+/// The coldest of what takes heat from the housing.
+double coldest_beside_degC(const Prepared& prepared);
+
+/// What stands beside the case, or is bolted to it, at a moment.
+struct BesideAt {
+    double exhaust_W;
+    double neighbour_degC;
+};
+
 /// What drives a leg's network by its curves.
 struct AtMoment {
     Nodes nodes;
-    double exhaust_W;
+    BesideAt beside;
     Conductances paths;
 };
 Drives drives_at(const Prepared& prepared, const LegCurves& curves, const AtMoment& at);

@@ -79,6 +79,9 @@ Basis outside_basis(const Prepared& prepared) {
     housing.mass_kg.reset();
     housing.air_warmer_by_K = 0;
     housing.exhaust_heat_W = 0;
+    housing.neighbour_WpK = 0;
+    housing.neighbour_warmer_K = 0;
+    housing.neighbour_temp_degC.reset();
     housing.oil_film_coefficient_Wpm2K = 0;
     housing.oil_wetted_share = 0;
     basis.setup.factors = setup.factors;
@@ -136,6 +139,8 @@ EventBasis event_basis(const Prepared& prepared, const Switches& allowed, const 
     basis.common.prepared.driving = prepared.driving;
     basis.common.prepared.case_air_degC = prepared.case_air_degC;
     basis.common.prepared.cooler_air_degC = prepared.cooler_air_degC;
+    basis.common.prepared.ambient_degC = prepared.ambient_degC;
+    basis.common.prepared.neighbour_degC = prepared.neighbour_degC;
     for (std::size_t leg = 0; leg < setup.event.legs.size(); ++leg) {
         EventBasis::Leg& one = basis.legs.emplace_back();
         LegInput& input = one.input = setup.event.legs[leg];

@@ -79,8 +79,7 @@ std::shared_ptr<const Value> kept(const std::map<Key, std::shared_ptr<const Valu
 
 CaseCurves::CaseCurves(const Prepared& prepared)
     : prepared_(prepared),
-      coldest_degC_(std::min({prepared.ambient_degC, prepared.case_air_degC, prepared.start_degC}) -
-                    1) {}
+      coldest_degC_(std::min(coldest_beside_degC(prepared), prepared.start_degC) - 1) {}
 
 // Curves that begin elsewhere have other points: none is the same.
 CaseCurves::CaseCurves(const Prepared& prepared, const CaseCurves& like) : CaseCurves(prepared) {

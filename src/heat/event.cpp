@@ -29,7 +29,7 @@ public:
           prepared_(whole(from.common)),
           setup_(from.common.setup),
           nodes_(from.start.nodes),
-          walk_(setup_, from.allowed, {0, from.start.exhaust_W, 0, {}}) {}
+          walk_(setup_, from.allowed, bolted_to(prepared_), {0, from.start.exhaust_W, 0, {}}) {}
 
     EventHeat run() {
         const double start_degC = nodes_.oil_degC;
@@ -109,7 +109,7 @@ private:
             const Conductances paths =
                 stretch.stop ? in_stop(prepared_.driving) : prepared_.driving;
             const auto drives = [&](double t_s, const Nodes& nodes) {
-                return by_curves.at({nodes, stretch.exhaust.at_W(t_s), paths});
+                return by_curves.at({nodes, stretch.beside(t_s), paths});
             };
             return integrate_by(prepared_.capacities, nodes_,
                                 {walk_.now.t_s, stretch.end_s, sample_every_s}, drives, see,
@@ -231,6 +231,8 @@ EventNetwork event_network(const Prepared& prepared, const Switches& allowed) {
     EventNetwork network;
     network.capacities = prepared.capacities;
     network.start = {prepared.start_degC, prepared.start_degC, prepared.start_degC};
+    network.neighbour_degC = prepared.neighbour_degC;
+    network.ambient_degC = prepared.ambient_degC;
     for (std::size_t leg = 0; leg < setup.event.legs.size(); ++leg) {
         const LegInput& input = setup.event.legs[leg];
         const bool stop = input.kind == LegKind::stop;

@@ -3,7 +3,7 @@
 // How temperatures get from one of its moments to the next is for whoever walks it.
 #pragma once
 
-#include "caseload/heat.hpp"
+#include "heat/at_oil.hpp"
 
 #include <cmath>
 
@@ -21,6 +21,20 @@ struct ExhaustNow {
     }
 };
 
+/// Temperature of what the case is bolted to: it keeps that of the driving for a while in a stop,
+/// then cools towards the ambient.
+struct NeighbourNow {
+    double driving_degC = 0;
+    double ambient_degC = 0;
+    double cools_from_s = 0;  ///< beyond the leg's end while driving
+
+    [[nodiscard]] double at_degC(double t_s) const {
+        if (t_s <= cools_from_s) return driving_degC;
+        return ambient_degC +
+               (driving_degC - ambient_degC) * std::exp(-(t_s - cools_from_s) / neighbour_decay_s);
+    }
+};
+
 /// Share of the exhaust's heat that stays in a leg.
 inline double exhaust_kept(const LegInput& leg) {
     if (leg.kind != LegKind::stop) return 1;
@@ -33,6 +47,11 @@ struct LegStretch {
     double end_s = 0;  ///< of the leg
     Switches on{};
     ExhaustNow exhaust{};
+    NeighbourNow neighbour{};
+
+    [[nodiscard]] BesideAt beside(double t_s) const {
+        return {exhaust.at_W(t_s), neighbour.at_degC(t_s)};
+    }
 };
 
 /// Where an event is, beside its temperatures. A stop at the beginning comes after this exhaust.
@@ -43,12 +62,26 @@ struct EventMoment {
     Latches latches{};
 };
 
+/// What the case is bolted to, while driving, and the ambient.
+struct BoltedTo {
+    double driving_degC = 0;
+    double ambient_degC = 0;
+};
+inline BoltedTo bolted_to(const Prepared& prepared) {
+    return {prepared.neighbour_degC, prepared.ambient_degC};
+}
+
 /// One for a whole event: the exhaust of a leg lasts over the stops after it. The setup must
 /// outlive it; its legs are not read.
 class EventWalk {
 public:
-    EventWalk(const Setup& setup, const Switches& allowed, const EventMoment& from = {})
-        : now(from), setup_(&setup), allowed_(allowed), may_switch_(may_switch(setup)) {}
+    EventWalk(const Setup& setup, const Switches& allowed, const BoltedTo& neighbour = {},
+              const EventMoment& from = {})
+        : now(from),
+          setup_(&setup),
+          allowed_(allowed),
+          neighbour_(neighbour),
+          may_switch_(may_switch(setup)) {}
 
     EventMoment now;
 
@@ -77,7 +110,9 @@ public:
         return {leg_->kind == LegKind::stop,
                 end_s_,
                 in_leg(*setup_, *leg_, allowed_, now.latches),
-                {now.exhaust_W, exhaust_kept(*leg_), now.stopped_at_s}};
+                {now.exhaust_W, exhaust_kept(*leg_), now.stopped_at_s},
+                {neighbour_.driving_degC, neighbour_.ambient_degC,
+                 now.stopped_at_s + neighbour_keeps_s}};
     }
 
     [[nodiscard]] bool may_move() const { return may_switch_; }
@@ -89,6 +124,7 @@ public:
 private:
     const Setup* setup_;
     Switches allowed_;
+    BoltedTo neighbour_;
     bool may_switch_;
     const LegInput* leg_ = nullptr;
     double end_s_ = 0;

@@ -30,9 +30,10 @@ inline NetHeat net_heat_of(const Nodes& nodes, const Drives& drives) {
     const double to_housing_W = path.oil_housing_WpK * (nodes.oil_degC - nodes.housing_degC);
     const double to_steel_W = path.oil_steel_WpK * (nodes.oil_degC - nodes.steel_degC);
     const double steel_housing_W = path.steel_housing_WpK * (nodes.steel_degC - nodes.housing_degC);
+    const double neighbour_W = path.neighbour_WpK * (drives.neighbour_degC - nodes.housing_degC);
     return {drives.made.oil_W - to_housing_W - to_steel_W - drives.cooler_W,
             drives.made.housing_W + to_housing_W + steel_housing_W - drives.outside_W +
-                drives.exhaust_W,
+                drives.exhaust_W + neighbour_W,
             drives.made.steel_W + to_steel_W - steel_housing_W};
 }
 

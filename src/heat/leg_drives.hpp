@@ -66,8 +66,9 @@ public:
         return {{oil_W, steel_W, housing_W},
                 path_W(outside_W_, nodes.housing_degC, case_air_degC_),
                 path_W(cooler_W_, nodes.oil_degC, cooler_air_degC_),
-                moment.exhaust_W,
-                moment.paths};
+                moment.beside.exhaust_W,
+                moment.paths,
+                moment.beside.neighbour_degC};
     }
 
 private:

@@ -115,6 +115,8 @@ Prepared prepare(const Setup& setup, Loads loads) {
     prepared.start_degC =
         setup.event.oil_at_start_entered ? setup.event.oil_at_start_degC : ambient_degC;
     prepared.ambient_degC = ambient_degC;
+    prepared.neighbour_degC =
+        setup.housing.neighbour_temp_degC.value_or(ambient_degC + setup.housing.neighbour_warmer_K);
     prepared.cooler = cooler_model(setup, prepared.oil);
     prepared.capacities = {.oil_JpK = m3_from_L(setup.oil.fill_L) *
                                       oil_density_kgpm3(prepared.oil, capacity_temp_degC) *
@@ -131,6 +133,7 @@ Prepared prepare(const Setup& setup, Loads loads) {
     prepared.driving.oil_steel_WpK = oil_steel_WpK;
     for (const BearingData& bearing : prepared.loads.bearings)
         prepared.driving.steel_housing_WpK += bearing.seat_path_WpK;
+    prepared.driving.neighbour_WpK = setup.housing.neighbour_WpK;
     return prepared;
 }
 
@@ -158,9 +161,16 @@ double core_flow_Lpmin(const Prepared& prepared, const PumpedOil& state) {
                                             : flow_Lpmin;
 }
 
+double coldest_beside_degC(const Prepared& prepared) {
+    const double air_degC = std::min(prepared.ambient_degC, prepared.case_air_degC);
+    return prepared.driving.neighbour_WpK > 0 ? std::min(air_degC, prepared.neighbour_degC)
+                                              : air_degC;
+}
+
 Conductances in_stop(const Conductances& driving) {
     return {driving.oil_housing_WpK * stop_oil_housing_share,
-            driving.oil_steel_WpK * stop_oil_steel_share, driving.steel_housing_WpK};
+            driving.oil_steel_WpK * stop_oil_steel_share, driving.steel_housing_WpK,
+            driving.neighbour_WpK};
 }
 
 box_wall::Outside surroundings(const Prepared& prepared, double air_mps) {

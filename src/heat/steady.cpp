@@ -89,7 +89,7 @@ public:
           leg_(leg),
           switches_(switches),
           exhaust_W_(exhaust_driving_W(prepared_, leg)),
-          coldest_degC_(std::min(prepared_.ambient_degC, prepared_.case_air_degC)) {}
+          coldest_degC_(coldest_beside_degC(prepared_)) {}
 
     [[nodiscard]] LossesAt losses(double oil_degC) const {
         return losses_at(
@@ -126,12 +126,17 @@ private:
 
     /// By the formulas, but for what leaves the housing.
     [[nodiscard]] Drives of_oil(double oil_degC) const {
-        return {split(losses(oil_degC).ledger), 0,
-                cooler_heat_W(prepared_, leg_, oil_degC, switches_), exhaust_W_, prepared_.driving};
+        return {split(losses(oil_degC).ledger),
+                0,
+                cooler_heat_W(prepared_, leg_, oil_degC, switches_),
+                exhaust_W_,
+                prepared_.driving,
+                prepared_.neighbour_degC};
     }
 
     [[nodiscard]] Drives by_curves(const LegCurves& curves, const Nodes& nodes) const {
-        return drives_at(prepared_, curves, {nodes, exhaust_W_, prepared_.driving});
+        return drives_at(prepared_, curves,
+                         {nodes, {exhaust_W_, prepared_.neighbour_degC}, prepared_.driving});
     }
 
     [[nodiscard]] AtOil at(double oil_degC, const LegCurves& curves) const {
@@ -216,6 +221,9 @@ Steady solve(CaseCurves& curves, std::size_t leg, const Switches& switches) {
     result.losses = balance.losses(result.nodes.oil_degC);
     result.outside = outside_parts(prepared, leg, result.nodes.housing_degC);
     result.cooler_W = cooler_heat_W(prepared, leg, result.nodes.oil_degC, switches);
+    if (prepared.driving.neighbour_WpK > 0)
+        result.neighbour_W =
+            prepared.driving.neighbour_WpK * (prepared.neighbour_degC - result.nodes.housing_degC);
     return result;
 }
 
@@ -258,11 +266,13 @@ Nodes held_at_oil(const Prepared& prepared, std::size_t leg, double oil_degC) {
 }
 
 double heat_in_W(const Steady& state) {
-    return total_W(state.losses.ledger) + state.exhaust_W;
+    return total_W(state.losses.ledger) + state.exhaust_W +
+           std::max(state.neighbour_W.value_or(0), 0.0);
 }
 
 double heat_out_W(const Steady& state) {
-    return state.outside.convection_W + state.outside.radiation_W + state.cooler_W;
+    return state.outside.convection_W + state.outside.radiation_W + state.cooler_W +
+           std::max(-state.neighbour_W.value_or(0), 0.0);
 }
 
 }  // namespace caseload

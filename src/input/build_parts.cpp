@@ -154,9 +154,19 @@ void check_depth(Completed& from, const Setup& setup) {
             "depth is the immersion of the lowest tooth tip, the gears standing still");
 }
 
+void check_neighbour(Completed& from, const Setup& setup) {
+    const bool by_word =
+        from.given("housing.neighbour") && from.text("housing.neighbour") != "none";
+    if (setup.housing.neighbour_WpK > 0 && !by_word && !from.given("housing.neighbour_temperature"))
+        from.problem_at({"housing.neighbour_conductance"},
+                        "housing.neighbour_conductance: how warm is what the case is bolted to?",
+                        "enter housing.neighbour_temperature, or a word for housing.neighbour");
+}
+
 }  // namespace
 
 void check_parts(Completed& from, Setup& setup) {
+    check_neighbour(from, setup);
     check_joints(from, setup);
     check_seals(from, setup);
     check_costs(from, setup);

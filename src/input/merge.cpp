@@ -46,6 +46,7 @@ constexpr Drop drops[] = {
     {"housing.place", "housing.air_speed_share"},
     {"housing.dirt", "housing.dirt_thickness | housing.emissivity"},
     {"housing.exhaust", "housing.exhaust_heat"},
+    {"housing.neighbour", "housing.neighbour_conductance | housing.neighbour_temperature"},
     {"cooler.core",
      "cooler.rating.heat | cooler.rating.difference | cooler.rating.oil_flow | "
      "cooler.rating.face_speed"},

@@ -34,6 +34,7 @@ enum class Kind {
     count,
     area,
     pitch,
+    conductance,
 };
 
 /// One spelling of a unit: value x factor + offset is in the first unit of its kind.
@@ -76,6 +77,7 @@ enum class Measure {
     events,
     area_m2,
     pitch_per_in,
+    conductance_WpK,
 };
 
 struct MeasureWords {

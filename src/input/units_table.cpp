@@ -108,6 +108,7 @@ constexpr Unit table[] = {
     {Kind::area, "ft2", square_foot_m2},
     {Kind::pitch, "/in"},
     {Kind::pitch, "1/in"},
+    {Kind::conductance, "W/K"},
 };
 
 constexpr MeasureWords measures[] = {
@@ -136,6 +137,7 @@ constexpr MeasureWords measures[] = {
     {Kind::count, "events", "4 events", "events"},
     {Kind::area, "m2", "2.4 m2", "m2, ft2"},
     {Kind::pitch, "/in", "5 /in", "/in"},
+    {Kind::conductance, "W/K", "12 W/K", "W/K"},
 };
 
 }  // namespace

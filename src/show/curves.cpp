@@ -28,10 +28,11 @@ std::string state(const StateCurves& state) {
 
 std::string network_leg(const LegNetwork& leg) {
     return fmt::format(
-        R"({{"paths":{{"oil_housing_WpK":{},"oil_steel_WpK":{},"steel_housing_WpK":{}}},"exhaust_driving_W":{},"states":{}}})",
+        R"({{"paths":{{"oil_housing_WpK":{},"oil_steel_WpK":{},"steel_housing_WpK":{}{}}},"exhaust_driving_W":{},"states":{}}})",
         number(leg.paths.oil_housing_WpK), number(leg.paths.oil_steel_WpK),
-        number(leg.paths.steel_housing_WpK), number(leg.exhaust_driving_W),
-        list(leg.states, state));
+        number(leg.paths.steel_housing_WpK),
+        leg.paths.neighbour_WpK > 0 ? ",\"neighbour_WpK\":" + number(leg.paths.neighbour_WpK) : "",
+        number(leg.exhaust_driving_W), list(leg.states, state));
 }
 
 std::string samples(const std::vector<Sample>& samples) {
@@ -43,6 +44,15 @@ std::string samples(const std::vector<Sample>& samples) {
                        column([](const Sample& s) { return s.nodes.oil_degC; }),
                        column([](const Sample& s) { return s.nodes.housing_degC; }),
                        column([](const Sample& s) { return s.nodes.steel_degC; }));
+}
+
+/// Only where heat passes a flange.
+std::string neighbour(const EventNetwork& network) {
+    if (network.legs.empty() || network.legs.front().paths.neighbour_WpK <= 0) return {};
+    return fmt::format(
+        R"("neighbour":{{"driving_degC":{},"ambient_degC":{},"keeps_s":{},"decay_s":{}}},)",
+        number(network.neighbour_degC), number(network.ambient_degC), number(neighbour_keeps_s),
+        number(neighbour_decay_s));
 }
 
 std::string side(const EventNetwork& network) {
@@ -70,10 +80,10 @@ std::string curves_json(const Curves& curves) {
     const Setup& setup = curves.setup;
     const auto& pump = setup.lubrication.pump;
     return fmt::format(
-        R"({{"schema":1,{},"setup":{},"exhaust_decay_s":{},"exhaust_idle_share":{},"switch_hysteresis_K":{},"pump_on_above_degC":{},"fan_on_above_degC":{},"run":{},"legs":{},"sides":{{"fitted":{}{}}}}})"
+        R"({{"schema":1,{},"setup":{},"exhaust_decay_s":{},"exhaust_idle_share":{},"switch_hysteresis_K":{},{}"pump_on_above_degC":{},"fan_on_above_degC":{},"run":{},"legs":{},"sides":{{"fitted":{}{}}}}})"
         "\n",
         json_value::caution(), text(setup.name), number(exhaust_decay_s),
-        number(exhaust_idle_share), number(switch_hysteresis_K),
+        number(exhaust_idle_share), number(switch_hysteresis_K), neighbour(curves.fitted),
         json_value::number_or_null(pump ? pump->on_above_degC : std::nullopt),
         json_value::number_or_null(setup.cooler.fan_on_above_degC),
         list(setup.event.run, [](int leg) { return fmt::format("{}", leg); }),

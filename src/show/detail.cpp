@@ -90,6 +90,8 @@ std::string detail_screen(const Answer& answer) {
                lines(leg.at_rest.outside, units) +
                units.line({"cooler", leg.at_rest.cooler_W, "W"}) +
                units.line({"exhaust", leg.at_rest.exhaust_W, "W"});
+        if (leg.at_rest.neighbour_W)
+            out += units.line({"neighbour", *leg.at_rest.neighbour_W, "W"});
         const auto& loads = likely.loads.legs[static_cast<std::size_t>(leg.leg)];
         out += lines(loads, units);
     }

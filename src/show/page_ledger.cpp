@@ -34,10 +34,14 @@ Ledger ledger_of(const Steady& rest) {
                 {std::string(source.words), source.power_W, std::string(source.member)});
     if (rest.exhaust_W > least_W)
         ledger.made.push_back({"from the exhaust", rest.exhaust_W, "exhaust_W"});
+    const double neighbour_W = rest.neighbour_W.value_or(0);
+    if (neighbour_W > least_W)
+        ledger.made.push_back({"from the neighbour", neighbour_W, "neighbour_W"});
     if (rest.outside.convection_W != 0)
         ledger.leaves.push_back({"housing to the air", rest.outside.convection_W, "convection_W"});
     if (rest.outside.radiation_W != 0)
         ledger.leaves.push_back({"housing radiates", rest.outside.radiation_W, "radiation_W"});
+    if (neighbour_W < 0) ledger.leaves.push_back({"to the neighbour", -neighbour_W, "neighbour_W"});
     if (rest.cooler_W != 0) ledger.leaves.push_back({"cooler", rest.cooler_W, "cooler_W"});
     if (!rest.found) ledger.leaves.push_back({"not carried away", rest.short_by_W, "short_by_W"});
     ledger.in_W = heat_in_W(rest);

@@ -18,6 +18,14 @@ struct Gather {
     bool lives = true;  ///< false: what warms the case alone
 };
 
+/// Whether heat passes a flange to what the case is bolted to, and the formulas that are then used.
+inline bool bolted(const Prepared& prepared) {
+    return prepared.driving.neighbour_WpK > 0;
+}
+inline std::string flange_variant(const Prepared& prepared) {
+    return bolted(prepared) ? "bolted" : "alone";
+}
+
 /// The fitted train and those of other sets that legs run.
 inline int trains(const Loads& loads) {
     return 1 + static_cast<int>(loads.others.size());

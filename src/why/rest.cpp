@@ -109,6 +109,14 @@ void add_shared(const Gather& gather) {
     to.add(place, "factor_life", setup.factors.life);
     to.add(place, "oil_housing_WpK", prepared.driving.oil_housing_WpK);
     to.add(place, "oil_steel_WpK", prepared.driving.oil_steel_WpK);
+    if (bolted(prepared)) {
+        to.add(place, "neighbour_WpK", prepared.driving.neighbour_WpK);
+        Number& neighbour = to.add(place, "neighbour_degC", prepared.neighbour_degC);
+        if (setup.housing.neighbour_temp_degC)
+            neighbour.value_of.clear();
+        else
+            to.add(place, "neighbour_warmer_K", setup.housing.neighbour_warmer_K);
+    }
     std::vector<std::string> seats;
     for (const BearingData& bearing : prepared.loads.bearings)
         seats.push_back(fmt::format("[bearing.{}.seat_path_WpK]", bearing.name));
@@ -120,7 +128,7 @@ void add_shared(const Gather& gather) {
 void add_rest(const Gather& gather, const LegAnswer& leg) {
     const Prepared& prepared = gather.prepared;
     Collector& to = gather.to;
-    const Collector::Place place{"rest", "rest", leg.name, {}};
+    const Collector::Place place{"rest", "rest", leg.name, flange_variant(prepared)};
     const Steady& rest = leg.at_rest;
     const LegLoads& loads = loads_of(gather, leg);
     // Without a balance the oil stands at the ceiling; housing and steel are solved there too.
@@ -142,6 +150,7 @@ void add_rest(const Gather& gather, const LegAnswer& leg) {
     to.add(place, "made_W", total_W(rest.losses.ledger));
     to.add(place, rest.cooler_W, quantity("rest", "cooler_W"));
     to.add(place, rest.exhaust_W, quantity("rest", "exhaust_W"));
+    if (rest.neighbour_W) to.add(place, *rest.neighbour_W, quantity("rest", "neighbour_W"));
     const LegInput& input = gather.setup.event.legs[static_cast<std::size_t>(leg.leg)];
     std::vector<std::string> speeds;
     std::vector<std::string> powers;

@@ -22,11 +22,12 @@ struct Flows {
     double oil_to_steel_W = 0;
     double steel_to_housing_W = 0;
     double exhaust_W = 0;
+    double neighbour_W = 0;
     double outside_W = 0;
     double cooler_W = 0;
 };
 
-constexpr std::array<std::pair<const char*, double Flows::*>, 9> flow_members{
+constexpr std::array<std::pair<const char*, double Flows::*>, 10> flow_members{
     {{"made_oil_W", &Flows::made_oil_W},
      {"made_housing_W", &Flows::made_housing_W},
      {"made_steel_W", &Flows::made_steel_W},
@@ -34,6 +35,7 @@ constexpr std::array<std::pair<const char*, double Flows::*>, 9> flow_members{
      {"oil_to_steel_W", &Flows::oil_to_steel_W},
      {"steel_to_housing_W", &Flows::steel_to_housing_W},
      {"exhaust_W", &Flows::exhaust_W},
+     {"neighbour_W", &Flows::neighbour_W},
      {"outside_W", &Flows::outside_W},
      {"cooler_W", &Flows::cooler_W}}};
 
@@ -47,6 +49,7 @@ Flows flows(const Nodes& nodes, const Drives& drives) {
     now.oil_to_steel_W = path.oil_steel_WpK * (nodes.oil_degC - nodes.steel_degC);
     now.steel_to_housing_W = path.steel_housing_WpK * (nodes.steel_degC - nodes.housing_degC);
     now.exhaust_W = drives.exhaust_W;
+    now.neighbour_W = path.neighbour_WpK * (drives.neighbour_degC - nodes.housing_degC);
     now.outside_W = drives.outside_W;
     now.cooler_W = drives.cooler_W;
     return now;
@@ -65,7 +68,7 @@ public:
         : prepared_(gather.prepared),
           samples_(gather.answer.fitted.event.samples),
           curves_(gather.prepared),
-          walk_(gather.setup, {}) {}
+          walk_(gather.setup, {}, bolted_to(gather.prepared)) {}
 
     /// Mean flows of the next run, which ends at a sample; Simpson's rule over 64 parts of the way
     /// between two samples, as the cooler's curve bends.
@@ -81,7 +84,7 @@ public:
             const Conductances paths =
                 stretch.stop ? in_stop(prepared_.driving) : prepared_.driving;
             const auto drives = [&](double t_s, const Nodes& nodes) {
-                return drives_at(prepared_, curves, {nodes, stretch.exhaust.at_W(t_s), paths});
+                return drives_at(prepared_, curves, {nodes, stretch.beside(t_s), paths});
             };
             const double step_s = (to.t_s - from.t_s) / parts;
             int point = 0;
@@ -126,7 +129,8 @@ public:
           to_(gather.to),
           run_(run),
           at_(at),
-          place_{"run", "event", run_at(run), {}} {}
+          place_{"run", "event", run_at(run), flange_variant(gather.prepared)},
+          bolted_(bolted(gather.prepared)) {}
 
     void add_ends(const RunPeak& run) {
         for (const Node& node : three_nodes) {
@@ -152,8 +156,10 @@ public:
     /// Without them the balance is not told: paths beyond the hottest that is calculated.
     void add_flows(const Flows* mean) {
         if (mean != nullptr)
-            for (const auto& [name, flow] : flow_members)
+            for (const auto& [name, flow] : flow_members) {
+                if (flow == &Flows::neighbour_W && !bolted_) continue;
                 to_.add(place_, name, mean->*flow).by_table = true;
+            }
         else if (at_.first != at_.last)
             for (const Node& node : three_nodes)
                 to_.number(fmt::format("event.end_{}_degC@{}", node.name, place_.at))
@@ -197,6 +203,7 @@ private:
     std::size_t run_;
     RunSamples at_;
     Collector::Place place_;
+    bool bolted_;
 };
 
 /// What the nodes store a kelvin.

@@ -82,6 +82,30 @@ TEST_CASE("fast case: the tables meet the direct chain to 0.05 K and 1 % of dama
     }
 }
 
+TEST_CASE("fast case: a case bolted to a neighbour meets the direct chain in long stops too") {
+    const std::filesystem::path folder = std::filesystem::path(CASELOAD_ROOT) / "tests/reference";
+    const ReadSetup read = read_example(folder / "bolted.toml");
+    REQUIRE(read.setup.housing.neighbour_WpK > 0);
+    // Switches may go a moment apart, which moves a peak by more than the tables do.
+    Setup warm = read.setup;
+    warm.lubrication.pump->on_above_degC.reset();
+    warm.cooler.fan_on_above_degC.reset();
+    Setup cold = warm;
+    cold.housing.neighbour_WpK = 20;
+    cold.housing.neighbour_temp_degC = 10;
+    for (const Setup& setup : {warm, cold}) {
+        CAPTURE(setup.housing.neighbour_WpK);
+        const FastCase fast(setup);
+        const auto points = sobol_points(31);
+        for (std::size_t i = 0; i < points.size(); i += 5) {
+            CAPTURE(i);
+            const Factors factors = drawn_factors(points[i], helical_share(setup));
+            compare(setup, fast, factors, {true});
+            compare(setup, fast, factors, {false});
+        }
+    }
+}
+
 namespace {
 
 /// Life shares of an event by the formulas at every sample, without tables.

@@ -123,6 +123,7 @@ TEST_CASE("units: each unit once against NIST SP 811") {
         {Measure::events, "1 event", 1, exact},
         {Measure::area_m2, "1 m2", 1, exact},
         {Measure::area_m2, "1 ft2", 0.09290304, exact},
+        {Measure::conductance_WpK, "1 W/K", 1, exact},
         {Measure::pitch_per_in, "1 /in", 1, exact},
         {Measure::pitch_per_in, "1 1/in", 1, exact},
     };

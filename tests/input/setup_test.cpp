@@ -71,6 +71,14 @@ TEST_CASE("setup: words and their numbers") {
          [](const Setup& s) { return s.housing.exhaust_heat_W; }, 300},
         {"housing.exhaust = \"near-bare\"", [](const Setup& s) { return s.housing.exhaust_heat_W; },
          1500},
+        {"housing.neighbour = \"adapter\"", [](const Setup& s) { return s.housing.neighbour_WpK; },
+         6},
+        {"housing.neighbour = \"frame\"",
+         [](const Setup& s) { return s.housing.neighbour_warmer_K; }, 10},
+        {"housing.neighbour = \"gearbox\"\nhousing.neighbour_conductance = \"20 W/K\"",
+         [](const Setup& s) { return s.housing.neighbour_WpK; }, 20},
+        {"housing.neighbour = \"gearbox\"\nhousing.neighbour_conductance = \"20 W/K\"",
+         [](const Setup& s) { return s.housing.neighbour_warmer_K; }, 65},
         {"lubrication.drain = \"fair\"",
          [](const Setup& s) { return s.lubrication.mist_oil_fraction; }, 0.008},
         {"lubrication.drain = \"poor\"", [](const Setup& s) { return s.lubrication.oil_rehit; },
@@ -137,6 +145,7 @@ TEST_CASE("setup: words for nothing are exactly nothing") {
     CHECK(s.joints[1].slip_friction == 0);
     CHECK(s.housing.dirt_thickness_mm == 0);
     CHECK(s.housing.exhaust_heat_W == 0);
+    CHECK(s.housing.neighbour_WpK == 0);
     CHECK(s.cooler.fan_face_speed_mps == 0);
     CHECK(s.cooler.air_warmer_by_K == 0);
 }

@@ -93,6 +93,7 @@ def integrate(document, side, accuracy):
     pump = Switch(document["pump_on_above_degC"], document["switch_hysteresis_K"])
     fan = Switch(document["fan_on_above_degC"], document["switch_hysteresis_K"])
     driving_W, stopped_s, moved = 0.0, 0.0, 0
+    bolted = document.get("neighbour")
     for index, start_s, end_s in runs:
         leg, network = document["legs"][index], side["legs"][index]
         stop = leg["kind"] == "stop"
@@ -102,6 +103,7 @@ def integrate(document, side, accuracy):
         oil_housing, oil_steel, steel_housing = (
             network["paths"][key]
             for key in ("oil_housing_WpK", "oil_steel_WpK", "steel_housing_WpK"))
+        flange = network["paths"].get("neighbour_WpK", 0.0)
         now_s = start_s
         while now_s < end_s:
             for switch in (pump, fan):
@@ -121,11 +123,19 @@ def integrate(document, side, accuracy):
                 if stop:
                     left = exp((stopped_s - t) / document["exhaust_decay_s"])
                     exhaust_W *= stays + (1 - stays) * left
+                neighbour_W = 0.0
+                if bolted:
+                    cooled_s = max(t - stopped_s - bolted["keeps_s"], 0.0)
+                    excess_K = bolted["driving_degC"] - bolted["ambient_degC"]
+                    neighbour_degC = (bolted["ambient_degC"] +
+                                      excess_K * exp(-cooled_s / bolted["decay_s"]))
+                    neighbour_W = flange * (neighbour_degC - housing)
                 a = oil_housing * (oil - housing)
                 b = oil_steel * (oil - steel)
                 c = steel_housing * (steel - housing)
                 return ((made_oil(oil) - a - b - cooler(oil)) / capacity[0],
-                        (made_housing(oil) + a + c - outside(housing) + exhaust_W) / capacity[1],
+                        (made_housing(oil) + a + c - outside(housing) + exhaust_W + neighbour_W)
+                        / capacity[1],
                         (made_steel(oil) + b - c) / capacity[2])
 
             events = []

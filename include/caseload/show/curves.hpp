@@ -4,6 +4,7 @@
 // above 160 degC stand as they are.
 //
 //     schema, setup, exhaust_decay_s, exhaust_idle_share, switch_hysteresis_K
+//     neighbour  only of a case bolted to one: driving_degC, ambient_degC, keeps_s, decay_s
 //     pump_on_above_degC, fan_on_above_degC      null: no temperature switch; both start off
 //     run                                        legs in the order driven, by their place in legs
 //     legs[]     name, kind, duration_s; of a stop engine, pump_on, fan_on
@@ -15,7 +16,9 @@
 // The curves oil_W, steel_W, housing_W (heat made there) and cooler_W are over the oil's
 // temperature, outside_W over the housing's. Between their points runs the modified Akima spline,
 // beyond them they are constant. In a stop the exhaust heat of the last drive leg decays with
-// exhaust_decay_s, idling to exhaust_idle_share of it.
+// exhaust_decay_s, idling to exhaust_idle_share of it. A neighbour gives the housing neighbour_WpK
+// (with the paths) for each kelvin it is warmer; keeps_s into a stop it begins to cool, with decay_s
+// towards the ambient.
 #pragma once
 
 #include "caseload/heat_curves.hpp"
