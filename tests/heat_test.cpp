@@ -141,7 +141,7 @@ TEST_CASE("network: doubling the fill changes the time to a limit, not the balan
 TEST_CASE("damage: doubling every torque cuts basic life by 8 and by 10.08") {
     ReadSetup read = read_example("light.toml");
     read.setup.joints.clear();
-    read.setup.box.steel_mass_kg = 1e-9;  // weight off
+    read.setup.transfer_case.steel_mass_kg = 1e-9;  // weight off
     for (LegInput& leg : read.setup.event.legs)
         if (leg.kind == LegKind::drive) {
             leg.course_lines.clear();

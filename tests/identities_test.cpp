@@ -67,7 +67,7 @@ bool drives(const Setup& setup, std::size_t leg) {
 /// Largest relative difference of what the answers come to.
 double answer_gap(const Assessment& a, const Assessment& b) {
     Worst worst;
-    const auto sides = [&](const Side& one, const Side& two) {
+    const auto sides = [&](const CoolerSide& one, const CoolerSide& two) {
         worst.relative(one.event.peak_oil_degC, two.event.peak_oil_degC);
         for (std::size_t i = 0; i < one.legs.size(); ++i) {
             worst.relative(one.legs[i].at_rest.nodes.oil_degC, two.legs[i].at_rest.nodes.oil_degC);
@@ -89,7 +89,7 @@ double answer_gap(const Assessment& a, const Assessment& b) {
 double energy(const Example& example) {
     const Assessment answer = assess(example.read.setup);
     Worst worst;
-    for (const Side* side : {&answer.fitted, &answer.without})
+    for (const CoolerSide* side : {&answer.fitted, &answer.without})
         for (const LegAnswer& leg : side->legs)
             worst.relative(heat_in_W(leg.at_rest),
                            heat_out_W(leg.at_rest) + leg.at_rest.short_by_W);
@@ -117,8 +117,8 @@ double swap_twice(const Example& example) {
 /// counts the way the case turns and stays.
 double mirror(const Example& example) {
     Setup there = example.read.setup;
-    there.box.input_turns_clockwise = !there.box.input_turns_clockwise;
-    there.box.drop_direction_deg = -there.box.drop_direction_deg;
+    there.transfer_case.input_turns_clockwise = !there.transfer_case.input_turns_clockwise;
+    there.transfer_case.drop_direction_deg = -there.transfer_case.drop_direction_deg;
     Hand& hand = there.gears.hand_on_input;
     hand = hand == Hand::right ? Hand::left : hand == Hand::left ? Hand::right : Hand::none;
     for (JointInput& joint : there.joints) joint.angle_right_deg = -joint.angle_right_deg;
@@ -159,7 +159,7 @@ double split_bins(const Example& example) {
 double double_torque(const Example& example) {
     Setup once = example.read.setup;
     once.joints.clear();
-    once.box.steel_mass_kg = 1e-9;
+    once.transfer_case.steel_mass_kg = 1e-9;
     for (LegInput& leg : once.event.legs) {
         if (leg.kind != LegKind::drive) continue;
         leg.course_lines.clear();

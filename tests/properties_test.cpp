@@ -36,7 +36,7 @@ bool all_finite(const std::vector<T>& values) {
     return std::all_of(values.begin(), values.end(), [](const T& v) { return all_finite(v); });
 }
 
-void check_ledger(const Side& side) {
+void check_ledger(const CoolerSide& side) {
     for (const LegAnswer& leg : side.legs) {
         const Steady& rest = leg.at_rest;
         const double in_W = heat_in_W(rest);

@@ -174,7 +174,7 @@ public:
             try {
                 if (value(why, formula) == value(why, place.formula)) continue;
                 moves = true;
-                if (number.by_table)
+                if (number.is_intermediate)
                     a_step_moves = true;
                 else if (!recalculate(why_screen(why)).value().agrees)
                     return Seen::noticed;
@@ -207,7 +207,8 @@ private:
     static std::string disagrees(const Reasons& reasons) {
         constexpr double close = 1e-12;
         for (const Number& number : reasons.all()) {
-            if (number.by_table || !is_calculated(number.how) || !number.origin.empty()) continue;
+            if (number.is_intermediate || !is_calculated(number.how) || !number.origin.empty())
+                continue;
             const Why why = reasons.why(number.address);
             if (why.names.empty()) continue;
             double size = std::fabs(number.value);

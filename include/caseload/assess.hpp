@@ -12,7 +12,7 @@
 
 namespace caseload {
 
-/// A drive leg, driven until nothing changes.
+/// A drive leg with its settled temperatures: as if it never ended.
 struct LegAnswer {
     std::string name;
     int leg = 0;  ///< index into event.legs
@@ -20,22 +20,22 @@ struct LegAnswer {
 };
 CASELOAD_MEMBERS(LegAnswer, "leg", name, leg, at_rest);
 
-/// With or without the cooler.
-struct Side {
+/// One side of the answer: with the cooler as the setup says, or without.
+struct CoolerSide {
     std::vector<LegAnswer> legs;
     EventHeat event;
     Damage damage;
     Checked checked;
     Intervals intervals;
 };
-CASELOAD_MEMBERS(Side, "side", legs, event, damage, checked, intervals);
+CASELOAD_MEMBERS(CoolerSide, "side", legs, event, damage, checked, intervals);
 
 struct Assessment {
-    std::string stopped_by;  ///< the check that stops this case whatever the oil does; "" if none
+    std::string stopped_by;  ///< the check at stop, whatever the oil does; "" if none
     bool has_cooler = false;
     Loads loads;
-    Side fitted;   ///< as the setup says
-    Side without;  ///< no cooler; equal to fitted when none is fitted
+    CoolerSide fitted;   ///< as the setup says
+    CoolerSide without;  ///< no cooler; equal to fitted when none is fitted
     PumpDead pump_dead;
     std::vector<Part> parts;  ///< for the opening
     double driving_h = 0;
@@ -47,22 +47,22 @@ CASELOAD_MEMBERS(Assessment, "assessment", stopped_by, has_cooler, loads, fitted
 
 Assessment assess(const Setup& setup);
 
-/// The same without what nobody waits for as one types: without the cooler only its event is there,
-/// and nothing of a dead pump or of the parts for an opening.
+/// Quick answer for the live page: of the side without cooler only its event; no dead pump, no
+/// parts for an opening.
 Assessment first_answer(const Setup& setup);
 
 /// The same as fitted only: `without` is left empty.
 Assessment fitted_answer(const Setup& setup);
 
 /// What a verdict and its reason need: the event as fitted, its wear and checks, and what stops the
-/// case. The same bits; no legs at rest, and all else left empty.
+/// case. The same bits; no settled legs, and all else left empty.
 Assessment verdict_answer(const Setup& setup);
 
-/// The driven leg with the hottest oil at rest; null when nothing is driven.
-const LegAnswer* hottest_leg(const Setup& setup, const Side& side);
+/// The driven leg with the hottest settled oil; null when nothing is driven.
+const LegAnswer* hottest_leg(const Setup& setup, const CoolerSide& side);
 
-/// What an assumed entry is worth: change of oil peak and of the largest life share when it alone
-/// goes to each end of its credible range.
+/// Effect of an assumed entry: change of oil peak and of the largest life share when it alone
+/// goes to each end of its plausible range.
 struct Worth {
     Entry entry;
     double oil_low_K = 0;
@@ -71,12 +71,12 @@ struct Worth {
     double life_high_share = 0;
 };
 
-/// More legs than this that assume the same of themselves, such as their pace, go to their ends
+/// Where more legs than this assume the same key, such as their pace, they go to their ends
 /// together, as the key leg.*.pace: nobody looks them up one by one. Judgement.
 inline constexpr std::size_t most_legs_alone = 12;
 
-/// The largest effect on the oil first. An end that does not fit the other entries, or needs one
-/// more, says nothing alone: such an entry is left out.
+/// The largest effect on the oil first. An entry with an end that contradicts the other entries, or
+/// needs a further one, is left out.
 std::vector<Worth> assumptions_by_worth(const Document& document, const ReadSetup& read,
                                         const ForEach& for_each = one_by_one);
 

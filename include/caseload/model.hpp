@@ -228,7 +228,7 @@ struct CoolerInput {
     bool operator==(const CoolerInput&) const = default;
 };
 
-/// A core of one's own, for choosing.
+/// A core the user has, to choose from.
 struct CoreInput {
     double width_mm = 0;
     double height_mm = 0;
@@ -366,8 +366,8 @@ struct CostsInput {
     bool operator==(const CostsInput&) const = default;
 };
 
-/// How this very case differs from the calculated one: 1 each for a case nobody has measured. Drawn
-/// for the band, or found from readings.
+/// How this one case differs from the calculated one: 1 each for a case that was not measured.
+/// Drawn for the range, or found from readings.
 struct Factors {
     double load = 1;  ///< on every torque, for heat and lives alike
     double mesh = 1;  ///< on heat made, by source
@@ -407,8 +407,8 @@ struct ReadingInput {
     double ambient_degC = 0;
     std::optional<double> start_degC;  ///< whole case when the leg began; absent: the ambient
     double at_pace_s = 0;
-    double temp_degC = 0;              ///< of a strip: its highest window that turned
-    std::optional<double> clear_degC;  ///< of a strip: its lowest window that stayed clear
+    double temp_degC = 0;              ///< of a label: its highest window that turned
+    std::optional<double> clear_degC;  ///< of a label: its lowest window that stayed clear
     std::optional<double> scatter_K;   ///< one standard deviation; absent: by place
     bool cooler = true;                ///< false: taken with the cooler out of the circuit
     std::vector<LoggedTemp> series;    ///< in place of at_pace and temp
@@ -416,7 +416,7 @@ struct ReadingInput {
     bool operator==(const ReadingInput&) const = default;
 };
 
-/// What readings left of one factor of the band.
+/// One factor of the range after the readings.
 struct MeasuredFactor {
     std::string name;         ///< its row of tables/band.toml
     bool told_apart = false;  ///< the readings alone find it
@@ -440,7 +440,7 @@ struct Setup {
     std::string title;
     std::string name;  ///< of the file
     bool imperial = false;
-    CaseInput box;  ///< [case]
+    CaseInput transfer_case;  ///< [case]
     GearsInput gears;
     std::map<std::string, SetInput> sets;
     std::map<std::string, ShaftInput> shafts;

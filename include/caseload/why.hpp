@@ -74,14 +74,15 @@ struct Number {
     std::string equation;          ///< expression that must be 0
     std::string residual_allowed;  ///< by the solver, an expression; "" when nothing is solved
     std::string solved_how;        ///< the same in words: "film found to 1e-10 K"
-    std::string in_time;           ///< of what is followed through time: what is summed, in words
-    std::string at_least;          ///< expressions between which it must lie; "" when none is known
+    std::string over_time;  ///< of a number of the event: what is summed, or where its extreme
+                            ///< lies, in words
+    std::string at_least;   ///< expressions between which it must lie; "" when none is known
     std::string at_most;
-    std::string row;        ///< of tables/quantities.toml, "mesh.d_1_mm"; "" for a step
-    bool by_table = false;  ///< a step that only tables/why.toml calculates: proves nothing
-    std::string origin;     ///< of an entered value, or why it is 0
-    std::string check;      ///< of a check's value, Check::id
-    std::string reason;     ///< of an action, Action::reason
+    std::string row;               ///< of tables/quantities.toml, "mesh.d_1_mm"; "" for a step
+    bool is_intermediate = false;  ///< a step that only tables/why.toml calculates: proves nothing
+    std::string origin;            ///< of an entered value, or why it is 0
+    std::string check;             ///< of a check's value, Check::id
+    std::string reason;            ///< of an action, Action::reason
 };
 
 /// A term of a sum and its value.
@@ -96,7 +97,7 @@ struct Why {
     std::vector<std::string> names;  ///< as names_in
     std::vector<Number> inputs;      ///< of these names
     double residual = 0;             ///< of the equation, or of a solved formula, all digits in
-    double residual_allowed = 0;     ///< of it, by the solver's own step
+    double residual_allowed = 0;     ///< of it, by the solver's tolerance
     std::optional<double> at_least;  ///< of a number followed through time
     std::optional<double> at_most;
     std::vector<Between> rows;  ///< of tables
@@ -123,7 +124,7 @@ public:
     /// Address of a check's value; "" when it has none.
     [[nodiscard]] std::string check_address(const Check& check) const;
     /// The check that stops the case; else the oil, where it passes its watch limit; else what
-    /// opens the case before common practice; else the oil at rest on the leg that gets hottest.
+    /// opens the case before common practice; else the settled oil on the leg that gets hottest.
     [[nodiscard]] const Deciding& deciding() const { return deciding_; }
 
 private:
@@ -138,7 +139,7 @@ private:
 bool is_calculated(std::string_view how);
 
 /// Calculated rows of tables/quantities.toml: the numbers of an assessment, groups of such numbers;
-/// the others answer further questions (band, sets, cooler, bearings).
+/// all others answer other questions (range, sets, cooler, bearings).
 struct AnswerRows {
     std::set<std::string> numbers;
     std::set<std::string> groups;
@@ -151,7 +152,7 @@ struct Recalculated {
     double printed = 0;
     double again = 0;
     double allowed = 0;    ///< difference that 12 printed digits and the solver explain
-    bool bounded = false;  ///< not a value, but bounds: again is the nearest within
+    bool bounded = false;  ///< not a value, but bounds: `again` is the nearest value within them
     bool agrees = false;
 };
 /// Recalculates a printed answer from its text. Nothing when the text has no expression.

@@ -18,7 +18,7 @@ namespace {
 constexpr int needed_of_ten = 9;
 constexpr double none_degC = std::numeric_limits<double>::infinity();  // no seat, no seal
 
-/// How hot the oil gets over the draws, and in which share of them it holds its limits.
+/// How hot the oil gets over the draws, and in which share of them it keeps its limits.
 void oil_against_limits(const LimitsInput& limits, std::vector<double> peaks_degC, BandSide& side) {
     const auto share = [&](auto&& counts) {
         return static_cast<double>(std::count_if(peaks_degC.begin(), peaks_degC.end(), counts)) /
@@ -32,7 +32,8 @@ void oil_against_limits(const LimitsInput& limits, std::vector<double> peaks_deg
 /// The statistics of one side from its draws.
 class SideStatistics {
 public:
-    SideStatistics(const Setup& setup, const Side& likely, const std::vector<DrawResult>& draws)
+    SideStatistics(const Setup& setup, const CoolerSide& likely,
+                   const std::vector<DrawResult>& draws)
         : setup_(setup), likely_(likely), draws_(draws) {}
 
     [[nodiscard]] BandSide collect() const {
@@ -113,11 +114,12 @@ private:
     }
 
     const Setup& setup_;
-    const Side& likely_;
+    const CoolerSide& likely_;
     const std::vector<DrawResult>& draws_;
 };
 
-/// Draws of the range that is asked about, and the same draws in the run that is read.
+/// Oil peaks of the draws whose range a reading is to narrow, and the same draws' values of the
+/// reading.
 struct Runs {
     const std::vector<DrawResult>& asked;
     const std::vector<DrawResult>& read;
@@ -165,7 +167,7 @@ double band_after_K(const Runs& runs, Place place) {
 }
 
 /// The better of the two places, as words for the screen. A run without the cooler ends at the
-/// watch limit: it is to learn from, not to cook the oil.
+/// watch limit: it need not overheat the oil.
 Measurement best_reading(const Setup& setup, const Runs& runs, const Percentiles& peak_degC,
                          bool cooler_off) {
     const double before_K = peak_degC.p90 - peak_degC.p10;
@@ -176,7 +178,7 @@ Measurement best_reading(const Setup& setup, const Runs& runs, const Percentiles
         : setup.lubrication.method == Method::dip ? "probe in the oil bath"
                                                   : "oil in the scavenge line";
     const double after_K = std::min(oil_K, skin_K);
-    // A run that is likely to pass the watch limit ends there: it is to learn from.
+    // A run that is likely to pass the watch limit ends there.
     const bool limited = cooler_off || peak_degC.p50 > setup.limits.oil_watch_degC;
     const std::string words = fmt::format(
         "{}{}, 30 min at pace{}, then calibrate", cooler_off ? "cooler out of the circuit, " : "",
@@ -195,7 +197,7 @@ bool thermostat_holds(const Setup& setup, const BandSide& side) {
            side.peak_oil_degC.p90 <= opens_degC + thermostat_range_K;
 }
 
-/// What to measure: as fitted if that tells something, else with the cooler out of the circuit.
+/// What to measure: as fitted if that narrows the range, else with the cooler out of the circuit.
 void advise(const Setup& setup, const std::vector<DrawResult>& with,
             const std::vector<DrawResult>& without, Band& band) {
     const Percentiles& peak_degC = band.fitted.peak_oil_degC;
@@ -231,7 +233,7 @@ void judge(const Setup& setup, const Assessment& likely, Band& band) {
                        : likely_degC > setup.limits.oil_watch_degC ? "likely_above"
                                                                    : "may_pass";
     }
-    // What stops the unperturbed case stops it whatever the draws say.
+    // A check at stop with every factor at 1 is a stop whatever the draws say.
     if (!likely.stopped_by.empty()) {
         band.verdict = "stop";
         band.decides = "check";
@@ -245,7 +247,7 @@ struct Drawn {
     std::vector<DrawResult> without;
 };
 
-/// `lives_without`: what the event uses up without the cooler is wanted too.
+/// `lives_without`: also the life the event uses without the cooler.
 Drawn draw_both(const Setup& setup, const Assessment& likely, const BandOptions& options,
                 OilTraces* traces, bool lives_without) {
     // Most draws get less hot than this, and where one does not it costs little. Judgement.

@@ -18,14 +18,14 @@ constexpr int most_rounds = 60;
 constexpr double first_damping = 1e-2;
 constexpr double damping_step = 10;
 constexpr int most_trials = 8;
-// A place is found when the next move is this share of its own spread.
+// The fit has converged when the next move is at most this share of the factor's spread.
 constexpr double close_enough = 0.01;
 
 double square(double x) {
     return x * x;
 }
 
-/// Terms of the prior and of the observations at one place.
+/// Terms of the prior and of the observations at one set of factors.
 class Target {
 public:
     Target(const ReadingModel& model, const std::vector<Observation>& seen, const FitPlan& plan)
@@ -95,13 +95,13 @@ Curvature curvature(const Target& problem, const std::vector<Observation>& seen,
     }
     fit.weight_pK2.clear();
     for (std::size_t i = 0; i < seen.size(); ++i) {
-        const Likelihood told = likelihood(seen[i], fit.calculated_degC[i]);
-        fit.weight_pK2.push_back(told.information_pK2);
+        const Likelihood here = likelihood(seen[i], fit.calculated_degC[i]);
+        fit.weight_pK2.push_back(here.information_pK2);
         for (std::size_t j = 0; j < n; ++j) {
-            out.gradient[j] += told.slope_pK * fit.slope_K[i][j];
+            out.gradient[j] += here.slope_pK * fit.slope_K[i][j];
             for (std::size_t k = 0; k < n; ++k)
                 out.information(j, k) +=
-                    told.information_pK2 * fit.slope_K[i][j] * fit.slope_K[i][k];
+                    here.information_pK2 * fit.slope_K[i][j] * fit.slope_K[i][k];
         }
     }
     return out;
@@ -114,7 +114,7 @@ std::vector<double> damped(const Curvature& here, double damping) {
     return solved(*cholesky(information), here.gradient);
 }
 
-/// The largest part of a move over its own spread.
+/// The largest part of a move, over the factor's spread.
 double in_spreads(const std::vector<double>& move, const Matrix& covariance) {
     double most = 0;
     for (std::size_t j = 0; j < move.size(); ++j)
@@ -181,8 +181,8 @@ Fit fit_factors(const ReadingModel& model, const std::vector<Observation>& seen,
             fit.found = true;
             break;
         }
-        // Turned towards the steepest way until it is better; at the accuracy of the temperatures
-        // nothing is.
+        // More damping until the step improves the target; at the accuracy of the temperatures
+        // no step does.
         bool better = false;
         for (int trial = 0; trial < most_trials && !better; ++trial) {
             std::vector<double> move = damped(here, damping);
@@ -207,7 +207,7 @@ Fit fit_factors(const ReadingModel& model, const std::vector<Observation>& seen,
         }
         if (!better) break;
     }
-    // Nothing better, or better by less and less on a bend of the tables.
+    // No step improves it, or ever less at a bend of the tables.
     constexpr double good_enough = 0.2;
     fit.found = fit.found || share_of_spread < good_enough;
     for (std::size_t i = 0; i < seen.size(); ++i) {

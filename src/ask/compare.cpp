@@ -13,7 +13,7 @@
 namespace caseload {
 namespace {
 
-// Smaller changes are not shown: below what the draws and a thermometer tell apart. Judgement.
+// Smaller changes are not shown: below what the draws and a thermometer can resolve. Judgement.
 constexpr double least_moved_share = 0.01;
 constexpr double least_moved_K = 0.5;
 
@@ -105,7 +105,7 @@ void verdicts(const Calculated& before, const Calculated& after, Differences& in
                                         verdict_reason(before))});
         return;
     }
-    // What may run at last comes before how it is looked after.
+    // That a setup may run comes before what service it needs.
     const bool first = severity(now) > severity(then) || then == "stop";
     into.push_back(
         {first ? Rank::verdict_worse : Rank::verdict_better,
@@ -113,7 +113,7 @@ void verdicts(const Calculated& before, const Calculated& after, Differences& in
 }
 
 void actions(const Calculated& before, const Calculated& after, Differences& into) {
-    // A case that must not run is not looked after by events.
+    // A setup that must not run has no service by events.
     if (before.sure.verdict == "stop" || after.sure.verdict == "stop") return;
     const Intervals& then = before.likely.fitted.intervals;
     const Intervals& now = after.likely.fitted.intervals;
@@ -159,7 +159,7 @@ std::string without_value(std::string words) {
 void checks(const Calculated& before, const Calculated& after, Differences& into) {
     for (const Check& now : worst_first(after.likely.fitted.checked.checks)) {
         const Check* then = same_check(before.likely.fitted.checked.checks, now);
-        // A check that was not made before had nothing to say.
+        // A check that was not made before has no earlier words.
         const std::string was = then == nullptr ? "fine" : then->verdict;
         if (was == now.verdict || now.verdict == "shown") continue;
         const bool worse = severity(now.verdict) > severity(was);
@@ -181,7 +181,7 @@ void add_moved(Comparison& into, const Moved& moved) {
     if (seen) into.moved.push_back(moved);
 }
 
-double heat_made_W(const Side& side) {
+double heat_made_W(const CoolerSide& side) {
     double most_W = 0;
     for (const LegAnswer& leg : side.legs) most_W = std::max(most_W, heat_in_W(leg.at_rest));
     return most_W;
@@ -203,8 +203,8 @@ void temperatures(const Calculated& before, const Calculated& after, Comparison&
 }
 
 void lives(const Calculated& before, const Calculated& after, Comparison& into) {
-    const Side& then = before.likely.fitted;
-    const Side& now = after.likely.fitted;
+    const CoolerSide& then = before.likely.fitted;
+    const CoolerSide& now = after.likely.fitted;
     for (std::size_t a = 0; a < then.damage.bearings.size(); ++a)
         for (std::size_t b = 0; b < now.damage.bearings.size(); ++b)
             if (then.damage.bearings[a].name == now.damage.bearings[b].name)

@@ -34,8 +34,8 @@ std::array<FactorRow, band_factors> read_rows() {
         for (const auto& [other, range] : t) {
             if (!range.is_table()) continue;
             row.other = std::string(other.str());
-            row.other_low = range.at_path("low").value_or(0.0);
-            row.other_high = range.at_path("high").value_or(0.0);
+            row.shared_low = range.at_path("low").value_or(0.0);
+            row.shared_high = range.at_path("high").value_or(0.0);
         }
         row.words = text("words");
         row.source = text("source");
@@ -91,7 +91,7 @@ Factors drawn_factors(const std::array<double, band_factors>& point, double heli
     const auto& rows = factor_rows();
     const auto drawn = [&](std::size_t i) { return value(rows[i], point[i]); };
     const auto other = [&](std::size_t i) {
-        return log_uniform({rows[i].other_low, rows[i].other_high}, point[i]);
+        return log_uniform({rows[i].shared_low, rows[i].shared_high}, point[i]);
     };
     Factors f;
     for (std::size_t k = 0; k < heat_factors; ++k)

@@ -37,7 +37,7 @@ public:
         own_Kps_.resize(2 * t_.legs.size());
         lives_.resize(t_.legs.size());
     }
-    // Its legs hold places of its own weights.
+    // Its legs point to its weights.
     DrawLegs(const DrawLegs&) = delete;
     DrawLegs& operator=(const DrawLegs&) = delete;
 
@@ -61,10 +61,10 @@ public:
                 {std::max(gear.flank.at(ln_load_), 0.0), std::max(gear.root.at(ln_load_), 0.0)});
         return used;
     }
-    LegNow& leg(std::size_t leg, bool cooler, const Switches& on) {
+    DrawnLeg& leg(std::size_t leg, bool cooler, const Switches& on) {
         const LegTables& table = t_.legs[leg];
         const bool cooled = cooler && on.pump;
-        std::optional<LegNow>& made =
+        std::optional<DrawnLeg>& made =
             made_[states_a_leg * leg + (cooled ? 4 : 0) + (on.pump ? 2 : 0) + (on.fan ? 1 : 0)];
         Four*& own_Kps = own_Kps_[2 * leg + (on.pump ? 1 : 0)];
         if (own_Kps == nullptr) own_Kps = make_losses(leg, on.pump);
@@ -120,7 +120,7 @@ private:
     std::array<double, FastNodes::churnings> churning_;
     Conductances driving_;
     DrawWeights weights_{};
-    std::vector<std::optional<LegNow>> made_;     ///< [leg][cooled][pump][fan]
+    std::vector<std::optional<DrawnLeg>> made_;   ///< [leg][cooled][pump][fan]
     std::vector<Four*> own_Kps_;                  ///< by heat made, on the coarse grid; [leg][pump]
     std::vector<std::optional<LegLives>> lives_;  ///< [leg]
 };

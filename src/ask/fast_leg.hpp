@@ -45,7 +45,7 @@ struct DrawWeights {
     CoolerTable::Weights cooler;
 };
 
-/// A node table over a grid in one draw, blended where it is asked for.
+/// A node table over a grid in one draw, blended at first use.
 template <class Table>
 class BlendedRow {
 public:
@@ -73,13 +73,13 @@ private:
 };
 
 /// One leg of one draw under one state of its switches: what its network is made of.
-class LegNow {
+class DrawnLeg {
 public:
     /// `coarse_Kps`: by heat made in oil, housing and steel, on the coarse grid; must outlive this.
     /// No cooler: an empty row.
-    LegNow(const FastTables& tables, const Conductances& paths, double case_air_degC,
-           const Four* coarse_Kps, BlendedRow<OutsideTable> outside, BlendedRow<CoolerTable> cooler,
-           FourStore& store)
+    DrawnLeg(const FastTables& tables, const Conductances& paths, double case_air_degC,
+             const Four* coarse_Kps, BlendedRow<OutsideTable> outside,
+             BlendedRow<CoolerTable> cooler, FourStore& store)
         : air_degC(case_air_degC),
           per_oil_KpJ(1 / tables.capacities.oil_JpK),
           per_housing_KpJ(1 / tables.capacities.housing_JpK),
@@ -227,12 +227,12 @@ private:
     static std::size_t drawn_class(const Factors& factors) {
         return factors.cleanliness < 0 ? 0 : 1 + static_cast<std::size_t>(factors.cleanliness);
     }
-    /// Blends the points of the damage grid that a point of the fine one hangs on.
+    /// Blends the points of the damage grid that a point of the fine one needs.
     void know_around(std::size_t fine) {
         const std::size_t points = (*refine_)[fine].first + 4;
         if (points > known_) know_to(points);
     }
-    // Seldom called: it need not be compiled into whoever steps.
+    // Seldom called: not inlined into the step.
     [[gnu::noinline]] void know_to(std::size_t points) {
         tables_.make_to(points);
         for (; known_ < points; ++known_) {

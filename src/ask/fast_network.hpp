@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// The heat networks of four legs at once, each of its own draw.
+// The heat networks of four legs at once, each of another draw.
 #pragma once
 
 #include "ask/fast_leg.hpp"
@@ -16,12 +16,12 @@ struct FlowsAt {
     Three own_rise_Kps{};
     Four outside_Kps{};
     Four outside_rise_Kps{};
-    Four decaying_Kps{};  ///< of exhaust heat, what dies out
+    Four decaying_Kps{};  ///< of the part of the exhaust heat that decays
     Four neighbour_degC{};
     Four neighbour_Kps{};  ///< how fast it cools
 };
 
-/// The networks of four legs, each of its own draw.
+/// The networks of four legs, each of another draw.
 class FourLegs {
 public:
     explicit FourLegs(const FastTables& tables)
@@ -29,7 +29,7 @@ public:
           outside_(tables.outside),
           neighbour_WpK_(tables.setup.housing.neighbour_WpK) {}
 
-    void enter(std::size_t k, LegNow& leg, const LegStretch& stretch) {
+    void enter(std::size_t k, DrawnLeg& leg, const LegStretch& stretch) {
         const ExhaustNow& exhaust = stretch.exhaust;
         now_[k] = &leg;
         air_degC_.set(k, leg.air_degC);
@@ -121,7 +121,7 @@ private:
 
     Places fine_;
     Places outside_;
-    std::array<LegNow*, at_once> now_{};
+    std::array<DrawnLeg*, at_once> now_{};
     Four air_degC_{};
     Four per_housing_KpJ_{};
     // Temperature rates by a kelvin between two nodes.

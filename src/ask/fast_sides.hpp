@@ -38,7 +38,7 @@ struct OilIn {
 struct SideRun {
     DrawLegs* draw = nullptr;
     bool cooler = false;
-    bool with_lives = false;  ///< and what the event uses up
+    bool with_lives = false;  ///< also the life used
     OilTrace* trace = nullptr;
     DrawResult* result = nullptr;  ///< null: only fills up the four
     std::size_t at = 0;            ///< place in event.run
@@ -166,7 +166,7 @@ private:
         FourMask taken = running_ & (moves_ | (next.error <= step_tolerance_K));
         if (switching_) stop_at_switches(next, h, taken);
         if (!taken.any()) return;
-        use_up(next.y[0], h, taken);
+        add_damage(next.y[0], h, taken);
         for (std::size_t k = 0; traced_ && k < at_once; ++k)
             if (taken[k] && sides_[k].trace != nullptr) record(k, next, h[k]);
         for (std::size_t i = 0; i < y_.size(); ++i) y_[i] = where(taken, next.y[i], y_[i]);
@@ -249,8 +249,8 @@ private:
         }
     }
 
-    [[gnu::always_inline]] inline void use_up(const Four& to_degC, const Four& duration_s,
-                                              const FourMask& taken) {
+    [[gnu::always_inline]] inline void add_damage(const Four& to_degC, const Four& duration_s,
+                                                  const FourMask& taken) {
         if (!with_lives_) return;
         Four half_h;
         for (std::size_t k = 0; k < at_once; ++k) half_h.set(k, h_from_s(duration_s[k]) / 2);

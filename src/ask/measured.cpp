@@ -13,7 +13,7 @@ namespace {
 /// The other factor on the same draw: as far along its range as the first one along its own.
 double other_of(const FactorRow& row, double factor) {
     const double along = std::log(factor / row.low) / std::log(row.high / row.low);
-    return row.other_low * std::pow(row.other_high / row.other_low, along);
+    return row.shared_low * std::pow(row.shared_high / row.shared_low, along);
 }
 
 // Correlations are written with four decimals: what rounding may cost.
@@ -29,8 +29,8 @@ LnBand ln_band(std::size_t row, double helical) {
     const FactorRow& of = factor_rows().at(row);
     if (of.law == "log-normal") return {0, of.sd};
     const double other = of.other == helical_teeth ? helical : 0;
-    const double low = std::pow(of.low, 1 - other) * std::pow(of.other_low, other);
-    const double high = std::pow(of.high, 1 - other) * std::pow(of.other_high, other);
+    const double low = std::pow(of.low, 1 - other) * std::pow(of.shared_low, other);
+    const double high = std::pow(of.high, 1 - other) * std::pow(of.shared_high, other);
     return {std::log(low * high) / 2, std::log(high / low) / std::sqrt(12.0)};
 }
 

@@ -227,8 +227,8 @@ private:
 
     void find_offers() {
         const Setup& base = base_.setup;
-        if (base.gears.train.size() != 2 || base.box.centre_distance_mm.empty()) return;
-        const double sum = 2 * base.box.centre_distance_mm.front() / base.gears.module_mm;
+        if (base.gears.train.size() != 2 || base.transfer_case.centre_distance_mm.empty()) return;
+        const double sum = 2 * base.transfer_case.centre_distance_mm.front() / base.gears.module_mm;
         // Working depths leave about two teeth either side of the sum on the centre distance.
         for (int z_1 = fewest_teeth; z_1 < sum; ++z_1)
             for (int z_2 = std::max(fewest_teeth, static_cast<int>(sum) - z_1 - 3);

@@ -14,7 +14,7 @@ namespace {
 constexpr Switches no_cooler{.cooler = false, .pump = true, .fan = true};
 
 /// The event of a side, what it wears and what is checked.
-void add_event(CaseCurves& curves, const Switches& switches, Side& into) {
+void add_event(CaseCurves& curves, const Switches& switches, CoolerSide& into) {
     const Prepared& prepared = curves.prepared();
     const Setup& setup = *prepared.setup;
     into.event = event_heat(curves, switches);
@@ -23,9 +23,9 @@ void add_event(CaseCurves& curves, const Switches& switches, Side& into) {
     into.intervals = intervals(setup, wear_of(setup, into.event, into.damage, into.checked));
 }
 
-Side side(CaseCurves& curves, const Switches& switches) {
+CoolerSide side(CaseCurves& curves, const Switches& switches) {
     const Setup& setup = *curves.prepared().setup;
-    Side result;
+    CoolerSide result;
     for (std::size_t leg = 0; leg < setup.event.legs.size(); ++leg)
         if (setup.event.legs[leg].kind == LegKind::drive)
             result.legs.push_back(
@@ -34,7 +34,7 @@ Side side(CaseCurves& curves, const Switches& switches) {
     return result;
 }
 
-/// What stops the case whatever its oil does.
+/// The check at stop, whatever the oil does.
 void find_stop(Assessment& result) {
     const std::vector<Check> sorted = worst_first(result.fitted.checked.checks);
     if (!sorted.empty() && sorted.front().verdict == "stop")
@@ -70,7 +70,7 @@ void collect_notes(const Prepared& prepared, Assessment& result) {
         add_note(result.notes, note);
 }
 
-// Mean power above this over any hour is rare whatever the engine: terrain sets it.
+// Mean power above this over any hour is rare with any engine: terrain sets it.
 constexpr double questionable_power_W = 250000;
 
 void question_power(const Prepared& prepared, Assessment& result) {
@@ -105,7 +105,7 @@ void question_power(const Prepared& prepared, Assessment& result) {
                               best_W / 1000)});
 }
 
-// A leg whose engine is at its limit for longer is driven by nobody for hours. Judgement.
+// Nobody drives a leg for hours with the engine at its limit for longer. Judgement.
 constexpr double questionable_limit_share = 0.3;
 
 /// Asks about legs of a course whose pace keeps the engine at its limit.
@@ -196,7 +196,7 @@ Assessment assess(const Setup& setup) {
     return result;
 }
 
-const LegAnswer* hottest_leg(const Setup& setup, const Side& side) {
+const LegAnswer* hottest_leg(const Setup& setup, const CoolerSide& side) {
     const LegAnswer* best = nullptr;
     for (const LegAnswer& leg : side.legs) {
         const auto& run = setup.event.run;

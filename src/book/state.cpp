@@ -12,7 +12,7 @@
 namespace caseload::book {
 namespace {
 
-/// A part nobody gave a number: the one the case came with.
+/// A part without a number: the one the case came with.
 PartLife& part_at(State& state, const Record& record, const std::string& position) {
     std::string& id = state.cases[record.serial].parts[position];
     if (id.empty()) id = fmt::format("first {} of {}", position, record.serial);
@@ -76,7 +76,7 @@ void part(State& state, const Record& record) {
     CaseState& one = state.cases[record.serial];
     const std::string position = value(record, "position");
     const std::string id = value(record, "id");
-    part_at(state, record, position).serial.clear();  // what stood there goes on the shelf
+    part_at(state, record, position).serial.clear();  // the part before goes on the shelf
     for (auto& [serial, other] : state.cases)
         std::erase_if(other.parts, [&](const auto& place) { return place.second == id; });
     one.parts[position] = id;
@@ -115,7 +115,7 @@ State state_of(std::span<const Record> records) {
 
 std::vector<std::pair<std::string, std::string>> event_damage_fields(const Setup& setup) {
     const Assessment answer = assess(setup);
-    const Side& side = answer.fitted;
+    const CoolerSide& side = answer.fitted;
     std::vector<std::pair<std::string, std::string>> fields;
     const auto put = [&](const std::string& key, double x) {
         fields.emplace_back(key, fmt::format("{:.17g}", x));

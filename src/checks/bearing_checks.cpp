@@ -12,7 +12,7 @@ namespace {
 // A rolling bearing does not settle while this share of the driving time is without load enough to
 // roll. Judgement.
 constexpr double idle_time_limit = 0.2;
-// Above it the life standard does not hold. ISO 281:2007, 5.3 and 6.4: P <= 0.5 C.
+// Above it the life standard is not valid. ISO 281:2007, 5.3 and 6.4: P <= 0.5 C.
 constexpr double rating_share_limit = 0.5;
 
 // Rings without a mark are stabilised to 120 degC (SN of DIN 623-1; S0 150, S1 200: codes seen in
@@ -24,7 +24,7 @@ constexpr double ring_watch_K = 30;
 /// Largest static equivalent load of each bearing within a turn: bins with overload, and peaks.
 std::vector<double> largest_static_N(const Loads& loads) {
     std::vector<double> largest(loads.bearings.size(), 0.0);
-    const auto see = [&](const std::vector<LoadState>& states) {
+    const auto keep_largest = [&](const std::vector<LoadState>& states) {
         for (const LoadState& state : states)
             for (std::size_t b = 0; b < largest.size(); ++b)
                 largest[b] = std::max(
@@ -34,8 +34,8 @@ std::vector<double> largest_static_N(const Loads& loads) {
                         {.F_r_N = state.bearings[b].F_r_max_N, .F_a_N = state.bearings[b].F_a_N}));
     };
     for (const LegLoads& leg : loads.legs) {
-        for (const BinLoads& bin : leg.bins) see(bin.for_life);
-        for (const PeakLoads& peak : leg.peaks) see(peak.states);
+        for (const BinLoads& bin : leg.bins) keep_largest(bin.for_life);
+        for (const PeakLoads& peak : leg.peaks) keep_largest(peak.states);
     }
     return largest;
 }

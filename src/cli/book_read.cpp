@@ -117,9 +117,9 @@ void export_book(const BookArguments& a) {
 }
 
 void show_fleet(const BookArguments& a) {
-    const book::Fleet told =
+    const book::Fleet fleet =
         book::fleet_of(book::state_of(held_records(a.file)), a.position, a.shape);
-    print(a.json ? fleet_json(told) : book::fleet_screen(told));
+    print(a.json ? fleet_json(fleet) : book::fleet_screen(fleet));
 }
 
 }  // namespace caseload

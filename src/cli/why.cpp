@@ -46,18 +46,18 @@ std::string named(std::string out, const std::set<std::string>& names) {
 /// Every printed formula recalculated; counts, and what does not agree or has none.
 int check(const Reasons& reasons) {
     int calculated = 0;
-    int told = 0;
+    int with_formula = 0;
     int wrong = 0;
     int steps = 0;
     int bounded = 0;
-    std::set<std::string> rows_told;
+    std::set<std::string> rows_with_formula;
     std::set<std::string> only_bounded;
     std::set<std::string> without;
     std::string out;
     for (const Number& number : reasons.all()) {
         if (!is_calculated(number.how) || !number.origin.empty()) continue;
         const auto again = recalculate(why_screen(reasons.why(number.address)));
-        if (number.by_table) {
+        if (number.is_intermediate) {
             ++steps;
         } else {
             ++calculated;
@@ -65,8 +65,8 @@ int check(const Reasons& reasons) {
             if (again && again->bounded) ++bounded;
             if (again && again->bounded) only_bounded.insert(kind_of(number));
             if (!again) without.insert(kind_of(number));
-            if (value) ++told;
-            if (value && !number.row.empty()) rows_told.insert(number.row);
+            if (value) ++with_formula;
+            if (value && !number.row.empty()) rows_with_formula.insert(number.row);
         }
         if (!again || again->agrees) continue;
         ++wrong;
@@ -81,12 +81,12 @@ int check(const Reasons& reasons) {
         "{} of the {} calculated rows of tables/quantities.toml that are numbers of an assessment "
         "have one\n({} calculated rows in all: {} are groups of such numbers, {} answer other "
         "questions)\n",
-        calculated, told, bounded, wrong, steps, rows_told.size(), rows.numbers.size(),
-        rows.calculated, rows.groups.size(),
+        calculated, with_formula, bounded, wrong, steps, rows_with_formula.size(),
+        rows.numbers.size(), rows.calculated, rows.groups.size(),
         rows.calculated - static_cast<int>(rows.numbers.size() + rows.groups.size()));
     std::set<std::string> rows_without;
-    std::set_difference(rows.numbers.begin(), rows.numbers.end(), rows_told.begin(),
-                        rows_told.end(), std::inserter(rows_without, rows_without.end()));
+    std::set_difference(rows.numbers.begin(), rows.numbers.end(), rows_with_formula.begin(),
+                        rows_with_formula.end(), std::inserter(rows_without, rows_without.end()));
     print(out + named("rows without one here:", rows_without) +
           named("followed in time, within bounds only:", only_bounded) +
           named("no formula and no bounds:", without));

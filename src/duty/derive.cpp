@@ -179,7 +179,7 @@ void Derive::pass_unknown(double dt_s, double way_m, bool stands) {
         legs_.unknown(dt_s, way_m);
         return;
     }
-    // A car that stands before and after rests: nothing else of it has to be known.
+    // A car that stands still before and after stood still: nothing else has to be known.
     rest_s_ += dt_s;
     State state;
     state.dt_s = dt_s;
@@ -199,10 +199,10 @@ double Derive::gear_ratio(const At& instant, double dt_s) {
     }
     GearSeen* gear = nullptr;
     if (sources_.gear_column) {
-        const double told = std::round(instant[C::gear]);
-        if (told < 1) return 0;
-        if (told <= static_cast<double>(gears_.size()))
-            gear = &gears_[static_cast<std::size_t>(told) - 1];
+        const double number = std::round(instant[C::gear]);
+        if (number < 1) return 0;
+        if (number <= static_cast<double>(gears_.size()))
+            gear = &gears_[static_cast<std::size_t>(number) - 1];
     } else {
         // Speed of the case by the road, and the gear whose cluster the two speeds lie in.
         const double by_road_rpm = rpm_from_radps(instant[C::road_speed] / lever_m_);

@@ -12,9 +12,9 @@
 namespace caseload::duty {
 namespace {
 
-// Judgement; tests/duty/bins_test.cpp holds its promises with it.
-constexpr double enough = 0.002;      // of all losses together, over the leg
-constexpr std::size_t slots = 48;     // a group may be cut between them, along torque and speed
+// Judgement; with it the claims of tests/duty/bins_test.cpp are true.
+constexpr double largest_total_loss = 0.002;  // of all losses together, over the leg
+constexpr std::size_t cut_places = 48;  // a group may be cut between them, along torque and speed
 constexpr double speed_spread = 0.2;  // how much less a spread in speed matters than one in torque
 
 double speed_of(const CellSums& sums) {
@@ -134,7 +134,7 @@ public:
                 sum += pieces_[i].loss;
                 if (pieces_[i].loss > pieces_[worst].loss) worst = i;
             }
-            if (pieces_.empty() || sum <= enough || pieces_[worst].loss <= 0) break;
+            if (pieces_.empty() || sum <= largest_total_loss || pieces_[worst].loss <= 0) break;
             split(worst);
         }
         Grouped result;
@@ -158,7 +158,7 @@ private:
         }
         [[nodiscard]] std::size_t slot(double x) const {
             const double part = (x - low) / (high - low);
-            return std::min(slots - 1, static_cast<std::size_t>(part * slots));
+            return std::min(cut_places - 1, static_cast<std::size_t>(part * cut_places));
         }
     };
     using Ranges = std::array<Range, 2>;  ///< along torque and speed
@@ -248,10 +248,10 @@ private:
             {std::move(part.members), part.ranges, sign, torque_Nm, part.sum.speed_rpm(), lost});
     }
 
-    /// The sums of a piece's slots along each axis, in one way through its cells.
+    /// The sums of a piece's cut_places along each axis, in one way through its cells.
     void fill_slots(const Piece& piece) {
         for (std::size_t axis = 0; axis < slot_rows_.size(); ++axis) {
-            slot_rows_[axis].assign(slots * width_, 0.0);
+            slot_rows_[axis].assign(cut_places * width_, 0.0);
             slot_points_[axis].fill(0);
         }
         for (const std::size_t i : piece.members)
@@ -266,15 +266,15 @@ private:
     void try_cuts(const Piece& piece, std::size_t axis, Cut& best) {
         if (!piece.ranges[axis].any()) return;
         const double* const in = slot_rows_[axis].data();
-        const std::array<std::size_t, slots>& points = slot_points_[axis];
-        above_.resize(slots, Sum(width_));  // a slot and all later
-        for (std::size_t s = slots; s-- > 0;) {
+        const std::array<std::size_t, cut_places>& points = slot_points_[axis];
+        above_.resize(cut_places, Sum(width_));  // a slot and all later
+        for (std::size_t s = cut_places; s-- > 0;) {
             above_[s].row.assign(in + s * width_, in + (s + 1) * width_);
             above_[s].points = points[s];
-            if (s + 1 < slots) above_[s].add(above_[s + 1]);
+            if (s + 1 < cut_places) above_[s].add(above_[s + 1]);
         }
         Sum below(width_);
-        for (std::size_t s = 0; s + 1 < slots; ++s) {
+        for (std::size_t s = 0; s + 1 < cut_places; ++s) {
             below.add(in + s * width_, points[s]);
             if (points[s] == 0 || above_[s + 1].points == 0) continue;
             const double lost = loss(below, torque_of(below, piece.sign)) +
@@ -314,7 +314,7 @@ private:
     std::vector<Piece> pieces_;
     // Of the piece that is cut, by axis.
     std::array<std::vector<double>, 2> slot_rows_;
-    std::array<std::array<std::size_t, slots>, 2> slot_points_{};
+    std::array<std::array<std::size_t, cut_places>, 2> slot_points_{};
     std::vector<Sum> above_;
 };
 

@@ -14,7 +14,7 @@ std::string_view words_of_mark(char decimal) {
     return decimal == ',' ? "decimal comma" : "decimal point";
 }
 
-/// A gear told by a letter: neutral and park 0, reverse -1.
+/// A gear given by a letter: neutral and park 0, reverse -1.
 std::optional<double> gear_word(std::string_view cell) {
     const std::string word = folded(cell);
     if (word == "n" || word == "p" || word == "neutral" || word == "park") return 0;
@@ -195,19 +195,19 @@ bool RowReader::read_slow(Line line, Instant& instant) {
     }
     const auto t_s = time_of(layout_, cells_.all());
     if (!t_s) {
-        const Channel told = layout_.time_form == TimeForm::date_clock ? Channel::clock
-                             : layout_.time_form == TimeForm::millisecond_count
-                                 ? Channel::millisecond
-                                 : Channel::time;
-        const Column& column = *layout_.find(told);
+        const Channel of_time = layout_.time_form == TimeForm::date_clock ? Channel::clock
+                                : layout_.time_form == TimeForm::millisecond_count
+                                    ? Channel::millisecond
+                                    : Channel::time;
+        const Column& column = *layout_.find(of_time);
         double ignored = 0;
         if (number::read_rest(cells_[column.at], layout_.marks(), ignored) == Cell::missing)
             return false;
         const Column* const date = layout_.find(Channel::date);
-        refuse_clock(line,
-                     told == Channel::clock && date != nullptr && layout_.clock(cells_[column.at])
-                         ? *date
-                         : column);
+        refuse_clock(
+            line, of_time == Channel::clock && date != nullptr && layout_.clock(cells_[column.at])
+                      ? *date
+                      : column);
     }
     instant.t_s = *t_s;
     return true;

@@ -76,7 +76,7 @@ void check_shafts_of_train(Completed& from, const Setup& setup) {
 }
 
 double distance_mm(const Setup& setup, std::size_t mesh) {
-    const auto& distances = setup.box.centre_distance_mm;
+    const auto& distances = setup.transfer_case.centre_distance_mm;
     return distances[distances.size() == 1 ? 0 : std::min(mesh, distances.size() - 1)];
 }
 
@@ -167,7 +167,7 @@ void check_teeth(Completed& from, const Setup& setup, const std::string& key,
                      "one count a shaft, input gear first");
         return;
     }
-    const auto& distances = setup.box.centre_distance_mm;
+    const auto& distances = setup.transfer_case.centre_distance_mm;
     if (from.broken("gears.") || from.broken("case.") ||
         (distances.size() != 1 && distances.size() + 1 != teeth.size()))
         return;
@@ -178,7 +178,7 @@ void check_teeth(Completed& from, const Setup& setup, const std::string& key,
 }
 
 void check_distances(Completed& from, const Setup& setup) {
-    const auto& distances = setup.box.centre_distance_mm;
+    const auto& distances = setup.transfer_case.centre_distance_mm;
     const auto& train = setup.gears.train;
     if (distances.size() > 1 && train.size() >= 2 && distances.size() + 1 != train.size())
         from.problem("case.centre_distance",
@@ -204,11 +204,11 @@ iso_21771::PairInput pair_input(const Setup& setup, int z_1, int z_2, double cen
 }
 
 double shafts_apart_mm(const Setup& setup, std::size_t first, std::size_t second) {
-    if (setup.box.centre_distance_mm.empty()) return 0;
+    if (setup.transfer_case.centre_distance_mm.empty()) return 0;
     if (second == first + 1) return distance_mm(setup, first);
     const double a_mm = distance_mm(setup, 0);
     const double b_mm = distance_mm(setup, 1);
-    const double angle = rad_from_deg(setup.box.idler_angle_deg.value_or(180));
+    const double angle = rad_from_deg(setup.transfer_case.idler_angle_deg.value_or(180));
     return std::sqrt(std::max(a_mm * a_mm + b_mm * b_mm - 2 * a_mm * b_mm * std::cos(angle), 0.0));
 }
 
@@ -216,7 +216,8 @@ void check_train(Completed& from, Setup& setup) {
     check_shafts_of_train(from, setup);
     check_distances(from, setup);
     GearsInput& gears = setup.gears;
-    if (gears.train.size() == 3 && !setup.box.idler_angle_deg) setup.box.idler_angle_deg = 180;
+    if (gears.train.size() == 3 && !setup.transfer_case.idler_angle_deg)
+        setup.transfer_case.idler_angle_deg = 180;
     if (gears.helix_angle_deg > 0 && !from.given("gears.hand_on_input"))
         from.problem("gears.helix_angle",
                      "gears.helix_angle: helical gears need gears.hand_on_input",

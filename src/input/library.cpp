@@ -89,7 +89,7 @@ std::string target(const PartKind& kind, const std::string& key, const std::stri
     return with_name_of(kind.under, key) + member;
 }
 
-/// What the library's file is read by: its problems are told all at once.
+/// Reads the library's file and reports its problems all at once.
 class Reading {
 public:
     explicit Reading(const std::string& file) : to_(file), file_(file) {}
@@ -114,7 +114,8 @@ public:
             return false;
         }
         if (at.member.empty()) {
-            if (leaf.value.kind == Value::Kind::table) return true;  // needs are told below
+            if (leaf.value.kind == Value::Kind::table)
+                return true;  // missing members are reported below
             to_.add({leaf.key_where, fmt::format("{} is a part, not a value", key),
                      fmt::format("[{}] and below it {}", key,
                                  fmt::join(member_names(at.heading, true), ", "))});
@@ -175,21 +176,21 @@ public:
 private:
     void unknown(const std::string& key, const PartKey& at, const Leaf& leaf) {
         std::vector<std::string> headings;
-        std::vector<std::string> told;
+        std::vector<std::string> headed;
         for (const PartKind& kind : kinds) {
             headings.emplace_back(kind.heading);
-            told.push_back(fmt::format("[{}.NAME]", kind.heading));
+            headed.push_back(fmt::format("[{}.NAME]", kind.heading));
         }
         const std::string near =
             known_kind(at.heading) ? std::string() : nearest_word(headings, at.heading);
         to_.add({leaf.key_where, fmt::format("{} does not belong into a library", key),
-                 near.empty() ? fmt::format("it holds {}", fmt::join(told, ", "))
+                 near.empty() ? fmt::format("it holds {}", fmt::join(headed, ", "))
                               : fmt::format("did you mean [{}.NAME]?", near)});
     }
 
     Completed to_;
     std::string file_;
-    std::set<std::string> meant_;  ///< by a typo: not missing as well
+    std::set<std::string> meant_;  ///< keys with a typo: not missing as well
 };
 
 }  // namespace
@@ -206,7 +207,7 @@ std::vector<std::string> members_taken_by(const std::string& key) {
     std::vector<std::string> keys;
     for (const PartKind& kind : kinds) {
         if (!matches(kind.key, key)) continue;
-        // The clearance is the one member that is chosen for the place as well.
+        // The clearance is the only member that is also chosen by position.
         for (const std::string& member : member_names(kind.heading))
             if (member != "clearance") keys.push_back(target(kind, key, member));
         keys.push_back(key);

@@ -88,15 +88,15 @@ Merged::Merged(std::string_view text, const std::string& name, const FindBase& f
     try {
         read({text, name, Origin::yours}, find_base);
     } catch (const Error& error) {
-        std::vector<Problem> told = error.problems();
-        say_who_named(told);
-        throw Error(error.kind(), std::move(told));
+        std::vector<Problem> found = error.problems();
+        say_who_named(found);
+        throw Error(error.kind(), std::move(found));
     }
 }
 
-void Merged::say_who_named(std::vector<Problem>& told) const {
+void Merged::say_who_named(std::vector<Problem>& found) const {
     std::set<std::string> said;
-    for (Problem& problem : told) {
+    for (Problem& problem : found) {
         std::string file = problem.where.file;
         if (!said.insert(file).second) continue;
         std::string chain;

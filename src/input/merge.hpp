@@ -24,15 +24,15 @@ public:
     std::vector<Problem> problems;
     Library library;
 
-    /// Adds leaves of a newer layer: they replace, and drop what they make meaningless.
+    /// Adds leaves of a newer layer: they replace older ones, and drop those that no longer apply.
     void add_layer(std::map<std::string, Sourced>& to, Leaves layer, Origin origin) const;
 
     /// Whether a leaf of a newer layer under this key can drop or bring others.
     [[nodiscard]] static bool moves_others(const std::string& key);
 
-    /// Adds to the hint of the first problem of each file who named the file, up to the one that
-    /// was asked for.
-    void say_who_named(std::vector<Problem>& told) const;
+    /// Adds to the hint of the first problem of each file which file named it, up to the file given
+    /// to the program.
+    void say_who_named(std::vector<Problem>& found) const;
 
     /// The line a place is in; "" if the file is not one of these.
     [[nodiscard]] std::string source_line(const Where& where) const;

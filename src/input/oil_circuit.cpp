@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// The fill against what holds it: housing, core, hoses, and the pump that sends it round.
+// The fill against the room for it: housing, core and hoses, and the pump that sends it round.
 #include "input/build.hpp"
 #include "input/fields.hpp"
 #include "input/gears.hpp"
@@ -36,7 +36,7 @@ constexpr double scavenged_share = 0.3;
 constexpr double dipped_share = 0.5;
 // Oil in hoses and ports. Judgement.
 constexpr double asked_port_mps = 6;
-// A dipped case: oil over its floor stands this much above the lowest tooth tip's immersion, and
+// A dipped case: oil over its floor is this much higher than the lowest tooth tip's immersion, and
 // the fill lies within a factor of two of it. Judgement.
 constexpr double below_tip_mm = 10;
 constexpr double dipped_factor = 2;
@@ -45,7 +45,7 @@ double bore_m2() {
     return pi / 4 * m_from_mm(bore_mm) * m_from_mm(bore_mm);
 }
 
-/// What core and hoses hold. Tubes and fins are left out: their passages are not known.
+/// Oil in core and hoses. Tubes and fins are left out: their passages are not known.
 double core_and_hoses_L(const Completed& from, const CoolerInput& cooler) {
     if (!cooler.fit) return 0;
     const double hoses_L = L_from_mm3(hoses_m * 1000 * pi / 4 * bore_mm * bore_mm);
@@ -71,7 +71,8 @@ double steel_L(const Setup& setup) {
         const double d_mm = gears.module_mm * z / std::cos(rad_from_deg(gears.helix_angle_deg));
         discs_L += L_from_mm3(pi / 4 * d_mm * d_mm * gears.face_width_mm);
     }
-    if (setup.box.steel_mass_kg) return *setup.box.steel_mass_kg / steel_density_kgpm3 * 1000;
+    if (setup.transfer_case.steel_mass_kg)
+        return *setup.transfer_case.steel_mass_kg / steel_density_kgpm3 * 1000;
     return steel_over_discs * discs_L;
 }
 

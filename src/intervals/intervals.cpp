@@ -12,8 +12,9 @@
 namespace caseload {
 namespace {
 
-/// A reason found replaces common practice at the same event, and joins the user's own rule.
-void earlier(Action& action, double events, const std::string& reason) {
+/// Makes the action due by an event, if that is earlier; at the same event the reason replaces
+/// common practice and joins the user's own rule.
+void make_due_by(Action& action, double events, const std::string& reason) {
     if (events > action.after_events) return;
     if (events == action.after_events && action.reason == practice(true))
         action.reason += "; " + reason;
@@ -41,17 +42,19 @@ double cheapest(const Setup& setup, const Wear& wear) {
 std::string weakest(const Setup& setup, const Wear& wear, double events) {
     std::string name;
     double least = 1;
-    const auto see = [&](double survival, const std::string& part) {
+    const auto keep_least = [&](double survival, const std::string& part) {
         if (survival >= least) return;
         least = survival;
         name = part;
     };
     for (std::size_t b = 0; b < wear.bearing_share.size(); ++b)
-        see(iso_281::survival(events * wear.bearing_share[b]), "bearing." + setup.bearings[b].name);
+        keep_least(iso_281::survival(events * wear.bearing_share[b]),
+                   "bearing." + setup.bearings[b].name);
     for (std::size_t g = 0; g < wear.teeth.size(); ++g) {
         const std::string& gear = wear.gears[g];
-        see(replacement::tooth_survival(events * wear.teeth[g].flank_share), gear + " flank");
-        see(replacement::tooth_survival(events * wear.teeth[g].root_share), gear + " root");
+        keep_least(replacement::tooth_survival(events * wear.teeth[g].flank_share),
+                   gear + " flank");
+        keep_least(replacement::tooth_survival(events * wear.teeth[g].root_share), gear + " root");
     }
     return name;
 }
@@ -101,21 +104,22 @@ Intervals actions_due(const Setup& setup, const Wear& wear) {
     result.open_case = {"open_case", static_cast<int>(rules.open_case_events),
                         practice(rules.open_case_own)};
     if (wear.peak_oil_degC > setup.limits.oil_stop_degC)
-        earlier(result.change_oil, 1, "oil above its stop limit");
+        make_due_by(result.change_oil, 1, "oil above its stop limit");
     if (wear.oil_dose > 0)
-        earlier(result.change_oil, std::floor(oil_dose_limit / wear.oil_dose), "oil oxidation");
-    if (wear.seal_to_look_at) earlier(result.look, 1, "a seal above its limit");
-    if (wear.seat_loose_hot) earlier(result.look, 1, "a seat is loose when hot");
+        make_due_by(result.change_oil, std::floor(oil_dose_limit / wear.oil_dose), "oil oxidation");
+    if (wear.seal_to_look_at) make_due_by(result.look, 1, "a seal above its limit");
+    if (wear.seat_loose_hot) make_due_by(result.look, 1, "a seat is loose when hot");
     const double most = std::min(most_events, most_hours / wear.driving_h);
     const double events = most_kept(std::ceil(most), [&](double n) {
         return reliability(wear, n) >= setup.aims.rebuild_reliability;
     });
     result.fatigue_events = events;
     result.fatigue_beyond = events >= most;
-    if (!result.fatigue_beyond) earlier(result.open_case, events, "fatigue");
-    if (wear.seal_over_limit) earlier(result.open_case, 1, "a seal above its limit");
+    if (!result.fatigue_beyond) make_due_by(result.open_case, events, "fatigue");
+    if (wear.seal_over_limit) make_due_by(result.open_case, 1, "a seal above its limit");
     result.cheapest_events = cheapest(setup, wear);
-    if (result.cheapest_events > 0) earlier(result.open_case, result.cheapest_events, "your costs");
+    if (result.cheapest_events > 0)
+        make_due_by(result.open_case, result.cheapest_events, "your costs");
     return result;
 }
 

@@ -7,7 +7,7 @@ namespace caseload {
 
 Setup forces_basis(const Setup& setup) {
     Setup basis;
-    basis.box = setup.box;
+    basis.transfer_case = setup.transfer_case;
     GearsInput& gears = basis.gears = setup.gears;
     gears.flank_Ra_um = 0;
     gears.flank_Rz_um = 0;

@@ -18,7 +18,7 @@ namespace {
 }
 
 double centre_distance_mm(const Setup& setup, std::size_t mesh) {
-    const auto& all = setup.box.centre_distance_mm;
+    const auto& all = setup.transfer_case.centre_distance_mm;
     return all.size() == 1 ? all.front() : all.at(mesh);
 }
 
@@ -41,7 +41,7 @@ void check_fits(const Setup& setup, int teeth_1, int teeth_2, double centre_mm) 
 // Positions: input at the origin; the output in the drop direction. With an idler the three
 // centres form a triangle with the given angle at the idler.
 void place_centres(const Setup& setup, Train& train) {
-    const double drop = rad_from_deg(setup.box.drop_direction_deg);
+    const double drop = rad_from_deg(setup.transfer_case.drop_direction_deg);
     if (train.shafts.size() == 2) {
         const double a_mm = centre_distance_mm(setup, 0);
         train.shafts[1].y_mm = a_mm * std::sin(drop);
@@ -50,7 +50,7 @@ void place_centres(const Setup& setup, Train& train) {
     }
     const double a_mm = centre_distance_mm(setup, 0);
     const double b_mm = centre_distance_mm(setup, 1);
-    const double at_idler = rad_from_deg(setup.box.idler_angle_deg.value_or(180));
+    const double at_idler = rad_from_deg(setup.transfer_case.idler_angle_deg.value_or(180));
     // Idler frame: the input lies at angle 0, the output at +angle in the idler's sense of turning.
     // The idler turns against the input: clockwise input, idler counter-clockwise for the viewer,
     // which is the positive sense about x.
@@ -77,7 +77,8 @@ void share_weight(const Setup& setup, Train& train) {
                           input::steel_density_kgpm3);
         discs_kg += disc_kg.back();
     }
-    train.steel_mass_kg = setup.box.steel_mass_kg.value_or(input::steel_over_discs * discs_kg);
+    train.steel_mass_kg =
+        setup.transfer_case.steel_mass_kg.value_or(input::steel_over_discs * discs_kg);
     for (std::size_t i = 0; i < train.shafts.size(); ++i)
         train.shafts[i].weight_N = train.steel_mass_kg * disc_kg[i] / discs_kg * g_mps2;
 }
@@ -143,7 +144,7 @@ Train place_train(const Setup& setup) {
     train.set = setup.gears.fitted_name;
     const auto& names = setup.gears.train;
     const auto& teeth = setup.gears.teeth;
-    bool clockwise = setup.box.input_turns_clockwise;
+    bool clockwise = setup.transfer_case.input_turns_clockwise;
     double ratio = 1;
     for (std::size_t i = 0; i < names.size(); ++i) {
         ShaftPlace shaft;

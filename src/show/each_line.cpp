@@ -14,8 +14,8 @@ using json_value::number;
 using json_value::temp;
 using json_value::text;
 
-/// The hottest leg driven for ever; above any limit where nothing holds it.
-double at_rest_degC(const Setup& setup, const Side& side) {
+/// Settled oil of the hottest leg; above any limit where it does not settle.
+double at_rest_degC(const Setup& setup, const CoolerSide& side) {
     const LegAnswer* const hottest = hottest_leg(setup, side);
     return hottest != nullptr && hottest->at_rest.found ? hottest->at_rest.nodes.oil_degC
                                                         : std::numeric_limits<double>::infinity();

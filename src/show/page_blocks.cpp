@@ -34,7 +34,7 @@ HtmlTable number_table(std::string caption) {
 }
 
 std::string bearing_words(const PageAnswer& page, std::size_t b, const Units& units) {
-    const Side& side = page.answer.likely.fitted;
+    const CoolerSide& side = page.answer.likely.fitted;
     const BearingDamage& damage = side.damage.bearings[b];
     const BearingData& data = page.answer.likely.loads.bearings[b];
     const Percentiles& share = page.answer.band.fitted.life_share[b];

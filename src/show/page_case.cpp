@@ -218,8 +218,8 @@ std::string table(const Answer& answer, const Units& units) {
 }  // namespace
 
 std::string case_section(const PageAnswer& page, const Units& units) {
-    const std::string distances = joined(page.answer.read.setup.box.centre_distance_mm, " and ",
-                                         [&](double mm) { return units.value(mm, "mm"); });
+    const std::string distances = joined(page.answer.read.setup.transfer_case.centre_distance_mm,
+                                         " and ", [&](double mm) { return units.value(mm, "mm"); });
 
     return "<section>\n<h2>The case from behind</h2>\n" +
            figure_html(

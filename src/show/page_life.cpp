@@ -21,7 +21,7 @@ struct Position {
 
 std::vector<Position> positions(const Answer& answer) {
     std::vector<Position> all;
-    const Side& side = answer.likely.fitted;
+    const CoolerSide& side = answer.likely.fitted;
     for (std::size_t b = 0; b < side.damage.bearings.size(); ++b) {
         const BearingDamage& bearing = side.damage.bearings[b];
         all.push_back({spaced(bearing.name), answer.band.fitted.life_share[b], worn_by(bearing),
@@ -43,7 +43,7 @@ std::vector<Position> positions(const Answer& answer) {
 
 constexpr double least_decade = -6;
 
-/// Decades of a share, held within the picture.
+/// Decades of a share, limited to the picture.
 double decade(double share) {
     return share > 0 ? std::max(std::log10(share), least_decade) : least_decade;
 }

@@ -17,7 +17,7 @@ HtmlTable temps(const ReadSetup& read, const Assessment& likely, const Units& un
                     units.temp(read.setup.limits.oil_stop_degC)),
         {"Hottest in the event", "Oil", "Housing", "Oil above the watch limit"},
         {}};
-    const auto row = [&](const std::string& name, const Side& side) {
+    const auto row = [&](const std::string& name, const CoolerSide& side) {
         table.rows.push_back(
             {name, units.temp(side.event.peak_oil_degC), units.temp(side.event.peak_housing_degC),
              side.event.watch_after_s >= 0 ? "after " + duration(side.event.watch_after_s)
@@ -28,7 +28,7 @@ HtmlTable temps(const ReadSetup& read, const Assessment& likely, const Units& un
     return table;
 }
 
-std::string most_used_words(const Side& side) {
+std::string most_used_words(const CoolerSide& side) {
     const auto& bearings = side.damage.bearings;
     const auto worst = std::max_element(
         bearings.begin(), bearings.end(),
@@ -42,7 +42,7 @@ std::string most_used_words(const Side& side) {
 
 std::string likely_words(const ReadSetup& read, const Assessment& likely) {
     const Units units(read.setup.imperial);
-    const auto oil = [&](const Side& side) { return units.temp(side.event.peak_oil_degC); };
+    const auto oil = [&](const CoolerSide& side) { return units.temp(side.event.peak_oil_degC); };
     return fmt::format(
         "Hottest oil, uncertain inputs at their middle: {}{} {}; the likely value and its range "
         "follow{}",

@@ -56,7 +56,7 @@ public:
 
     [[nodiscard]] std::string speed(double mps) const { return speed_of(units_, mps); }
 
-    /// As many columns as a screen holds, at least one.
+    /// As many columns as fit a screen, at least one.
     [[nodiscard]] std::string text() const {
         std::size_t columns = 1;
         std::size_t width = indent + head_width_ + gap + widths_.front();
@@ -145,7 +145,7 @@ void split_rows(Columns& columns) {
     });
 }
 
-/// The set to fit and those around it, never more than a screen holds.
+/// The set to fit and those around it, never more than fit a screen.
 std::vector<SetResult> shown(const SetsAnswer& answer) {
     if (answer.sets.size() <= most_columns) return answer.sets;
     const auto middle = static_cast<std::ptrdiff_t>(std::max(answer.fit, 1));
@@ -159,9 +159,9 @@ std::vector<SetResult> shown(const SetsAnswer& answer) {
 std::string offers(const SetsAnswer& answer, const Units& units) {
     std::string out = "\n  NOT OWNED      pairs of teeth that fit this centre distance\n";
     if (answer.offers.empty()) return out + "    none within ratios of 0.63 to 1.6\n";
-    std::size_t told = 0;
+    std::size_t printed = 0;
     for (const SetOffer& one : answer.offers) {
-        if (++told > most_offers) break;
+        if (++printed > most_offers) break;
         const std::string head = fmt::format(
             "    {:<8} ratio {:.3f}{}", fmt::format("{}", fmt::join(one.teeth, "/")), one.ratio,
             one.top_road_speed_mps > 0 ? "   top speed " + speed_of(units, one.top_road_speed_mps)

@@ -34,7 +34,7 @@ std::string table_line(const Between& rows) {
                        rows.at, rows.low_at, rows.low, rows.high_at, rows.high);
 }
 
-/// What the bounds are worth.
+/// The values of the bounds.
 std::string bounds_line(const Why& why) {
     std::string out;
     if (why.at_least) out += " from " + twelve_digits(*why.at_least);
@@ -77,9 +77,9 @@ std::string why_screen(const Why& why) {
             labelled("equation", "0 = " + n.equation) + labelled("put in", put_in(n.equation, why));
     else if (!n.value_of.empty() && n.origin.empty())
         out += labelled("formula", n.value_of) + labelled("put in", put_in(n.value_of, why));
-    else if (n.how != "entered" && n.origin.empty() && n.in_time.empty() && !bounded)
+    else if (n.how != "entered" && n.origin.empty() && n.over_time.empty() && !bounded)
         out += "  its formula is not shown here yet: docs/method.md, at the source below\n";
-    if (!n.in_time.empty() && n.origin.empty()) out += labelled("in time", n.in_time);
+    if (!n.over_time.empty() && n.origin.empty()) out += labelled("in time", n.over_time);
     if (why.at_least)
         out += labelled("at least", n.at_least) + labelled("put in", put_in(n.at_least, why));
     if (why.at_most)

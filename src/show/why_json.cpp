@@ -37,7 +37,7 @@ std::string why_json(const Why& why) {
     if (!formula.empty() && n.origin.empty())
         out += member(solved ? "equation" : "formula", formula) +
                member("put_in", put_in(formula, why));
-    out += member("in_time", n.in_time) + member("at_least_formula", n.at_least) +
+    out += member("in_time", n.over_time) + member("at_least_formula", n.at_least) +
            member("at_most_formula", n.at_most);
     if (why.at_least) out += fmt::format(R"(,"at_least":{})", number(*why.at_least));
     if (why.at_most) out += fmt::format(R"(,"at_most":{})", number(*why.at_most));

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// Each bearing in each bin of a leg at rest: film, friction, lubrication, and its life in every
+// Each bearing in each bin of a settled leg: film, friction, lubrication, and its life in every
 // state of the slip joints.
 #include "caseload/formulas/astm_d341.hpp"
 #include "caseload/formulas/iso_281.hpp"
@@ -16,32 +16,32 @@ namespace caseload::why_detail {
 namespace {
 
 /// One bearing in a bin, and what the chain calculates it with.
-struct There {
+struct BearingTerms {
     const BearingData& data;
     const PreparedLosses::BearingTerm& term;
     const BinLoads& loads;
 };
 
-There there(const Gather& gather, const BearingPlace& in) {
+BearingTerms bearing_terms(const Gather& gather, const BearingPlace& in) {
     const Prepared& prepared = gather.prepared;
     return {prepared.loads.bearings[in.bearing],
             prepared.losses[in.leg].bins[in.bin].bearings[in.bearing],
             prepared.loads.legs[in.leg].bins[in.bin]};
 }
 
-/// Friction and the film it warms.
+/// Friction, and the film temperature it leads to.
 void add_film(const Gather& gather, const Collector::Place& place, const BearingPlace& in,
               const BearingRun& run) {
     const Prepared& prepared = gather.prepared;
     Collector& to = gather.to;
-    const auto& [data, term, loads] = there(gather, in);
+    const auto& [data, term, loads] = bearing_terms(gather, in);
     const double film_degC = std::min(run.film_degC, hottest_film_degC);
     const double nu_mm2ps = astm_d341::viscosity_mm2ps(prepared.oil.fresh, film_degC);
     to.members(place, run);
     to.add(place, "nu_fresh_mm2ps", nu_mm2ps);
     to.add(place, "M_0_Nmm",
            palmgren::idle_torque_Nmm({data.f0, nu_mm2ps, term.n_rpm, data.d_m_mm}));
-    // Where the idle torque steps the film settles between both values.
+    // At the step of the idle torque the film temperature lies between those of both values.
     if (std::fabs(nu_mm2ps * term.n_rpm - 2000) < 1e-3) {
         Number& loss = to.number(place.part + ".loss_W@" + place.at);
         loss.value_of.clear();
@@ -56,7 +56,7 @@ void add_film(const Gather& gather, const Collector::Place& place, const Bearing
 void add_states(const Gather& gather, const Collector::Place& place, const BearingPlace& in) {
     const Prepared& prepared = gather.prepared;
     Collector& to = gather.to;
-    const auto& [data, term, loads] = there(gather, in);
+    const auto& [data, term, loads] = bearing_terms(gather, in);
     const double kappa = to.number(place.part + ".kappa@" + place.at).value;
     const double e_C = to.number(place.part + ".e_C@" + place.at).value;
     const double p = iso_281::life_exponent(data.kind);
@@ -110,7 +110,7 @@ void add_states(const Gather& gather, const Collector::Place& place, const Beari
 
 void add_bearing(const Gather& gather, const LegAnswer& leg, const BearingPlace& in) {
     Collector& to = gather.to;
-    const auto& [data, term, loads] = there(gather, in);
+    const auto& [data, term, loads] = bearing_terms(gather, in);
     const BearingRun& run = leg.at_rest.losses.runs[in.bin][in.bearing];
     if (run.n_rpm <= 0) return;
     const Collector::Place place{"bearing", "bearing." + data.name, in_bin(leg.name, in.bin),
@@ -132,7 +132,7 @@ void add_bearing(const Gather& gather, const LegAnswer& leg, const BearingPlace&
         fmt::format("[duty.speed_rpm@{}] * abs([{}.speed_ratio])", place.at,
                     shaft_part(gather, train, data.shaft));
     to.steps_of(place);
-    if (!gather.lives) return;
+    if (!gather.with_lives) return;
     add_states(gather, place, in);
     to.steps_of(place);
 }
@@ -142,7 +142,7 @@ void add_bearing(const Gather& gather, const LegAnswer& leg, const BearingPlace&
 void add_hot(const Gather& gather, const LegAnswer& leg, const BearingPlace& in) {
     const Prepared& prepared = gather.prepared;
     Collector& to = gather.to;
-    const auto& [data, term, loads] = there(gather, in);
+    const auto& [data, term, loads] = bearing_terms(gather, in);
     const std::string part = "bearing." + data.name;
     const std::string bin = in_bin(leg.name, in.bin);
     const Collector::Place place{"bearing", part, "hot/" + bin, kind_word(data.kind)};

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// What ends the day or opens the case: checks and actions, of numbers told elsewhere.
+// Checks and actions, calculated from numbers that other files gather.
 #include "caseload/formulas/bearing_guides.hpp"
 #include "caseload/formulas/iso_281.hpp"
 #include "caseload/formulas/iso_76.hpp"
@@ -37,7 +37,7 @@ std::string fastest(const Gather& gather, const std::string& shaft) {
     return extreme_of("max", speeds);
 }
 
-/// The largest static load of a bearing, bins and blows, with the loads that make it.
+/// The largest static load of a bearing, bins and torque peaks, with the loads that make it.
 void add_dent(const Gather& gather, std::size_t b) {
     const Prepared& prepared = gather.prepared;
     Collector& to = gather.to;
@@ -45,7 +45,7 @@ void add_dent(const Gather& gather, std::size_t b) {
     BearingLoad worst;
     double most_N = 0;
     std::string at;
-    const auto see = [&](const std::vector<LoadState>& states, const std::string& where) {
+    const auto is_larger = [&](const std::vector<LoadState>& states, const std::string& where) {
         bool here = false;
         for (std::size_t s = 0; s < states.size(); ++s) {
             const BearingLoad& load = states[s].bearings[b];
@@ -63,9 +63,10 @@ void add_dent(const Gather& gather, std::size_t b) {
     for (std::size_t leg = 0; leg < prepared.loads.legs.size(); ++leg) {
         const LegLoads& loads = prepared.loads.legs[leg];
         for (std::size_t bin = 0; bin < loads.bins.size(); ++bin)
-            if (see(loads.bins[bin].for_life, in_bin(loads.name, bin))) blow.reset();
+            if (is_larger(loads.bins[bin].for_life, in_bin(loads.name, bin))) blow.reset();
         for (std::size_t k = 0; k < loads.peaks.size(); ++k)
-            if (see(loads.peaks[k].states, "peak/" + in_bin(loads.name, k))) blow.emplace(leg, k);
+            if (is_larger(loads.peaks[k].states, "peak/" + in_bin(loads.name, k)))
+                blow.emplace(leg, k);
     }
     if (most_N <= 0) return;
     if (blow) add_blow_forces(gather, blow->first, blow->second);
@@ -134,7 +135,7 @@ std::string hottest_seal(const Gather& gather, bool lip) {
     return "min(" + extreme_of("max", hottest) + (lip ? ", 160 + 30)" : ", 160)");
 }
 
-/// Of those checks whose formula is of the numbers of one part.
+/// Checks whose formula takes numbers of one part.
 constexpr std::pair<CheckId, std::string_view> check_formulas[] = {
     {CheckId::gear_flank, "max([{part}.drive_flank_share], [{part}.coast_flank_share])"},
     {CheckId::gear_root, "max([{part}.drive_root_share], [{part}.coast_root_share])"},

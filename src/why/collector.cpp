@@ -109,7 +109,7 @@ Number& Collector::add(const Place& place, const std::string& member, double val
     number.equation = text("equation", {});
     number.residual_allowed = text("residual_allowed", {});
     number.solved_how = text("solved_how", {});
-    number.in_time = text("in_time", {});
+    number.over_time = text("over_time", {});
     number.at_least = text("at_least", {});
     number.at_most = text("at_most", {});
     std::string key = text("key", {});
@@ -185,14 +185,14 @@ void Collector::step(const Place& place, const std::string& member) {
     const std::string formula = table_->formula(place, member);
     if (formula.empty() || resolve_name(all, index, by, member) != nullptr) return;
     const double value = value_of(place, member, formula);
-    add(place, member, value).by_table = true;
+    add(place, member, value).is_intermediate = true;
 }
 
 Number& Collector::step(const Place& place, const std::string& member, const std::string& formula) {
     const double value = value_of(place, member, formula);
     Number& number = add(place, member, value);
     number.value_of = formula;
-    number.by_table = true;
+    number.is_intermediate = true;
     return number;
 }
 

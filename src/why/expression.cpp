@@ -21,8 +21,8 @@ bool of_name(char c) {
     return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '_';
 }
 
-using OfOne = double (*)(double);
-using OfTwo = double (*)(double, double);
+using UnaryFunction = double (*)(double);
+using BinaryFunction = double (*)(double, double);
 
 /// Modified Bessel function of the first kind.
 double besseli(double order, double x) {
@@ -30,25 +30,25 @@ double besseli(double order, double x) {
     return boost::math::cyl_bessel_i(order, x, Plain());
 }
 
-OfOne of_one(std::string_view name) {
-    static const std::map<std::string_view, OfOne> known{{"sqrt", [](double x) { return std::sqrt(x); }},
-                                                         {"exp", [](double x) { return std::exp(x); }},
-                                                         {"ln", [](double x) { return std::log(x); }},
-                                                         {"log10", [](double x) { return std::log10(x); }},
-                                                         {"sin", [](double x) { return std::sin(x); }},
-                                                         {"cos", [](double x) { return std::cos(x); }},
-                                                         {"tan", [](double x) { return std::tan(x); }},
-                                                         {"asin", [](double x) { return std::asin(x); }},
-                                                         {"acos", [](double x) { return std::acos(x); }},
-                                                         {"atan", [](double x) { return std::atan(x); }},
-                                                         {"abs", [](double x) { return std::fabs(x); }},
-                                                         {"floor", [](double x) { return std::floor(x); }}};
+UnaryFunction unary_function(std::string_view name) {
+    static const std::map<std::string_view, UnaryFunction> known{{"sqrt", [](double x) { return std::sqrt(x); }},
+                                                                 {"exp", [](double x) { return std::exp(x); }},
+                                                                 {"ln", [](double x) { return std::log(x); }},
+                                                                 {"log10", [](double x) { return std::log10(x); }},
+                                                                 {"sin", [](double x) { return std::sin(x); }},
+                                                                 {"cos", [](double x) { return std::cos(x); }},
+                                                                 {"tan", [](double x) { return std::tan(x); }},
+                                                                 {"asin", [](double x) { return std::asin(x); }},
+                                                                 {"acos", [](double x) { return std::acos(x); }},
+                                                                 {"atan", [](double x) { return std::atan(x); }},
+                                                                 {"abs", [](double x) { return std::fabs(x); }},
+                                                                 {"floor", [](double x) { return std::floor(x); }}};
     const auto found = known.find(name);
     return found == known.end() ? nullptr : found->second;
 }
 
-OfTwo of_two(std::string_view name) {
-    static const std::map<std::string_view, OfTwo> known{
+BinaryFunction binary_function(std::string_view name) {
+    static const std::map<std::string_view, BinaryFunction> known{
         {"atan2", [](double y, double x) { return std::atan2(y, x); }},
         {"besseli", besseli},
         {"min", [](double a, double b) { return std::min(a, b); }},
@@ -57,7 +57,7 @@ OfTwo of_two(std::string_view name) {
     return found == known.end() ? nullptr : found->second;
 }
 
-/// lin(x, x1, y1, x2, y2 ...): linear between the points, held beyond the ends.
+/// lin(x, x1, y1, x2, y2 ...): linear between the points, constant beyond the ends.
 Between between(const std::vector<double>& x) {
     const double at = x[0];
     if (at <= x[1]) return {at, x[1], x[2], x[1], x[2]};
@@ -67,7 +67,7 @@ Between between(const std::vector<double>& x) {
     return {at, x[last], x[last + 1], x[last], x[last + 1]};
 }
 
-double taken(const Between& rows) {
+double interpolate(const Between& rows) {
     if (!(rows.high_at > rows.low_at)) return rows.low;
     return rows.low +
            (rows.at - rows.low_at) / (rows.high_at - rows.low_at) * (rows.high - rows.low);
@@ -88,18 +88,18 @@ struct Expression::Step {
         divide,
         power,
         less,
-        of_one,
-        of_two,
+        unary,
+        binary,
         between,
-        either,
+        conditional,
         sum,
         largest
     };
     Kind kind = Kind::number;
     double number = 0;
     std::size_t place = 0;  ///< of a name or a counter
-    OfOne one = nullptr;
-    OfTwo two = nullptr;
+    UnaryFunction unary_call = nullptr;
+    BinaryFunction binary_call = nullptr;
     std::vector<std::size_t> of{};
 };
 
@@ -108,7 +108,7 @@ class Expression::Parser {
 public:
     Parser(std::string_view text, Expression& into) : text_(text), into_(into) {}
 
-    std::size_t whole() {
+    std::size_t parse_all() {
         const std::size_t x = compared();
         if (peek() != '\0') throw std::invalid_argument("left over: " + std::string(text_));
         return x;
@@ -203,11 +203,11 @@ private:
         if (name.empty()) throw std::invalid_argument("no number or name: " + std::string(text_));
         if (!take('(')) return value_of(name);
         if (name == "sum" || name == "largest")
-            return over(name == "sum" ? Kind::sum : Kind::largest);
+            return fold(name == "sum" ? Kind::sum : Kind::largest);
         std::vector<std::size_t> of{compared()};
         while (take(',')) of.push_back(compared());
         need(')');
-        return call(name, std::move(of));
+        return call_function(name, std::move(of));
     }
     std::size_t number(double x) {
         Step step;
@@ -232,21 +232,21 @@ private:
         }
         return name == "pi" ? number(std::numbers::pi) : named(name);
     }
-    std::size_t call(std::string_view name, std::vector<std::size_t> of) {
-        if (name == "if" && of.size() == 3) return keep(Kind::either, std::move(of));
+    std::size_t call_function(std::string_view name, std::vector<std::size_t> of) {
+        if (name == "if" && of.size() == 3) return keep(Kind::conditional, std::move(of));
         if (name == "lin" && of.size() >= 5 && of.size() % 2 == 1)
             return keep(Kind::between, std::move(of));
         Step step;
-        step.kind = of.size() == 1 ? Kind::of_one : Kind::of_two;
-        step.one = of.size() == 1 ? of_one(name) : nullptr;
-        step.two = of.size() == 2 ? of_two(name) : nullptr;
-        if (step.one == nullptr && step.two == nullptr)
+        step.kind = of.size() == 1 ? Kind::unary : Kind::binary;
+        step.unary_call = of.size() == 1 ? unary_function(name) : nullptr;
+        step.binary_call = of.size() == 2 ? binary_function(name) : nullptr;
+        if (step.unary_call == nullptr && step.binary_call == nullptr)
             throw std::invalid_argument("no function " + std::string(name) + " of so many");
         step.of = std::move(of);
         return keep(std::move(step));
     }
     /// sum(k, from, to, term), largest(k, from, to, term): k counts by 1.
-    std::size_t over(Kind kind) {
+    std::size_t fold(Kind kind) {
         peek();
         const std::string_view counter = take_name();
         need(',');
@@ -285,15 +285,15 @@ public:
                 return counters_[step.place];
             case Kind::minus:
                 return -at(of[0]);
-            case Kind::of_one:
-                return step.one(at(of[0]));
+            case Kind::unary:
+                return step.unary_call(at(of[0]));
             case Kind::between:
                 return between_points(step);
-            case Kind::either:
+            case Kind::conditional:
                 return at(of[at(of[0]) != 0 ? 1 : 2]);
             case Kind::sum:
             case Kind::largest:
-                return over(step);
+                return fold(step);
             default:
                 break;
         }
@@ -313,7 +313,7 @@ public:
             case Kind::less:
                 return x < y ? 1 : 0;
             default:
-                return step.two(x, y);
+                return step.binary_call(x, y);
         }
     }
 
@@ -324,9 +324,9 @@ private:
         for (const std::size_t one : step.of) x.push_back(at(one));
         const Between rows = between(x);
         if (rows_ != nullptr) rows_->push_back(rows);
-        return taken(rows);
+        return interpolate(rows);
     }
-    double over(const Step& step) {
+    double fold(const Step& step) {
         const bool sums = step.kind == Step::Kind::sum;
         double result = sums ? 0 : -std::numeric_limits<double>::infinity();
         double k = at(step.of[0]);
@@ -348,7 +348,7 @@ private:
 };
 
 Expression::Expression(std::string_view text) {
-    last_ = Parser(text, *this).whole();
+    last_ = Parser(text, *this).parse_all();
 }
 Expression::~Expression() = default;
 Expression::Expression(Expression&&) noexcept = default;

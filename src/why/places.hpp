@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 // What gathers the numbers of one part of an answer. Called in the order of this list: a formula
-// finds what stands before it.
+// finds the numbers gathered before it.
 #pragma once
 
 #include "caseload/assess.hpp"
@@ -15,7 +15,7 @@ struct Gather {
     const Prepared& prepared;
     const Assessment& answer;
     Collector& to;
-    bool lives = true;  ///< false: what warms the case alone
+    bool with_lives = true;  ///< false: only numbers of the heat balance
 };
 
 /// Whether heat passes a flange to what the case is bolted to, and the formulas that are then used.
@@ -38,7 +38,7 @@ std::string train_part(const Loads& loads, int train);
 int times_run(const Setup& setup, std::size_t leg);
 std::string shaft_part(const Gather& gather, int train, int shaft);
 std::string mesh_part(const Gather& gather, int train, const MeshPlace& mesh);
-/// The loads behind a leg at rest.
+/// The loads behind a settled leg.
 const LegLoads& loads_of(const Gather& gather, const LegAnswer& leg);
 /// "loop/2" of the second bin.
 std::string in_bin(const std::string& leg, std::size_t bin);
@@ -52,7 +52,7 @@ void add_trains(const Gather& gather);
 void add_duty(const Gather& gather);
 void add_ratings(const Gather& gather);
 void add_forces(const Gather& gather);
-/// What a blow in a leg brings to each bearing.
+/// Forces of a torque peak on each bearing.
 void add_blow_forces(const Gather& gather, std::size_t leg, std::size_t blow);
 void add_rest(const Gather& gather, const LegAnswer& leg);
 void add_gear_losses(const Gather& gather, const LegAnswer& leg);

@@ -43,7 +43,7 @@ std::string listed(const std::vector<std::string>& addresses) {
     return out;
 }
 
-/// A few addresses that hold these words, one of each part first; "" where none does.
+/// A few addresses that contain these words, one of each part first; "" where none does.
 std::string holding(const std::vector<Number>& all, std::string_view words) {
     constexpr std::size_t few = 4;
     std::vector<std::string> of_other_parts;
@@ -61,7 +61,7 @@ std::string holding(const std::vector<Number>& all, std::string_view words) {
                        count > few ? fmt::format(" and {} more", count - few) : "");
 }
 
-/// The addresses that hold what was typed; else the nearest by spelling, where it may stand for
+/// The addresses that contain what was typed; else the nearest by spelling, where it may stand for
 /// the whole address or for its part or number alone.
 std::string meant_addresses(const std::vector<Number>& all, std::string_view typed) {
     const std::string holds = typed.empty() ? std::string{} : holding(all, typed);
@@ -166,9 +166,10 @@ Why Reasons::why(std::string_view address) const {
     why.number = number;
     const bool solved = !number.equation.empty();
     const std::string& expression = solved ? number.equation : number.value_of;
-    const std::array<const std::string*, 3> told{&expression, &number.at_least, &number.at_most};
-    const bool none =
-        std::all_of(told.begin(), told.end(), [](const std::string* one) { return one->empty(); });
+    const std::array<const std::string*, 3> formulas{&expression, &number.at_least,
+                                                     &number.at_most};
+    const bool none = std::all_of(formulas.begin(), formulas.end(),
+                                  [](const std::string* one) { return one->empty(); });
     if (none || !number.origin.empty()) return why;
     const auto named = [&](std::string_view name) {
         const Number* input = why_detail::resolve_name(all_, index_, number, std::string(name));
@@ -178,9 +179,9 @@ Why Reasons::why(std::string_view address) const {
         return input->value;
     };
     std::array<std::optional<Expression>, 3> read;
-    for (std::size_t k = 0; k < told.size(); ++k) {
-        if (told[k]->empty()) continue;
-        for (const std::string& name : read[k].emplace(*told[k]).names()) {
+    for (std::size_t k = 0; k < formulas.size(); ++k) {
+        if (formulas[k]->empty()) continue;
+        for (const std::string& name : read[k].emplace(*formulas[k]).names()) {
             if (std::find(why.names.begin(), why.names.end(), name) != why.names.end()) continue;
             named(name);
             why.names.push_back(name);

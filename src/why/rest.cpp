@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// What all parts share, and a leg at rest: its oil, its ledger, its three nodes.
+// What all parts share, and a settled leg: its oil, its ledger, its three nodes.
 #include "caseload/formulas/astm_d341.hpp"
 #include "caseload/formulas/iso_281.hpp"
 #include "why/places.hpp"
@@ -50,7 +50,7 @@ void mark_as_zero(Number& number, const std::string& reason) {
     number.value_of.clear();
     number.equation.clear();
     number.residual_allowed.clear();
-    number.in_time.clear();
+    number.over_time.clear();
     number.origin = reason;
 }
 
@@ -131,7 +131,7 @@ void add_rest(const Gather& gather, const LegAnswer& leg) {
     const Collector::Place place{"rest", "rest", leg.name, flange_variant(prepared)};
     const Steady& rest = leg.at_rest;
     const LegLoads& loads = loads_of(gather, leg);
-    // Without a balance the oil stands at the ceiling; housing and steel are solved there too.
+    // Without a balance the oil is at the ceiling; housing and steel are solved there too.
     to.members(place, rest.nodes);
     Number& oil = to.number("rest.oil_degC@" + leg.name);
     if (!rest.found) {
@@ -183,7 +183,7 @@ void add_rest(const Gather& gather, const LegAnswer& leg) {
 
 namespace {
 
-/// A factor of a measured case before a sum; nothing for a case nobody has measured.
+/// A factor of a measured case before a sum; "" for a case that was not measured.
 std::string times(double factor, const std::string& sum) {
     return factor == 1 ? sum : fmt::format("{:.12g} * ({})", factor, sum);
 }

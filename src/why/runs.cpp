@@ -55,7 +55,7 @@ Flows flows(const Nodes& nodes, const Drives& drives) {
     return now;
 }
 
-/// Where a run stands among the samples: the one it begins with, and its last.
+/// The samples of a run: the one it begins with, and its last.
 struct RunSamples {
     std::size_t first;
     std::size_t last;
@@ -153,12 +153,12 @@ public:
         to_.add(place_, run.peak_oil_degC, quantity("run", "peak_oil_degC"));
     }
 
-    /// Without them the balance is not told: paths beyond the hottest that is calculated.
+    /// None where a path is hotter than calculated: then no balance is shown.
     void add_flows(const Flows* mean) {
         if (mean != nullptr)
             for (const auto& [name, flow] : flow_members) {
                 if (flow == &Flows::neighbour_W && !bolted_) continue;
-                to_.add(place_, name, mean->*flow).by_table = true;
+                to_.add(place_, name, mean->*flow).is_intermediate = true;
             }
         else if (at_.first != at_.last)
             for (const Node& node : three_nodes)

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-// Strength of the teeth: what does not depend on the load, then each bin and each blow, then what
-// they use of each gear.
+// Strength of the teeth: what does not depend on the load, then each bin and torque peak, then the
+// life they use of each gear.
 #include "caseload/teeth.hpp"
 #include "caseload/formulas/iso_6336_5.hpp"
 #include "damage/mesh_strength.hpp"
@@ -45,13 +45,13 @@ void add_fixed(const Gather& gather, int index, std::size_t m) {
         };
         Number& theta = to.add(place, fmt::format("theta_{}", gear),
                                tangent_rad(value("G"), value("H"), value("z_n")));
-        theta.by_table = true;
+        theta.is_intermediate = true;
         to.step(place, fmt::format("Y_F_{}", gear));
         to.step(place, fmt::format("Y_S_{}", gear));
     }
 }
 
-/// Stresses of a mesh in a bin or under a blow.
+/// Stresses of a mesh in a bin or under a torque peak.
 void add_stress(const Gather& gather, const Collector::Place& place, const MeshStress& stress) {
     Collector& to = gather.to;
     const auto add = [&](const char* member, double value) { to.add(place, member, value); };

@@ -15,7 +15,7 @@ void add_meshes(const Gather& gather, int index) {
     for (std::size_t m = 0; m < train.meshes.size(); ++m) {
         const MeshPlace& mesh = train.meshes[m];
         const Collector::Place place{"mesh", mesh_part(gather, index, mesh), {}, {}};
-        const auto& centres = gather.setup.box.centre_distance_mm;
+        const auto& centres = gather.setup.transfer_case.centre_distance_mm;
         to.add(place, "centre_mm", centres.size() == 1 ? centres.front() : centres.at(m));
         to.members(place, mesh.pair);
         const std::string teeth =
@@ -45,7 +45,7 @@ void place_axes(const Gather& gather, int index) {
     const std::string b = "[" + mesh_part(gather, index, train.meshes[1]) + ".centre_mm]";
     const Collector::Place place{
         "train", "train." + of_set(prepared.loads, index) + "axes", {}, {}};
-    to.add(place, "idler_deg", gather.setup.box.idler_angle_deg.value_or(180)).origin =
+    to.add(place, "idler_deg", gather.setup.transfer_case.idler_angle_deg.value_or(180)).origin =
         to.origin_of("case.idler_angle");
     to.add(place, "sense", train.shafts[1].clockwise ? -1 : 1).origin =
         to.origin_of("case.input_turns");
@@ -102,7 +102,7 @@ void add_shafts(const Gather& gather, int index) {
     const Collector::Place place{"train", train_part(prepared.loads, index), {}, {}};
     Number& mass = to.add(place, train.steel_mass_kg, quantity("train", "steel_mass_kg"));
     const std::string all = sum_of(discs);
-    if (gather.setup.box.steel_mass_kg)
+    if (gather.setup.transfer_case.steel_mass_kg)
         mass.origin = to.origin_of("case.steel_mass");
     else
         mass.value_of = "1.2 * pi / 4 * face_width_mm * 7830e-9 * (" + all + ")";
@@ -226,7 +226,7 @@ void add_peaks(const Gather& gather, std::size_t leg) {
 
 void add_trains(const Gather& gather) {
     const Collector::Place shared{"shared", "shared", {}, {}};
-    gather.to.add(shared, "drop_deg", gather.setup.box.drop_direction_deg);
+    gather.to.add(shared, "drop_deg", gather.setup.transfer_case.drop_direction_deg);
     for (int index = 0; index < trains(gather.prepared.loads); ++index) {
         add_meshes(gather, index);
         add_shafts(gather, index);

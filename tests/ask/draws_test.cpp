@@ -180,8 +180,8 @@ TEST_CASE(
         const FactorRow& row = factor_rows().at(k);
         CAPTURE(row.name);
         if (k < heat_factors) CHECK(row.name == heat_factor_rows.at(k).name);
-        CHECK(row.other.empty() == (row.other_low == 0));
-        CHECK(row.other_high >= row.other_low);
+        CHECK(row.other.empty() == (row.shared_low == 0));
+        CHECK(row.shared_high >= row.shared_low);
         std::string follows = k == 1 ? std::string(helical_teeth) : "";
         for (const HeatFactorRow& other : heat_factor_rows)
             if (other.follows != nullptr && heat_factor_row(other.follows) == k)
@@ -239,7 +239,7 @@ TEST_CASE("draws: each factor follows its own row of the table alone, to the end
                                : high                  ? row.high
                                                        : row.low;
             CHECK(same(found.*of.factor, end));
-            const double other_end = high ? row.other_high : row.other_low;
+            const double other_end = high ? row.shared_high : row.shared_low;
             // Windage and churning have a second factor by the same point.
             if (of.row == "windage") CHECK(same(found.pocketing, other_end));
             if (of.row == "churning") CHECK(same(found.churning_fast, other_end));

@@ -42,7 +42,7 @@ TEST_CASE("patterns: gears, bearings and housing fit each other") {
         CAPTURE(pattern);
         CAPTURE(teeth);
         const Setup s = of_pattern(pattern, teeth);
-        const double a_mm = s.box.centre_distance_mm[0];
+        const double a_mm = s.transfer_case.centre_distance_mm[0];
         CHECK(s.gears.module_mm * (s.gears.teeth[0] + s.gears.teeth[1]) / 2 ==
               a_mm);  // no profile shift
         const double tip_mm =
@@ -112,7 +112,7 @@ TEST_CASE("patterns: the idler's gears, bearings and housing fit each other") {
         // Fifteen millimetres of wall between the bearings of neighbours.
         for (std::size_t i = 0; i < 2; ++i)
             CHECK(
-                s.box.centre_distance_mm[i] -
+                s.transfer_case.centre_distance_mm[i] -
                     (s.bearings[static_cast<std::size_t>(train.shafts[i].bearings[0])].outside_mm +
                      s.bearings[static_cast<std::size_t>(train.shafts[i + 1].bearings[0])]
                          .outside_mm) /

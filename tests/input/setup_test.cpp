@@ -166,10 +166,10 @@ TEST_CASE("setup: mineral oil has its own limits and shear loss") {
 TEST_CASE("setup: the complete file, number by number") {
     const Setup s = read(file_text(golden_folder() + "full.toml")).setup;
     CHECK(s.title == "every key, two shafts");
-    CHECK(s.box.centre_distance_mm == std::vector<double>{185});
-    CHECK_FALSE(s.box.input_turns_clockwise);
-    CHECK(s.box.drop_direction_deg == 10);
-    CHECK(*s.box.steel_mass_kg == 22);
+    CHECK(s.transfer_case.centre_distance_mm == std::vector<double>{185});
+    CHECK_FALSE(s.transfer_case.input_turns_clockwise);
+    CHECK(s.transfer_case.drop_direction_deg == 10);
+    CHECK(*s.transfer_case.steel_mass_kg == 22);
     CHECK(s.gears.helix_angle_deg == 15);
     CHECK(s.gears.hand_on_input == Hand::right);
     CHECK(s.gears.ground);
@@ -258,9 +258,9 @@ TEST_CASE("setup: three shafts, facing pairs, dip, imperial units") {
     const ReadSetup result = read(file_text(golden_folder() + "idler.toml"));
     const Setup& s = result.setup;
     CHECK(s.imperial);
-    REQUIRE(s.box.centre_distance_mm.size() == 2);
-    CHECK(s.box.centre_distance_mm[1] == rel(152.4, 1e-12));
-    CHECK(*s.box.idler_angle_deg == 170);
+    REQUIRE(s.transfer_case.centre_distance_mm.size() == 2);
+    CHECK(s.transfer_case.centre_distance_mm[1] == rel(152.4, 1e-12));
+    CHECK(*s.transfer_case.idler_angle_deg == 170);
     CHECK(s.gears.module_mm == rel(5.08, 1e-12));
     CHECK(s.gears.teeth == std::vector<int>{28, 32, 29});
     CHECK(s.lubrication.method == Method::dip);

@@ -271,8 +271,8 @@ TEST_CASE("forces: turning the case the other way mirrors every clock position")
         CAPTURE(round);
         const Setup s = random_setup(chance, true);
         Setup m = s;
-        m.box.input_turns_clockwise = !s.box.input_turns_clockwise;
-        m.box.drop_direction_deg = -s.box.drop_direction_deg;
+        m.transfer_case.input_turns_clockwise = !s.transfer_case.input_turns_clockwise;
+        m.transfer_case.drop_direction_deg = -s.transfer_case.drop_direction_deg;
         if (s.gears.hand_on_input != Hand::none)
             m.gears.hand_on_input = s.gears.hand_on_input == Hand::right ? Hand::left : Hand::right;
         for (JointInput& joint : m.joints) joint.angle_right_deg *= -1;
@@ -299,10 +299,10 @@ TEST_CASE("forces: turning the whole case about the input turns every clock posi
     for (int round = 0; round < 50; ++round) {
         CAPTURE(round);
         Setup s = random_setup(chance, false);
-        s.box.steel_mass_kg = 1e-9;
+        s.transfer_case.steel_mass_kg = 1e-9;
         Setup turned = s;
         const double by_deg = chance.between(-90, 90);
-        turned.box.drop_direction_deg += by_deg;  // to the right: against the clock below
+        turned.transfer_case.drop_direction_deg += by_deg;  // to the right: against the clock below
         const Train t = place_train(s);
         const Train u = place_train(turned);
         const auto a = bearing_loads(s, t, data_of(s), 900, {});

@@ -111,10 +111,10 @@ inline Setup train_of(const std::vector<int>& teeth, double module_mm, double he
     s.gears.train = teeth.size() == 2 ? std::vector<std::string>{"input", "output"}
                                       : std::vector<std::string>{"input", "idler", "output"};
     s.gears.teeth = teeth;
-    s.box.steel_mass_kg = 1e-9;
+    s.transfer_case.steel_mass_kg = 1e-9;
     for (std::size_t i = 0; i + 1 < teeth.size(); ++i)
-        s.box.centre_distance_mm.push_back(module_mm * (teeth[i] + teeth[i + 1]) / 2 /
-                                           std::cos(helix_deg * pi / 180));
+        s.transfer_case.centre_distance_mm.push_back(module_mm * (teeth[i] + teeth[i + 1]) / 2 /
+                                                     std::cos(helix_deg * pi / 180));
     for (const std::string& shaft : s.gears.train) s.shafts[shaft] = {66, 0};
     return s;
 }
@@ -128,11 +128,11 @@ inline Setup random_setup(Chance& chance, bool joint_angles) {
     const bool helical = chance.coin();
     Setup s = train_of(teeth, chance.between(2.5, 6), helical ? chance.between(5, 30) : 0);
     if (helical) s.gears.hand_on_input = chance.coin() ? Hand::right : Hand::left;
-    for (double& a_mm : s.box.centre_distance_mm) a_mm *= chance.between(1.0, 1.004);
-    if (idler) s.box.idler_angle_deg = chance.between(100, 260);
-    s.box.input_turns_clockwise = chance.coin();
-    s.box.drop_direction_deg = chance.between(-180, 180);
-    s.box.steel_mass_kg = chance.between(5, 60);
+    for (double& a_mm : s.transfer_case.centre_distance_mm) a_mm *= chance.between(1.0, 1.004);
+    if (idler) s.transfer_case.idler_angle_deg = chance.between(100, 260);
+    s.transfer_case.input_turns_clockwise = chance.coin();
+    s.transfer_case.drop_direction_deg = chance.between(-180, 180);
+    s.transfer_case.steel_mass_kg = chance.between(5, 60);
     const double gear_at_mm = chance.between(-20, 140);  // overhung as well
     for (const std::string& shaft : s.gears.train) {
         s.shafts[shaft].gear_at_mm = gear_at_mm;

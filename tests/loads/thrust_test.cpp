@@ -19,7 +19,7 @@ TEST_CASE("forces: thrust of both shafts, by hand, both hands and senses, drive 
             for (const double torque : {700.0, -700.0}) {
                 Setup s = train_of({33, 41}, 5, 15);
                 s.gears.hand_on_input = hand;
-                s.box.input_turns_clockwise = clockwise;
+                s.transfer_case.input_turns_clockwise = clockwise;
                 for (const std::string shaft : {"input", "output"})
                     hold(s, shaft, 20, 112, Holding::tapered_out);
                 const Train t = place_train(s);
@@ -45,7 +45,7 @@ TEST_CASE("forces: thrust of both shafts, by hand, both hands and senses, drive 
 
 TEST_CASE("forces: a helical idler pushes nowhere, a spur one carries both meshes") {
     Setup s = train_of({28, 36, 39}, 4, 15);
-    s.box.idler_angle_deg = 160;
+    s.transfer_case.idler_angle_deg = 160;
     for (const std::string& shaft : s.gears.train) hold(s, shaft, 20, 112, Holding::tapered_out);
     const Train t = place_train(s);
     const auto data = data_of(s);
@@ -76,9 +76,9 @@ TEST_CASE("forces: the shaft force of an idler against a textbook") {
         for (const bool clockwise : {true, false}) {
             CAPTURE(row.angle_deg);
             Setup s = train_of({20, 50, 30}, 2.5);
-            s.box.idler_angle_deg = row.angle_deg;
-            s.box.input_turns_clockwise = clockwise;
-            s.box.drop_direction_deg = 37;
+            s.transfer_case.idler_angle_deg = row.angle_deg;
+            s.transfer_case.input_turns_clockwise = clockwise;
+            s.transfer_case.drop_direction_deg = 37;
             for (const std::string& shaft : s.gears.train)
                 hold(s, shaft, 20, 112, Holding::ball_and_roller);
             const Train t = place_train(s);

@@ -56,9 +56,9 @@ TEST_CASE("train: an idler stands at its angle, the output in its direction") {
         for (const double drop_deg : {0.0, 30.0, -100.0})
             for (const bool clockwise : {true, false}) {
                 Setup s = train_of({30, 36, 42}, 4);
-                s.box.idler_angle_deg = angle_deg;
-                s.box.drop_direction_deg = drop_deg;
-                s.box.input_turns_clockwise = clockwise;
+                s.transfer_case.idler_angle_deg = angle_deg;
+                s.transfer_case.drop_direction_deg = drop_deg;
+                s.transfer_case.input_turns_clockwise = clockwise;
                 const Train t = place_train(s);
                 const ShaftPlace& in = t.shafts[0];
                 const ShaftPlace& idler = t.shafts[1];
@@ -88,7 +88,7 @@ TEST_CASE("train: an idler stands at its angle, the output in its direction") {
                 CHECK(out.torque_ratio == rel(1.4, 1e-12));
             }
     Setup folded = train_of({30, 36, 30}, 4);
-    folded.box.idler_angle_deg = 0;
+    folded.transfer_case.idler_angle_deg = 0;
     CHECK(message_of(folded).find("share one axis") != std::string::npos);
 }
 
@@ -96,8 +96,8 @@ TEST_CASE("train: mass of steel and its share on each shaft, by hand") {
     // Discs of the working pitch circles, 30, 36 and 42 teeth of 4 mm, 40 mm wide, of 7830 kg/m3;
     // shafts, hubs and bearings a fifth besides (judgement).
     Setup s = train_of({30, 36, 42}, 4);
-    s.box.idler_angle_deg = 180;
-    s.box.steel_mass_kg.reset();
+    s.transfer_case.idler_angle_deg = 180;
+    s.transfer_case.steel_mass_kg.reset();
     const Train t = place_train(s);
     const double discs_kg = pi / 4 * (0.120 * 0.120 + 0.144 * 0.144 + 0.168 * 0.168) * 0.040 * 7830;
     CHECK(t.steel_mass_kg == rel(1.2 * discs_kg, 1e-12));
@@ -107,7 +107,7 @@ TEST_CASE("train: mass of steel and its share on each shaft, by hand") {
         CHECK(t.shafts[i].weight_N == rel(1.2 * disc_kg * 9.80665, 1e-12));
     }
     // An entered mass is shared in the same way.
-    s.box.steel_mass_kg = 20;
+    s.transfer_case.steel_mass_kg = 20;
     const Train entered = place_train(s);
     CHECK(entered.steel_mass_kg == 20);
     CHECK(entered.shafts[2].weight_N ==

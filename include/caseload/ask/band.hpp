@@ -16,7 +16,7 @@
 
 namespace caseload {
 
-/// What is called to hold does so in this share of the draws: the 10/90 band of the verdict.
+/// A limit counts as kept when this share of the draws keeps it.
 inline constexpr double holding_share = 0.9;
 
 /// Uncertain factors of tables/band.toml, in the order of their dimensions.
@@ -28,9 +28,10 @@ struct FactorRow {
     double sd = 0;
     double low = 0;
     double high = 0;
-    std::string other;     ///< what has a second range on the same draw: helical_teeth, or a factor
-    double other_low = 0;  ///< that follows this one
-    double other_high = 0;
+    /// What has a second range on the same draw: helical_teeth, or a factor that follows this one.
+    std::string other;
+    double shared_low = 0;  ///< of that
+    double shared_high = 0;
     std::string words;
     std::string source;
 };
@@ -102,7 +103,7 @@ CASELOAD_MEMBERS(BandSide, "band_side", peak_oil_degC, peak_housing_degC, leg_pe
                  open_case_events, holds_share, fails_share, numeric_error_K);
 
 /// A reading is advised when it narrows the range of the hottest oil by more: what a thermometer in
-/// the field can tell apart. Judgement.
+/// the field can separate. Judgement.
 inline constexpr double worth_measuring_K = 2;
 
 /// A reading and what it would leave of the range of the hottest oil.
@@ -134,12 +135,12 @@ struct Band {
 };
 CASELOAD_MEMBERS(Band, "band", draws, fitted, without, shares, measure, learn, verdict, decides);
 
-/// Fewer say nothing of the outer tenths; more take minutes. Both complete a block (2^k - 1).
+/// Fewer draws do not show the outer tenths; more take minutes. Both complete a block (2^k - 1).
 inline constexpr std::size_t least_draws = 63;
 inline constexpr std::size_t most_draws = 1048575;
 
-/// What the answers of many cases much like each other share; threads may use it. Each answer keeps
-/// its bytes.
+/// Tables that the answers of many similar cases share; threads may use it. Each answer keeps its
+/// bytes.
 class SharedTables;
 std::shared_ptr<SharedTables> shared_tables();
 
@@ -167,8 +168,9 @@ struct OilTraces {
 Band band(const Setup& setup, const Assessment& likely, const BandOptions& options,
           OilTraces* traces = nullptr);
 
-/// What a verdict and its reason need of that, and no more: verdict, what decides it, the oil as
-/// fitted against its limits. The same bits at a quarter of the price; all else is left empty.
+/// Only what a verdict and its reason need: verdict, what decides it, the oil as
+/// fitted against its limits. The same bits at a quarter of the instructions; all else is left
+/// empty.
 Band verdict_band(const Setup& setup, const Assessment& likely, const BandOptions& options);
 
 /// What a line of many answers needs: the same, life of each bearing as fitted, and how hot the oil
