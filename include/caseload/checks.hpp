@@ -14,8 +14,8 @@
 
 namespace caseload {
 
-/// What is looked at. What a case does not survive comes before what wears it (judgement); last
-/// what is shown without a verdict.
+/// What is checked: first what a case does not survive, then what wears it (judgement), last what
+/// is shown without a verdict.
 enum class CheckId {
     seat_cold,
     gear_root,
@@ -70,7 +70,7 @@ inline constexpr KindRows<CheckId, 24> kind_rows<CheckId>{
      {CheckId::shaft_end_play, "shaft.end_play"},
      {CheckId::shaft_end_play_cold, "shaft.end_play_cold"}}};
 
-// Empty defaults stand so that a list of designated members may leave some out (-Wextra).
+// Empty defaults are here so that a list of designated members may leave some out (-Wextra).
 struct Check {
     CheckId id{};
     std::string about{};    ///< part, for example "bearing.output_rear"
@@ -91,7 +91,7 @@ struct Checked {
     FlankChecks flanks;
     std::vector<SeatResult> seats;
     PlayChange play;
-    std::vector<Check> checks;  ///< in the order of the case; `worst_first` for people
+    std::vector<Check> checks;  ///< in the order of the setup; `worst_first` sorts them
 };
 CASELOAD_MEMBERS(Checked, "checked", gears, flanks, seats, play, checks);
 
@@ -105,7 +105,8 @@ struct SealLimits {
     double sump_degC;  ///< of the oil or the case it sits in
     double lip_degC;   ///< of the lip itself, for a short time
 };
-/// What a lip of this material stands, in gear oil with or without extreme-pressure additives.
+/// Highest temperatures for a lip of this material, in gear oil with or without extreme-pressure
+/// additives.
 SealLimits seal_limits(SealMaterial material, bool ep_additive);
 
 Checked check_case(const Prepared& prepared, const EventHeat& heat, const Damage& damage);

@@ -46,13 +46,13 @@ private:
 /// Throws Error{input} about something without a place in a file: an argument, a record.
 [[noreturn]] void refuse_input(std::string text, std::string hint = {});
 
-/// A range that holds both its ends.
+/// A range, both ends included.
 struct Limits {
     double low;
     double high;
 };
 
-// What a check below throws. The checks stand before every formula, so they are inline.
+// What a check below throws. Every formula begins with some, so they are inline.
 [[noreturn]] void refuse_not_positive(double x, std::string_view name);
 [[noreturn]] void refuse_negative(double x, std::string_view name);
 [[noreturn]] void refuse_outside(double x, const Limits& limits, std::string_view name);

@@ -58,9 +58,9 @@ struct SourceRow {
 std::vector<SourceRow> source_rows();
 
 enum class Outcome {
-    fails,       ///< should be met and is not, or nothing calculates it
-    differs,     ///< not met, for the reason in its row
-    reproduced,  ///< met within its tolerance
+    fails,       ///< should be reproduced and is not, or no function calculates it
+    differs,     ///< not reproduced, for the reason in its row
+    reproduced,  ///< within its tolerance
 };
 
 /// A published figure beside our own.

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-// Third step: where the heat goes. One network of oil, housing and steel, solved at rest for each
-// leg and through time for the event.
+// Third step: where the heat goes. One network of oil, housing and steel, solved settled
+// for each leg and through time for the event.
 #pragma once
 
 #include "caseload/losses.hpp"
@@ -14,11 +14,11 @@
 namespace caseload {
 
 /// No temperature above this is printed, and losses above it are those at it: beyond the oil's
-/// tested range, and beyond what seals and rings stand.
+/// tested range, and beyond the limits of seals and rings.
 inline constexpr double oil_ceiling_degC = 160;
 
-/// In a case without a balance housing and oil pass the ceiling; heat paths are calculated to here,
-/// and go on in proportion to the difference to the air.
+/// In a case without a balance housing and oil pass the ceiling. Heat paths are calculated to this
+/// temperature and extrapolated above it, in proportion to the difference to the air.
 inline constexpr double hottest_path_degC = 460;
 
 /// A thermostat opens fully over this range; a temperature switch goes off this far below its
@@ -92,7 +92,7 @@ public:
     /// Whether both are copies of one curve.
     [[nodiscard]] bool is(const Curve& other) const { return made_ == other.made_; }
     struct Made;
-    /// For those who look it up many times; null where there is no curve.
+    /// The curve itself, for many look-ups; null where there is none.
     [[nodiscard]] const Made* made() const { return made_.get(); }
 
 private:
@@ -183,7 +183,7 @@ struct Latches {
     bool pump = false;
     bool fan = false;
 };
-/// Where they stand at an oil temperature, from where they stood; a switch not fitted stays off.
+/// Their state at an oil temperature, from the state before; a switch not fitted stays off.
 Latches latches_at(const Setup& setup, const Latches& before, double oil_degC);
 inline bool operator==(const Latches& a, const Latches& b) {
     return a.pump == b.pump && a.fan == b.fan;
@@ -194,7 +194,7 @@ bool may_switch(const Setup& setup);
 Switches in_leg(const Setup& setup, const LegInput& leg, const Switches& allowed,
                 const Latches& latches);
 
-/// One leg at rest.
+/// One settled leg.
 struct Steady {
     bool found = false;
     Nodes nodes{};
@@ -244,7 +244,7 @@ CASELOAD_MEMBERS(EventHeat, "event", samples, runs, peak_oil_degC, peak_housing_
                  watch_after_s, stop_after_s);
 EventHeat event_heat(const Prepared& prepared, const Switches& allowed);
 
-/// The case as it stands when an event, or a part of one, begins.
+/// State of the case when an event, or a part of one, begins.
 struct EventStart {
     Nodes nodes{};
     double exhaust_W = 0;  ///< of the driving before; a stop at the beginning lets it decay
@@ -265,7 +265,7 @@ OilAtBottom oil_at_bottom(const Setup& setup, const Train& train);
 /// no pump and so no cooler, bearings splashed.
 Setup with_pump_dead(const Setup& setup, double tip_depth_mm);
 
-/// A scavenged case with its pump dead, on the leg that gets hottest, driven until nothing changes.
+/// A scavenged case with its pump dead, settled on the leg that gets hottest.
 /// Good to a factor of 3 of the oil churned. Never part of the verdict.
 struct PumpDead {
     bool asked = false;  ///< the case is scavenged by a pump

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// Each leg's network as curves over temperature: made once, asked many times.
+// Each leg's network as curves over temperature, made once and used many times.
 #pragma once
 
 #include "caseload/heat.hpp"
@@ -21,7 +21,7 @@ struct LegCurves {
     Curve outside_W;
     Curve cooler_W;
 
-    /// Whether each is the very curve of the other.
+    /// Whether both share every curve.
     [[nodiscard]] bool are(const LegCurves& other) const {
         return oil_W.is(other.oil_W) && steel_W.is(other.steel_W) &&
                housing_W.is(other.housing_W) && outside_W.is(other.outside_W) &&
@@ -30,13 +30,13 @@ struct LegCurves {
 };
 LegCurves leg_curves(const Prepared& prepared, std::size_t leg, const Switches& switches);
 
-/// The curves of a case, made when first asked for and kept. `prepared` must outlive them.
+/// The curves of a case, made at first use and kept. `prepared` must outlive them.
 class CaseCurves {
 public:
     explicit CaseCurves(const Prepared& prepared);
     explicit CaseCurves(const Prepared&& prepared) = delete;
-    /// Of a case much like another one: curves calculated from the same inputs are the other's,
-    /// where it has made them. It must outlive them too.
+    /// For a case that differs little from another: takes over the curves the other has made from
+    /// the same inputs. The other must outlive this.
     CaseCurves(const Prepared& prepared, const CaseCurves& like);
     const LegCurves& at(std::size_t leg, const Switches& switches);
     [[nodiscard]] const Prepared& prepared() const { return prepared_; }

@@ -21,7 +21,7 @@ enum class Origin {
     yours,      ///< in the file named on the command line
     base_file,  ///< in a file named by `base`
     pattern,    ///< from a built-in pattern
-    preset,     ///< a word stands for this number
+    preset,     ///< the number of an entered word
     standard,   ///< default of the field table
     estimated,  ///< from other entries by a named rule
     changed,    ///< from the command line
@@ -39,7 +39,7 @@ struct Entry {
     std::string words;  ///< what the field means
     std::string
         source;        ///< of a default or preset: bibliography key, "judgement", "common practice"
-    std::string low;   ///< TOML text of the lower end of the credible range; "" if none stated
+    std::string low;   ///< TOML text of the lower end of the plausible range; "" if none stated
     std::string high;  ///< upper end
 };
 
@@ -81,8 +81,7 @@ private:
     std::unique_ptr<Data> data_;
 };
 
-/// A document for setups that differ from it in an entry or a few. Asked by several threads at a
-/// time without harm.
+/// A document for setups that differ from it in few entries. Several threads may use it at once.
 class FewChanged {
 public:
     /// The document must be complete, and outlive this.
@@ -91,8 +90,8 @@ public:
     FewChanged(const FewChanged&) = delete;
     FewChanged& operator=(const FewChanged&) = delete;
 
-    /// Document::complete(changes).setup, sooner: an entry on which no other one hangs is put in
-    /// the place of the old one. Throws what complete() throws.
+    /// Document::complete(changes).setup, faster: an entry on which no other one depends
+    /// replaces the old one. Throws what complete() throws.
     [[nodiscard]] Setup setup(std::span<const Change> changes) const;
     [[nodiscard]] Setup setup(const Change& change) const { return setup({&change, 1}); }
 
@@ -104,8 +103,8 @@ private:
 /// Document(...).complete().
 ReadSetup read_setup(std::string_view text, const std::string& name, const FindBase& find_base);
 
-/// What a core of this size and construction (plate-fin | tube-fin) is estimated to be: its
-/// conductance, and the flows it is meant at. Source: judgement, tables/presets.toml.
+/// What a core of this size and construction (plate-fin | tube-fin) is estimated to have:
+/// conductance, and the flows it is valid at. Source: judgement, tables/presets.toml.
 struct CoreEstimate {
     double conductance_WpK;
     CoolerRating at;  ///< no heat: that depends on the oil

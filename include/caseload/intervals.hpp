@@ -20,12 +20,12 @@ CASELOAD_MEMBERS(Action, "action", name, after_events, reason);
 struct Wear {
     std::vector<double> bearing_share;  ///< of the 10 % failing life
     std::vector<ToothSide> teeth;       ///< of each gear, worst flank and worst root, 1 % failing
-    std::vector<std::string> gears;     ///< where they stand: "gear.output"
+    std::vector<std::string> gears;     ///< their addresses: "gear.output"
     double oil_dose = 0;
     double peak_oil_degC = 0;
     double driving_h = 0;
     bool seat_loose_hot = false;
-    bool seal_over_limit = false;  ///< watched: new after the event
+    bool seal_over_limit = false;  ///< at watch: renewed after the event
     bool seal_to_look_at = false;  ///< up to 10 K above the limit of its sump
 };
 Wear wear_of(const Setup& setup, const EventHeat& heat, const Damage& damage,
@@ -52,7 +52,7 @@ CASELOAD_MEMBERS(Intervals, "intervals", change_oil, look, open_case, fatigue_ev
 /// Chance that no bearing and no tooth fails in this many events, calculated modes only; unrounded.
 double reliability(const Wear& wear, double events);
 
-/// Largest reliability that is told: what is not calculated is never that sure. Judgement.
+/// Largest reliability that is printed: what is not calculated is never that sure. Judgement.
 inline constexpr double most_reliability = 0.99;
 
 Intervals intervals(const Setup& setup, const Wear& wear);

@@ -83,7 +83,7 @@ struct BearingData {
     double outside_mm = 0;
     double width_mm = 0;
     double element_mm = 0;  ///< ball or mean roller diameter, from the size
-    double d_m_mm = 0;      ///< mean diameter; stands for the pitch diameter of the set
+    double d_m_mm = 0;      ///< mean diameter, taken for the pitch diameter of the set
     double contact_angle_deg = 0;
     double C_N = 0;
     double C_0_N = 0;
@@ -189,7 +189,7 @@ double site_pressure_Pa(const Setup& setup);
 /// on this centre distance, naming the tooth sums that would fit.
 Train place_train(const Setup& setup);
 
-/// Brief torques of a leg with their count: entered ones, and those of a course, which stand at the
+/// Brief torques of a leg with their count: entered ones, and those of a course, which are at the
 /// limit of grip, or of the engine in its lowest gear where that is known.
 std::vector<Peak> leg_peaks(const Setup& setup, const LegInput& leg, const Train& train);
 

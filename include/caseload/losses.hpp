@@ -15,7 +15,8 @@
 
 namespace caseload {
 
-/// A bearing film's viscosity is not followed beyond this; judgement, well above what rings stand.
+/// Above this a bearing film has the viscosity at this temperature; judgement, well above the
+/// limits of rings.
 inline constexpr double hottest_film_degC = 250;
 
 /// The oil as it is in the can and as used.
@@ -158,7 +159,7 @@ struct PreparedLosses {
 };
 
 /// Depth of each gear's working pitch circle below the oil, in train order, from the depth of the
-/// lowest tip circle, the case standing. Negative: above the oil.
+/// lowest tip circle while nothing turns. Negative: above the oil.
 std::vector<double> pitch_depths_mm(const Train& train, double lowest_tip_depth_mm);
 
 /// Factor on what a gear churns at a pitch-line speed: both of a draw, blended as their ranges are.
@@ -166,8 +167,8 @@ double churning_factor(const Factors& factors, double v_mps);
 
 PreparedLosses prepare_losses(const Setup& setup, const Loads& loads, const LegLoads& leg);
 
-/// Losses of a leg. The part of a gear's rim above the oil drags air and mist; a gear whose pitch
-/// circle dips churns too; oil is thrown and squeezed from the teeth in scavenged cases only. The
+/// Losses of a leg. The part of a gear's rim above the oil has windage; a gear whose pitch circle
+/// dips churns too; oil is thrown and squeezed from the teeth in scavenged cases only. The
 /// pump's own power is part of the ledger when it runs.
 struct OilState {
     double temp_degC = 0;
@@ -176,12 +177,12 @@ struct OilState {
 LossesAt losses_at(const Setup& setup, const Loads& loads, const Oil& oil,
                    const PreparedLosses& leg, const OilState& state);
 
-/// The same with the bearings as they run at that temperature, [bin][bearing], known already.
+/// The same with the bearings' runs at that temperature, [bin][bearing], already calculated.
 LossesAt losses_at(const Setup& setup, const Loads& loads, const Oil& oil,
                    const PreparedLosses& leg, const OilState& state,
                    std::vector<std::vector<BearingRun>> runs);
 
-/// Flow of the pump at a speed of the case input, L/min; 0 without a pump or when it stands.
+/// Flow of the pump at a speed of the case input, L/min; 0 without a pump or when it does not turn.
 double pump_flow_Lpmin(const Setup& setup, double input_rpm);
 
 /// Where a leg's losses leave the range their formulas were tested in, with oil at a temperature.
@@ -192,11 +193,11 @@ Notes loss_notes(const Setup& setup, const Loads& loads, const Oil& oil, const P
 /// with the loss taken at the film's viscosity.
 BearingRun run_bearing(const Oil& oil, const PreparedLosses::BearingTerm& bearing,
                        double oil_temp_degC);
-/// The same from a film near it, sooner. At the idle torque's step two may fit: that has the
-/// colder.
+/// The same, faster, from a film near it. At the idle torque's step two films may fit: the result
+/// is the colder.
 BearingRun run_bearing_near(const Oil& oil, const PreparedLosses::BearingTerm& bearing,
                             double oil_temp_degC, double film_degC);
-/// The oil temperature at which a film is this hot: `run_bearing` the other way round. May lie
+/// The oil temperature at which a film is this hot: the inverse of `run_bearing`. May lie
 /// outside what an oil is followed to; its density and heat are then those at the end of that.
 double oil_behind_film_degC(const Oil& oil, const PreparedLosses::BearingTerm& bearing,
                             double film_degC);

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 // What a result is made of. A result struct lists its members once, beside its definition; JSON,
-// text and every other view walk that list, and a build fails when a member is left out. What a
-// member means stands in tables/quantities.toml.
+// text and every other view walk that list, and a build fails when a member is left out. The
+// meaning of each member is in tables/quantities.toml.
 #pragma once
 
 #include <boost/preprocessor/seq/for_each.hpp>
@@ -40,8 +40,8 @@ std::map<std::string, Quantity> quantities_of(std::string_view owner);
 const Quantity& quantity(std::string_view owner, std::string_view member);
 
 /// Specialised beside each result struct: `owner`, first part of the quantity's id, and `all`,
-/// which calls member(name, &Struct::member) for each in its order. A template: a list costs a
-/// build nothing where nobody walks it.
+/// which calls member(name, &Struct::member) for each in its order. A template: a list costs no
+/// compile time where it is not used.
 template <class T>
 struct Members;
 

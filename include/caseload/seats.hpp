@@ -60,7 +60,7 @@ struct SeatSweep {
     std::vector<SeatAt> at;
 };
 
-/// From a cold store to the hottest oil, in steps a picture needs.
+/// A seat from a cold store to the hottest oil, in the steps of a picture.
 std::vector<double> seat_sweep_temps_degC();
 
 /// The same seats at these temperatures of ring, retainer and housing.

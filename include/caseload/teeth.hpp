@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-// What an event uses up of the teeth, and what they stand at once. Part of the damage step. Teeth
-// do not depend on the oil's temperature for their life; scuffing and film do.
+// Life of the teeth that an event uses, and the load that breaks them at once. Part of the damage
+// step. Teeth do not depend on the oil's temperature for their life; scuffing and film do.
 #pragma once
 
 #include "caseload/heat.hpp"
@@ -42,7 +42,7 @@ CASELOAD_MEMBERS(GearDamage, "gear_damage", set, shaft, teeth, calculated, drive
 /// Worst flank and worst root of a gear, per event.
 ToothSide worst(const GearDamage& gear);
 
-/// Where a gear stands: "gear.output", or "gear.output (set A)" when it is not fitted throughout.
+/// Address of a gear: "gear.output", or "gear.output (set A)" when it is not fitted throughout.
 std::string gear_address(const GearDamage& gear);
 
 /// Every gear over the whole event, in train order, those of other sets behind. load multiplies

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-// Does this bearing stand the build: every standard size that fits, and bearings of one's own, in a
-// position, through the whole chain.
+// Is this bearing good enough for the build: every standard size that fits, and candidates of the
+// user, in a position, through the whole chain.
 #pragma once
 
 #include "caseload/ask/band.hpp"
@@ -27,7 +27,7 @@ struct BearingChoice {
     double dent_margin = 0;  ///< static safety at the worst peak
     double cage_speed = 0;   ///< n d_m
     double speed_limit = 0;
-    double heat_added_W = 0;  ///< bearings' friction at rest, hottest leg, over that of now
+    double heat_added_W = 0;  ///< bearings' friction settled on the hottest leg, less that of now
     double oil_peak_degC = 0;
     double mass_kg = 0;  ///< estimated
     /// Of draws in which life and oil hold; the other three do not move with the draws. Absent
@@ -51,10 +51,10 @@ struct BearingPosition {
 };
 CASELOAD_MEMBERS(BearingPosition, "bearing_position", position, choices, pick);
 
-/// What it comes to, in the words of the assessment: `change` where a check of a bearing asked for
-/// says stop, which stops the assessment too; `open_earlier` where fatigue of bearings and teeth
-/// opens the case before the user's rule or common practice, as the assessment says; `unsure` where
-/// a bearing holds with the likely values but not in 9 of 10 draws; else `keep`.
+/// The decision, in the words of the assessment: `change` where a check of a bearing asked for
+/// says stop, which makes the assessment STOP too; `open_earlier` where fatigue of bearings and
+/// teeth opens the case before the user's rule or common practice, as the assessment says; `unsure`
+/// where a bearing holds with the likely values but not in 9 of 10 draws; else `keep`.
 struct BearingsAnswer {
     std::vector<BearingPosition> positions;
     std::string decision;        ///< change | open_earlier | unsure | keep

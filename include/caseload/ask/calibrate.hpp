@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// What temperatures read on a case say of its factors: docs/calibrate.md.
+// Factors of a case by temperatures read on it: docs/calibrate.md.
 #pragma once
 
 #include "caseload/ask/measured.hpp"
@@ -11,13 +11,13 @@
 
 namespace caseload {
 
-/// Rows of the band that are fitted where the readings can tell them apart: windage and mist,
+/// Rows of band.toml that are fitted where the readings can separate them: windage and mist,
 /// bearing friction, outside air, inside wall.
 inline constexpr std::array<std::size_t, 4> fitted_rows{2, 5, 8, 9};
 
-/// A factor counts as told apart when the readings alone leave at most this share of the band's
-/// spread of it: the band's own range, left out of the fit, would then have carried a fifth of the
-/// weight or less, 1 / (1 + 1 / 0.5^2).
+/// A factor counts as found when the readings alone leave at most this share of the spread that
+/// band.toml gives it: that range, left out of the fit, would then have had a fifth of the weight
+/// or less, 1 / (1 + 1 / 0.5^2).
 inline constexpr double told_apart_share = 0.5;
 
 struct FoundFactor {
@@ -26,7 +26,7 @@ struct FoundFactor {
     bool told_apart = false;
     Percentiles factor;      ///< after the readings
     double spread_left = 0;  ///< standard deviation of the logarithm over that of the band
-    std::string like;        ///< not told apart: words of what it looks like; "": nothing
+    std::string like;        ///< not found: the factor it may be confused with, in words; "": none
 };
 
 struct ComparedReading {
@@ -58,8 +58,8 @@ struct Calibration {
     std::vector<MeasuredFactor> following;  ///< factors that follow one of `measured`
 };
 
-/// Throws Error{input} when there are no readings, Error{domain} when no believable factor explains
-/// them.
+/// Throws Error{input} when there are no readings, Error{domain} when only factors beyond their
+/// limits explain them.
 Calibration calibrate(const Setup& setup, const std::string& date, const ForEach& for_each);
 
 }  // namespace caseload

@@ -31,7 +31,7 @@ EngineLimited engine_limited(const Setup& setup, const Assessment& likely);
 /// "12 % of the damage of bearing output_rear is done with the engine at its limit ...".
 std::string engine_limited_words(const EngineLimited& engine);
 
-/// A number that moved.
+/// A number that changed.
 struct Moved {
     std::string words;
     double before = 0;

@@ -22,14 +22,14 @@ struct AtLimit {
 };
 double per_inlet_kelvin_WpK(const AtLimit& at);
 
-/// Heat a core must carry for a leg to rest at the limit; in a stop: the most it takes to keep the
-/// oil at the limit, from housing and steel as the leg driven before it left them with the oil at
-/// the limit, and from the exhaust.
+/// Heat a core must carry for a leg to settle at the limit; in a stop: the most it takes to keep
+/// the oil at the limit, from housing and steel as the leg driven before it left them with the oil
+/// at the limit, and from the exhaust.
 struct CoolingNeed {
     std::string leg;
     bool stop = false;
     double to_carry_W = 0;        ///< made less what the case gives off, oil at the limit
-    double per_inlet_kelvin = 0;  ///< W/K of oil over cooler air; 0: the case holds by itself
+    double per_inlet_kelvin = 0;  ///< W/K of oil over cooler air; 0: no cooler needed
 };
 CASELOAD_MEMBERS(CoolingNeed, "cooling_need", leg, stop, to_carry_W, per_inlet_kelvin);
 
@@ -86,7 +86,7 @@ struct CoolerOptions {
     BandOptions band{.draws = 255};
 };
 
-/// Sizes keep the box's proportions and stand in whole centimetres. Throws Error{input} when the
+/// Sizes keep the box's proportions and are whole centimetres. Throws Error{input} when the
 /// asked core does not go into the box, or the case has no oil pump.
 CoolerAnswer size_cooler(const Document& document, const CoolerOptions& options);
 

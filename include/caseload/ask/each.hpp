@@ -18,11 +18,11 @@ struct EachTable {
     std::vector<std::vector<Change>> rows;
 };
 
-/// Comma-separated text with a head line; cells with commas stand in double quotes. Throws
+/// Comma-separated text with a head line; cells with commas are in double quotes. Throws
 /// Error{input} with the line when a row has another number of cells than the head.
 EachTable read_each_table(std::string_view text, const std::string& name);
 
-/// A key that says again what another one says: twice the same, or "cooler" beside "cooler.fit".
+/// A key that repeats another one: twice the same, or "cooler" beside "cooler.fit".
 /// "" if there is none.
 std::string said_twice(std::span<const std::string> keys);
 

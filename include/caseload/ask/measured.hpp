@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
-// Draws of a case that was measured: its factors as the readings left them, in place of the band's.
+// Draws of a measured case: its factors have the distribution the readings left, in place of that
+// of band.toml.
 #pragma once
 
 #include "caseload/ask/band.hpp"

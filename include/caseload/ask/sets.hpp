@@ -27,7 +27,7 @@ struct SetResult {
     bool engine_reaches = true;   ///< that stays within its limit, or nothing is known of it
     double whirl_share = 0;       ///< of the prop shaft's critical speed; 0: no shaft entered
     std::string verdict;          ///< of the whole case with this set
-    Percentiles oil_fitted_degC;  ///< event's peak as the setup stands
+    Percentiles oil_fitted_degC;  ///< event's peak as the setup says
     Percentiles oil_without_degC;
     std::string bearing;  ///< that uses most
     Percentiles bearing_share;

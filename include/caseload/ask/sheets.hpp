@@ -25,8 +25,8 @@ std::vector<Moment> over_time(const Assessment& likely, const OilTraces& traces)
 /// What the band records for it: these moments, in its own draws.
 OilTraces oil_traces(const Assessment& likely);
 
-/// What wears a bearing most, in words: how its thinnest film and the life factor that came out
-/// stand. Judgement on the borders; kappa by ISO 281.
+/// What wears a bearing most, in words, by its thinnest film and its life factor. Judgement on the
+/// borders; kappa by ISO 281.
 std::string worn_by(const BearingDamage& bearing);
 
 /// Arrival temperatures of the pit card at one ambient, from the lowest to the highest: below
@@ -44,7 +44,7 @@ struct CardRow {
     double stop_after_s = -1;  ///< after leaving at check_degC the stop limit is passed; -1: never
     double rise_K = 0;         ///< more than this in a quarter of an hour: something is wrong
     double slow_share = 0;     ///< of the pace, from the stop limit on; 0: none
-    double wait_s = -1;        ///< standing from the stop limit to check_degC; -1: over two hours
+    double wait_s = -1;        ///< stopped, from the stop limit to check_degC; -1: over two hours
 };
 
 /// The range at arrival is that of the draws; what follows from an arrival is the transient of the
@@ -57,7 +57,7 @@ struct Card {
     double leg_s = 0;
     double pace_mps = 0;  ///< of its course; 0: not known
     bool pump_and_fan =
-        false;  ///< an electric pump through a cooler with a fan: they cool standing
+        false;  ///< an electric pump through a cooler with a fan, which cool in a stop
     std::vector<std::string>
         look_at;                ///< what to check, of what this case has, the likeliest first
     std::vector<CardRow> rows;  ///< ten kelvin colder, as the setup says, ten kelvin hotter

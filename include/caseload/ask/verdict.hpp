@@ -13,8 +13,8 @@ namespace caseload {
 /// only where its likely value is above the limit, "may pass" only where it is not.
 std::string oil_words(const LimitsInput& limits, const Band& band);
 
-/// The check that stops the case; else what the oil does, or the first check to watch where the
-/// oil holds.
+/// The check at stop; else what the oil does, or the first check at watch where the oil keeps its
+/// limit.
 std::string verdict_reason(const Setup& setup, const Assessment& likely, const Band& band);
 
 }  // namespace caseload

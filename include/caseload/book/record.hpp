@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 // The service book: what was done to which case, when, and what was found. Records are only ever
-// added; a correction is a record of its own. No file, no clock here.
+// added; a correction is a further record. No file, no clock here.
 #pragma once
 
 #include <deque>
@@ -26,8 +26,8 @@ struct Record {
 
 using Records = std::vector<Record>;  ///< in the order they were written
 
-/// Most of what a book takes; beyond it is no service record. What a book holds comes back from its
-/// text form and its CSV, so both readers share these.
+/// Limits of a book, beyond any service record. Text form and CSV give a book back to the byte, so
+/// both readers share them.
 namespace most {
 constexpr std::size_t word_bytes = 1000;         ///< id, case, setup, version, key
 constexpr std::size_t value_bytes = 1U << 20U;   ///< as a setup's text
@@ -62,7 +62,7 @@ struct Position {
     bool or_case = false;
 };
 /// Throws Error{input} with the nearest, unless the position is one of the case: its form, and the
-/// names its events hold once there are any. `case` stands for the case as a whole.
+/// names in its events once there are any. `case` is the case as a whole.
 void require_position(std::span<const Record> records, const Position& position);
 
 /// What comes in from a file, with the line each record begins at.
@@ -71,10 +71,10 @@ struct Incoming {
     std::vector<int> lines;
     std::string file;
 };
-/// Throws Error{input} when a part or finding stands at a position its case does not have.
+/// Throws Error{input} when a part or finding is at a position its case does not have.
 void require_positions(std::span<const Record> held, const Incoming& fresh);
 /// Throws Error{input} when a date of a case lies before one further up or before its last one
-/// held.
+/// in the book.
 void require_order(std::span<const Record> held, const Incoming& fresh);
 /// Cases that both have begun.
 std::vector<std::string> begun_twice(std::span<const Record> held, const Incoming& fresh);

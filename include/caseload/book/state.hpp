@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// Where each case and part stands by its records, and what is due next.
+// State of each case and part by its records, and what is due next.
 #pragma once
 
 #include "caseload/ask/band.hpp"
@@ -62,7 +62,7 @@ State state_of(std::span<const Record> records);
 /// Damage of one event of a setup as fields of a record.
 std::vector<std::pair<std::string, std::string>> event_damage_fields(const Setup& setup);
 
-/// The setup text behind a hash. Throws Error{input} if the book does not hold it.
+/// The setup text behind a hash. Throws Error{input} if it is not in the book.
 std::string setup_text(std::span<const Record> records, const std::string& setup);
 
 /// Readings of a case that `caseload calibrate` takes.
@@ -75,8 +75,8 @@ struct Readings {
 Readings readings_of(std::span<const Record> records, const std::string& serial);
 /// Fields of a reading that are keys of [reading.NAME] by the same name.
 std::span<const std::string_view> reading_keys();
-/// True if it is at a place that calibrate knows and says anything of how it was taken; without, a
-/// reading is a note.
+/// True if it is at a place that calibrate knows and has any field of how it was taken; without
+/// these a reading is a note.
 bool is_whole(const Record& reading);
 /// Throws Error{input} when calibrate could not take the reading, in the words of its keys.
 void require_usable(std::span<const Record> records, const Record& reading);
@@ -132,7 +132,7 @@ struct Fleet {
 };
 Fleet fleet_of(const State& state, const std::string& position, double shape);
 
-/// What each case asks for next. Setups of their last events are calculated by `for_each`.
+/// What is due next on each case. Setups of their last events are calculated by `for_each`.
 std::vector<DueOfCase> due(std::span<const Record> records, const ForEach& for_each = one_by_one);
 
 std::string due_screen(std::span<const DueOfCase> due);

@@ -35,8 +35,8 @@ struct DutyOptions {
     SideBySide side_by_side{};  ///< where given, for reading ahead: the answer is the same
 };
 
-/// Beyond this share of the driving's time or way what an event says rests on driving nobody
-/// logged. Judgement.
+/// Beyond this share of the driving's time or way the event depends too much on driving that was
+/// not logged. Judgement.
 inline constexpr double most_unknown_share = 0.1;
 
 /// Below this share of the time a log says too little. Common practice, no published source.
@@ -122,10 +122,10 @@ struct DutyAnswer {
 /// Throws Error{input} for a log that cannot be read or says too little.
 DutyAnswer read_duty(Bytes& bytes, const std::string& file, const DutyOptions& options);
 
-/// The event as TOML for event.from, with what it rests on as comments.
+/// The event as TOML for event.from, its sources as comments.
 std::string event_text(const DutyAnswer& answer);
 
-/// Names the readings' setup stands on, as seen from its own folder.
+/// Names of the files the readings' setup is based on, as seen from its folder.
 struct ReadingsOf {
     std::string base;
     std::string event;

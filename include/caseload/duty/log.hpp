@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// A logger's file: what is read of it, and what the reader made out about it.
+// A logger's file: what is read of it, and the layout the reader found.
 #pragma once
 
 #include <array>
@@ -28,7 +28,7 @@ public:
                                               std::size_t at_most) = 0;
 };
 
-/// What a column can hold. The first four are time in its several forms.
+/// What a column can be. The first four are time in its several forms.
 enum class Channel : std::uint8_t {
     time,
     date,
@@ -81,12 +81,12 @@ struct Dialect {
 struct Column {
     Channel channel = Channel::time;
     std::size_t at = 0;   ///< number of the field, from 0
-    std::string heading;  ///< as it stands in the file, in UTF-8
+    std::string heading;  ///< as in the file, in UTF-8
     std::string unit;     ///< as read or taken; "" of one without
     double factor = 1;
     double offset = 0;
     double step_s = 0;        ///< usual time between its readings, where it has its own; else 0
-    bool unit_taken = false;  ///< no unit stood there: the usual one was taken
+    bool unit_taken = false;  ///< without a unit: the usual one was taken
     bool by_map = false;
 };
 

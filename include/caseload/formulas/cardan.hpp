@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// Universal joint with a frictionless cross. phase 0: the driving pins stand across the plane of
+// Universal joint with a frictionless cross. phase 0: the driving pins lie across the plane of
 // the two shafts, and the driven shaft is slowest.
 #pragma once
 

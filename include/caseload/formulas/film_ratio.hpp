@@ -81,7 +81,7 @@ struct Inlet {
 ///
 /// Note     the numerator is not taken below 0.1 (judgement): there, with thick cold oil at high
 /// speed
-///          and pressure, the fit has no hold.
+///          and pressure, the fit has no data.
 /// Source   gupta-1992, inlet-shear
 [[nodiscard]] double inlet_shear(const Inlet& inlet);
 

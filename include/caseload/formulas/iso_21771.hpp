@@ -94,7 +94,7 @@ struct Pair {
 ///
 /// Range    z from 5; alpha_n 10 to 35 deg; helix 0 to 45 deg; share 0 to 1. Throws Error{domain}
 ///          when the base circles do not leave room on this centre distance, or when a tip does not
-///          stand above its base circle.
+///          lie above its base circle.
 /// Source   iso-21771, pair
 [[nodiscard]] Pair pair(const PairInput& input);
 

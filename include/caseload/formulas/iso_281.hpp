@@ -51,7 +51,7 @@ struct Running {
 ///
 ///     nu_1 = 45000 n^-0.83 D_pw^-0.5  n < 1000;   4500 n^-0.5 D_pw^-0.5  n >= 1000
 ///
-/// Range    n, D_pw > 0. The mean of bore and outside diameter may stand for D_pw.
+/// Range    n, D_pw > 0. The mean of bore and outside diameter may be taken for D_pw.
 /// Note     the standard steps down 2.3 % at n = 1000; kept.
 /// Source   iso-281-2007, 9.3.3.2
 [[nodiscard]] double reference_viscosity_mm2ps(const Running& run);
@@ -223,8 +223,8 @@ struct AxialFactors {
     double Y;
 };
 
-/// e and Y of a deep groove bearing at f0 F_a / C0, linear in the standard's table 3, held beyond
-/// its ends.
+/// e and Y of a deep groove bearing at f0 F_a / C0, linear in the standard's table 3, beyond its
+/// ends the value there.
 /// Source   iso-281-2007, table3
 [[nodiscard]] AxialFactors deep_groove_factors(double u);
 

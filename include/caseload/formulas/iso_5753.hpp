@@ -21,7 +21,7 @@ struct Clearance {
 ///
 /// Range    bore over 30 up to 200 mm; otherwise throws Error{domain}.
 /// Returns  none for kinds without such a class: the clearance of angular contact, four-point and
-///          tapered bearings is axial, or set at mounting. Spherical: no table held.
+///          tapered bearings is axial, or set at mounting. Spherical: no table here.
 /// Source   iso-5753-1-2009, radial-clearance
 [[nodiscard]] std::optional<Clearance> radial_clearance_mm(BearingKind kind, Class clearance_class,
                                                            double bore_mm);

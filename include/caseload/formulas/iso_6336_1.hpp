@@ -103,8 +103,8 @@ struct DynamicCoefficients {
 /// Source   iso-6336-1, coefficients
 [[nodiscard]] DynamicCoefficients dynamic_coefficients(double eps_gamma);
 
-/// Below this K_A F_t/b the dynamic load is held (judgement: there the standard's stiffness and its
-/// range of resonance change, and no tooth is damaged).
+/// Below this K_A F_t/b the dynamic load is constant (judgement: there the standard's stiffness and
+/// its range of resonance change, and no tooth is damaged).
 inline constexpr double least_w_Npmm = 100;
 
 struct Running {

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// ISO 6336-2: contact stress of tooth flanks and the stress they stand without pitting. From
+// ISO 6336-2: contact stress of tooth flanks and its limit without pitting. From
 // memory; the numbers agree with a second write-up.
 #pragma once
 

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// ISO 6336-3: bending stress at the tooth root, method B, and the stress it stands. From memory;
+// ISO 6336-3: bending stress at the tooth root, method B, and its limit. From memory;
 // form and stress factors agree with a textbook table and a second write-up.
 #pragma once
 
@@ -13,13 +13,13 @@ namespace caseload::iso_6336_3 {
 
 enum class Gear { driver, driven };  ///< gear 1 and gear 2 of a pair
 
-/// Where the whole load stands on the tooth.
+/// Where the whole load acts on the tooth.
 enum class LoadAt {
     outer_single,  ///< outer point of single contact: method B
     tip,           ///< method C; only for comparison
 };
 
-/// The root where the tangent to the fillet stands at 30 deg to the tooth's centre line.
+/// The root where the tangent to the fillet is at 30 deg to the tooth's centre line.
 struct RootForm {
     double s_Fn;   ///< chord, modules
     double h_Fe;   ///< lever of the load, modules
@@ -102,7 +102,7 @@ struct RootLimit {
 ///
 ///     sigma_FG = sigma_Flim 2.0 Y_R Y_X, times 0.7 for an idler
 ///
-/// Note     relative notch sensitivity 1, which holds from q of about 1.5.
+/// Note     relative notch sensitivity 1, right from q of about 1.5.
 /// Source   iso-6336-3, limit
 [[nodiscard]] double limit_MPa(const RootLimit& limit);
 

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// ISO 6336-5: what gear steels stand, from tables/gear_materials.toml.
+// ISO 6336-5: strength of gear steels, from tables/gear_materials.toml.
 #pragma once
 
 #include <string>

@@ -7,7 +7,7 @@
 
 namespace caseload::iso_6336_6 {
 
-/// Stress a tooth stands for so many cycles, over its endurance limit.
+/// Stress a tooth endures for so many cycles, over its endurance limit.
 struct LifePoint {
     double cycles;
     double factor;

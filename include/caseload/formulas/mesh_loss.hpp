@@ -26,7 +26,7 @@ namespace caseload::schlenk {
 inline constexpr double X_L_mineral = 1.0;
 inline constexpr double X_L_synthetic = 0.8;
 
-/// Below this line load and above this pitch-line speed friction is held (practice of
+/// Below this line load and above this pitch-line speed friction is constant (practice of
 /// ISO/TR 14179-2 and DIN 3990-4, from memory).
 inline constexpr double least_w_Npmm = 150;
 inline constexpr double largest_v_mps = 50;

@@ -11,7 +11,7 @@ struct Elements {
     double contact_angle_deg;
 };
 /// Diameter at which the outer ring carries its elements: D_pw + D_w cos(alpha). As inner diameter
-/// of a plain tube it stands for the ring in a press fit.
+/// of a plain tube it is taken for the ring in a press fit.
 /// Source   bearing-practice, outer-raceway
 [[nodiscard]] double outer_raceway_mm(const Elements& elements);
 

@@ -18,7 +18,7 @@ struct PointLoad {
     double F_z_N;
 };
 
-/// A moment on the shaft; it may stand anywhere along it.
+/// A moment on the shaft; it may act anywhere along it.
 struct Couple {
     double M_y_Nmm;
     double M_z_Nmm;

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// What readings said of a case, as text, as JSON and for its setup. Never calculates.
+// What calibrate found, as text, as JSON and for its setup. Never calculates.
 #pragma once
 
 #include "caseload/ask/calibrate.hpp"

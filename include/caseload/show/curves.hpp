@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 // The event's heat network as one JSON document, schema version 1: all another integrator needs to
 // do the event again, and what came out here. Numbers of the network, not answers: temperatures
-// above 160 degC stand as they are.
+// above 160 degC are printed.
 //
 //     schema, setup, exhaust_decay_s, exhaust_idle_share, switch_hysteresis_K
 //     neighbour  only of a case bolted to one: driving_degC, ambient_degC, keeps_s, decay_s

@@ -10,7 +10,7 @@ namespace caseload {
 
 std::string why_screen(const Why& why);
 
-/// The same as an answer of its own, with a sentence before it.
+/// The same as a whole answer, with a sentence before it.
 std::string why_answer(const std::string& before, const Why& why);
 
 /// The formula with the values in the places of the names.
