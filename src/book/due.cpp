@@ -76,7 +76,7 @@ std::string weakest(const std::vector<Used>& used, double events) {
 
 std::string part_name(const CaseState& one, const std::string& position) {
     const auto at = one.parts.find(position);
-    // The part the case came with has no number of its own.
+    // The part the case came with has no number.
     return at == one.parts.end() || at->second.starts_with("first ")
                ? position
                : fmt::format("{} ({})", position, at->second);
@@ -111,8 +111,8 @@ int rank_of(const Due& due) {
                                         : 3;
 }
 
-/// The next first, and one line an action: parts and reasons due at the same time together. What
-/// is due later of an action begins anew when it has been done.
+/// The next first, and one line an action: parts and reasons due at the same time together. A later
+/// reason of the same action counts again once it has been done.
 std::vector<Due> one_line_each(std::vector<Due> actions) {
     std::stable_sort(actions.begin(), actions.end(), [](const Due& a, const Due& b) {
         return a.after_events != b.after_events ? a.after_events < b.after_events
@@ -135,8 +135,8 @@ std::vector<Due> one_line_each(std::vector<Due> actions) {
     return lines;
 }
 
-/// At stop nothing is planned ahead: what the driven events have left to do stays, and what was
-/// seen is looked at now.
+/// At stop nothing is planned ahead: what the driven events made due stays, and what was seen is
+/// looked at now.
 void keep_what_is_now(DueOfCase& answer, std::size_t seen, const std::string& reason) {
     auto& actions = answer.actions;
     const auto planned = actions.begin() + static_cast<std::ptrdiff_t>(seen);

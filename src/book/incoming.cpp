@@ -12,7 +12,7 @@
 namespace caseload::book {
 namespace {
 
-/// Positions the events of a case hold damage of.
+/// Positions with damage in the events of a case.
 std::set<std::string> positions_of(std::span<const Record> records, const std::string& serial) {
     std::set<std::string> positions;
     for (const Record& record : records) {

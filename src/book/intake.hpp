@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// What both readers of a book's text share: records as they come, and limits.
+// What both readers of a book's text share: records one by one, and limits.
 #pragma once
 
 #include "caseload/book/record.hpp"

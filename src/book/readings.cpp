@@ -70,7 +70,7 @@ void require_usable(std::span<const Record> records, const Record& reading) {
     try {
         (void)read_setup(setup + lines_of(reading, name), "reading", {});
     } catch (const Error& error) {
-        // The text is ours and nobody's file: its keys are told, its lines are not.
+        // Generated text: problems are reported by their keys, not by line numbers.
         Problem problem = error.problems().front();
         for (std::string* part : {&problem.text, &problem.hint})
             for (std::size_t at = 0; (at = part->find(own)) != std::string::npos;)

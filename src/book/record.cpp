@@ -19,8 +19,8 @@
 namespace caseload::book {
 namespace {
 
-// Modes of ISO 15243:2017, clause 5, names from memory; what each asks for is a judgement. Symptoms
-// are common practice: they stop a case whatever is calculated.
+// Modes of ISO 15243:2017, clause 5, names from memory; what each makes due is a judgement.
+// Symptoms are common practice: they stop a case, whatever is calculated.
 constexpr std::array words{
     Word{"good", "looked at and found good", Weight::good, false, false},
     Word{"subsurface-fatigue", "subsurface initiated fatigue", Weight::open_now, true, false},
@@ -64,7 +64,7 @@ std::string listed(const std::vector<std::string>& names) {
     return fmt::format("{}", fmt::join(names, ", "));
 }
 
-/// What each kind of record must say.
+/// The fields each kind of record must have.
 const std::map<std::string, std::vector<std::string>, std::less<>>& needed_fields() {
     static const std::map<std::string, std::vector<std::string>, std::less<>> needed{
         {"case", {}},
@@ -80,7 +80,7 @@ const std::map<std::string, std::vector<std::string>, std::less<>>& needed_field
     return needed;
 }
 
-/// The beginning of what stands in a message.
+/// The beginning of a value, for a message.
 std::string shortened(const std::string& text) {
     constexpr std::size_t shown = 40;
     return text.size() <= shown ? text : text.substr(0, shown) + "...";

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// What the setups of last events say of the next one: their rules, and whether they must not run.
+// The setups of last events: their rules, and whether they must not run again.
 #pragma once
 
 #include "caseload/book/state.hpp"
@@ -18,7 +18,7 @@ struct SetupSays {
     std::string stop;  ///< the reason why it must not run again; "": it may
 };
 
-/// Each setup of a last event read and calculated once, whatever the count of cases that ran it.
+/// Each setup of a last event, read and calculated once however many cases ran it.
 class LastSetups {
 public:
     LastSetups(const State& state, std::span<const Record> records, const ForEach& for_each);

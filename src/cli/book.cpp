@@ -18,7 +18,7 @@
 namespace caseload {
 namespace {
 
-/// What a message cites of a book's records stays in its line.
+/// Text of a record, for a message: on one line.
 [[noreturn]] void refuse_in_lines(const Error& error) {
     std::vector<Problem> problems = error.problems();
     for (Problem& problem : problems) {

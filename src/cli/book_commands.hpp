@@ -11,7 +11,7 @@
 
 namespace caseload {
 
-/// What the book's command line holds.
+/// The words of the book's command line.
 struct BookArguments {
     std::string file = "shop.book";
     std::string date;

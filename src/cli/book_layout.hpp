@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-// What a service book's file looks like: its layouts, and everything about it that is as this
-// program writes it or else damaged, or somebody else's.
+// The layouts of a service book's file, and what must be as this program writes it; else the file
+// is damaged or of another program.
 #pragma once
 
 #include <span>
@@ -15,7 +15,7 @@ constexpr int application = 0x63736c64;  ///< "csld", in the file's header
 
 /// SQL that makes each layout of the one before; the first of an empty file.
 std::span<const char* const> steps();
-/// What sqlite_master holds of a layout, as `schema_question` asks it; "" for one there never was.
+/// Rows of sqlite_master for a layout, as `schema_question` reads them; "" for an unknown layout.
 /// Without the tables of ANALYZE (SQLite, "The sqlite_stat tables"; from memory): they only say how
 /// to search.
 std::string_view schema(int layout);

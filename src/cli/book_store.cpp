@@ -23,9 +23,9 @@ namespace {
 
 using book_layout::Beginning;
 
-// A question to a book takes some dozens of SQLite's steps a record. One that takes more than a
-// thousand counts and one every 2000 bytes goes round in circles, in a damaged or forged file.
-// Judgement: ten times what the longest took that was seen.
+// A query of a book takes some dozens of SQLite's steps a record. One that takes more than a
+// thousand counts and one every 2000 bytes loops, in a damaged or forged file. Judgement: ten times
+// the longest one seen.
 constexpr int steps_a_count = 10'000;
 constexpr std::uintmax_t least_counts = 1000;
 constexpr std::uintmax_t bytes_a_count = 2000;
@@ -271,7 +271,7 @@ bool BookStore::was_moved() {
 }
 
 void BookStore::commit() {
-    // What is written now would be where nobody finds it.
+    // Written now, the record would be lost with the file.
     if (was_moved())
         refuse_file(
             fmt::format("{}: was moved or replaced while it was open; nothing was written", path_));

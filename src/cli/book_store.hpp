@@ -36,7 +36,7 @@ public:
     BookStore& operator=(const BookStore&) = delete;
 
     /// Adds in one transaction: all or nothing, and on the disk when it returns. A record whose id
-    /// the book holds already must be equal to it and is skipped. Gives ids to records without.
+    /// is in the book already must be equal to it and is skipped. Gives ids to records without.
     book::Records add(const book::Records& records);
 
     /// What a new record is checked against and added in the same transaction, so that two programs

@@ -71,7 +71,7 @@ Record setup_record(const std::string& path, const std::string& date) {
 }  // namespace
 
 int acknowledge(const std::string& text) {
-    std::signal(SIGPIPE, SIG_IGN);  // whoever reads it may be gone
+    std::signal(SIGPIPE, SIG_IGN);  // its reader may have ended
     try {
         print(text);
         return 0;
@@ -102,7 +102,7 @@ int add_event(const BookArguments& a) {
         record.setup = setup.setup;
         book::set(record, "times", fmt::format("{}", a.times));
         for (const auto& [key, text] : damage) book::set(record, key, text);
-        return Records{setup, record};  // of a setup the book holds nothing is added
+        return Records{setup, record};  // a setup in the book already is not added again
     }));
 }
 

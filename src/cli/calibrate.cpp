@@ -18,7 +18,7 @@ struct CalibrateArguments : SetupQuestion {
     bool force = false;
 };
 
-/// Before the work: a place that cannot be used is told at once.
+/// Before the work: an output that cannot be written is refused at once.
 void refuse_place(const CalibrateArguments& arguments) {
     require_output({"-o", arguments.out});
     static_cast<void>(name_beside(arguments.setup, arguments.out));

@@ -19,7 +19,7 @@ namespace {
 template <class Answer>
 using Print = std::string (*)(const Setup& setup, const Answer& answer);
 
-/// Asks and prints. `rounds`: what share of the work each round of it is.
+/// Calculates and prints. `rounds`: the share of the work in each round.
 template <class Answer, class Ask>
 void print_answer(const SetupQuestion& asked, std::vector<double> rounds, const Ask& ask,
                   Print<Answer> screen, Print<Answer> json) {
@@ -97,7 +97,7 @@ void run_bearings(const BearingsArguments& arguments) {
         options.thinner = arguments.thinner;
         return choose_bearings(document, options);
     };
-    // Draws of what is there, likely values of all others, draws of those that may hold.
+    // Draws of the fitted bearing, likely values of all others, draws of those good enough so far.
     print_answer<BearingsAnswer>(arguments, {0.2, 0.5, 0.3}, ask, bearings_screen, bearings_json);
 }
 

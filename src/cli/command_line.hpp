@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// A command line that cannot be read: what is wrong with it, and what was most likely meant.
+// A command line that cannot be read: what is wrong with it, and the most likely correction.
 #pragma once
 
 #include "caseload/error.hpp"
@@ -10,7 +10,7 @@
 
 namespace caseload {
 
-/// The four commands to begin with, for who names none.
+/// The four commands to begin with, for a call without one.
 [[nodiscard]] std::string first_commands();
 
 /// Why `program` refused these words (without its own name): the command or option nearest to one

@@ -30,7 +30,7 @@ struct CompareArguments : SetupQuestion {
 constexpr std::size_t usual_draws = 1023;
 constexpr std::size_t cell_draws = 255;
 
-/// What --with asks for, for the reader and for the screen.
+/// The changes of --with, for the reader and for the screen.
 struct WithKeys {
     std::vector<Change> changes;
     std::vector<ChangedKey> keys;
@@ -64,7 +64,7 @@ WithKeys changes_of(const std::vector<std::string>& with, const ReadSetup& read)
     return asked;
 }
 
-/// The reader's own errors; what stands in no file came from --with.
+/// Errors of the reader; those without a file came from --with.
 ReadSetup complete_with(const Document& document, const std::vector<Change>& changes) {
     try {
         return document.complete(changes);

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
-// What is meant when Windows' shell starts the program: a double click, or files dropped on it.
+// What to do when Windows' shell starts the program: at a double click, or with files dropped on
+// it.
 #pragma once
 
 #include <functional>

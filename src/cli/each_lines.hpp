@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// Where the lines of `assess --each` go, and what of an earlier run stands there.
+// Where the lines of `assess --each` go, and the lines of an earlier run there.
 #pragma once
 
 #include "caseload/ask/band.hpp"
@@ -15,7 +15,7 @@ namespace caseload {
 
 /// `caseload assess [SETUP] --each LIST`.
 struct EachOptions {
-    std::string setup;  ///< "": the list holds names of setup files
+    std::string setup;  ///< "": the list names setup files
     std::string list;
     std::string out;    ///< file to write; "": standard output
     std::string shard;  ///< "k/n"; "": all

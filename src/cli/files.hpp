@@ -16,7 +16,7 @@
 
 namespace caseload {
 
-/// Names of files are UTF-8 in the program; Windows itself holds them otherwise.
+/// Names of files are UTF-8 in the program, not in Windows itself.
 std::filesystem::path path_of(std::string_view name);
 std::string name_of(const std::u8string& utf8);
 /// The last part of a name: "our-case.toml".
@@ -61,7 +61,7 @@ Document read_document(const std::string& path, const TextSeen& seen = {});
 /// To standard output, nothing in it that a terminal obeys. Throws NotWritten.
 void print(const std::string& text);
 
-/// As many threads as asked for; 0: one a processor core.
+/// The number of threads wanted; 0: one a processor core.
 unsigned threads_of(unsigned asked);
 
 /// Work shared by threads (0: one a processor core), the calling one among them: results are kept

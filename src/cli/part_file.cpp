@@ -91,7 +91,7 @@ int last_code() {
 Handle created(const fs::path& part, const fs::path& target) {
     struct stat old = {};
     const bool replaces = ::stat(target.c_str(), &old) == 0;
-    constexpr mode_t own = 0600;     // nobody else's before it has its mode
+    constexpr mode_t own = 0600;     // private until it has its mode
     constexpr mode_t usual = 0666;   // without what the user's umask takes
     constexpr mode_t access = 0777;  // no set-user-id
     const int file =
@@ -188,7 +188,7 @@ std::string why_not_written(int code) {
 
 PlaceKind kind_of_place(const fs::path& place) {
 #ifdef _WIN32
-    // Of the files with a tag beside their name only the links are meant, not those of a cloud.
+    // Of the files with a tag beside their name only links count, not the tags of a cloud.
     WIN32_FIND_DATAW found;
     const HANDLE search = FindFirstFileW(place.c_str(), &found);
     if (search != INVALID_HANDLE_VALUE) {

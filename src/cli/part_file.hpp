@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// A file that is there whole or not at all.
+// A file that is written whole or not at all.
 #pragma once
 
 #include "caseload/error.hpp"
@@ -11,7 +11,7 @@
 
 namespace caseload {
 
-/// What was calculated could not be written: its end of a report is another.
+/// A result could not be written: the report ends with other words.
 class NotWritten : public Error {
 public:
     explicit NotWritten(Problem problem) : Error(Kind::file, {std::move(problem)}) {}

@@ -18,7 +18,7 @@
 namespace caseload {
 namespace {
 
-// Who waits for less needs to know nothing.
+// A shorter wait needs no progress.
 constexpr std::chrono::seconds patience{2};
 constexpr std::chrono::milliseconds between_words{200};
 

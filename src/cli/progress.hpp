@@ -16,8 +16,8 @@ namespace caseload {
 
 bool out_on_a_terminal();
 
-/// Shown on standard error where that is a terminal, from the second second on, so that no file and
-/// no answer in a moment ever holds it. It goes away before the answer is printed: clear() or the
+/// Shown on standard error where that is a terminal, from the second second on, so that it is
+/// in no file and in no quick answer. It goes away before the answer is printed: clear() or the
 /// end of this.
 class Progress {
 public:

@@ -26,13 +26,13 @@ void forget_files();
     throw Error(Error::Kind::file, {Problem{{}, std::move(text), std::move(hint)}});
 }
 
-/// A file to be written, and how it was asked for: "--page"; "" where its name stands alone.
+/// A file to be written, and how it was asked for: "--page"; "" where it has no option.
 struct Output {
     std::string asked_by;
     std::string path;
 };
 
-/// The rule of every command that writes, asked when all is read and before the work. Each output
+/// The rule of every command that writes, applied when all is read and before the work. Each output
 /// is a new file or takes the place of a plain one. Throws Error{input} for one that this run has
 /// read or written, whatever the name (links, case of letters) it has there; for two that are one
 /// file, there or not yet; for a link, folder, pipe, socket or device; Error{file} where there is

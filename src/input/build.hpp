@@ -14,7 +14,7 @@ void check_cooler(Completed& from, Setup& setup);
 void build_event(Completed& from, Setup& setup);
 void check_readings(Completed& from, const Setup& setup);
 void use_measured(Completed& from, Setup& setup);
-/// Entries that cannot be, and those worth a question: "ask." notes. Of a setup without problems.
+/// Entries that cannot be, and those to ask about: "ask." notes. Of a setup without problems.
 void check_plausible(Completed& from, const Setup& setup);
 void check_oil_circuit(Completed& from, const Setup& setup);
 

@@ -190,7 +190,7 @@ struct ShaftRows {
     Row locating;  ///< of the radial ones
 };
 
-/// Two bearings whose big ends point to opposite sides and that alone hold the shaft.
+/// Two bearings whose big ends point to opposite sides and that alone locate the shaft.
 void check_facing_pair(Completed& from, const std::string& shaft, const ShaftRows& rows) {
     const auto& [pair, axial, locating] = rows;
     if (pair[0]->big_end == pair[1]->big_end)
@@ -334,7 +334,7 @@ void check_bearings(Completed& from, Setup& setup) {
         check_seat(from, bearing);
         check_contact_angle(from, bearing);
     }
-    // What hangs on several bearings is judged when each of them is known.
+    // What depends on several bearings is judged when each of them is known.
     if (from.broken("bearing.") || from.broken("gears.train") || from.broken("case.")) return;
     const auto known = [&](const BearingInput& bearing) { return in_train(setup, bearing.shaft); };
     if (!std::all_of(setup.bearings.begin(), setup.bearings.end(), known)) return;

@@ -26,7 +26,7 @@ namespace {
 // Conductance grows with depth, less than in proportion: the air warms on its way. Judgement.
 constexpr double depth_exponent = 0.6;
 constexpr double usual_depth_mm = 45;
-// The state the words of cooler.construction speak of.
+// The state for which the words of cooler.construction are valid.
 constexpr CoolerRating state{
     .heat_W = 0, .difference_K = 60, .oil_flow_Lpmin = 8, .face_speed_mps = 8};
 // Real cores of one size lie within this factor either way. Judgement.
@@ -40,7 +40,7 @@ struct Estimate {
     std::string_view key;
     double value;
     std::string_view unit;
-    double low = 0;  ///< credible ends; 0: none
+    double low = 0;  ///< plausible ends; 0: none
     double high = 0;
 };
 
@@ -78,11 +78,11 @@ void add_estimate(Completed& from, const Estimate& estimate) {
     from.put(key, std::move(item));
 }
 
-/// Heat of a core of this conductance at its rating. 0: no rating says this conductance, as it asks
-/// for all that oil or air can carry, or for a heat the key does not take.
+/// Heat of a core of this conductance at its rating. 0: no rating has this conductance, as it needs
+/// all that oil or air can carry, or a heat outside the key's range.
 double rated_heat_W(const CoolerInput& cooler, const RatedStreams& streams,
                     double conductance_WpK) {
-    // Beyond these transfer units the heat no longer tells one conductance from the next.
+    // Beyond these transfer units the heat is the same for different conductances.
     constexpr double most_NTU = 12;
     if (conductance_WpK > most_NTU * std::min(streams.oil_WpK, streams.air_WpK)) return 0;
     const double heat_W = exchanger::heat_W({.conductance_WpK = conductance_WpK,
@@ -102,7 +102,7 @@ double conductance_of_rating_WpK(const CoolerInput& core, const RatedStreams& st
 
 void estimate(Completed& from, Setup& setup) {
     CoolerInput& cooler = setup.cooler;
-    // Of a core that is not fitted too: it is what the file would say of it.
+    // Also for a core that is not fitted.
     CoolerInput core = cooler;
     const std::vector<double>& size_mm = from.find("cooler.core")->numbers;
     core.width_mm = size_mm.at(0);

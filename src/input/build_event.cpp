@@ -35,8 +35,8 @@ void normalise(Completed& from, LegInput& leg) {
     for (Bin& bin : leg.bins) bin.share /= sum;
 }
 
-/// A shaft that stands turns no bearing and meshes no tooth: its share counts as time alone. Slower
-/// than the least speed nothing is tested, and torque on a standing case is no slice of a leg.
+/// A shaft that does not turn moves no bearing and no tooth: its share counts as time alone. Below
+/// the least speed nothing was tested, and torque without turning is refused.
 void check_speeds(Completed& from, const LegInput& leg) {
     constexpr double least_rpm = 1;
     const std::string key = "leg." + leg.name + ".bins";

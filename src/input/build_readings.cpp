@@ -84,7 +84,7 @@ private:
                           "log some minutes at pace");
     }
 
-    /// Whatever runs makes heat: nothing of it is colder than the air, or than air and start.
+    /// A case that runs makes heat: no part of it is colder than the air, or than air and start.
     void above_air(double temp_degC, std::size_t row) {
         if (!from_.has(key("ambient"))) return;
         const double least_degC =

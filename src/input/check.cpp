@@ -108,7 +108,7 @@ private:
     struct Read {
         double number = 0;
         bool converted = false;
-        std::string slip = {};  ///< the text that was more likely meant
+        std::string slip = {};  ///< the more likely text
     };
 
     bool in_range(const Value& value, const Read& read) {
@@ -251,7 +251,7 @@ private:
                       std::move(hint));
     }
 
-    /// First part of the key, or what it says of a library's parts.
+    /// First part of the key, or the key in the words of a library's parts.
     [[nodiscard]] std::string heading() const {
         return field_.accepted.empty() ? std::string(field_.key.substr(0, field_.key.find('.')))
                                        : std::string(field_.accepted);

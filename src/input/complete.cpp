@@ -22,7 +22,7 @@ public:
     explicit Filler(Completed& to) : to_(to) {}
 
     void run() {
-        // A word may stand for another word, and a standard value may hang on one: three levels.
+        // A word may stand for another word, and a standard value may depend on one: three levels.
         for (bool changed = true; changed;) {
             const std::size_t before = to_.items().size();
             standards();
@@ -99,7 +99,7 @@ private:
         to_.set_preset(key, meaning.numbers);
         const std::string source =
             fmt::format("{} = \"{}\", {}", key, word.value.text, preset.source);
-        // An assumed word moves as a whole: its numbers have no range of their own then.
+        // An assumed word is varied as a whole: its numbers then have no range.
         const bool with_range = !assumed(word.origin) || word.field->low.empty();
         for (const auto& [pattern, ranged] : meaning.values) {
             const bool many =

@@ -121,7 +121,7 @@ void Completed::problem_at(const std::vector<std::string>& keys, std::string tex
         if (item == nullptr) continue;
         if (place == nullptr || (by_user(item->origin) && !by_user(place->origin))) place = item;
     }
-    // A value that was assumed stands nowhere; one of the command line is in no file.
+    // An assumed value and one of the command line have no place in a file.
     const bool of_file =
         place == nullptr || (place->value.where.file.empty() && place->origin != Origin::changed);
     add({of_file ? Where{file_, 0, 0, 0, {}} : place->value.where, std::move(text),

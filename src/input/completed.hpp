@@ -35,7 +35,7 @@ public:
     [[nodiscard]] std::string text(const std::string& key) const;
     /// Names under a heading: names("bearing") gives "input_front", ...
     [[nodiscard]] const std::set<std::string>& names(std::string_view heading) const;
-    /// True if the condition of a field holds for the instance `key` belongs to.
+    /// True if the condition of a field is true for the instance `key` belongs to.
     [[nodiscard]] bool holds(std::string_view condition, std::string_view key) const;
     /// True if a key that begins with this was wrong or missing: what depends on it is not checked.
     [[nodiscard]] bool broken(std::string_view beginning) const;
@@ -87,7 +87,7 @@ void complete_values(Completed& to);
 /// Whether another value under a key that is there could fill, need or exclude other keys.
 [[nodiscard]] bool decides_others(const Completed& to, const std::string& key);
 
-/// Turns the values into a Setup; adds the problems only the whole shows.
+/// Turns the values into a Setup; adds the problems that several values have together.
 [[nodiscard]] Setup build_setup(Completed& from);
 
 }  // namespace caseload::input

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// How many of each kind a setup may name, so that reading and answering it takes no minutes.
+// How many of each kind a setup may name, so that reading and answering it take seconds.
 #pragma once
 
 #include "input/library.hpp"

@@ -18,8 +18,8 @@ inline constexpr double fastest_pace_mps = 70;
                                   double speed_mps, double air_density_kgpm3);
 
 /// Mean power at the wheels that a leg's course asks of this car at a pace, W: time-weighted mean
-/// over its lines of force x speed where it drives, the force held at the grip of the tyres. What
-/// the engine has does not enter. Rises with the pace. Needs mass, drag area, grip, air and
+/// over its lines of force x speed where it drives, the force limited by the grip of the tyres. The
+/// engine's limit does not count. Rises with the pace. Needs mass, drag area, grip, air and
 /// altitude of the setup; a leg of entered bins asks for torque x speed of the case input at its
 /// own pace. Source: the road load of road_load::force_N over the lines of tables/courses.
 [[nodiscard]] double mean_power_W(const Setup& setup, const LegInput& leg, double pace_mps);

@@ -94,8 +94,8 @@ std::vector<std::string> ordered_keys(const Completed& completed) {
     throw Error(Error::Kind::input, std::move(problems));
 }
 
-/// What names a file is read with it; as a change it would do nothing. `path` is of a leaf, so that
-/// {from = ..} of event is met too.
+/// A key that names a file is read with the setup; as a change it would have no effect. `path` is
+/// of a leaf, so that {from = ..} of event is met too.
 void refuse_file_name(const std::string& path) {
     if (path == "caseload")
         refuse_input("caseload is the version a file is written for and cannot be changed here",
@@ -147,7 +147,7 @@ Document& Document::operator=(Document&&) noexcept = default;
 
 Completed Document::Data::completed(std::span<const Change> changes) const {
     std::map<std::string, input::Sourced> leaves = merged.leaves;
-    // One layer, as lines of one file: a word among them does not undo what stands beside it.
+    // One layer, as lines of one file: a word among them does not override the lines beside it.
     input::Leaves layer;
     for (const Change& change : changes)
         for (auto& [path, leaf] : input::parse_change(change.key, change.toml)) {

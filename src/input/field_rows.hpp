@@ -46,12 +46,12 @@ struct Standard {
     std::string_view value;
     std::string_view source = {};
 };
-/// Where this holds, the standard value is this one.
+/// Where this is true, the standard value is this one.
 struct Other {
     std::string_view when;
     std::string_view value;
 };
-/// Credible ends of an assumed value, as TOML text.
+/// Plausible ends of an assumed value, as TOML text.
 struct Credible {
     std::string_view low;
     std::string_view high;
@@ -71,7 +71,7 @@ Part& named(std::vector<Part>& parts, const Item& item) {
     return parts.back();
 }
 
-/// What the optional holds, added if it is empty.
+/// The value of the optional, added if it is empty.
 template <class Part>
 Part& there(std::optional<Part>& part) {
     return part ? *part : part.emplace();

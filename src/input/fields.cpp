@@ -87,7 +87,7 @@ bool matches(std::string_view pattern, std::string_view key) {
 }
 
 const Field* find_field(std::string_view key) {
-    // Names always stand in the second place of a key.
+    // Names are always in the second place of a key.
     static const std::map<std::string, const Field*, std::less<>> by_pattern = [] {
         std::map<std::string, const Field*, std::less<>> index;
         for (const Field& field : fields()) index[std::string(field.key)] = &field;

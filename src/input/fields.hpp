@@ -59,14 +59,15 @@ struct Field {
     Measure measure = Measure::none;
     Range range = {};
     std::string_view accepted = {};  ///< words: "open | behind-skid-plate | tunnel"
-    bool need = false;               ///< must be given when `when` holds
+    bool need = false;               ///< must be given when `when` is true
     /// When the key has a meaning: "K" (K or something under it is given), "K=A|B", "K!=A".
     std::string_view when = {};
-    std::string_view fallback = {};    ///< standard value as TOML text
-    std::string_view other_when = {};  ///< where this holds, written as `when`, the standard value
-    std::string_view other = {};       ///< is this one
-    std::string_view example = {};     ///< a value of it, where its measure's would mislead
-    std::string_view low = {};         ///< credible ends of an assumed value, as TOML text
+    std::string_view fallback = {};  ///< standard value as TOML text
+    std::string_view other_when =
+        {};                         ///< where this is true, written as `when`, the standard value
+    std::string_view other = {};    ///< is this one
+    std::string_view example = {};  ///< a value of it, where its measure's would mislead
+    std::string_view low = {};      ///< plausible ends of an assumed value, as TOML text
     std::string_view high = {};
     std::string_view words = {};                 ///< what it means
     std::string_view source = {};                ///< of the standard value

@@ -21,7 +21,7 @@ struct Item {
     Origin origin = Origin::standard;
     Where where;  ///< of the key
     std::string source;
-    std::string low;  ///< credible ends, as TOML text
+    std::string low;  ///< plausible ends, as TOML text
     std::string high;
     std::string shown;                      ///< value for people, where its text has more figures
     double number = 0;                      ///< in the measure's own unit

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// Parts of one's own that setups take by name: oils, cores, bearings, joints of the file named by
+// The user's parts, which setups take by name: oils, cores, bearings, joints of the file named by
 // `library`, and the cores of [core].
 #pragma once
 
@@ -21,7 +21,7 @@ struct Sourced {
     std::string by;  ///< key that took it from a library; it goes when that key takes another
 };
 
-/// A kind of part a library holds, and the key of a setup that takes one by its name.
+/// A kind of part in a library, and the key of a setup that takes one by its name.
 struct PartKind {
     std::string_view heading;  ///< in the library: [bearing.NAME]
     std::string_view key;      ///< in the setup: bearing.*.from

@@ -100,7 +100,7 @@ void note_changes(const Completed& from, const std::vector<std::string>& sums, N
     };
     unless_in(sums, then->texts);
     unless_in(then->texts, sums);
-    // Readings that were left behind with another file say nothing.
+    // Readings in a file that is not read now do not count.
     const bool readings = std::any_of(sums.begin(), sums.end(), [](const std::string& one) {
         return heading_of(one) == "reading";
     });

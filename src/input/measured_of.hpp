@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
-// What [measured] was measured on: a check sum a heading of the case, to tell when it has changed.
+// What [measured] was measured on: a check sum for each heading of the case, to notice when it has
+// changed.
 #pragma once
 
 #include "caseload/note.hpp"
@@ -19,7 +20,7 @@ namespace caseload::input {
 /// whether a cooler is in the circuit change from event to event and do not count.
 [[nodiscard]] std::vector<std::string> case_sums(const Completed& from);
 
-/// Adds a note when measured.setup tells of other sums.
+/// Adds a note when measured.setup has other sums.
 void note_changes(const Completed& from, const std::vector<std::string>& sums, Notes& notes);
 
 }  // namespace caseload::input

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// What somebody may have meant: the known key or word nearest to a wrong one.
+// The known key or word nearest to a wrong one.
 #pragma once
 
 #include <span>
@@ -18,7 +18,7 @@ namespace caseload::input {
 /// A hint for an unknown key: the nearest key, the heading it belongs under, or the keys there are.
 struct KeyHint {
     std::string text;
-    std::string meant;  ///< the key it was most likely meant to be; "" if none is near
+    std::string meant;  ///< the most likely key; "" if none is near
 };
 [[nodiscard]] KeyHint hint_for_key(std::string_view key);
 

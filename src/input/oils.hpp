@@ -13,7 +13,7 @@ namespace caseload::input {
 /// Names of the grades, in the order of the table.
 [[nodiscard]] const std::vector<std::string>& oil_grades();
 
-/// A value and the ends of its credible range, as TOML text.
+/// A value and the ends of its plausible range, as TOML text.
 struct RangedValue {
     Value value;
     std::string low;

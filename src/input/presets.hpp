@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// What words stand for: tables/presets.toml.
+// The numbers of words: tables/presets.toml.
 #pragma once
 
 #include "input/oils.hpp"

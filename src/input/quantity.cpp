@@ -98,7 +98,7 @@ void offer_units(Measure measure, Quantity& result) {
     result.offer_example = true;
 }
 
-/// Sets problem and hint for a number with a comma: it is never guessed what it means.
+/// Sets problem and hint for a number with a comma: its meaning is never guessed.
 void comma(std::string_view number, std::string_view unit, Quantity& result) {
     std::string decimal(number);
     std::string grouped(number);

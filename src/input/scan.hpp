@@ -45,14 +45,14 @@ private:
 /// control characters, or nests brackets or dots too deep.
 void check_limits(const Source& source, std::size_t longest = longest_line);
 
-/// The text with each ratio of gears that stands without quotes (fitted = 31/43) made a quoted text
-/// of the same length, so that every place stays what it is. What stood there: ratio_at.
+/// The text with each ratio of gears without quotes (fitted = 31/43) made a quoted text of the same
+/// length, so that every place stays. The original: ratio_at.
 [[nodiscard]] std::string with_quoted_ratios(const Source& source);
 
 /// The ratio without quotes that begins at this place of the source, "" if none does.
 [[nodiscard]] std::string_view ratio_at(const Source& source, const Source::Place& place);
 
-/// What is open at the end of a line, and what on it stands outside quotes.
+/// What is open at the end of a line, and its text outside quotes.
 struct LineScan {
     struct Open {
         char bracket = 0;

@@ -14,7 +14,7 @@ struct ParserStop {
     std::string description;
 };
 
-/// Throws Error{input}: the parser says where it stopped, this what people usually did.
+/// Throws Error{input}: the parser reports where it stopped, this the usual mistake there.
 [[noreturn]] void explain_syntax(const Source& source, const ParserStop& stop);
 
 }  // namespace caseload::input

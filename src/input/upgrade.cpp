@@ -16,7 +16,7 @@ using input::Leaf;
 using input::Leaves;
 
 /// Byte at which a place of the text begins. Keys and versions are plain ASCII up to their column
-/// unless a comment or text stands before them on the line, which cannot be.
+/// unless a comment or text precedes them on the line, which cannot be.
 std::size_t byte_of(std::string_view text, const Where& where) {
     std::size_t at = 0;
     for (int line = 1; line < where.line; ++line) at = text.find('\n', at) + 1;

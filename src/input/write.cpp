@@ -23,8 +23,8 @@ std::string plain(std::string_view text) {
     return out;
 }
 
-/// Values that would claim more if they were entered: an estimate is no maker's rating (though it
-/// gives the same answer), and common practice not the user's own rule.
+/// Values written as comments only: an estimate would count as the maker's rating (though it gives
+/// the same answer), and common practice as the user's rule.
 bool stays_out(const Entry& entry) {
     const bool rule = entry.key.starts_with("rules.");
     return entry.origin == Origin::estimated || (rule && entry.origin == Origin::standard);

@@ -137,7 +137,7 @@ std::vector<std::size_t> ends_of_value(const std::string& text, const Where& whe
 
 constexpr std::string_view text_name = "setup";
 
-/// A key and the value it is to have; none: to be gone.
+/// A key and the value it is to get; none: the key is removed.
 struct Wanted {
     std::string key;
     std::optional<std::string> toml;
@@ -185,7 +185,7 @@ std::vector<std::string> replaced(const std::string& text, const Where& where,
     return ways;
 }
 
-/// Ways to add a key to an inline table, after what else stands in it.
+/// Ways to add a key to an inline table, after its other keys.
 std::vector<std::string> added_inside(const std::string& text, const Leaves& before,
                                       const std::string& key, const std::string& toml) {
     std::vector<std::string> ways;

@@ -17,7 +17,7 @@ namespace caseload::live {
 /// A value as one types it: without quotes and brackets.
 [[nodiscard]] std::string typed_form(const input::Field& field, std::string_view toml);
 
-/// The text with `key = toml`, replaced where it stands, else added under its heading or in its
+/// The text with `key = toml`, replaced in its place, else added under its heading or in its
 /// inline table; a list too long for a line goes over several. Throws Error{input} when the text
 /// cannot be read, or no such way changes it alone.
 [[nodiscard]] std::string with_value(const std::string& text, const std::string& key,

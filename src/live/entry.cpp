@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// The one function the page's script calls. Its answer stands until the next call.
+// The one function the page's script calls. Its answer is valid until the next call.
 #include "live/session.hpp"
 
 #include <string>

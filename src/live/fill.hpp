@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// The live page with a setup and its answer inside: without script the answer still reads.
+// The live page with a setup and its answer inside: without script it shows the answer.
 #pragma once
 
 #include "caseload/show/page.hpp"
@@ -9,7 +9,7 @@
 
 namespace caseload::live {
 
-/// A setup file and what stands beside it.
+/// A setup file and the files beside it.
 struct SetupText {
     std::string name;
     std::string text;

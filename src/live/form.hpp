@@ -10,8 +10,8 @@
 
 namespace caseload::live {
 
-/// The ten entries a new setup has, and its base, as they stand in a text: also in one that cannot
-/// be calculated. "[]" when the text cannot even be read. `read` supplies what the text leaves out.
+/// The ten entries a new setup has, and its base, as in a text, even one that cannot be
+/// calculated. "[]" when the text cannot even be read. `read` supplies what the text leaves out.
 [[nodiscard]] std::string boxes_json(std::string_view text, const ReadSetup* read);
 
 /// Every entry of a completed setup, in the order of the field table.

@@ -35,7 +35,7 @@ const input::Field& field_for(const std::string& key) {
     return *field;
 }
 
-/// As --draws of the program; nothing said: as before.
+/// As --draws of the program; without a number as before.
 std::size_t count_of(const std::string& draws, std::size_t before) {
     if (draws.empty()) return before;
     std::size_t count = 0;

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
-// A setup held open while its text changes: what the live page asks, and the answers as JSON, their
-// pictures and tables as markup by the code of the static page. Knows no browser and no file.
+// A setup that stays open while its text changes: questions of the live page, and the answers as
+// JSON, their pictures and tables as markup by the code of the static page. Knows no browser and no
+// file.
 #pragma once
 
 #include "caseload/ask/remedy.hpp"
