@@ -9,7 +9,7 @@
 namespace caseload::duty {
 namespace {
 
-// Judgement, of the leg's sums; tests/duty/bins_test.cpp holds its promises with it.
+// Judgement, of the leg's sums; with it the claims of tests/duty/bins_test.cpp are true.
 constexpr double time_tolerance = 0.0001;
 constexpr double way_tolerance = 0.001;
 
@@ -60,7 +60,7 @@ BinnedLeg bins_of(const std::vector<Cells::Taken>& cells, const Measures& measur
     for (std::size_t i = 0; i < factors.size(); ++i) {
         const Group& group = found.groups[i];
         const double share = factors[i] * group.sums.time_s / time_s;
-        // The reader wants a case that turns; standing is told by one turn a minute.
+        // The reader refuses 0 r/min: a case that does not turn is written as 1 r/min.
         const Bin bin{share, group.torque_Nm + 0.0, std::max(1.0, group.speed_rpm),
                       std::max(0.0, group.sums.way_m / group.sums.time_s)};
         measures.values(share * whole.time_s * bin.speed_rpm / 60, bin.torque_Nm, bin.speed_rpm,

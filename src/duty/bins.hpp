@@ -11,7 +11,7 @@
 
 namespace caseload::duty {
 
-/// At most so many bins for a leg: every question asked of an event pays for each.
+/// At most so many bins for a leg: every calculation of an event takes time for each.
 inline constexpr std::size_t most_bins = 48;
 
 struct BinnedLeg {
@@ -20,7 +20,7 @@ struct BinnedLeg {
     std::vector<double> by_bins;
 };
 
-/// Coast stands apart from drive.
+/// Coast is kept apart from drive.
 [[nodiscard]] BinnedLeg bins_of(const std::vector<Cells::Taken>& cells, const Measures& measures);
 
 }  // namespace caseload::duty

@@ -16,7 +16,7 @@ struct ChannelWords {
     Channel channel;
     std::string_view name;
     std::string_view units;    ///< offered in hints
-    std::string_view usual;    ///< taken, and said, where no unit stands; "": never taken
+    std::string_view usual;    ///< taken, and said, where there is no unit; "": never taken
     std::string_view aliases;  ///< folded, with | between
     std::string_view second;   ///< the same, for Naming::second
 };
@@ -38,7 +38,7 @@ enum class Naming : std::uint8_t {
     words,   ///< words of it and a unit of the channel; taken as `second` is
 };
 
-/// True when the heading names the channel that surely. A unit in a row of its own, or "".
+/// True when the heading names the channel that surely. `unit`: from the row of units, or "".
 [[nodiscard]] bool names(std::string_view heading, std::string_view unit_in_row, Channel channel,
                          Naming naming);
 
@@ -49,7 +49,7 @@ struct UnitFactor {
     double factor = 1;
     double offset = 0;
 };
-/// Nothing when this is no unit of the channel. "clock" stands for hh:mm:ss and ISO 8601.
+/// Nothing when this is no unit of the channel. "clock" means hh:mm:ss and ISO 8601.
 [[nodiscard]] std::optional<UnitFactor> unit_of(Channel channel, std::string_view unit);
 
 /// "Name (unit) [key]", "Name [unit]" and "Name (of what) [unit]": the name, and the unit if there

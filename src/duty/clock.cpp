@@ -177,7 +177,7 @@ void take_date(std::string_view& text, DateOrder order, Clock& clock) {
         for (const DateOrder one :
              {DateOrder::day_first, DateOrder::month_first, DateOrder::year_first}) {
             if (order != DateOrder::any && one != order) continue;
-            // Points stand between day, month and year in this order alone: no locale of the
+            // Points are between day, month and year in this order alone: no locale of the
             // Unicode CLDR puts the month in front of a point (from memory).
             if (mark == '.' && one == DateOrder::month_first && order == DateOrder::any) continue;
             const auto date = numbers_s(part, one);
@@ -189,7 +189,7 @@ void take_date(std::string_view& text, DateOrder order, Clock& clock) {
     if (clock.date_s) text = rest;
 }
 
-/// Seconds to add for AM or PM, taken off the end of a time of day; nothing where neither stands.
+/// Seconds to add for AM or PM, taken off the end of a time of day; nothing where neither is there.
 std::optional<double> take_half_day(std::string_view& text) {
     std::string_view rest = text;
     skip_blanks(rest);
@@ -234,7 +234,7 @@ bool take_time_of_day(std::string_view text, Clock& clock) {
         if (*first == 12) seconds -= day_s / 2;
         seconds += *half_day_s;
     }
-    if (clock.date_s && !three && !half_day_s) {  // behind a date stand hours and minutes
+    if (clock.date_s && !three && !half_day_s) {  // behind a date: hours and minutes
         if (clock.parts_of_second) return false;
         seconds *= 60;
     }

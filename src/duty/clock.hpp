@@ -13,7 +13,7 @@ inline constexpr double day_s = 86400;
 inline constexpr double latest_s = 1e11;
 
 /// Which number of a date in numbers is what. A year of four digits in front is always followed by
-/// the month, and a month in letters says itself.
+/// the month, and a month in letters is clear.
 enum class DateOrder : std::uint8_t {
     any,  ///< the first of the others that gives a date
     day_first,
@@ -35,7 +35,7 @@ struct Clock {
         of_day_s;                  ///< or of a watch begun at 0: hours beyond 24 only without date
     std::string_view date;         ///< as it is written; of the text read
     bool order_matters = false;    ///< the date is of numbers that another order reads otherwise
-    bool parts_of_second = false;  ///< decimals stand behind the seconds
+    bool parts_of_second = false;  ///< with decimals of a second
 
     [[nodiscard]] double sum_s() const { return date_s.value_or(0) + of_day_s.value_or(0); }
 };

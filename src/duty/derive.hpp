@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// Instants of the log as states of the case: its torque, its speed, whether the car stands.
+// Instants of the log as states of the case: its torque, its speed, whether the car stands still.
 #pragma once
 
 #include "caseload/duty/event.hpp"
@@ -32,7 +32,7 @@ public:
     [[nodiscard]] const std::vector<GearSeen>& gears() const { return gears_; }
     [[nodiscard]] double no_gear_s() const { return no_gear_s_; }
     [[nodiscard]] double slip_s() const { return slip_s_; }
-    /// Of what could not be read: the car stands where it begins and ends.
+    /// Time that could not be read, with the car standing still at both ends.
     [[nodiscard]] double rest_s() const { return rest_s_; }
     [[nodiscard]] std::optional<double> ambient_degC() const;
     [[nodiscard]] std::vector<double> oil_degC() const;
@@ -75,7 +75,7 @@ private:
     double lever_m_ = 0;  ///< T_in = F x lever
     std::vector<GearSeen> gears_;
     double no_gear_s_ = 0;
-    double slip_s_ = 0;  ///< of the clutch, where a column tells the gear
+    double slip_s_ = 0;  ///< of the clutch, where a column has the gear
     double ambient_degC_s_ = 0;
     double ambient_s_ = 0;
     std::vector<double> oil_s_;  ///< time by the nearest 1 K from -50 degC

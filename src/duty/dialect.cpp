@@ -179,7 +179,7 @@ void decide_marks(const Votes& votes, const std::string& decimal, const std::str
     const bool point_groups = mostly(votes.point.like_groups, votes.point.tokens);
     if (votes.comma.tokens == 0 && votes.point.tokens == 0) return choose('.', false);
     if (votes.comma.tokens == 0) {
-        // A point alone is a decimal, but where a comma could be one it may stand for thousands.
+        // A point alone is a decimal, but where a comma could be one it may separate thousands.
         if (point_groups && dialect.delimiter != ',')
             refuse(file,
                    "every number with a point has three digits behind it, as in \"4.120\": a "
@@ -190,7 +190,7 @@ void decide_marks(const Votes& votes, const std::string& decimal, const std::str
     if (votes.point.tokens == 0) return choose(comma_groups ? '.' : ',', comma_groups);
     if (comma_groups && !point_groups) return choose('.', true);
     if (point_groups && !comma_groups) return choose(',', true);
-    // A few tokens against nearly all: the line they stand in is refused when it is read.
+    // A few tokens against nearly all: their line is refused when it is read.
     const std::size_t tokens = votes.comma.tokens + votes.point.tokens;
     if (mostly(votes.comma.tokens, tokens)) return choose(',', false);
     if (mostly(votes.point.tokens, tokens)) return choose('.', false);

@@ -31,7 +31,7 @@ struct Sampled {
 /// Fields of a line; quotes are taken off, a delimiter inside them does not count.
 [[nodiscard]] std::vector<std::string> split(std::string_view line, char delimiter);
 
-/// The same without a copy, but where a quote stands inside a field.
+/// The same without a copy, except where a quote is inside a field.
 class CellViews {
 public:
     CellViews() = default;

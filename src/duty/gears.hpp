@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// Gears of a car whose ratios nobody says: where engine speed over road speed stays together.
+// Gears of a car without entered ratios: clusters of engine speed over road speed.
 #pragma once
 
 #include "duty/dialect.hpp"

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// Cells put together so that every measure changes little.
+// Cells grouped so that every measure changes little.
 #pragma once
 
 #include "duty/cells.hpp"
@@ -12,7 +12,7 @@ namespace caseload::duty {
 
 struct Group {
     CellSums sums;
-    double torque_Nm = 0;  ///< signed, stands for the group's cells
+    double torque_Nm = 0;  ///< signed, of all cells of the group
     double speed_rpm = 0;
 };
 

@@ -14,7 +14,7 @@ inline constexpr std::size_t rows_to_data = 4;
 
 struct Header {
     std::vector<std::string> names;  ///< in UTF-8; empty: none found
-    std::vector<std::string> units;  ///< as many, "" where none stands
+    std::vector<std::string> units;  ///< as many, "" where there is none
     std::size_t line = 0;            ///< from 1
     std::size_t units_line = 0;      ///< 0: none
     std::size_t first_line = 0;      ///< of data

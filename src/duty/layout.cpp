@@ -30,7 +30,7 @@ Layout LayoutBuilder::build() {
     while (!header_.names.empty() && header_.names.back().empty()) header_.names.pop_back();
     layout_.headings = header_.names;
     layout_.names = layout_.named = header_.names.size();
-    // A field without a name can be told by its number.
+    // A field without a name can be mapped by its number.
     header_.names.resize(fields);
     header_.units.resize(fields);
     for (std::size_t at = layout_.named; at < fields; ++at)
@@ -164,7 +164,7 @@ std::vector<std::size_t> LayoutBuilder::candidates(Channel channel) const {
                 !of_another(i, channel, naming))
                 found.push_back(i);
         if (naming == Naming::exact && !found.empty()) return found;
-        // A less sure name says nothing where there are several.
+        // A less sure name does not count where there are several.
         if (found.size() == 1) return found;
         found.clear();
     }

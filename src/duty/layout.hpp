@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
-// Which row names the columns, which column holds what, in which unit, and how time is told.
+// Which row names the columns, which column holds what, in which unit, and in which form the time
+// is.
 #pragma once
 
 #include "duty/clock.hpp"
@@ -21,7 +22,7 @@ inline constexpr double burst_s = 0.2;
 enum class TimeForm {
     number,             ///< one column, a number with a unit
     text,               ///< as read_clock takes it
-    date_clock,         ///< date, time of day and perhaps milliseconds in columns of their own
+    date_clock,         ///< date, time of day and perhaps milliseconds in separate columns
     millisecond_count,  ///< a counter that runs on alone
 };
 
@@ -69,7 +70,7 @@ inline constexpr std::string_view decimal_commas_hint =
     "these look like decimal commas: export the log with semicolons or TABs between the fields, or "
     "with decimal points";
 
-/// A line of data has values beyond the last name: what the refusal says of it, wherever it is.
+/// Message for a line of data with values beyond the last name.
 [[nodiscard]] std::string unnamed_words(const Layout& layout, std::size_t filled);
 inline constexpr std::string_view unnamed_hint =
     "every column with values needs its name in the row of names";
@@ -77,7 +78,7 @@ inline constexpr std::string_view unnamed_hint =
 /// Number of the last field with something in it, from 1.
 [[nodiscard]] std::size_t filled_fields(std::span<const std::string_view> cells);
 
-/// "time" is missing or road_speed: what stands there, and the heading nearest to an alias of it.
+/// "time" is missing or road_speed: what is there, and the heading nearest to an alias of it.
 [[nodiscard]] std::string nearest_heading(const Layout& layout, Channel channel);
 
 }  // namespace caseload::duty

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// How lay_out works, its long form, its time and its decimal commas in files of their own. For this
+// How lay_out works, its long form, its time and its decimal commas in other files. For this
 // folder alone.
 #pragma once
 
@@ -61,9 +61,9 @@ private:
     void settle_time();
     void settle_clock();
     void settle_one(Column& time);
-    /// A column of dates and no time beside it: it may hold both.
+    /// A column of dates and no time beside it: it may contain both.
     [[nodiscard]] bool date_is_time();
-    /// Leaves a column of dates out that holds none.
+    /// Leaves out a column of dates without dates.
     void drop_no_date();
     /// A time of day without a date, and a column of dates: they go together.
     void join_date(Column& time);
@@ -78,7 +78,7 @@ private:
     void take_seconds(Column& time);
 
     [[nodiscard]] bool is_long_form();
-    /// Names and units stand in the records; each name found in the windows is a column of its own.
+    /// Names and units are in the records; each name found in the windows becomes a column.
     void build_long();
 
     const Sampled& sampled_;

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// Time of a layout: which columns tell it, in which form, in which unit.
+// Time of a layout: which columns have it, in which form, in which unit.
 #include "duty/clock.hpp"
 #include "duty/layout_builder.hpp"
 
@@ -43,7 +43,7 @@ void LayoutBuilder::settle_time() {
         if (const Column* const one = column(channel); clocks && one != nullptr) settle_dates(*one);
     layout_.median_dt_s = median_dt_s();
     if (!(layout_.median_dt_s > 0)) refuse_time();
-    // A last line has no next: it weighs the median step, and so must stand in the sums.
+    // A last line has no next: it weighs the median step, which must fit the sums.
     if (layout_.median_dt_s > latest_s)
         refuse(header_.first_line,
                fmt::format("lines are {:.4g} s apart; accepted: up to {:g} s", layout_.median_dt_s,
@@ -116,7 +116,7 @@ void LayoutBuilder::join_date(Column& time) {
         mostly_clock(time.at, [](const Clock& clock) { return !clock.date_s.has_value(); });
     if (joins) drop_no_date();
     if (!joins || column(Channel::date) == nullptr) {
-        // With a time of its own, date and clock say nothing more.
+        // Beside a column of time, date and clock are not needed.
         for (const Channel other : {Channel::date, Channel::clock, Channel::millisecond})
             drop(other);
         return;

@@ -18,8 +18,8 @@ namespace {
 
 // Hysteresis of the count: 2 to 5 % of the full range. Common practice, no published source.
 constexpr double gate_share = 0.05;
-// Peaks are told in classes of a twentieth of the leg's largest torque, down to half of it: below
-// that a root takes less than 0.5^8.7 = 1/400 of what the largest does.
+// Peaks are written in classes of a twentieth of the leg's largest torque, down to half of it:
+// below that a root takes less than 0.5^8.7 = 1/400 of what the largest does.
 constexpr int peak_classes = 20;
 constexpr int lowest_class = 10;
 constexpr std::size_t ranges_shown = 10;
@@ -97,7 +97,7 @@ void Legs::end_drive() {
                                  fmt::format("the log has more than {} legs and stops", most_legs),
                                  "call only longer rests a stop: --shortest-stop \"5 min\""}});
     } else {
-        // No leg of its own, but time and way all the same.
+        // Too short for a leg, but its time and way count.
         unknown_s_ += leg_s_;
         unknown_m_ += way_m_;
         all_unknown_s_ += leg_s_;

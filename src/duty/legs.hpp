@@ -62,7 +62,7 @@ public:
         stand(State(state));  // a copy: the state of a drive need not lie in memory
     }
     /// Driving of which only time and way are known: its leg is longer by them, and the rest of the
-    /// leg tells how it was driven.
+    /// leg shows how it was driven.
     void unknown(double dt_s, double way_m);
     void finish();
 
@@ -79,7 +79,7 @@ public:
     [[nodiscard]] const std::vector<double>& by_bins() const { return by_bins_; }
     [[nodiscard]] double coast_s() const { return coast_s_; }
     [[nodiscard]] double drive_s() const { return drive_s_; }
-    [[nodiscard]] double moving_s() const { return moving_s_; }  ///< short rests left out
+    [[nodiscard]] double moving_s() const { return moving_s_; }  ///< short standstills left out
     [[nodiscard]] double drive_power_J() const { return drive_power_J_; }
     [[nodiscard]] double largest_Nm() const { return largest_Nm_; }
     [[nodiscard]] double gate_Nm() const { return gate_Nm_; }

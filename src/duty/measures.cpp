@@ -9,9 +9,9 @@ namespace {
 
 // Sums of turns x |T|^torque x n^speed. Rolling bearings 3 and 10/3 in torque, steeper with the
 // life factor; mesh friction 1; drag 0.6 (bearings) to 2 (thrown oil) of speed, one less a turn. 7
-// and 9 stand for flanks (6.6) and roots (8.7, ISO 6336-2, -3) where no setup names the teeth.
-// Importance and tolerance of the sum over a leg are judgement: tests/duty/bins_test.cpp holds its
-// promises with them.
+// and 9 are near those of flanks (6.6) and roots (8.7, ISO 6336-2, -3) where no setup names the
+// teeth. Importance and tolerance of the sum over a leg are judgement: tests/duty/bins_test.cpp
+// checks the promises with them.
 struct Power {
     double torque;
     double speed;

@@ -13,7 +13,7 @@ namespace caseload::duty {
 
 class Measures {
 public:
-    /// No teeth: powers of torque stand for them.
+    /// No teeth: powers of torque take their place.
     explicit Measures(std::shared_ptr<const ToothDamage> teeth);
 
     struct Kept {

@@ -83,7 +83,7 @@ std::vector<Agreement> agreement_of(const Legs& legs, const std::vector<LegInput
     return all;
 }
 
-/// What of the setup would tell how much torque there can be.
+/// Largest torque possible, by what the setup states.
 std::string_view peak_from(const DutyOptions& options) {
     if (!options.car) return "--setup with vehicle.engine_torque, at the case with vehicle.gearbox";
     return options.car->vehicle.engine_torque.empty() ? "vehicle.engine_torque in the setup"

@@ -80,10 +80,10 @@ private:
     [[noreturn]] void refuse_time(Line line) const;
     [[noreturn]] void refuse_long_line() const;
     [[noreturn]] void refuse_clock(Line line, const Column& column) const;
-    /// Any line: quotes, clocks, words for a gear. False: it holds nothing.
+    /// Any line: quotes, clocks, words for a gear. False: it is empty.
     [[nodiscard]] bool read_slow(Line line, Instant& instant);
     [[nodiscard]] bool read_record(Line line, Instant& instant);
-    /// Columns whose records bear this name, as it stands in the bytes.
+    /// Columns whose records have this name, byte for byte.
     [[nodiscard]] const std::vector<const Column*>& named(std::string_view raw);
     /// Cells of a line with as many fields as the log has.
     void read_plain(Line line, const std::uint32_t* fields, const char* text, Instants& to) {

@@ -26,7 +26,7 @@ inline constexpr double coldest_air_degC = -40;  ///< what event.ambient takes
 inline constexpr double hottest_air_degC = 60;
 inline constexpr double most_oil_Kps = 2;
 inline constexpr double fill_s = 0.5;  ///< linear between neighbours this far apart
-// Of channels that have a rate of their own: one reading may be lost, and readings come unevenly.
+// Of channels that have another rate: one reading may be lost, and readings come unevenly.
 // What a car does within 20 s is not known from its two ends. Judgement.
 inline constexpr double fill_steps = 2.5;
 inline constexpr double longest_fill_s = 20;  ///< temperatures change slowly: not for them
@@ -38,12 +38,12 @@ struct SampleRules {
     std::uint32_t required = 0;  ///< channels without which an instant says nothing, by bit
     std::uint32_t logged = 0;    ///< channels the log has, by bit
     double stated_peak_Nm = 0;   ///< of the torque channel; 0: not known, not checked
-    std::array<double, channel_count> interval_s{};  ///< of channels with a rate of their own
+    std::array<double, channel_count> interval_s{};  ///< of channels with another rate
     bool by_clock = false;                           ///< without a date it begins again at midnight
 };
 
 struct SampleCounts {
-    std::size_t samples = 0;     ///< lines that are instants of their own
+    std::size_t samples = 0;     ///< lines that are one instant each
     std::size_t duplicates = 0;  ///< the same time again
     std::size_t late = 0;        ///< less than a sample behind, left out
     std::size_t restarts = 0;    ///< time went back further: a new segment
@@ -311,7 +311,7 @@ private:
         }
     }
 
-    /// A gear lasts until another is told.
+    /// A gear is valid until the next one is logged.
     void hold_gear() {
         constexpr std::size_t c = index(Channel::gear);
         Instant& last = pending_.back().instant;

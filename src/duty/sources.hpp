@@ -24,8 +24,8 @@ struct Sources {
     bool gears_from_log = false;
     double burst_s = 0;  ///< readings so near each other are one, for the slope of road speed
 };
-/// clustered: gears the log's own speeds tell. Throws Error{input}: what the log lacks, with the
-/// nearest heading, and what to do.
+/// clustered: gears found from the log's speeds. Throws Error{input}: what is missing in the log,
+/// with the nearest heading, and what to do.
 [[nodiscard]] Sources choose_sources(const Layout& layout, const DutyOptions& options,
                                      const std::vector<double>& clustered, const std::string& file);
 

@@ -30,7 +30,7 @@ ToothDamage::ToothDamage(const Setup& setup)
         try {
             place(other, false);
         } catch (const Error&) {
-            // Gears that cannot mesh take no damage; whoever fits them is told.
+            // Gears that cannot mesh get no damage here; a setup with them fitted is refused.
         }
     }
 }

@@ -8,11 +8,11 @@
 namespace caseload::duty {
 namespace {
 
-// Judgement; tests/duty/bins_test.cpp holds its promises with it.
+// Judgement; with it the claims of tests/duty/bins_test.cpp are true.
 constexpr double change = 0.1;        // of a time that weighs as much as an error of its tolerance
 constexpr double least_factor = 0.2;  // of a bin's own time
 
-/// Changes of the free bins' times; those of the others stand.
+/// Changes of the free bins' times; those of the others stay.
 std::vector<double> changes(const std::vector<WantedSum>& sums, const std::vector<bool>& free,
                             const std::vector<double>& fixed) {
     const std::size_t rows = sums.size();
