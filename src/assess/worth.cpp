@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-// What assumptions are worth: the chain once more for each of their ends, sharing what it leaves
-// alone.
+// Effects of assumptions: the chain once more for each of their ends, sharing what the end does not
+// change.
 #include "caseload/assess.hpp"
 
 #include "caseload/error.hpp"
@@ -21,13 +21,13 @@
 namespace caseload {
 namespace {
 
-/// What effects are changes of.
+/// The two results that effects are changes of.
 struct Headline {
     double oil_degC;
     double life_share;
 };
 
-/// The case as it is, kept for others much like it. Never changes, so threads may share it.
+/// The unchanged case, kept for those with one entry changed. Constant, so threads may share it.
 class Unchanged {
 public:
     explicit Unchanged(const Setup& setup)
@@ -131,7 +131,7 @@ std::vector<Question> questions(const std::vector<Entry>& entries, const NotRun&
 }
 
 /// Of many legs those whose own ends are no contradiction: of a car too weak for one leg's highest
-/// pace the others still have an effect. Each end is put in alone, which calculates nothing.
+/// pace the others still have an effect. Each end is entered alone and only read, not calculated.
 std::optional<Question> without_refused(const Question& many, const FewChanged& document) {
     Question rest{many.entry, {}, {}, {}};
     for (std::size_t leg = 0; leg < many.of_legs.size(); ++leg) {
@@ -181,7 +181,7 @@ std::vector<Worth> assumptions_by_worth(const Document& document, const ReadSetu
     const NotRun not_run(read.setup.event);
     std::vector<Question> asked = questions(with_ends(read), not_run);
     std::vector<Answered> answered = answers(asked, changed, base, not_run, for_each);
-    // Where one leg's end is refused, all would be silent.
+    // One leg's refused end would hide the effect of all.
     for (std::size_t i = 0; i < asked.size(); ++i) {
         if (answered[i].whole() || asked[i].of_legs.empty()) continue;
         std::optional<Question> rest = without_refused(asked[i], changed);

@@ -206,7 +206,7 @@ Damage event_damage(const Prepared& prepared, const EventHeat& heat,
                 std::count(setup.event.run.begin(), setup.event.run.end(), static_cast<int>(leg)));
             if (hottest[leg] < -273) continue;
             for (std::size_t bin = 0; bin < bins.size(); ++bin) {
-                if (bins[bin].bin.speed_rpm <= 0) continue;  // stands: no film, no turns
+                if (bins[bin].bin.speed_rpm <= 0) continue;  // does not turn: no film
                 const BearingCondition at =
                     bearing_condition(prepared, {leg, bin, b}, hottest[leg], &damage.notes);
                 add_bin(prepared, {leg, bin, b}, at, times, result);

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Life rates of one bearing in one bin at many film temperatures and in several classes of
-// cleanliness: what does not hang on them is calculated once.
+// cleanliness: what does not depend on them is calculated once.
 #pragma once
 
 #include "caseload/damage.hpp"

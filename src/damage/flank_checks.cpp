@@ -12,16 +12,16 @@
 namespace caseload {
 namespace {
 
-// Below this pitch-line speed the film formula says nothing about wear in this use. Judgement.
+// Below this pitch-line speed the film formula does not predict wear in this use. Judgement.
 constexpr double least_film_speed_mps = 3;
-// A larger margin says nothing more; it has no bound where the contact is as cool as the oil.
+// Larger margins are not printed; they have no bound where the contact is as cool as the oil.
 constexpr double largest_S_B = 100;
 
 /// Hottest oil and hottest steel of a leg.
 struct Hottest {
     double oil_degC = -oil_ceiling_degC;
     double steel_degC = -oil_ceiling_degC;
-    bool above_ceiling = false;  ///< either was hotter than it is followed
+    bool above_ceiling = false;  ///< oil or steel was hotter than the ceiling
 };
 
 Hottest hottest(const Setup& setup, const EventHeat& heat, std::size_t leg) {

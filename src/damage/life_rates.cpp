@@ -39,7 +39,7 @@ constexpr double rate_step_K = 4;
 // The same where additives may help: rates bend sharply there.
 constexpr double bent_rate_step_K = 1;
 
-/// What curves are made for in an event.
+/// Temperatures an event needs curves for.
 OilRange curve_span(const EventHeat& heat) {
     OilRange span;
     for (const Sample& sample : heat.samples) span.take_in(sample.nodes.oil_degC);
@@ -60,7 +60,7 @@ std::vector<double> points_degC(const OilRange& span, double step_K) {
 }
 
 /// Those of the points between which a curve has the same pieces over a leg's temperatures: a slope
-/// hangs on two points to either side, and Akima's rule wants four in all.
+/// depends on two points to either side, and Akima's rule wants four in all.
 std::vector<double> points_around(const std::vector<double>& points, const OilRange& leg) {
     const auto after = [&](double degC) {
         return std::upper_bound(points.begin(), points.end(), degC) - points.begin();
@@ -178,7 +178,7 @@ void LifeRates::Rate::make(const std::vector<double>& oil_degC, const Rate* like
     helped_per_h = {oil_degC, std::move(helped)};
 }
 
-/// What the rates of an event are asked at.
+/// Temperatures at which an event needs rates.
 class LifeRates::Asked {
 public:
     Asked(const Prepared& prepared, const EventHeat& heat)

@@ -10,8 +10,8 @@
 namespace caseload {
 namespace {
 
-// A blow has no pitch-line speed of its own; the flank limit is taken at this one, where the speed
-// factor is that of a slow gear. Judgement, on the safe side.
+// The pitch-line speed of a torque peak is not known; the flank limit is taken at this one, where
+// the speed factor is that of a slow gear. Judgement, on the safe side.
 constexpr double peak_speed_mps = 1;
 
 }  // namespace

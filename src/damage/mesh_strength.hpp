@@ -46,7 +46,7 @@ public:
         double n_1_rpm;
     };
     [[nodiscard]] MeshStress at(const Running& running) const;
-    /// A blow: no dynamic factor, speed unknown.
+    /// A torque peak: no dynamic factor, speed unknown.
     [[nodiscard]] MeshStress at_peak(double torque_1_Nm) const;
 
     [[nodiscard]] double dynamic_factor(const Running& running) const;

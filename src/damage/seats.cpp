@@ -18,7 +18,7 @@ namespace {
 
 // A case in a trailer on a winter night. Judgement.
 constexpr double storage_degC = -20;
-// Where the expansion formulas end; no case gets there whole.
+// The expansion formulas are not used above it; a case does not survive that.
 constexpr double hottest_seat_degC = 300;
 
 struct Interference {

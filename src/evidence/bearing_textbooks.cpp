@@ -137,7 +137,7 @@ double angular_kN(const bearing_estimate::Size& bearing) {
     return size(BK::angular_contact_ball, bearing).C_N / 1000;
 }
 
-/// The textbook's roller ratings stand on b_m = 1.0, the standard has 1.1.
+/// The textbook's roller ratings are based on b_m = 1.0, the standard has 1.1.
 double roller_kN(const bearing_estimate::Size& bearing) {
     const auto own = size(BK::cylindrical_roller, bearing);
     return iso_281::roller_rating_N({.D_we_mm = own.D_w_mm,

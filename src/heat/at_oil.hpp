@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// Parts of the chain for questions asked many times: coolers, the tables of the fast case.
+// Parts of the chain that are calculated many times: for coolers, and the tables of the fast case.
 #pragma once
 
 #include "caseload/formulas/box_wall.hpp"
@@ -19,10 +19,10 @@ inline constexpr double dirt_conductivity_WpmK = 0.27;
 Prepared prepare(const Setup& setup, Loads loads);
 Prepared prepare(const Setup&& setup, Loads loads) = delete;
 
-/// Heat left over for the oil of a drive leg held at this temperature, housing and steel at rest.
+/// Heat left over for the oil of a drive leg at this oil temperature, housing and steel settled.
 double net_into_oil_W(const Prepared& prepared, std::size_t leg, double oil_degC);
 
-/// Housing and steel at rest in a drive leg whose oil is held at this temperature.
+/// Settled temperatures of housing and steel in a drive leg with its oil at this temperature.
 Nodes held_at_oil(const Prepared& prepared, std::size_t leg, double oil_degC);
 
 /// What the housing's heat to the outside depends on, in air of one speed.
@@ -57,7 +57,7 @@ struct PumpedOil {
 };
 double core_flow_Lpmin(const Prepared& prepared, const PumpedOil& state);
 
-/// What meets the core in one bin, or in a stop, of a leg.
+/// Air and oil at the core in one bin, or in a stop, of a leg.
 struct CoreBin {
     double share;
     double face_mps;

@@ -54,7 +54,7 @@ struct EventBasis {
 };
 EventBasis event_basis(const Prepared& prepared, const Switches& allowed, const EventStart& start);
 
-/// An event with what it was calculated from, for others much like it.
+/// An event with what it was calculated from, for similar ones.
 struct KeptEvent {
     /// A leg of the run: how it began, what was known by then, and what it then ran on.
     struct Begun {

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// What a curve is made of, for those who look it up many times.
+// The pieces of a curve, for many look-ups.
 #pragma once
 
 #include "caseload/heat.hpp"

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// What each leg's network is made of, as curves over temperature.
+// Losses and heat paths of each leg's network as curves over temperature.
 #include "caseload/error.hpp"
 #include "caseload/heat_curves.hpp"
 #include "heat/at_oil.hpp"
@@ -16,7 +16,7 @@ namespace {
 // cooler's takes more, as its pressure bypass bends it at an unknown place in each bin.
 constexpr double curve_step_K = 8;
 constexpr double cooler_step_K = 4;
-// Paths beyond what anything stands are followed in longer steps.
+// Above the temperatures any part survives the steps are longer.
 constexpr double hot_degC = 200;
 constexpr double hot_step_K = 20;
 
@@ -67,7 +67,7 @@ struct CaseCurves::Path {
 
 namespace {
 
-/// What stands under a key, or null.
+/// The value under a key, or null.
 template <class Key, class Value>
 std::shared_ptr<const Value> kept(const std::map<Key, std::shared_ptr<const Value>>& all,
                                   const Key& key) {

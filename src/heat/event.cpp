@@ -66,7 +66,7 @@ private:
                from_.start == like.from.start;
     }
 
-    /// A leg of the run that begins as in the other event goes on as there.
+    /// A leg of the run that begins as in the other event is taken over from it.
     bool runs_as(const KeptEvent& like, std::size_t run) {
         const auto leg = static_cast<std::size_t>(setup_.event.run[run]);
         const auto& states = like.begun[run].states;

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-// The rules of an event, once: what the exhaust still gives, what is switched on, when a leg ends.
-// How temperatures get from one of its moments to the next is for whoever walks it.
+// The rules of an event, written once: heat of the exhaust, what is switched on, when a leg ends.
+// The caller steps the temperatures from one moment to the next.
 #pragma once
 
 #include "heat/at_oil.hpp"
@@ -54,7 +54,7 @@ struct LegStretch {
     }
 };
 
-/// Where an event is, beside its temperatures. A stop at the beginning comes after this exhaust.
+/// State of an event beside its temperatures. A stop at the beginning starts with this exhaust.
 struct EventMoment {
     double t_s = 0;
     double exhaust_W = 0;

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// The network through time, for whoever knows what drives it: integrate() without calls through
+// The network through time, for callers that know its type: integrate() without calls through
 // pointers, which would cost more than the network itself.
 #pragma once
 
@@ -89,7 +89,7 @@ double integrate_by(const Capacities& capacities, Nodes& nodes, const Span& span
         if (switch_here || stop_s >= span.t1_s) {
             stepper.calc_state(stop_s, at);
             nodes = to_nodes(at);
-            // Temperatures turn round where something switches: a peak stands there.
+            // Temperatures turn round where something switches: a peak may be there.
             if (switch_here && stop_s < span.t1_s) seen(stop_s, nodes);
             return stop_s;
         }

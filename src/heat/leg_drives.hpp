@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// What drives a leg's network by its curves, asked at every step through time.
+// Heat made and heat paths of a leg's network by its curves, at every step through time.
 #pragma once
 
 #include "heat/at_oil.hpp"
@@ -10,8 +10,8 @@
 
 namespace caseload {
 
-/// Curves through the same points, asked at values near the last: they remember the piece they
-/// were on. The same as asking each anew.
+/// Curves through the same points, looked up at values near the last: they remember the piece they
+/// were on. The same bits as a new look-up.
 template <std::size_t N>
 class CurvesFollowed {
 public:
@@ -50,7 +50,7 @@ private:
     std::array<Curve::Made::Piece, N> pieces_{};
 };
 
-/// Asked along one event, by one thread. The curves must outlive it.
+/// For one event on one thread. The curves must outlive it.
 class LegDrives {
 public:
     LegDrives(const Prepared& prepared, const LegCurves& curves)

@@ -33,7 +33,7 @@ Curve::Curve(std::vector<double> x, std::vector<double> y) {
             {slope, (3 * rise - 2 * slope - next) / h, (slope + next - 2 * rise) / (h * h)});
     }
     made->pieces.push_back({0, 0, 0});
-    // So many that few nodes share one, also where they stand close around a bend.
+    // So many that few nodes share one, also where they are close around a bend.
     const std::size_t cells = 8 * x.size();
     made->cells_per_x = static_cast<double>(cells) / (x.back() - x.front());
     made->node_of_cell.reserve(cells + 1);

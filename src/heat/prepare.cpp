@@ -81,7 +81,7 @@ CoolerModel cooler_model(const Setup& setup, const Oil& oil) {
     return model;
 }
 
-/// What a setup can say and this version does not calculate: refused, never passed over.
+/// Entries this version does not calculate: refused, never ignored.
 void refuse_uncalculated(const Setup& setup) {
     const auto refuse = [](std::string what, std::string hint) {
         throw Error(

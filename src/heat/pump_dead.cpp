@@ -76,7 +76,7 @@ PumpDead pump_dead(const Setup& setup) {
         first = false;
         result.leg = setup.event.legs[leg].name;
         result.found = rest.found;
-        // Above the ceiling: not told as a number.
+        // Above the ceiling: not printed as a number.
         result.oil_degC = rest.found ? oil_degC : oil_ceiling_degC + 1;
         result.churning_W = rest.losses.ledger.churning_W;
         result.losses_W = total_W(rest.losses.ledger);

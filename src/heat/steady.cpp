@@ -13,16 +13,17 @@ namespace {
 
 constexpr double scan_step_K = 5;
 // The housing cannot be hotter than its hottest neighbour plus what exhaust adds: a generous end
-// of the bracket, widened until it holds.
+// of the bracket, widened until it contains the root.
 constexpr double first_bracket_K = 50;
-// The curves' root is mended on the balance itself until a step is this short: what is left moves
-// a ledger by less than its last printed digit. Five steps usually do; where a loss steps they
+// Newton on the exact balance, from the curves' root, until a step is this short: the rest moves a
+// ledger by less than its last printed digit. Usually five steps; where a loss has a step they
 // would go to and fro.
 constexpr double last_step_K = 1e-10;
 constexpr int most_steps = 12;
 // The curves are within some 0.01 K of the balance: further away it is another root.
 constexpr double curves_within_K = 1;
-// Wide enough for differences of curves of some kW, narrow beside their points 8 K apart.
+// Half-width of the central difference: curves of some kW differ enough over it, and it is narrow
+// beside their points 8 K apart.
 constexpr double slope_over_K = 0.1;
 
 template <class F>
@@ -52,7 +53,7 @@ std::optional<double> lowest_stable_root(double coldest_degC, const F& net_W) {
     return std::nullopt;
 }
 
-/// Housing temperature at rest: where its net heat, which falls with it, turns negative.
+/// Settled housing temperature: where its net heat, which falls with it, turns negative.
 template <class F>
 double housing_at_rest_degC(const Prepared& prepared, double oil_degC, const F& net_W) {
     double low = std::min(prepared.case_air_degC, oil_degC) - 1;
@@ -62,13 +63,13 @@ double housing_at_rest_degC(const Prepared& prepared, double oil_degC, const F& 
     return root(net_W, {low, high});
 }
 
-/// Housing and steel at rest for a given oil temperature, and what is left for the oil.
+/// Settled housing and steel for a given oil temperature, and the net heat into the oil.
 struct AtOil {
     Nodes nodes;
     double net_W = 0;
 };
 
-/// Where steel nets nothing: it has no path outside.
+/// Where the net heat into steel is 0: it has no path outside.
 double steel_at_rest_degC(const Drives& drives, const Nodes& nodes) {
     const Conductances& path = drives.paths;
     return (drives.made.steel_W + path.oil_steel_WpK * nodes.oil_degC +
@@ -76,7 +77,7 @@ double steel_at_rest_degC(const Drives& drives, const Nodes& nodes) {
            (path.oil_steel_WpK + path.steel_housing_WpK);
 }
 
-/// Net heat of oil and housing at these temperatures, steel at rest between them.
+/// Net heat of oil and housing at these temperatures, steel settled between them.
 NetHeat steel_at_rest(Nodes nodes, const Drives& drives) {
     nodes.steel_degC = steel_at_rest_degC(drives, nodes);
     return net_heat(nodes, drives);
@@ -102,7 +103,7 @@ public:
                   [this](double housing_degC) { return outside_W(housing_degC); });
     }
 
-    /// Nothing where the oil finds no rest below its ceiling.
+    /// Nothing where the oil does not settle below its ceiling.
     [[nodiscard]] std::optional<Nodes> at_rest(const LegCurves& curves) const {
         const auto on_curves = lowest_stable_root(
             coldest_degC_, [&](double oil_degC) { return at(oil_degC, curves).net_W; });
@@ -145,7 +146,7 @@ private:
         });
     }
 
-    /// Housing and steel at rest, what leaves the housing given by its temperature.
+    /// Settled housing and steel, with the heat that leaves the housing by its temperature.
     template <class F>
     [[nodiscard]] AtOil at(double oil_degC, Drives drives, const F& outside_W) const {
         Nodes nodes{oil_degC, 0, 0};
@@ -157,7 +158,7 @@ private:
         return {nodes, net_heat(nodes, drives).oil_W};
     }
 
-    /// Newton's steps with the slopes of the curves; nothing where they do not settle.
+    /// Newton's steps with the slopes of the curves; nothing where they do not converge.
     [[nodiscard]] std::optional<Nodes> at_rest_near(const Nodes& guess,
                                                     const LegCurves& curves) const {
         const auto slope = [&](double Nodes::* node) {

@@ -21,8 +21,8 @@ inline std::string practice(bool own) {
     return own ? "your rule" : "common practice";
 }
 
-/// The largest whole number up to a limit at which something holds that holds at 0 and, once it
-/// does not, never again.
+/// The largest whole number up to a limit at which a condition is true that is true at 0 and, once
+/// false, stays false.
 template <class Holds>
 double most_kept(double limit, const Holds& holds) {
     double kept = 0;
@@ -35,7 +35,7 @@ double most_kept(double limit, const Holds& holds) {
 }
 
 /// The part of `intervals` that says after how many events something is due, and why: the same
-/// numbers, and what is only printed of the likely case left as it is made.
+/// numbers; what is only printed of the likely case is left empty.
 Intervals actions_due(const Setup& setup, const Wear& wear);
 
 }  // namespace caseload

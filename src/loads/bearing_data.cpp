@@ -15,7 +15,7 @@ namespace {
 constexpr double seat_conductance_WpmmK = 3.2e-4;
 // A bearing whose outer ring has clearance all round still passes some heat. Judgement.
 constexpr double loose_ring_share = 0.3;
-// Bores the table of standard sizes holds.
+// Bores of the table of standard sizes.
 constexpr double least_listed_bore_mm = 50;
 constexpr double largest_listed_bore_mm = 120;
 
@@ -66,7 +66,7 @@ BearingData bearing_data(const BearingInput& input, int shaft, Notes& notes) {
     data.d_m_mm = (input.bore_mm + input.outside_mm) / 2;
     data.oil_reaching_Lpmin = input.oil_reaching_Lpmin;
     data.estimated = !input.dynamic_rating_N || !input.static_rating_N;
-    // Entered ratings win; elements and the ISO 76 factor come from the size in any case.
+    // Entered ratings are used; elements and the ISO 76 factor come from the size in any case.
     const bearing_estimate::Estimate size = bearing_estimate::estimate(
         input.kind,
         {.bore_mm = input.bore_mm, .outside_mm = input.outside_mm, .width_mm = input.width_mm},

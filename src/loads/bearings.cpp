@@ -221,7 +221,7 @@ void press_axially(const Setup& setup, const ShaftPlace& shaft,
     result[rear].F_a_N = split.F_a_rear_N;
 }
 
-/// Loads at one torque, whatever the slip joints do: their forces act along the shafts.
+/// Loads at one torque, for any state of the slip joints: their forces act along the shafts.
 class AtTorque {
 public:
     AtTorque(const Setup& setup, const Train& train, const std::vector<BearingData>& bearings,

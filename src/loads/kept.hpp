@@ -11,7 +11,7 @@ namespace caseload {
 /// loads.
 Setup forces_basis(const Setup& setup);
 
-/// Loads with what those of the legs came from, for setups much like theirs.
+/// Loads with what those of the legs came from, for similar setups.
 struct KeptLoads {
     Setup basis;
     std::vector<LegInput> legs;
@@ -19,7 +19,7 @@ struct KeptLoads {
 };
 KeptLoads keep_loads(const Setup& setup);
 
-/// The same as calculate_loads. A leg is taken over where nothing differs that it comes from.
+/// The same as calculate_loads. A leg is taken over where all its inputs are equal.
 Loads loads_like(const Setup& setup, const KeptLoads& like);
 
 /// The loads of a setup and its basis; `like` may be null.

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// What follows from how the parts stand to each other.
+// What follows from the arrangement of the parts.
 #include "loads/parts.hpp"
 
 #include <fmt/format.h>

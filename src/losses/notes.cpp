@@ -15,7 +15,7 @@ namespace {
 // Above this Reynolds number on the face width the 2007 form of the churning law no longer depends
 // on viscosity. From memory.
 constexpr double inertial_Re = 9000;
-// Speed lips are used to. ISO 6194 and DIN 3760 practice, from memory: nitrile to 14 m/s,
+// Usual speeds of lips. ISO 6194 and DIN 3760 practice, from memory: nitrile to 14 m/s,
 // fluoro-elastomer to 35 m/s; 25 m/s where the lip's own heat begins to decide.
 constexpr double nitrile_lip_mps = 14;
 constexpr double lip_mps = 25;
