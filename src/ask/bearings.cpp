@@ -37,7 +37,7 @@ struct Chain {
     EventHeat event;
     Damage damage;
     Checked checked;
-    double friction_W = 0;  ///< of all bearings, hottest leg at rest
+    double friction_W = 0;  ///< of all bearings, hottest leg settled
 };
 
 Chain run_chain(const Setup& setup) {
@@ -250,7 +250,8 @@ private:
             .run(asked, options.for_each);
     }
 
-    /// In how many draws life and oil hold, each against the same draw with what is there now.
+    /// In how many draws life and oil are good enough, compared with the same draw of the fitted
+    /// bearing.
     void draw(std::size_t index, const std::vector<DrawResult>& results,
               BearingChoice& choice) const {
         std::size_t hold = 0;

@@ -28,7 +28,7 @@ double p90_score() {
     return quantile(boost::math::normal(), 0.9);
 }
 
-/// Factors beyond what the tables calculate are no finding but a mistake in setup or reading.
+/// A factor beyond the tables is not taken as found: setup or reading is wrong.
 void refuse_unbelievable(const Fit& fit) {
     struct Reach {
         std::size_t row;
@@ -72,7 +72,7 @@ private:
         const auto at = std::find(fit_.rows.begin(), fit_.rows.end(), row);
         const auto j = static_cast<std::size_t>(at - fit_.rows.begin());
         const double left = out_.widened * std::sqrt(fit_.covariance(j, j));
-        // Readings that contradict each other do not widen what they did not find.
+        // Contradicting readings widen only the factors they found.
         return fit_.fitted.at(row) ? left : std::min(left, ln_band(row, choice_.helical).spread);
     }
 
@@ -185,7 +185,7 @@ Calibration calibrate(const Setup& given, const std::string& date, const ForEach
                                                   "no believable factors explain the readings",
                                                   std::string(check_readings)}});
     Calibration result = Result(choice, model).make(date);
-    // What was measured moves where draws lie, and no table.
+    // A measured case changes the draws, not the tables.
     const FastCase fast(setup, FastUse::temperatures);
     const Peaks before = oil_peaks_degC(fast, FactorDraws(setup), for_each);
     setup.measured = result.measured;

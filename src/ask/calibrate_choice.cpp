@@ -45,7 +45,7 @@ public:
         return information > 0 ? 1 / std::sqrt(information) / ln_band(row, helical_).spread
                                : fitted_prior_width;
     }
-    /// The factor whose error goes most with this one's.
+    /// The factor whose error is most correlated with this one's.
     [[nodiscard]] std::size_t most_like(std::size_t row) const {
         const std::size_t j = place_of(row);
         double most = 0;
@@ -91,7 +91,7 @@ Choice FactorChoice::operator()(const std::vector<Observation>& seen) const {
     Choice choice;
     choice.helical = helical_;
     std::vector<std::size_t> kept(fitted_rows.begin(), fitted_rows.end());
-    // Slopes where everything is as likely as the band has it.
+    // Slopes at the middle of every factor's range.
     const Fit by_band = fit_factors(model_, seen, plan_of(kept, helical_, 1), middle_);
     while (!kept.empty()) {
         const Spreads spreads(by_band, kept, helical_);

@@ -13,7 +13,7 @@ namespace caseload {
 /// What is fitted.
 struct FitPlan {
     std::array<bool, heat_factors> fitted{};
-    /// What is not free is held at 1.
+    /// What is not free stays at 1.
     std::array<bool, heat_factors> free{};
     /// Prior standard deviation of a fitted factor over that of the band, both of the logarithm.
     double prior_width = 1;
@@ -38,11 +38,11 @@ struct Fit {
 /// by the chance of a temperature within it. Begins at `from`, of a fit with the same free factors.
 Fit fit_factors(const ReadingModel& model, const std::vector<Observation>& seen,
                 const FitPlan& plan, const Fit& from);
-/// Temperatures and their slopes at the middle of the prior, whatever was seen.
+/// Temperatures and their slopes at the middle of the prior, independent of the readings.
 Fit middle_of(const ReadingModel& model, const FitPlan& plan);
 
 /// Logarithm of the likelihood of one observation at a calculated temperature, its slope, and what
-/// the observation tells (negative second derivative).
+/// its information (negative second derivative).
 struct Likelihood {
     double log = 0;
     double slope_pK = 0;

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// What the calculated case would have shown where and when its readings were taken.
+// Calculated temperatures at the place and time of each reading.
 #pragma once
 
 #include "ask/fast_case.hpp"

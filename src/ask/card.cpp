@@ -118,7 +118,7 @@ public:
         row.arrival_degC = arrival(event, likely_.fitted.event, leg_, options);
         leave(row);
         row.go_degC = std::min(row.arrival_degC.p90 + reading_margin_K, row.check_degC);
-        // One word for a case that cannot be sent on for the whole leg.
+        // One word for an arrival from which the whole leg cannot be driven.
         if (!row.leaves) row.go_degC = row.check_degC;
         row.cold_degC = std::min(row.arrival_degC.p10 - reading_margin_K, row.go_degC);
         row.rise_K = gained_K(row.arrival_degC.p50) + more_than_gained_K;
@@ -198,7 +198,7 @@ private:
         return ambient_degC_ + hotter * (of(settled_at(share)) - ambient_degC_);
     }
 
-    /// Standing from the stop limit until the oil is at or below `to_degC` and stays there.
+    /// Stopped, from the stop limit until the oil is at or below `to_degC` and stays there.
     struct Standing {
         double to_degC;
         double exhaust_W;

@@ -18,7 +18,7 @@ using input::Field;
 using input::FieldKind;
 using input::Measure;
 
-/// "600 kg" as 600 and "kg"; nothing where no number stands in front.
+/// "600 kg" as 600 and "kg"; nothing where no number is in front.
 struct NumberWithUnit {
     double number = 0;
     std::string unit;

@@ -97,7 +97,7 @@ public:
     }
 
 private:
-    /// What can be calculated beside the others; each writes its own place.
+    /// One part of the work; parts may be shared by threads, each writes its own place.
     using Piece = std::function<void()>;
 
     void calculate(const std::vector<Piece>& pieces) const {
@@ -156,7 +156,7 @@ private:
         return {percentiles(std::move(peaks_degC)), share};
     }
 
-    /// Heat left over with the oil held at the limit: made less given off by the case.
+    /// Heat left over with the oil at the limit: made less given off by the case.
     void needs() {
         answer_.needs.clear();
         Setup bare = setup_;
@@ -186,8 +186,8 @@ private:
         answer_.needs.push_back(std::move(need));
     }
 
-    /// What flows into oil held at the limit in a stop: most of it from the steel and the housing,
-    /// as they rested in the leg driven before it with the oil at the limit, and from the exhaust.
+    /// What flows into oil at the limit in a stop: most of it from the steel and the housing,
+    /// as settled in the leg driven before it with the oil at the limit, and from the exhaust.
     void stop_needs(const Prepared& prepared) {
         const Setup& setup = *prepared.setup;
         CaseCurves curves(prepared);
@@ -240,7 +240,7 @@ private:
         for (const Entry& entry : read_.entries) {
             if (entry.key == "cooler.construction") result.construction = entry.number;
             if (entry.key == "cooler.duct") result.duct = entry.number;
-            // A share of road speed of one's own is not that of the word.
+            // An entered share of road speed replaces that of the word.
             if (entry.key == "cooler.face_speed_share" && entry.origin != Origin::preset)
                 result.duct.clear();
         }
@@ -390,7 +390,7 @@ private:
             });
     }
 
-    /// Likely values only: face at which the hottest leg rests at the limit, by bracketed solve.
+    /// Likely values only: face at which the hottest leg settles at the limit, by bracketed solve.
     [[nodiscard]] AreaAtAmbient area_at(double ambient_degC) const {
         AreaAtAmbient point{ambient_degC, 0, true};
         Setup bare = setup_;
@@ -411,7 +411,7 @@ private:
             point.found = false;
             return point;
         }
-        const double least = 1;  // mm: a core that carries nothing to speak of
+        const double least = 1;  // mm: a core that carries next to nothing
         std::uintmax_t iterations = 60;
         const auto close = [](double a, double b) { return b - a < 0.1; };
         const auto [low, high] =

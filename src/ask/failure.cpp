@@ -102,7 +102,7 @@ private:
     Prepared prepared_;
 };
 
-/// Oil at rest above the limit when the leg is driven at a share of its pace.
+/// Settled oil less the limit when the leg is driven at a share of its pace.
 double above_limit_K(const Failed& failed, std::size_t leg, double share) {
     Setup slower = failed.setup;
     slow_down(slower.event.legs[leg], share);

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// One event many times over, from tables made once. tests/ask holds the results against the direct
+// One event many times over, from tables made once. tests/ask compares the results with the direct
 // chain.
 #pragma once
 
@@ -33,8 +33,7 @@ public:
                       const ForEach& for_each = one_by_one)
         : tables_(setup, {use, for_each}) {}
     FastCase(const Setup& setup, const FastOptions& options) : tables_(setup, options) {}
-    /// The same case with another core and the same thermostat, at a fraction of the price of a new
-    /// one.
+    /// The same case with another core and the same thermostat, far faster than a new one.
     [[nodiscard]] FastCase with_core(const CoolerInput& cooler) const {
         return FastCase(tables_.with_core(cooler));
     }
@@ -46,11 +45,11 @@ public:
         const Factors* factors;  ///< the same place for both sides of a draw: blended once
         bool cooler;
         OilTrace* trace = nullptr;
-        bool lives = true;  ///< and what the event uses up, where the tables are for everything
+        bool lives = true;  ///< also lives, where the tables are for everything
     };
-    /// Plain: as on a machine that has no wider ones. The same bits.
+    /// Plain: as on a machine without wider vectors. The same bits.
     enum class Vectors { widest, plain };
-    /// Four sides at less than the price of two; same results as one by one. Groups of four are
+    /// Four sides in less time than two; same results as one by one. Groups of four are
     /// calculated by `for_each`, which may be on several threads.
     [[nodiscard]] std::vector<DrawResult> run(const std::vector<AskedSide>& asked,
                                               const ForEach& for_each = one_by_one,

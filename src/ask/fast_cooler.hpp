@@ -18,8 +18,8 @@ public:
     struct Inputs {
         Grid grid;
         std::array<Basis, FastNodes::airs> in_air;
-        /// What meets the core, by node of the face speed, leg and fan running; of no leg where no
-        /// cooler is fitted.
+        /// Air and oil at the core, by node of the face speed, leg and fan running; of no leg where
+        /// no cooler is fitted.
         std::array<std::vector<std::array<std::vector<CoreBin>, 2>>, FastNodes::face_speeds> bins;
         std::vector<bool> in_run;  ///< per leg
 

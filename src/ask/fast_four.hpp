@@ -133,7 +133,7 @@ struct FourWhole {
 /// Room for many of them, used again and again: what was taken is valid until all is given back.
 class FourStore {
 public:
-    /// Their values are those of whoever had them before.
+    /// Their values are left from the last use.
     [[nodiscard]] Four* take(std::size_t count) {
         while (at_ < blocks_.size() && blocks_[at_].size - used_ < count) {
             ++at_;
@@ -151,7 +151,7 @@ public:
 
 private:
     static constexpr std::size_t least_block = 8192;
-    /// Of one of them, which nobody sets to zero first.
+    /// One of them, not set to zero.
     struct alignas(Four) Place {
         unsigned char bytes[sizeof(Four)];
     };

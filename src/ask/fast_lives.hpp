@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-// Tables of how fast the lives of bearings are used up: made as hot as lives are asked for, and
-// further where a draw gets hotter.
+// Tables of how fast the lives of bearings are used up: made up to the temperature lives are wanted
+// at, and further where a draw gets hotter.
 #pragma once
 
 #include "ask/fast_loaded.hpp"
@@ -16,8 +16,8 @@ namespace caseload {
 
 class FilmRates;
 
-/// Cases and threads may share them: what is made never changes, and what is made later is to the
-/// bit what it would have been at once.
+/// Cases and threads may share them: what is made never changes, and what is made later has the
+/// bits it would have had at once.
 class LifeTables {
 public:
     /// Whose films they are; made at least as far.

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// Where the tables of the fast case stand: their nodes over the factors and their grids
+// Points of the tables of the fast case: nodes over the factors and grids
 // over temperature.
 #pragma once
 
@@ -13,7 +13,8 @@
 namespace caseload {
 
 // How far the factors that are not simple multipliers may go: beyond what band.toml draws in 1e5
-// draws and what a calibration may find. Node counts hold the direct chain to 0.05 K (tests/ask).
+// draws and what a calibration may find. With these counts of nodes draws agree with the direct
+// chain to 0.05 K (tests/ask).
 struct FastNodes {
     static constexpr std::size_t loads = 5;
     static constexpr std::size_t frictions = 5;
@@ -32,7 +33,7 @@ struct FastNodes {
     /// case.
     FactorNodes<churnings> churning_ratio{{-1, 1}};
 
-    /// Ends for a case that was measured: its factors may lie where nobody would draw them.
+    /// Ends for a case that was measured: its factors may lie beyond those drawn.
     static constexpr double least_friction = 0.25;
     static constexpr double most_friction = 4;
     static constexpr double least_air_share = 0.2;

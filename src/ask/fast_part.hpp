@@ -19,7 +19,7 @@ public:
 
 protected:
     TablesPart() = default;
-    /// Pieces of work that may be done side by side, at places of their own.
+    /// Pieces of work that threads may share, each with its own place.
     [[nodiscard]] virtual std::size_t pieces() const = 0;
     /// May be called again where it threw.
     virtual void make(std::size_t piece) = 0;
@@ -30,8 +30,8 @@ private:
     bool made_ = false;
 };
 
-/// Makes those that are not made, all of their pieces together. Who shares some of them lists them
-/// in the same order of kinds.
+/// Makes those that are not made, all of their pieces together. Callers that share some of them
+/// list them in the same order of kinds.
 void make_parts(const std::vector<TablesPart*>& parts, const ForEach& for_each);
 
 }  // namespace caseload

@@ -163,7 +163,7 @@ void FastTables::grids(const Prepared& nominal) {
     double coldest = std::floor(std::min(coldest_beside_degC(nominal), start_degC) +
                                 std::min(nodes.air[0], 0.0)) -
                      2;
-    // The thermostat bends the cooler's curve: a point of the grid stands there.
+    // The thermostat bends the cooler's curve: the grid has a point there.
     if (setup.cooler.thermostat_opens_degC) {
         const double opens_degC = *setup.cooler.thermostat_opens_degC;
         coldest = opens_degC - std::ceil((opens_degC - coldest) / fine_step_K) * fine_step_K;
@@ -179,7 +179,7 @@ void FastTables::grids(const Prepared& nominal) {
     coarse = {coldest, span_K / static_cast<double>(pieces), Row(pieces + 1)};
     damage = {coldest, static_cast<double>(damage_stride) * coarse.step,
               Row(pieces / damage_stride + 1)};
-    // One point is the air's own temperature, where convection turns round.
+    // One point is the air's own temperature, where convection changes direction.
     const double below_K = std::ceil((case_air_degC - coldest) / outside_step_K) * outside_step_K;
     outside = {-below_K, outside_step_K,
                Row(static_cast<std::size_t>((below_K + outside_reach_K) / outside_step_K) + 1)};

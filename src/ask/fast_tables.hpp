@@ -18,7 +18,7 @@ namespace caseload {
 
 class SharedTables;
 
-/// What is asked of the tables: all of a draw of the band; its temperatures to the last bit as with
+/// What the tables are for: all of a draw of the band; its temperatures to the last bit as with
 /// everything; its temperatures; or temperatures with the wider factors of a calibration.
 enum class FastUse { everything, same_temperatures, drawn_temperatures, temperatures };
 
@@ -43,15 +43,15 @@ struct FastOptions {
     FastUse use = FastUse::everything;
     ForEach for_each = one_by_one;   ///< nodes are calculated by it, on several threads perhaps
     SharedTables* shared = nullptr;  ///< where tables of cases much like this one are; null: none
-    /// How hot the oil gets, it is thought, where lives are used up. Where it gets hotter more is
-    /// made, which changes no answer.
+    /// How hot the oil is expected to get where lives are used. Where it gets hotter more is made,
+    /// which changes no answer.
     double lives_to_degC = oil_ceiling_degC;
 };
 
 struct FastTables : FastGrids {
     explicit FastTables(Setup given, const FastOptions& options = {});
-    /// With another core in the same place: tables of what it passes anew, all others as they are.
-    /// Throws Error{domain} for another thermostat: the grids stand on it.
+    /// With another core in the same place: new tables of its heat, all others taken over.
+    /// Throws Error{domain} for another thermostat: the grids depend on it.
     [[nodiscard]] FastTables with_core(const CoolerInput& core) const;
 
     FastUse use;
@@ -59,13 +59,13 @@ struct FastTables : FastGrids {
     Setup setup;
     Capacities capacities;
     Conductances driving;
-    double wall_resistance_KpW = 0;  ///< oil to housing, what the film factor does not touch
+    double wall_resistance_KpW = 0;  ///< oil to housing, the part the film factor does not change
     double film_resistance_KpW = 0;
     double start_degC = 0;
     std::vector<LegTables> legs;
     std::vector<std::string> bearings;
     std::shared_ptr<LoadedTables> loaded_tables;
-    std::shared_ptr<LifeTables> life_tables;  ///< null: not asked for
+    std::shared_ptr<LifeTables> life_tables;  ///< null: not wanted
     std::shared_ptr<OutsideTables> outside_tables;
     std::shared_ptr<CoolerTables> cooler_tables;
     struct ToothGrids {
@@ -88,7 +88,7 @@ private:
     void tabulate_teeth(const Prepared& nominal);
     void take_loaded(const Prepared& nominal, SharedTables* shared);
     void make(const ForEach& for_each) const;
-    /// Of the damage grid, what is asked for up to some oil temperature.
+    /// Points of the damage grid that are needed up to some oil temperature.
     [[nodiscard]] std::size_t damage_points_to(double oil_degC) const;
 };
 

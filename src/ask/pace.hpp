@@ -12,7 +12,7 @@ namespace caseload {
 void slow_down(LegInput& leg, double share);
 
 /// Highest share of the pace, from 1 down to `least_pace_share`, at which above(share) is not above
-/// 0; 0: none. Looked for from the top in steps, as air grows with pace and more pace may cool.
+/// 0; 0: none. Searched from the top in steps: more pace brings more air and may cool.
 double highest_pace(const std::function<double(double share)>& above);
 
 }  // namespace caseload

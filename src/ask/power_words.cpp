@@ -26,7 +26,7 @@ std::string kmph(double speed_mps) {
     return fmt::format("{:.0f} km/h", speed_mps * 3.6);
 }
 
-/// The pace is the course's: power moves it only in the driver's head.
+/// The course sets the pace, so power does not change it.
 std::string fixed_pace(const Setup& before, const Setup& after, const LegInput& leg) {
     const std::string alone =
         "Engine power does not enter: the pace is fixed, and no part of the course asks for more "

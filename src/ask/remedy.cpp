@@ -17,9 +17,9 @@
 namespace caseload {
 namespace {
 
-// Steps a driver can be told and hold. Judgement.
+// Steps a driver can be given and keep to. Judgement.
 constexpr double tried_pace_step = 0.05;
-// As much as a start in the cool of the morning gains. Judgement.
+// Gained by a start in the cool of the morning. Judgement.
 constexpr double colder_air_K = 10;
 
 std::string core_words(const CoreResult& core) {
@@ -56,8 +56,8 @@ private:
         return {std::move(likely), std::move(sure)};
     }
 
-    /// Its verdict leaves stop, and the likely oil stays at or below the watch limit if the oil
-    /// was what stopped it.
+    /// Its verdict is no longer stop, and the likely oil stays at or below the watch limit if the
+    /// oil was what stopped it.
     [[nodiscard]] bool runs(const Band& band) const {
         return band.verdict != "stop" &&
                (!too_hot_ || band.fitted.peak_oil_degC.p50 <= setup_.limits.oil_watch_degC);
@@ -173,7 +173,7 @@ private:
     const Document& document_;
     const Setup& setup_;
     const BandOptions& options_;
-    bool too_hot_;  ///< the oil stops it, whatever the checks say
+    bool too_hot_;  ///< the oil is a reason for stop, whatever the checks say
     std::vector<Attempt> tried_;
 };
 

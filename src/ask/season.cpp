@@ -13,7 +13,7 @@
 namespace caseload {
 namespace {
 
-/// A change of an event that the reader refuses, told where it stands in the list.
+/// Completes an event's setup; a refused change is reported at its line of the list.
 ReadSetup complete_event(const Document& document, const ComingEvent& event) {
     try {
         return document.complete(event.changes);
@@ -167,7 +167,7 @@ std::string decide(const Season& season) {
 struct Alone {
     Setup setup;
     SeasonEvent result;
-    std::optional<Error> refused;  ///< thrown once those before it are known to go together
+    std::optional<Error> refused;  ///< thrown once those before it are known to be valid
 };
 
 Alone alone(const Document& document, const ComingEvent& event, const BandOptions& draws) {
@@ -219,7 +219,7 @@ Season season(const Document& document, const std::vector<ComingEvent>& coming,
     Used used;
     for (std::size_t i = 0; i < result.events.size(); ++i) {
         SeasonEvent& event = result.events[i];
-        // It is not to be run: it uses nothing, and nothing follows from it.
+        // It is not to be run: it uses no life, and no action follows from it.
         if (event.verdict == "stop") {
             event.before.push_back({"do_not_run", "its verdict is STOP"});
             describe(setups[i], used, event);

@@ -15,8 +15,8 @@
 
 namespace caseload {
 
-/// The tables last asked for, given again to whom they are calculated from the same inputs. Threads
-/// may share it.
+/// The tables used last, returned again where they would be calculated from the same inputs.
+/// Threads may share it.
 class SharedTables {
 public:
     std::shared_ptr<LoadedTables> of(LoadedTables::Inputs inputs) {
@@ -33,7 +33,7 @@ public:
     }
 
 private:
-    /// Of one kind, the one asked for last at the end.
+    /// Of one kind, the one used last at the end.
     template <class Tables>
     class Last {
     public:
@@ -57,7 +57,7 @@ private:
         }
 
     private:
-        // Bounds of what waits in memory, some 0.3 MB a leg: enough for the values of an axis or
+        // Bounds of what is kept in memory, some 0.3 MB a leg: enough for the values of an axis or
         // two of a grid. Judgement.
         static constexpr std::size_t most_kept = 8;
         static constexpr std::size_t most_legs = 64;

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// Which bearing stands the build: the decision, then a block a position.
+// Which bearing is good enough for the build: the decision, then a block a position.
 #include "caseload/figures.hpp"
 #include "caseload/show/choices.hpp"
 #include "show/json_writer.hpp"

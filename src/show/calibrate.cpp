@@ -30,7 +30,7 @@ std::string not_identified(const FoundFactor& factor) {
 }
 
 /// What no single correction explains may still be narrower together: to three quarters, judgement,
-/// and by what a thermometer tells apart.
+/// and by more than a thermometer's error.
 std::string nothing_found(const Calibration& found) {
     constexpr double narrowed = 0.75;
     for (const OilPeak& peak : found.peaks) {

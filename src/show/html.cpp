@@ -9,7 +9,7 @@
 namespace caseload {
 namespace {
 
-/// Numbers stand under each other, and under their head.
+/// Numbers are aligned under each other and under their head.
 bool is_number(std::string_view text) {
     constexpr std::size_t longest = 12;
     const std::size_t at = text.find_first_not_of("+-");
@@ -44,7 +44,7 @@ std::string escaped(std::string_view text) {
 
 std::string table_html(const HtmlTable& table) {
     const std::string caption = escaped(table.caption);
-    // More columns than a narrow screen holds: they slide, also by the keys.
+    // More columns than fit a narrow screen: they slide, also by the keys.
     constexpr std::size_t most_columns = 4;
     const bool slides = table.heads.size() > most_columns;
     std::string out =

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// Pieces of a page that stands alone: no script, nothing fetched.
+// Pieces of a self-contained page: no script, nothing fetched.
 #pragma once
 
 #include <cstddef>

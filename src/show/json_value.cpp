@@ -17,7 +17,7 @@ std::string text(std::string_view value) {
         const char c = value[at];
         const std::size_t length = input::utf8_length(value, at);
         if (length == 0)
-            out += "\xEF\xBF\xBD";  // JSON is UTF-8, what a book or a prompt holds need not be
+            out += "\xEF\xBF\xBD";  // JSON is UTF-8, a book or a prompt need not be
         else if (c == '"' || c == '\\')
             out += fmt::format("\\{}", c);
         else if (static_cast<unsigned char>(c) < 0x20 || c == '<')

@@ -23,7 +23,7 @@ std::string document(std::string_view command, std::string_view members);
 std::string number(double value);
 std::string number_or_null(const std::optional<double>& value);
 
-/// A temperature in degC; null above the ceiling (oil_ceiling_degC), where none is told.
+/// A temperature in degC; null above the ceiling (oil_ceiling_degC), where none is printed.
 std::string temp(double temp_degC);
 
 /// A list of what `one` makes of each item; an item it makes nothing of is left out.

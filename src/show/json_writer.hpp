@@ -51,7 +51,8 @@ public:
         else if constexpr (std::is_integral_v<T>)
             out_ += fmt::format("{}", value);
         else if constexpr (std::is_same_v<T, double>)
-            // No temperature of the network above the ceiling is told; oil_above_160_degC says why.
+            // No temperature of the network above the ceiling is printed; oil_above_160_degC says
+            // why.
             out_ += unit == network_temp && value > oil_ceiling_degC ? "null" : number(value);
         else if constexpr (std::is_same_v<T, std::string>)
             out_ += text(value);
@@ -81,7 +82,8 @@ public:
         out_ += ']';
     }
 
-    /// A unit given by the member that holds this result stands for its own members without one.
+    /// The unit of the member that contains this result applies to those of its members without
+    /// one.
     template <class T>
     void members(const T& result, std::string_view unit = {}) {
         out_ += '{';

@@ -14,7 +14,7 @@ namespace {
 struct Flow {
     std::string words;
     double power_W = 0;
-    std::string member;  ///< of the leg at rest
+    std::string member;  ///< of the settled leg
 };
 
 struct Ledger {
@@ -26,7 +26,7 @@ struct Ledger {
 
 Ledger ledger_of(const Steady& rest) {
     Ledger ledger;
-    // Less than this is no line of its own.
+    // Less than this gets no line.
     constexpr double least_W = 0.5;
     for (const HeatSource& source : heat_sources(rest.losses.ledger))
         if (source.power_W > least_W)
@@ -102,7 +102,7 @@ std::string table(const PageAnswer& page, const Ledger& ledger, const std::strin
     return table_html(out);
 }
 
-/// Checks to look at, or how many hold.
+/// Checks to look at, or how many are fine.
 std::string checks(const PageAnswer& page, const Units& units) {
     const std::vector<Check> sorted = worst_first(page.answer.likely.fitted.checked.checks);
     std::string items;

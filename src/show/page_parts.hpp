@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// Sections of the page, each a heading, a picture and what stands behind it.
+// Sections of the page, each a heading, a picture and its table.
 #pragma once
 
 #include "caseload/show/page.hpp"

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// Seats over temperature; what was assumed and what it is worth.
+// Seats over temperature; assumptions and their effects.
 #include "show/page_parts.hpp"
 #include "show/svg.hpp"
 #include "show/words.hpp"

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// Pictures as text. How a class of line looks stands in tables/page.css.
+// Pictures as text. The look of each class of line is in tables/page.css.
 #pragma once
 
 #include <string>
@@ -26,7 +26,7 @@ struct Circle {
     double radius = 0;
 };
 
-/// Values to places, linear, held within its ends.
+/// Values to places, linear, limited to its ends.
 struct Ruler {
     double first = 0;
     double last = 1;

@@ -13,7 +13,7 @@ class Units {
 public:
     explicit Units(bool imperial) : imperial_(imperial) {}
     [[nodiscard]] bool imperial() const { return imperial_; }
-    /// No temperature above the ceiling is told.
+    /// No temperature above the ceiling is printed.
     [[nodiscard]] std::string temp(double temp_degC) const;
     [[nodiscard]] std::string_view degree() const { return imperial_ ? "degF" : "degC"; }
     /// "121 degC".
@@ -45,7 +45,7 @@ public:
         std::string_view words;
         double value;
         std::string_view unit;
-        bool of_network = true;  ///< a temperature above the ceiling is not told
+        bool of_network = true;  ///< a temperature above the ceiling is not printed
     };
     [[nodiscard]] std::string line(const Quantity& quantity) const;
     /// Value and unit apart, for running text.

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// Sentences that every view tells the same way.
+// Sentences that every view prints alike.
 #pragma once
 
 #include "caseload/show/text.hpp"

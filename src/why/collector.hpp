@@ -14,15 +14,16 @@
 
 namespace caseload::why_detail {
 
-/// Of a bearing, as the rows of tables/why.toml name it.
+/// The word for a kind of bearing in tables/why.toml.
 inline std::string kind_word(BearingKind kind) {
     return std::string(words_for(kind).formula_kind);
 }
 
 using Index = std::map<std::string, std::size_t, std::less<>>;
 
-/// The number a name means, seen from a part and a place: of the same part there, of the place that
-/// holds it ("loop/2" of "loop/2/3"), of the part whatever the leg, of the leg at rest, shared.
+/// The number that a name means in a formula of a part and place. Looked for in this order: same
+/// part and place; the place that contains it ("loop/2" of "loop/2/3"); the part without a place;
+/// the settled leg; shared.
 /// "[address]" is that address. Null: none.
 const Number* resolve_name(const std::vector<Number>& all, const Index& index, const Number& by,
                            const std::string& name);
@@ -77,7 +78,7 @@ public:
     /// The steps the numbers of this place need, those of formulas set in code too.
     void steps_of(const Place& place);
 
-    /// Another one with nothing in it yet, for another setup with the same entries.
+    /// An empty one for another setup with the same entries.
     [[nodiscard]] Collector beside() const { return {read_, table_}; }
 
     /// Adds the numbers of another case under a prefix, without those that are the same here.

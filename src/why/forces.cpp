@@ -11,13 +11,13 @@
 namespace caseload::why_detail {
 namespace {
 
-/// A bin of a leg, or a blow in it.
+/// A bin of a leg, or a torque peak in it.
 struct Acting {
     const LegLoads& leg;
     std::string at;                           ///< "loop/2", "peak/loop/1"
     std::string torque;                       ///< address of it at the case input
     std::string overload;                     ///< on torques for lives
-    const std::vector<BearingLoad>* nominal;  ///< null: of a blow none is kept
+    const std::vector<BearingLoad>* nominal;  ///< null: a torque peak has none
     const std::vector<LoadState>& states;
 };
 
@@ -236,7 +236,7 @@ private:
             return fmt::format("1.25 * [{0}.{1}@{2}] * tan([{0}.contact_angle_deg] * pi / 180)",
                                bearing(b), radial, at);
         if (data(b).kind != BearingKind::angular_contact_ball) return "0";
-        // Not a place that holds those of its states: each has factors of its own.
+        // Not at the bin's place: each state of the slip joints has other factors.
         const std::string there =
             (radial == std::string_view("F_r_heat_N") ? "induced/nominal/" : "induced/") + at;
         const Collector::Place place{"bearing", bearing(b), there, kind_word(data(b).kind)};

@@ -9,7 +9,8 @@
 namespace caseload::why_detail {
 namespace {
 
-/// Hotter oil wears more: a run on one side of its leg's rest is bounded by the rate there.
+/// Hotter oil wears more: the rate at the leg's settled oil bounds a run that stays on one side of
+/// it.
 void bound_lives(const Gather& gather, std::size_t run) {
     const Prepared& prepared = gather.prepared;
     Collector& to = gather.to;

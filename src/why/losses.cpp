@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// What gears, pump and seals make of heat at rest, in each bin.
+// Heat made by gears, pump and seals in each bin of a settled leg.
 #include "caseload/formulas/lip_seal.hpp"
 #include "caseload/units.hpp"
 #include "why/places.hpp"
@@ -45,7 +45,7 @@ void add_meshes(const Gather& gather, const LegAnswer& leg, std::size_t bin) {
         to.add(place, "w_Npmm", term.F_bt_Npmm);
         to.add(place, "v_mps", term.pitch_speed_mps);
         to.add(place, "v_sumC_mps", term.sum_speed_mps);
-        // Nothing passes: no friction to give reasons for.
+        // No power passes the mesh: no friction.
         if (term.power_W <= 0)
             to.add(place, "loss_W", 0).value_of = "0 * power_W";
         else

@@ -11,7 +11,7 @@ void add_outside(const Gather& gather, const LegAnswer& leg) {
     Collector& to = gather.to;
     const LegLoads& loads = loads_of(gather, leg);
     const double housing_degC = leg.at_rest.nodes.housing_degC;
-    // Beyond it the chain goes on in proportion: no leg at rest gets there.
+    // Above hottest_path_degC the path to the outside is extrapolated; no settled leg is so hot.
     if (housing_degC > hottest_path_degC) return;
     const double coated = setup.housing.dirt_thickness_mm > 0 ? setup.housing.dirt_area_share : 0;
     std::vector<std::string> convection;

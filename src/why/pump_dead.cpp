@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-// The case with its scavenge pump dead: where its oil lies, and the leg that gets hottest at rest,
-// told as any leg at rest is.
+// The case with its scavenge pump dead: where its oil lies, and the hottest settled leg
+// with all its numbers.
 #include "why/places.hpp"
 
 #include <fmt/format.h>

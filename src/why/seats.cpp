@@ -73,7 +73,7 @@ void add_seat(const Gather& gather, const SeatResult& seat) {
                                     "(23.4e-6 - 12e-6))",
                                     ring)
                               : fmt::format("20 + {} / (outside_mm * (23.4e-6 - 12e-6))", ring);
-        // A loose ring in a retainer has its own case in the source: not told.
+        // For a ring loose in its retainer the source uses another formula, which is not shown.
         if (seat.retainer && ring_mm < 0) number.value_of.clear();
     };
     const double middle_mm = (seat.interference_least_mm + seat.interference_largest_mm) / 2;
