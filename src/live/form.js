@@ -3,12 +3,12 @@
 
 "use strict";
 
-let entries = []; // of the setup as it stands
-let worth = {}; // of assumptions by key: oil low, oil high, life low, life high
+let entries = []; // of the setup as it is now
+let worth = {}; // effects of assumptions by key: oil low, oil high, life low, life high
 
 // -- boxes ---------------------------------------------------------------------------------------
 
-const boxes = new Map(); // key: its control and what is said of it
+const boxes = new Map(); // key: its control and message
 
 /// A control for an entry: choices as choices, everything else as people write it.
 function control(entry, id) {
@@ -35,7 +35,7 @@ function box(entry, where) {
   return { node, input, wrong };
 }
 
-/// Shows what the setup says of an entry, but not over what is being typed. Gives the problems told there.
+/// Shows an entry of the setup, but not over what is being typed. Returns the problems shown there.
 function show(shown, entry, problems) {
   const { input, wrong } = shown;
   if (input.tagName === "SELECT") fill(input, entry);
@@ -88,7 +88,7 @@ function row(entry) {
 
 const signed = (number) => `${number >= 0 ? "+" : "-"}${Math.abs(number).toFixed(1)} K`;
 
-// Of many legs that assume the same the engine knows one effect, that of all together.
+// For many legs that assume the same key the engine gives one effect, that of all together.
 const effectOf = (entry) => worth[entry.key] ?? worth[entry.key.replace(/^leg\..*\./, "leg.*.")];
 
 function showRow(shown, entry) {

@@ -1,6 +1,5 @@
 // The live page: a setup as text, boxes that change keys of it (form.js), and the answer beside them.
-// Every word, unit and choice comes from the engine; here is only what moves. Asks the network for
-// nothing.
+// Every word, unit and choice comes from the engine. Nothing is fetched from a network.
 "use strict";
 
 const $ = (id) => document.getElementById(id);
@@ -19,7 +18,7 @@ async function unpacked() {
 const program = unpacked();
 program.catch((error) => say(`The calculation cannot start in this browser: ${error.message}`));
 
-/// An engine in a worker of its own; a question is answered in turn.
+/// An engine in a worker; questions are answered in turn.
 class Engine {
   #waiting = new Map();
   #number = 0;
@@ -44,7 +43,7 @@ class Engine {
       this.worker.postMessage({ id, question, first, second });
     });
   }
-  /// Forgets what it is doing; those who wait are told nothing.
+  /// Drops the question it works on; those who wait get no answer.
   again() {
     this.worker.terminate();
     this.#waiting.clear();
@@ -54,13 +53,13 @@ class Engine {
 
 const setup = { name: "our-case.toml", text: "", beside: {} };
 const quick = new Engine(); // likely values, within a moment
-const sure = new Engine(); // band and worth
+const sure = new Engine(); // range and effects
 let leaf; // sets, cooler, ... : made when first asked
 
 const say = (words) => ($("said").textContent = words);
 
-// What was given with the page, and what was left in this browser. A page with another setup inside
-// does not take up what was left.
+// The setup given with the page, and the one kept in this browser. A page with another setup inside
+// does not take the kept one.
 const given = JSON.parse($("given").textContent);
 const store = `caseload ${location.pathname}`;
 const stamp = JSON.stringify(given);
@@ -69,7 +68,7 @@ function keep() {
   try {
     localStorage.setItem(store, JSON.stringify({ stamp, ...setup }));
   } catch {
-    // a browser that keeps nothing still calculates
+    // also in a browser that keeps nothing
   }
 }
 
@@ -84,7 +83,7 @@ function kept() {
 
 // -- the answer ----------------------------------------------------------------------------------
 
-let serial = 0; // of the setup as it stands
+let serial = 0; // of the setup as it is now
 let working = false;
 const typed = new Map(); // keys with what was last typed; null: to be assumed again
 
@@ -93,7 +92,7 @@ function change(key, value) {
   work();
 }
 
-/// Takes up what was typed, then the likely values; the band follows.
+/// Enters what was typed, then shows the likely values; the range follows.
 async function work() {
   if (working) return;
   working = true;
@@ -130,7 +129,7 @@ async function work() {
   working = false;
 }
 
-/// Half a word is no mistake: what cannot be calculated is told once the typing rests.
+/// Half a word is no mistake: a problem is shown when the typing pauses.
 function refuse(form, number) {
   mark("Answer of an earlier entry.");
   const patience_ms = boxes.size > 0 ? 700 : 0;
@@ -142,7 +141,7 @@ function mark(words) {
   $("body").classList.toggle("old", words !== "");
 }
 
-/// Markup of the engine's own code in place of what stood there; what was unfolded stays so.
+/// Replaces content by markup from the engine; what was unfolded stays so.
 function showMarkup(place, html) {
   const open = new Set([...place.querySelectorAll("details[open] > summary")].map((node) => node.textContent));
   place.innerHTML = html;
@@ -165,7 +164,7 @@ const settled = {
   },
 };
 
-/// What stands on the page, of which entry; for tests and for measuring.
+/// State of the page and its entry; for tests and for measuring.
 function reached(what, number) {
   document.documentElement.dataset[what] = number;
   performance.mark(what);
@@ -173,7 +172,7 @@ function reached(what, number) {
 
 let settling = false;
 
-/// Band, pictures and worth of the newest setup; what a newer one has overtaken is dropped.
+/// Range, pictures and effects of the newest setup; answers for older ones are dropped.
 async function settle() {
   if (settling) return;
   settling = true;
@@ -228,7 +227,7 @@ async function askLeaf(question) {
   if (said.addresses) $("addresses").replaceChildren(...said.addresses.map((value) => made("option", { value })));
 }
 
-/// The value to change, as one of its choices or as it stands.
+/// The value to change, as one of its choices or as it is now.
 function offer() {
   const entry = entries.find(({ key }) => key === $("key").value);
   const input = made(entry.choices.length > 0 ? "select" : "input", { id: "value" });
@@ -270,7 +269,7 @@ function save() {
   say(`Saved as ${setup.name}.`);
 }
 
-/// The first file is the setup, others stand beside it: its bases and events.
+/// The first file is the setup, the others are its bases and events.
 async function openFiles(files) {
   if (files.length === 0) return;
   const texts = await Promise.all(files.map((file) => file.text()));
