@@ -59,7 +59,7 @@ TEST_CASE("astm-e1049 5.4.4: the short series cycle by cycle") {
     CHECK(fifths == rel(67838, 1e-12));
 }
 
-TEST_CASE("astm-e1049 5.4.4: the long series, and half of every turn is counted") {
+TEST_CASE("astm-e1049 5.4.4: the long series cycle by cycle, half a cycle between two turns") {
     const std::map<double, double> expected{{1, 1}, {2.5, 1},    {4, 1.5},  {6, 1.5}, {6.5, 0.5},
                                             {7, 1}, {10.5, 0.5}, {13, 0.5}, {14, 1},  {18, 0.5}};
     CHECK(by_range(rainflow(second)) == expected);

@@ -281,7 +281,7 @@ TEST_CASE("iso-355 boundary cup width of tapered bearings") {
     CHECK(!tapered_cup_width_mm({111, 170, 38}).has_value());
 }
 
-TEST_CASE("iso-15 boundary dimensions follow their plan") {
+TEST_CASE("iso-15 boundary dimensions follow the plan of the standard") {
     CHECK(is_standard_size(BK::deep_groove_ball, {110, 170, 28}));
     CHECK(is_standard_size(BK::cylindrical_roller, {110, 200, 53}));
     CHECK(is_standard_size(BK::tapered_roller, {110, 170, 38}));
@@ -312,7 +312,7 @@ TEST_CASE("iso-15 boundary dimensions follow their plan") {
         }
 }
 
-TEST_CASE("iso-15 boundary dimensions are the ones put in") {
+TEST_CASE("iso-15 boundary dimensions have the recorded count and sum") {
     // Golden regression: count and sum of all sizes, so that no figure changes unseen.
     const std::string text(embedded_table("bearing_sizes.toml"));
     double sum = 0;

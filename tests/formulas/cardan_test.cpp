@@ -29,7 +29,7 @@ TEST_CASE("cardan-statics driving-couple size") {
     CHECK(std::fabs(across) < 1e-10);
 }
 
-TEST_CASE("cardan-statics driving-couple the cross in space") {
+TEST_CASE("cardan-statics driving-couple agrees with the equilibrium of the cross in space") {
     // Independent of the formula: pins in three dimensions. Driving shaft along e1, driven along e2
     // in the plane of e1 and `in`; driving pin in the plane across e1, turned by phi from `across`;
     // the driven pin stands on both e2 and the driving pin; the couple runs along the cross's

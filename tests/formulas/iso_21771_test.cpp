@@ -203,7 +203,7 @@ TEST_CASE("iso-21771 pair refuses what cannot be built") {
     CHECK_THROWS_WITH_AS((void)pair(in), doctest::Contains("12 tooth gear's tip diameter"), Error);
 }
 
-TEST_CASE("iso-21771 measured-tips win") {
+TEST_CASE("iso-21771 measured-tips replace calculated ones") {
     // Test gear type C of the gear rig, 16/24, m 4.5, a 91.5: tip diameters 82.46 and 118.36 are
     // its drawing (from memory); calculated tips agree with the drawing to a hundredth.
     PairInput in = gear_pairs::spur_on(16, 24, 91.5);

@@ -73,7 +73,7 @@ TEST_CASE("iso-286-2-2010 hole-bands from the formulas behind the standard") {
     }
 }
 
-TEST_CASE("iso-286-2-2010 hole-names and sizes held") {
+TEST_CASE("iso-286-2-2010 hole-names and sizes that are known, others refused") {
     for (const char* name : {"H6", "H7", "J7", "K7", "M7", "N6", "N7", "P7"})
         CHECK(is_hole_class(name));
     for (const char* name : {"", "N", "N8", "N5", "n7", "R7", "N77", "7N"}) {

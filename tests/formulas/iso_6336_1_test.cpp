@@ -209,7 +209,7 @@ TEST_CASE("iso-6336-1 dynamic-factor pitch, profile, relief and load each count"
     CHECK(K_v_at(pair, 2, perfect) == 1);
 }
 
-TEST_CASE("iso-6336-1 dynamic-factor refuses what is no running") {
+TEST_CASE("iso-6336-1 dynamic-factor refuses negative speed, load and relief") {
     const iso_21771::Pair pair = gear_pairs::reference();
     Running state = running(-1);
     CHECK_THROWS_AS((void)dynamic_factor(pair, solid, state), Error);
@@ -227,7 +227,7 @@ TEST_CASE("iso-6336-1 dynamic-factor refuses what is no running") {
     CHECK_THROWS_AS((void)dynamic_factor(pair, solid, state), Error);
 }
 
-TEST_CASE("iso-6336-1 root-face-factor wide teeth feel it more") {
+TEST_CASE("iso-6336-1 root-face-factor is larger for wide teeth") {
     CHECK(root_face_factor({.K_Hbeta = 1.2, .face_width_mm = 40, .module_mm = 5}) ==
           rel(1.143421774, 1e-9));
     CHECK(root_face_factor({.K_Hbeta = 1.3, .face_width_mm = 20, .module_mm = 5}) ==

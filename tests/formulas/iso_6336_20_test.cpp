@@ -45,7 +45,7 @@ TEST_CASE("iso-ts-6336-20 friction recomputed") {
     CHECK(friction(pair, light) > held);
 }
 
-TEST_CASE("iso-ts-6336-20 friction refuses what is no contact") {
+TEST_CASE("iso-ts-6336-20 friction refuses negative load, and speed, viscosity or roughness of 0") {
     const iso_21771::Pair pair = gear_pairs::reference();
     const auto with = [&](auto change) {
         Contact c = contact(600, 7000);
@@ -76,7 +76,8 @@ TEST_CASE("iso-ts-6336-20 flash refuses interference and negative loads") {
 }
 
 TEST_CASE(
-    "iso-ts-6336-20 sharing a third at the start of contact, all where single contact begins") {
+    "iso-ts-6336-20 sharing a third of the load at the start of contact, all of it in single "
+    "contact") {
     // The flash there by the formula, x from the pitch point.
     const Rubbing r{.mu = 0.02, .w_Npmm = 300, .n_1_rpm = 3000};
     const auto flash = [&](const iso_21771::Pair& p, double x_mm, double share) {

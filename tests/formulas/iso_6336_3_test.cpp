@@ -57,7 +57,7 @@ TEST_CASE("iso-6336-3 root-form at the tip: textbook table") {
     }
 }
 
-TEST_CASE("iso-6336-3 root-form the tangent stands at 30 deg, the fixed point is reached") {
+TEST_CASE("iso-6336-3 root-form the tangent is at 30 deg, the fixed point is reached") {
     // Fewest teeth, largest share of the shift: the slowest to settle. The iteration's own equation
     // is recovered from the form: s_Fn and rho_F both hold theta.
     iso_21771::PairInput in = gear_pairs::spur(8, 40, 40);
@@ -106,7 +106,7 @@ TEST_CASE("iso-6336-3 root-form refuses what is outside the method") {
     CHECK_THROWS_AS((void)root_form(pair, Gear::driver), Error);
 }
 
-TEST_CASE("iso-6336-3 helix factor, recomputed, and held at overlap 1 and 30 deg") {
+TEST_CASE("iso-6336-3 helix factor, recomputed, and constant above overlap 1 and 30 deg") {
     CHECK(helix_factor(gear_pairs::reference()) == 1);
     CHECK(helix_factor(gear_pairs::helical_14()) == rel(0.9148879604, 1e-9));
     CHECK(helix_factor(gear_pairs::helical_25()) == rel(0.7916666667, 1e-9));

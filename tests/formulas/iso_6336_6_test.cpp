@@ -17,7 +17,7 @@ namespace caseload::iso_6336_6 {
 using iso_6336_2::no_pitting;
 using iso_6336_3::root_life;
 
-TEST_CASE("iso-6336-6 allowed-cycles turns the curve round") {
+TEST_CASE("iso-6336-6 allowed-cycles inverts the life curve") {
     for (const LifeCurve curve : {LifeCurve(no_pitting), LifeCurve(root_life)}) {
         const double first = curve.front().cycles;
         const double last = curve.back().cycles;

@@ -164,7 +164,7 @@ TEST_CASE("iso-tr-14179-2 mesh-friction recomputed, and against measured loss") 
     }
 }
 
-TEST_CASE("iso-tr-14179-2 mesh-friction scaling, and held below 150 N/mm") {
+TEST_CASE("iso-tr-14179-2 mesh-friction scaling, and constant below 150 N/mm") {
     const schlenk::Friction base{
         .w_Npmm = 300, .v_sumC_mps = 20, .rho_redC_mm = 15, .eta_mPas = 12, .Ra_um = 0.4, .X_L = 1};
     const double mu = schlenk::friction(base);

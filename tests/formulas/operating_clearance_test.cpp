@@ -54,7 +54,7 @@ TEST_CASE("bearing-practice inner-reduction is the pressed-ring result for one m
     CHECK_THROWS_AS((void)inner_reduction_mm({-5.04, 0, 110, 122}), Error);
 }
 
-TEST_CASE("bearing-practice operating-clearance is what is left") {
+TEST_CASE("bearing-practice operating-clearance is delivered clearance less both reductions") {
     CHECK(clearance_mm({0.018, 0.019, 0.017}, 0.051) == rel(-0.003, 1e-9));
     CHECK(clearance_mm({0, 0, 0}, 0.051) == 0.051);
     CHECK_THROWS_AS((void)clearance_mm({0, 0, 0}, 5.04), Error);

@@ -21,7 +21,7 @@ TEST_CASE("pocketing-estimate derived power, by hand") {
     CHECK(power_W(ref) == rel(257.52, 1e-4));
 }
 
-TEST_CASE("pocketing-estimate derived power: both sides of its limits") {
+TEST_CASE("pocketing-estimate derived power on both sides of its limits") {
     Squeeze s = ref;
     s.face_width_mm = 25;  // 5 modules
     CHECK(power_W(s) == 0);

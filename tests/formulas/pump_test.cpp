@@ -6,7 +6,7 @@
 
 namespace caseload::pump {
 
-TEST_CASE("esposito-fluid-power 5.8 shaft power: size of the product, by hand") {
+TEST_CASE("esposito-fluid-power 5.8 shaft power by hand") {
     // 10 L/min at 2 bar and 0.5: 67 W; 8 L/min at 5 bar and 0.6: 111 W.
     CHECK(
         within(shaft_power_W({.flow_Lpmin = 10, .pressure_Pa = 2e5, .efficiency = 0.5}), 67, 0.5));

@@ -12,7 +12,7 @@
 
 namespace caseload::statics {
 
-TEST_CASE("gear-statics two-bearings signs by cases one can see") {
+TEST_CASE("gear-statics two-bearings signs of loads between and outside the bearings") {
     const Supports s{.A_mm = 0, .B_mm = 100};
     // 100 N down in the middle: 50 N up from each bearing.
     const std::array<PointLoad, 1> down{{{.x_mm = 50, .F_y_N = 0, .F_z_N = -100}}};

@@ -111,7 +111,7 @@ TEST_CASE("lame-1852 two-bodies ring in aluminium, recomputed") {
     CHECK(within(in_psi.pressure_MPa, 4050.926, 5e-4));
 }
 
-TEST_CASE("lame-1852 two-bodies pressure is linear in the interference, and all is shared out") {
+TEST_CASE("lame-1852 two-bodies pressure is linear in the interference, which both bodies share") {
     const Joint one = joint(in_aluminium(0.050), {20, 20});
     CHECK(joint(in_aluminium(0.100), {20, 20}).pressure_MPa == rel(2 * one.pressure_MPa, 1e-12));
     CHECK(inside_growth_mm({170, 210, aluminium}, {one.pressure_MPa, 0}) -
