@@ -18,7 +18,7 @@ struct Refused {
 
 }  // namespace
 
-TEST_CASE("program: no command names the first four, and is a refusal") {
+TEST_CASE("program: a call without a command prints four first commands, with exit code 2") {
     const Run none = run_program_as_user("");
     CHECK(none.code == 2);
     CHECK(none.out == first_commands());
@@ -89,7 +89,7 @@ TEST_CASE("program: an unknown or misplaced command or option names what was mea
     CHECK(run_program_as_user("book add --help").code == 0);
 }
 
-TEST_CASE("program: a number of the command line is written in digits, and is one") {
+TEST_CASE("program: nan, inf and hexadecimal numbers are refused on the command line") {
     const std::string light = test_files::root + "docs/examples/light.toml";
     for (const std::string& words :
          {std::string("book fleet --shape nan"),
@@ -130,7 +130,7 @@ TEST_CASE("program: a number of the command line is written in digits, and is on
                   .code == 5);
 }
 
-TEST_CASE("program: the manual says what no command ends with, and every exit code") {
+TEST_CASE("program: the manual lists every exit code, and that of a call without a command") {
     const std::string manual = run_program_as_user("manual").out;
     const std::string status = manual.substr(manual.find(".SH EXIT STATUS"));
     CHECK(status.find("or no command was given") != std::string::npos);

@@ -26,7 +26,8 @@ std::optional<ShellTask> asked(const Words& words, const std::set<std::string>& 
 }  // namespace
 
 TEST_CASE(
-    "dropped: a double click opens the page beside the program, no word in a prompt does not") {
+    "dropped: a double click opens the page beside the program, a call without words in a prompt "
+    "does not") {
     const std::set<std::string> page{folder + "caseload.html"};
     const auto clicked = asked({}, page);
     REQUIRE(clicked);
@@ -38,7 +39,7 @@ TEST_CASE(
     CHECK_FALSE(asked({}, {}));           // no page there: the same
 }
 
-TEST_CASE("dropped: a setup is answered with its page, several each with its own") {
+TEST_CASE("dropped: each dropped setup gets its page") {
     const auto one = asked({"D:/a car.TOML"}, {"D:/a car.TOML"});
     REQUIRE(one);
     REQUIRE(one->runs.size() == 1);
@@ -66,7 +67,7 @@ TEST_CASE("dropped: a log becomes an event of its own name, and nothing is writt
     CHECK(again->runs[0].words.back() == "D:/day-event-3.toml");
 }
 
-TEST_CASE("dropped: logs with one setup are of its car, with two of nobody's") {
+TEST_CASE("dropped: logs dropped with one setup are read for its car, with two setups for none") {
     const std::set<std::string> files{"D:/1.csv", "D:/2.CSV", "D:/car.toml", "D:/other.toml"};
     const auto both = asked({"D:/1.csv", "D:/car.toml", "D:/2.CSV"}, files);
     REQUIRE(both);
@@ -82,7 +83,7 @@ TEST_CASE("dropped: logs with one setup are of its car, with two of nobody's") {
     CHECK(two->first.find("one setup") != std::string::npos);
 }
 
-TEST_CASE("dropped: words of a command line stay one") {
+TEST_CASE("dropped: a command line is not taken for dropped files") {
     const std::set<std::string> files{"car.toml", "assess", "log.csv", "page.html"};
     for (const Words& words : std::vector<Words>{{"assess", "car.toml"},
                                                  {"none.toml"},

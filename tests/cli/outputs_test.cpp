@@ -107,7 +107,7 @@ TEST_CASE("outputs: no command writes over what it reads, by any name of the fil
     shop.check_untouched();
 }
 
-TEST_CASE("outputs: a hard link is the file it is a link to, whatever its name") {
+TEST_CASE("outputs: a hard link counts as the file it links to") {
     const Shop shop("outputs_hard");
     const OwnFolder beside("outputs_hard_beside");
     fs::create_hard_link(shop.at("light.toml"), beside.path("page.html"));
@@ -115,7 +115,7 @@ TEST_CASE("outputs: a hard link is the file it is a link to, whatever its name")
     shop.check_untouched();
 }
 
-TEST_CASE("outputs: the event that a log gives anew is written over, and only that") {
+TEST_CASE("outputs: duty writes over the event it made before, and over nothing else") {
     const Shop shop("outputs_event");
     const Run again = run_program_as_user("duty " + shop.at("log.csv") + " --setup " +
                                           shop.at("our.toml") + " -o " + shop.at("event.toml"));
@@ -138,7 +138,7 @@ TEST_CASE("outputs: an empty name is refused, not taken for none, in every optio
     shop.check_untouched();
 }
 
-TEST_CASE("outputs: two that are one file are refused, there or not yet") {
+TEST_CASE("outputs: two outputs into one file are refused, whether it exists or not") {
     const Shop shop("outputs_two");
     const std::string folder = fs::path(shop.at("x")).parent_path().string();
     const std::string again = folder + "/../" + fs::path(folder).filename().string() + "/./a.html";
@@ -204,7 +204,7 @@ TEST_CASE("outputs: a link, pipe, socket, device or folder is neither followed n
 }
 
 TEST_CASE(
-    "outputs: a file replaced keeps its mode, a new one takes the usual, and neighbours stay") {
+    "outputs: a replaced file keeps its mode, a new one gets the usual mode, other files stay") {
     const OwnFolder folder("outputs_mode");
     const auto mode = [&](const char* name) {
         struct stat found = {};
@@ -229,7 +229,7 @@ TEST_CASE(
     CHECK(files == 3);
 }
 
-TEST_CASE("outputs: a part file is its own and gone unless kept") {
+TEST_CASE("outputs: a part file has a name no other file has, and is removed unless kept") {
     const OwnFolder folder("outputs_part");
     folder.write("a.txt", "old");
     {
@@ -263,7 +263,7 @@ TEST_CASE("outputs: a part file is its own and gone unless kept") {
     CHECK(file_text(folder.path(longest)) == "whole");
 }
 
-TEST_CASE("outputs: what was written in a run is not written over by it") {
+TEST_CASE("outputs: a run does not write over its first output with its second") {
     const OwnFolder folder("outputs_again");
     forget_files();
     write_file(folder.path("a.txt"), "one");
@@ -282,7 +282,7 @@ TEST_CASE("outputs: what was written in a run is not written over by it") {
     forget_files();
 }
 
-TEST_CASE("outputs: a full disk is called so, and what stands of the answer is said") {
+TEST_CASE("outputs: a full disk is named, and the message says what of the answer is not written") {
     CHECK(why_not_written(ENOSPC) == "the disk is full");
     CHECK(why_not_written(EDQUOT) == "the disk is full: your share of it is used up");
     CHECK(why_not_written(EACCES) == "is there such a folder, and may you write there?");

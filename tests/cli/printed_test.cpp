@@ -33,7 +33,7 @@ std::string in_quotes(const std::string& path) {
 
 }  // namespace
 
-TEST_CASE("program: names of logs and events are shown, not obeyed, and pasted as they are") {
+TEST_CASE("program: control characters in names of logs and events are printed, not obeyed") {
     const OwnFolder folder("printed");
     std::string log = "Time (s),Case speed (rpm),Case torque (Nm),Speed (m/s)\n";
     for (int i = 0; i < 90; ++i) log += std::to_string(i) + ",2000,300,20\n";
@@ -62,7 +62,8 @@ TEST_CASE("program: names of logs and events are shown, not obeyed, and pasted a
 }
 
 TEST_CASE(
-    "program: names of setups and sheets are shown, not obeyed, on every stream and in files") {
+    "program: control characters in names of setups and sheets are printed, not obeyed, on every "
+    "stream and in files") {
     const OwnFolder folder("printed_setup");
     folder.write(nasty + ".toml", file_text(test_files::light_file));
     const std::string setup = in_quotes(folder.path(nasty + ".toml"));

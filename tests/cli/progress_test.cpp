@@ -52,7 +52,7 @@ void check_same_by_any_threads(const std::function<std::string(const BandOptions
 
 }  // namespace
 
-TEST_CASE("progress: how far it is and how long it will still take, in words") {
+TEST_CASE("progress: share done and time left, in words") {
     CHECK(progress_words(0.25, 5) == "25 %, 15 s left");
     CHECK(progress_words(0.999, 10) == "99 %, 1 s left");
     CHECK(progress_words(1, 10) == "99 %, 0 s left");
@@ -123,7 +123,7 @@ TEST_CASE("threads: a grid, a season and a calibration are the same to the byte 
     });
 }
 
-TEST_CASE("threads: of several events that cannot be, the first of the season is named") {
+TEST_CASE("threads: of several impossible events the first of the season is named") {
     const Document light = example("light.toml");
     const auto coming = read_events(
         "run = [\"a\", \"b\", \"c\"]\n[event.a]\nduration = \"5 h\"\n"

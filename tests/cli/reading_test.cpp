@@ -74,7 +74,7 @@ TEST_CASE(
     CHECK(has(list.out, "the file is larger than 256 MiB"));
 }
 
-TEST_CASE("reading: what cannot be read through is called so, and is no bug of ours") {
+TEST_CASE("reading: a file that cannot be read to its end is reported as that, not as a bug") {
     // The first page of a process is never mapped: reading it is an error of the device.
     const OwnFolder folder("reading_error");
     folder.write("our.toml", "caseload = 1\nbase = \"/proc/self/mem\"\n");
@@ -96,7 +96,8 @@ TEST_CASE("reading: what cannot be read through is called so, and is no bug of o
 }
 
 TEST_CASE(
-    "reading: a list for which there is too little memory is no bug of ours, in little memory") {
+    "reading: a list too large for the memory ends with exit code 71, not as a bug, in little "
+    "memory") {
     const OwnFolder folder("reading_memory");
     folder.write("list.csv", "");
     std::filesystem::resize_file(folder.path("list.csv"), 250'000'000);

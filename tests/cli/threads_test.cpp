@@ -53,7 +53,7 @@ Run within(const Space& space, const std::string& arguments) {
 
 }  // namespace
 
-TEST_CASE("threads: every piece is done once, by any count of them") {
+TEST_CASE("threads: every piece of work is done once, by any number of threads") {
     for (const unsigned threads : {0U, 1U, 2U, 7U, 256U})
         for (const std::size_t n : {0U, 1U, 5U, 1000U}) {
             std::vector<int> done(n, 0);
@@ -62,7 +62,7 @@ TEST_CASE("threads: every piece is done once, by any count of them") {
         }
 }
 
-TEST_CASE("threads: of several failures the first piece's is thrown, as one by one") {
+TEST_CASE("threads: of several failures that of the first piece is thrown, as on one thread") {
     for (int trial = 0; trial < 50; ++trial)
         for (const unsigned threads : {1U, 2U, 16U}) {
             std::string thrown;
@@ -81,7 +81,7 @@ TEST_CASE("threads: of several failures the first piece's is thrown, as one by o
         }
 }
 
-TEST_CASE("threads: where memory ran out the piece is done again, and refused if it does again") {
+TEST_CASE("threads: a piece that ran out of memory is tried once more, then refused") {
     for (const unsigned threads : {2U, 16U}) {
         std::vector<std::atomic<int>> tried(100);
         on_threads(threads, 0)(tried.size(), [&](std::size_t i) {
@@ -97,7 +97,7 @@ TEST_CASE("threads: where memory ran out the piece is done again, and refused if
     }
 }
 
-TEST_CASE("program: threads that cannot start are done without, in every command, to the byte") {
+TEST_CASE("program: threads that cannot start change no byte, in every command") {
     const OwnFolder folder("threads");
     const std::string light = root + "/docs/examples/light.toml";
     folder.write("list.csv", "vehicle.mass\n\"2300 kg\"\n\"2400 kg\"\n\"2500 kg\"\n\"2600 kg\"\n");

@@ -73,8 +73,7 @@ TEST_CASE("duty: a log read on two threads gives the bytes of one") {
     }
 }
 
-TEST_CASE(
-    "duty: of two things wrong in a log the first in the file is refused on two threads too") {
+TEST_CASE("duty: of two errors in a log the first in the file is reported, on two threads too") {
     const std::string wrong = "12.0,fast,0,0\n";
     for (const int line : {60001, 99990, 149999}) {
         const std::string text = log_text(150000, wrong, line);

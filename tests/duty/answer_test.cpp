@@ -37,7 +37,7 @@ const std::string is_off = "0,0,0,0";
 
 }  // namespace
 
-TEST_CASE("duty: below 80 % of usable time nothing is read unless it is forced") {
+TEST_CASE("duty: a log with less than 80 % of usable time is refused unless forced") {
     // 70 s logged of 100: 30 s lie between 40.0 and 70.0, one of whose samples is the line's own.
     std::string text = columns;
     add(text, 0, 40, drives);
@@ -95,7 +95,7 @@ TEST_CASE("duty: a decimal point beside a decimal comma is asked about") {
           "this log has numbers with a decimal comma and with a decimal point");
 }
 
-TEST_CASE("duty: a rest of a minute is a stop, a shorter one stays in the drive") {
+TEST_CASE("duty: a standstill of a minute is a stop, a shorter one stays in the drive") {
     std::string text = columns;
     add(text, 0, 100, drives);
     add(text, 100, 190, idles);   // a stop of 90 s
@@ -124,7 +124,7 @@ TEST_CASE("duty: a rest of a minute is a stop, a shorter one stays in the drive"
     CHECK(read(text, options).legs.size() == 2);
 }
 
-TEST_CASE("duty: oil and air temperatures are the log's") {
+TEST_CASE("duty: oil and air temperatures of the event are those of the log") {
     // Whole degrees from 80 to 99, five seconds each: below the tenth, half, nine tenths of the
     // time lie 81, 89, 97. Air 20 degC half of the time, then 30.
     std::string text =

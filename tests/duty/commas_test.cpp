@@ -61,7 +61,7 @@ TEST_CASE("duty: unquoted decimal commas between commas are refused, whichever c
     CHECK(refused == 80);
 }
 
-TEST_CASE("duty: fields without a name may be empty, or told by their number") {
+TEST_CASE("duty: fields without a name may be empty, or mapped by their number") {
     std::string empty = "Time (s),Case speed (rpm),Case torque (Nm),Speed (m/s)\n";
     std::string index = ",Time (s),Case speed (rpm),Case torque (Nm),Speed (m/s)\n";
     std::string numbered = "Time (s),Case speed (rpm),Case torque (Nm)\n";

@@ -78,7 +78,7 @@ const Form american = [](int day, int month) { return fmt::format("{}/{}/2026 ",
 
 }  // namespace
 
-TEST_CASE("duty: a date with its time is read in every form, over midnight too") {
+TEST_CASE("duty: a date with time of day is read in every form, over midnight too") {
     const char* const short_names[] = {"", "Jan", "Feb", "Mar", "Apr", "May", "Jun"};
     const std::vector<Form> forms{
         german,
@@ -138,7 +138,7 @@ TEST_CASE("duty: seconds of a date and time are those of another calendar progra
         CHECK(seconds(text, DateOrder::day_first) == -1);
 }
 
-TEST_CASE("duty: which number of a date is the day is decided by the log, else asked") {
+TEST_CASE("duty: the log decides which number of a date is the day, else it is asked") {
     // 13/05 has one order; from 31/05 to 01/06 the others run back or are none.
     check_minute(duty_test::read(log_of("Time" + columns, british, 13, 5, 20)));
     check_minute(duty_test::read(log_of("Time" + columns, american, 13, 5, 20)));
@@ -170,7 +170,7 @@ TEST_CASE("duty: which number of a date is the day is decided by the log, else a
     CHECK(words_refused(open, with_order("back")).find("--date back: there is no such order") == 0);
 }
 
-TEST_CASE("duty: a second date behind what the votes saw is asked about, not read") {
+TEST_CASE("duty: a second date beyond the part the votes read is asked about, not read") {
     std::string text = "Time" + columns;
     const auto add = [&](int from, int to, const std::string& date) {
         for (int i = from; i < to; ++i)
@@ -192,7 +192,7 @@ TEST_CASE("duty: a second date behind what the votes saw is asked about, not rea
           "which number of a date is the day | only one order gives this date: --date month-first");
 }
 
-TEST_CASE("duty: date and time in two columns, and both in one that is called date") {
+TEST_CASE("duty: date and time in two columns, or both in one called date, are read") {
     const Form apart = [](int day, int month) {
         return fmt::format("{:02}.{:02}.2026;", day, month);
     };
@@ -217,7 +217,7 @@ TEST_CASE("duty: date and time in two columns, and both in one that is called da
     CHECK(without.remarks.front() == "\"Date\" holds no dates known here and was left out");
 }
 
-TEST_CASE("duty: time is said not to rise only where it does not") {
+TEST_CASE("duty: the note that time does not rise comes only where it does not") {
     const auto log_with = [](const std::function<std::string(int)>& time) {
         std::string text = "Time (s),Case speed (rpm),Case torque (Nm),Speed (m/s)\n";
         for (int i = 0; i < 100; ++i) text += time(i) + ",3000,400,15\n";

@@ -83,7 +83,7 @@ std::string decimal_comma(double value, int digits) {
 
 }  // namespace
 
-TEST_CASE("duty: units in the header, and every line end and encoding") {
+TEST_CASE("duty: units in the header, and every line end and encoding, are read") {
     check_known(read(plain()));
     std::string text = plain();
     std::string crlf;
@@ -102,7 +102,7 @@ TEST_CASE("duty: units in the header, and every line end and encoding") {
     check_known(read("\xEF\xBB\xBF" + text));
 }
 
-TEST_CASE("duty: names, a row of units, then data") {
+TEST_CASE("duty: a row of names, one of units, then data is read") {
     check_known(
         read(log_of("time,inputspeed,inputtorque,speed,note\ns,rpm,Nm,km/h,\n", [](const Known& k) {
             return fmt::format("{:.1f},{:.0f},{:.0f},{:.2f},\n", k.t_s, k.speed_rpm, k.torque_Nm,
@@ -115,7 +115,7 @@ TEST_CASE("duty: names, a row of units, then data") {
                             })));
 }
 
-TEST_CASE("duty: lines about the log, TAB, decimal comma, Latin-1 names") {
+TEST_CASE("duty: lines about the log, TAB, decimal commas and Latin-1 names are read") {
     check_known(read(log_of(
         "Fahrt 3\nStrecke: H\xFCgel\nZeit\tEingangsdrehzahl\tEingangsmoment\t"
         "Geschwindigkeit\ns\tU/min\tNm\tkm/h\n",
@@ -125,7 +125,7 @@ TEST_CASE("duty: lines about the log, TAB, decimal comma, Latin-1 names") {
         })));
 }
 
-TEST_CASE("duty: a block of keys and values, names, units, blank lines") {
+TEST_CASE("duty: a header of keys and values, names, units and blank lines is read") {
     check_known(
         read(log_of("\"Recorder\",\"shop logger\"\n\"Place\",\"hills\"\n\"Rate\",\"10 Hz\"\n"
                     "\"Length\",\"60 s\"\n\n\"Time\",\"Case Speed\",\"Case Torque\","
@@ -136,7 +136,7 @@ TEST_CASE("duty: a block of keys and values, names, units, blank lines") {
                     })));
 }
 
-TEST_CASE("duty: date, time of day and milliseconds in columns of their own") {
+TEST_CASE("duty: date, time of day and milliseconds in separate columns are read") {
     check_known(read(log_of(
         "Date,UTC Time,ms,Case speed (rpm),Case torque (Nm),Speed (m/s)\n", [](const Known& k) {
             const int tenths = static_cast<int>(std::lround(k.t_s * 10));
@@ -175,7 +175,7 @@ TEST_CASE("duty: of two times the one that never runs back is taken") {
     CHECK(answer.remarks.front().find("Absolute time") != std::string::npos);
 }
 
-TEST_CASE("duty: one record a line, each channel by its name") {
+TEST_CASE("duty: a log of one record a line is read, each channel by its name") {
     const DutyAnswer answer =
         read(log_of("\"signal\";\"seconds\";\"value\";\"unit\"\n", [](const Known& k) {
             return fmt::format(
@@ -186,7 +186,7 @@ TEST_CASE("duty: one record a line, each channel by its name") {
     check_known(answer);
 }
 
-TEST_CASE("duty: what a log lacks is told with its line and the nearest name") {
+TEST_CASE("duty: a missing channel is reported with its line and the nearest name") {
     std::string text = plain();
     CHECK(refusal("") == "0: the log is empty");
     CHECK(refusal(std::string("a,b\0c\n", 6)) == "0: this is not text: it has bytes of zero");

@@ -36,7 +36,7 @@ duty::DutyAnswer answer_of(int legs, int bins) {
 
 }  // namespace
 
-TEST_CASE("duty: an event of 400 legs is read by the setup that takes it") {
+TEST_CASE("duty: a setup reads an event of 400 legs") {
     const std::string event = duty::event_text(answer_of(400, 1));
     std::string setup = input_test::shortest();
     for (const char* const key : {"event.course", "event.duration"}) {

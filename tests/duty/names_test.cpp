@@ -88,7 +88,7 @@ TEST_CASE("duty: names that loggers and diagnostic sockets write are found, with
     CHECK(in_ms.legs.front().distance_m == rel(400, 1e-9));
 }
 
-TEST_CASE("duty: a name two languages share is told apart by its unit") {
+TEST_CASE("duty: the unit decides a name that two languages share") {
     // Time in Spanish, speed in German.
     const DutyAnswer spanish = duty_test::read(
         log_of("tempo (s),Case speed (rpm),Case torque (Nm),velocita (km/h)", ",3000,400,72"));
@@ -104,7 +104,8 @@ TEST_CASE("duty: a name two languages share is told apart by its unit") {
     CHECK(names("Tempo", "km/h", Channel::road_speed, Naming::exact));
 }
 
-TEST_CASE("duty: what is not the car's own speed, torque or throttle is not taken by its words") {
+TEST_CASE(
+    "duty: a limit, target or single wheel is not taken for the car's speed, torque or throttle") {
     for (const char* const heading :
          {"Wheel speed FL [km/h]", "Speed (limit) [km/h]", "Target speed [km/h]",
           "Wind speed [m/s]", "Speed limit [km/h]", "Average speed (GPS) [km/h]",
@@ -148,7 +149,7 @@ TEST_CASE("duty: columns left over are listed on the screen and in JSON") {
     CHECK(duty_screen(all).find("NOT USED") == std::string::npos);
 }
 
-TEST_CASE("duty: a hint does not ask for what was given") {
+TEST_CASE("duty: a hint does not ask for an option already given") {
     const std::string engine = log_of("Time (s),RPM,Torque (Nm)", ",3000,200");
     CHECK(words_refused(engine) ==
           "the log has engine speed, but not the speed of the case's input | --setup SETUP with "

@@ -100,7 +100,7 @@ TEST_CASE("duty: numbers of one column are read to the last bit whatever form th
     }
 }
 
-TEST_CASE("duty: what is no plain decimal is left to the careful reader") {
+TEST_CASE("duty: the fast number reader leaves all but plain decimals to the general one") {
     struct Case {
         const char* text;
         Cell cell;

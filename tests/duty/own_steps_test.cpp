@@ -119,7 +119,7 @@ TEST_CASE("duty: noise within a burst of readings is no acceleration") {
     CHECK(answer.largest_Nm < 318.2 + 1.1 * 21.2 + 2);
 }
 
-TEST_CASE("duty: what cannot be seen between slow readings is said") {
+TEST_CASE("duty: a note says that changes between slow readings are not seen") {
     const DutyAnswer answer = duty_test::read(log_of(signals(6, 1, 3), 960));
     CHECK(answer.slowest_step_s == rel(6, 1e-6));
     const std::string screen = duty_screen(answer);
@@ -128,7 +128,7 @@ TEST_CASE("duty: what cannot be seen between slow readings is said") {
     CHECK(duty_json(answer, "e.toml").find("\"step_s\":6,") != std::string::npos);
 }
 
-TEST_CASE("duty: a gap is judged by the channel's own step") {
+TEST_CASE("duty: a gap is one relative to the usual step of its channel") {
     const auto without = [](const std::string& name, double from_s, double to_s) {
         return [=](const Signal& one, double t_s) {
             return (name.empty() || one.name == name) && t_s > from_s && t_s < to_s;

@@ -54,7 +54,7 @@ std::string said(const std::string& text) {
 
 }  // namespace
 
-TEST_CASE("duty: where the lines taken together end changes no answer") {
+TEST_CASE("duty: the size of the blocks of lines changes no answer") {
     for (const bool oil : {false, true}) {
         const std::string names =
             fmt::format("Time (s),Case speed (rpm),Case torque (Nm),Speed (m/s){}\n",

@@ -50,7 +50,8 @@ Setup setup_of(const DutyAnswer& answer) {
 
 }  // namespace
 
-TEST_CASE("duty: logged oil becomes a reading that calibrate takes for what it was") {
+TEST_CASE(
+    "duty: logged oil becomes a reading from which calibrate finds the factor it was made with") {
     const DutyAnswer shape = duty_test::read(log_of([](double t_s) { return 20 + t_s / 60; }));
     REQUIRE(shape.oil.size() == 1);
     CHECK(shape.oil[0].leg == "drive-1");
@@ -109,7 +110,7 @@ TEST_CASE("duty: logged oil becomes a reading that calibrate takes for what it w
         CHECK(std::fabs(seen[i].low_degC - expected_degC[i]) < 0.8);
 }
 
-TEST_CASE("duty: oil that says nothing is no reading") {
+TEST_CASE("duty: oil logged too briefly, too seldom or without ambient makes no reading") {
     const auto refusal = [](const std::string& text, std::optional<double> ambient_degC) {
         const auto error = error_of([&] {
             (void)readings_text(duty_test::read(text), {"a.toml", "b.toml", ambient_degC});

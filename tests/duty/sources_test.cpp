@@ -116,7 +116,7 @@ TEST_CASE("duty: beyond the last point of the engine's table there is no torque"
     CHECK(answer.legs[0].bins[1].torque_Nm == 0);
 }
 
-TEST_CASE("duty: torque from motion, rolling, air, inertia and brakes") {
+TEST_CASE("duty: torque from motion counts rolling, air, inertia and brakes") {
     DutyOptions options = with_car();
     options.resistance = 0.15;
     // Steady 20 m/s: 2000 x 9.80665 x 0.15 + 1.2/2 x 1 x 20^2 = 2941.995 + 240 = 3181.995 N,
@@ -179,7 +179,7 @@ TEST_CASE("duty: torque from motion has the acceleration in it at every step of 
     CHECK(power_W([](int i) { return i < 620 ? 0.3 : 0.6; }) == rel(even_W, 0.02));
 }
 
-TEST_CASE("duty: while the clutch slips the ratio of the speeds is no gear") {
+TEST_CASE("duty: the ratio of the speeds while the clutch slips is not taken for a gear") {
     // Engine 3000 r/min: the case at 1500 is a ratio of 2; at 300 it is 10, which no gear has.
     const DutyAnswer answer =
         read(log_of("Time (s),RPM,Case speed (rpm),Torque (Nm),Speed (m/s)\n", 20,
@@ -192,7 +192,7 @@ TEST_CASE("duty: while the clutch slips the ratio of the speeds is no gear") {
     CHECK(answer.coverage == rel(0.9, 1e-6));
 }
 
-TEST_CASE("duty: gears nobody states are the clusters of the two speeds") {
+TEST_CASE("duty: without stated ratios the gears are the clusters of the two speeds' ratio") {
     // Ratios 3, 1.8 and 1 with 2, 3 and 4 % of tyre slip, and a minute between gears.
     DutyOptions options = with_car();
     options.car->vehicle.gearbox.clear();
@@ -225,7 +225,9 @@ TEST_CASE("duty: gears nobody states are the clusters of the two speeds") {
     CHECK_THROWS_AS((void)read(with_gear, options), Error);
 }
 
-TEST_CASE("duty: where the clutch slips beside a column of gears the road tells the case's speed") {
+TEST_CASE(
+    "duty: where the clutch slips beside a gear column the case's speed comes from the road "
+    "speed") {
     // First gear of 2 at 20 m/s = 1909.86 r/min: 4000 r/min is 5 % of slip, 6000 is the clutch.
     const DutyAnswer answer = read(
         log_of(

@@ -81,7 +81,7 @@ TEST_CASE("duty: lines without torque keep their own road speed, peaks come ofte
     CHECK(answer.mean_drive_power_W == rel(known.mean_drive_power_W, 0.01));
 }
 
-TEST_CASE("duty: a car that stands before and after a gap rests in it") {
+TEST_CASE("duty: a gap between two standstills is a standstill") {
     std::string text = columns;
     add(text, 0, 100, "1500,300,15");
     add(text, 100, 110, "0,0,0");

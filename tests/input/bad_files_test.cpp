@@ -52,7 +52,8 @@ TEST_CASE("bad input: every setup gets its exact text") {
     CHECK(sentences.size() >= 241);
 }
 
-TEST_CASE("bad input: each setup is read without its edits and names a line of them") {
+TEST_CASE(
+    "bad input: each bad setup is valid without its edits, and its message names an edited line") {
     // Two lines at odds: the other one, or the list they belong to, is named.
     const std::set<std::string> at_odds{
         "leg_no_duty",           "joint_end_missing", "bearing_one",
@@ -84,7 +85,7 @@ TEST_CASE("bad input: each setup is read without its edits and names a line of t
     CHECK(no_line <= 26);
 }
 
-TEST_CASE("bad input: every kind of unit is met") {
+TEST_CASE("bad input: every kind of unit occurs in a message") {
     std::string all;
     for (const bad_setups::BadSetup& bad : bad_setups::entries()) all += bad.refusal;
     for (int m = static_cast<int>(input::Measure::torque_Nm);

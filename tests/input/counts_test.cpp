@@ -57,7 +57,8 @@ std::string with(const Kind& kind, int count) {
 }  // namespace
 
 TEST_CASE(
-    "counts: as many as may be are no problem, one more is, with its place and both numbers") {
+    "counts: the largest allowed count is read, one more is refused with its line and both "
+    "numbers") {
     for (const Kind& kind : kinds) {
         CAPTURE(kind.heading);
         const std::string most = report_of(with(kind, kind.most - kind.there));
@@ -72,7 +73,8 @@ TEST_CASE(
     }
 }
 
-TEST_CASE("counts: legs that are driven are no idle ones, however often they are repeated") {
+TEST_CASE(
+    "counts: legs driven by the event do not count as unused, however often they are repeated") {
     std::string text = top + "event.run = [";
     std::string legs;
     for (int i = 0; i < 400; ++i) {
@@ -133,7 +135,7 @@ TEST_CASE("reading: one byte order mark is taken, two are refused") {
     CHECK(two.find("s.toml:1:1: error: the file begins with two byte order marks\n") == 0);
 }
 
-TEST_CASE("reading: a problem of a value that was assumed is one of the file") {
+TEST_CASE("reading: an error caused by an assumed value is reported at the file") {
     const std::string said = report_of(
         "caseload = 1\nbase = \"pattern:three-gear-idler\"\ngears.train = [\"input\", \"no\"]\n");
     CHECK(said.rfind("s.toml:3:", 0) == 0);
@@ -145,7 +147,7 @@ TEST_CASE("reading: a problem of a value that was assumed is one of the file") {
     CHECK(assumed.rfind("s.toml", 0) == 0);
 }
 
-TEST_CASE("reading: a number too large for any key is called so") {
+TEST_CASE("reading: a number too large for any key is refused as too large") {
     for (const std::string number : {"1e400", "-1E+999", "99999999999999999999"}) {
         const std::string said = report_of(top + "vehicle.axle_ratio = " + number + "\n");
         CAPTURE(said);

@@ -64,7 +64,7 @@ TEST_CASE("courses: shares sum to 1 and paces average 1") {
     }
 }
 
-TEST_CASE("courses: they end as high and as fast as they began") {
+TEST_CASE("courses: each ends at the height and speed it began with") {
     for (const std::string& name : names()) {
         CAPTURE(name);
         double rise = 0;
@@ -92,7 +92,7 @@ TEST_CASE("courses: rough desert uses the power that fuel use over long races al
     CHECK(within(resistance, 0.20, 0.01));
 }
 
-TEST_CASE("courses: harder ground asks for more at the same pace") {
+TEST_CASE("courses: harder ground takes more power at the same pace") {
     const Truck truck{2350, 480e3};
     const auto per_metre = [&](const std::string& name) {
         return mean_drive_power_W(course(name), truck) / pace_mps(course(name));
@@ -103,7 +103,7 @@ TEST_CASE("courses: harder ground asks for more at the same pace") {
     CHECK(per_metre("rough-desert") < per_metre("sand"));
 }
 
-TEST_CASE("courses: overload 1.25, and a usual pace with its credible ends") {
+TEST_CASE("courses: overload is 1.25, and the pace has plausible ends") {
     for (const std::string& name : names()) {
         CAPTURE(name);
         const Course& one = course(name);

@@ -34,7 +34,7 @@ std::vector<std::pair<std::string, std::string>> values(const ReadSetup& read) {
 
 }  // namespace
 
-TEST_CASE("origins: each value says where it came from") {
+TEST_CASE("origins: each value has its origin") {
     const std::string base = shortest() + "vehicle.grip = 0.7\n";
     const Document document("caseload = 1\nbase = \"base.toml\"\nvehicle.mass = \"2600 kg\"\n",
                             "heavy.toml", files({{"base.toml", base}}));
@@ -65,7 +65,7 @@ TEST_CASE("origins: each value says where it came from") {
     CHECK(result.count_yours + result.count_assumed + 2 == static_cast<int>(result.entries.size()));
 }
 
-TEST_CASE("origins: the ten entries of the shortest file are yours") {
+TEST_CASE("origins: the ten entries of the shortest file count as entered") {
     CHECK(read(shortest()).count_yours == 10);
 }
 
@@ -122,7 +122,7 @@ cooler.rating = { heat = "6 kW", difference = "60 K", oil_flow = "8 L/min", face
     CHECK(run.event.legs[0].course == "sand");
 }
 
-TEST_CASE("merge: eight bases deep and no more, circles end") {
+TEST_CASE("merge: a ninth base and a circle of bases are refused") {
     const auto chain = [](int length) {
         std::map<std::string, std::string> texts;
         for (int i = 1; i < length; ++i)
@@ -139,7 +139,7 @@ TEST_CASE("merge: eight bases deep and no more, circles end") {
                     Error);
 }
 
-TEST_CASE("changes: any key, and only that") {
+TEST_CASE("changes: --with changes any key, and nothing else") {
     const Document document(shortest(), "s.toml", {});
     const ReadSetup base = document.complete();
     const auto with = [&](const std::string& key, const std::string& toml) {
@@ -161,7 +161,7 @@ TEST_CASE("changes: any key, and only that") {
     }
 }
 
-TEST_CASE("changes: in any order they say the same") {
+TEST_CASE("changes: the order of changes does not matter") {
     const Document document(shortest(), "shortest.toml", {});
     const Change angle{"bearing.output_rear.contact_angle", "\"25 deg\""};
     const Change type{"bearing.output_rear.type", "\"four-point-ball\""};
@@ -175,7 +175,7 @@ TEST_CASE("changes: in any order they say the same") {
     CHECK(document.complete(twice).setup.vehicle.mass_kg == 3000);
 }
 
-TEST_CASE("ranges: every assumed value's ends can be set, and are credible") {
+TEST_CASE("ranges: both ends of every assumed value can be entered, and are plausible") {
     const Document document(shortest() + "cooler.fit = true\ncooler.core = \"280x150x45 mm\"\n",
                             "s.toml", {});
     const ReadSetup base = document.complete();
@@ -239,7 +239,8 @@ TEST_CASE("completed text: reads back to the same setup") {
     }
 }
 
-TEST_CASE("completed text: the longest lists and texts a reader takes come back from it") {
+TEST_CASE(
+    "completed text: the longest lists and texts the reader accepts are written and read again") {
     // 1000 bins and 1000 names of legs, most a list may have; names and texts as long as may be.
     std::string names;
     std::string legs;
@@ -269,7 +270,7 @@ TEST_CASE("completed text: the longest lists and texts a reader takes come back 
     CHECK(completed_text(read(completed)).size() > 100000);
 }
 
-TEST_CASE("completed text: a setup that would be larger than a reader takes is refused") {
+TEST_CASE("completed text: a setup larger than the reader accepts is refused, not written") {
     std::string text = shortest();
     for (const char* const key : {"event.course", "event.duration"}) {
         const std::size_t at = text.find(key);
@@ -307,7 +308,9 @@ TEST_CASE("names and texts: longer than any needs are refused") {
               .ends_with("the text is longer than 200 characters"));
 }
 
-TEST_CASE("completed text: names of files cannot break it") {
+TEST_CASE(
+    "completed text: a file name with line ends, control characters or 5000 letters leaves it "
+    "valid") {
     const ReadSetup result = read_setup(shortest(), "a\nb = 1\x01\xC3\xA9.toml", {});
     CHECK(read(completed_text(result)).setup.gears == result.setup.gears);
     const ReadSetup far = read_setup(shortest(), std::string(5000, 'a') + ".toml", {});
@@ -348,7 +351,7 @@ TEST_CASE("field table: in order, with words, one row a key") {
     CHECK(keys.size() > 150);
 }
 
-TEST_CASE("presets: a table for each word that stands for something, every word in it") {
+TEST_CASE("presets: each word that means numbers has its row") {
     for (const input::Preset& preset : input::presets()) {
         CAPTURE(preset.key);
         const input::Field& field = input::field_of(preset.key);
@@ -387,7 +390,7 @@ TEST_CASE("oil table: every grade reads, and its viscosity is that of its grade"
     }
 }
 
-TEST_CASE("notes: what was taken for granted is said") {
+TEST_CASE("notes: ambiguous units, unused entries and assumed shares have their notes") {
     CHECK(has_note(read(shortest()), "input.unit", "vehicle.engine_power"));
     CHECK(has_note(read(shortest() + "lubrication.depth = \"30 mm\"\n"), "input.unused",
                    "lubrication.depth"));

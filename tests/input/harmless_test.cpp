@@ -30,7 +30,9 @@ std::string utf8(unsigned code) {
 
 }  // namespace
 
-TEST_CASE("harmless: what a terminal, browser or editor obeys is written, the rest stays") {
+TEST_CASE(
+    "harmless: characters that a terminal, browser or editor obeys are printed as escapes, the "
+    "rest stays") {
     const auto obeyed = [](unsigned code) {
         return code < 0x20 || (code >= 0x7F && code < 0xA0) || code == 0x61C || code == 0x200E ||
                code == 0x200F || (code >= 0x2028 && code <= 0x202E) ||
@@ -55,7 +57,7 @@ TEST_CASE("harmless: what a terminal, browser or editor obeys is written, the re
     CHECK(harmless("\xF0\x9F\x94\xA7") == "\xF0\x9F\x94\xA7");
 }
 
-TEST_CASE("harmless: bytes that are not UTF-8 are the character for that, one by one") {
+TEST_CASE("harmless: each byte that is not UTF-8 becomes U+FFFD") {
     CHECK(harmless("a\x9B\x80z") == "a\xEF\xBF\xBD\xEF\xBF\xBDz");
     CHECK(harmless("\xE2\x80") == "\xEF\xBF\xBD\xEF\xBF\xBD");  // cut off within a character
     CHECK(harmless("\xC2") == "\xEF\xBF\xBD");
@@ -85,7 +87,7 @@ TEST_CASE("harmless: a title that turns the direction of writing is refused") {
     }
 }
 
-TEST_CASE("harmless: a long text is echoed in part, by characters") {
+TEST_CASE("harmless: a long text is cut for an echo between characters, not bytes") {
     CHECK(shortened_to(3, "abc") == "abc");
     CHECK(shortened_to(3, "abcd") == "abc...");
     CHECK(shortened_to(2, "\xC3\xA4\xC3\xB6\xC3\xBC") == "\xC3\xA4\xC3\xB6...");

@@ -78,7 +78,7 @@ std::string report_of(const std::string& setup, const FindBase& find) {
 
 }  // namespace
 
-TEST_CASE("library: a name stands for its values, each with its line in the library") {
+TEST_CASE("library: a name brings its values, each with its line in the library") {
     const ReadSetup result =
         with_shop(no_oil() + named +
                   "oil.grade = \"race\"\ncooler.fit = true\ncooler.core = \"small\"\n"
@@ -106,7 +106,7 @@ TEST_CASE("library: a name stands for its values, each with its line in the libr
     CHECK(completed_text(result).find("# shop.toml, line 16") != std::string::npos);
 }
 
-TEST_CASE("library: the completed text needs none and says the same") {
+TEST_CASE("library: the completed text needs no library and gives the same setup") {
     const ReadSetup result =
         with_shop(no_oil() + named +
                   "oil.grade = \"race\"\ncooler.fit = true\ncooler.core = \"rated\"\n"
@@ -114,7 +114,8 @@ TEST_CASE("library: the completed text needs none and says the same") {
     CHECK(read(completed_text(result)).setup == result.setup);
 }
 
-TEST_CASE("library: what stands beside the name goes before, in one file and in a later one") {
+TEST_CASE(
+    "library: entries beside the name override the library's, in one file and in a later one") {
     const std::string base = shortest() + named + "bearing.output_front.from = \"wide\"\n";
     const ReadSetup beside = with_shop(base + "bearing.output_front.dynamic_rating = \"99 kN\"\n");
     CHECK(entry(beside, "bearing.output_front.dynamic_rating").toml == "\"99 kN\"");
@@ -127,7 +128,7 @@ TEST_CASE("library: what stands beside the name goes before, in one file and in 
     CHECK(entry(over, "bearing.output_front.dynamic_rating").toml == "\"estimate\"");
 }
 
-TEST_CASE("library: another part takes everything the first one brought with it") {
+TEST_CASE("library: another part replaces every value that the first one brought") {
     const std::string base = no_oil() + named + "oil.grade = \"race\"\n";
     const Document document(base, "setup.toml", shelf_files());
     const Change grade{"oil.grade", "\"75W-90 synthetic\""};
@@ -158,7 +159,7 @@ TEST_CASE("library: a core of the setup by its name, before one of the library")
     CHECK(alone.setup.cooler.width_mm == rel(250, 1e-12));
 }
 
-TEST_CASE("library: its cores and bearings are there to choose from, not counted as yours") {
+TEST_CASE("library: its cores and bearings can be chosen, and do not count as entered") {
     const ReadSetup plain = read(shortest());
     const ReadSetup result = with_shop(shortest() + named);
     CHECK(result.setup.cores.size() == 2);
@@ -182,7 +183,7 @@ TEST_CASE("library: each line of variations may name a part") {
                          "library names a file and cannot be changed here", Error);
 }
 
-TEST_CASE("library: unknown names get their nearest") {
+TEST_CASE("library: an unknown name is refused with the nearest one") {
     const FindBase find = shelf_files();
     CHECK(report_of(no_oil() + named + "oil.grade = \"rase\"\n", find)
               .find("there is no such grade in the oil table or the library\n   13 | oil.grade = "
@@ -205,7 +206,7 @@ TEST_CASE("library: unknown names get their nearest") {
           std::string::npos);
 }
 
-TEST_CASE("library: a file that is wrong is refused with its own lines") {
+TEST_CASE("library: an error in a library is reported with the library's line") {
     const std::string setup = shortest() + "library = \"bad.toml\"\n";
     const auto said = [&](const std::string& text) {
         return report_of(setup, shelf_files({{"bad.toml", text}}));
@@ -267,7 +268,7 @@ TEST_CASE("library: the program takes the example's parts in every command") {
               .code == 0);
 }
 
-TEST_CASE("library: what is written from a setup with parts of the shop is read again") {
+TEST_CASE("library: a setup written with parts of a library is read again") {
     const OwnFolder own("library_written");
     for (const std::string name : {"light.toml", "shelf.toml", "parts/shop.toml"}) {
         std::filesystem::create_directories(std::filesystem::path(own.path(name)).parent_path());

@@ -10,7 +10,7 @@ namespace nearest_tests {
 
 using namespace caseload::input;
 
-TEST_CASE("edit distance: insertions, deletions, replacements, swaps") {
+TEST_CASE("edit distance: insertions, deletions, replacements and swaps count 1") {
     CHECK(edit_distance("", "") == 0);
     CHECK(edit_distance("mass", "") == 4);
     CHECK(edit_distance("tyre", "tire") == 1);
@@ -50,7 +50,7 @@ TEST_CASE("nearest: hints for unknown keys") {
           "each bearing has a name of its own: bearing.NAME.shaft");
 }
 
-TEST_CASE("fields: patterns") {
+TEST_CASE("fields: a pattern of a key matches one name for its star") {
     CHECK(matches("bearing.*.at", "bearing.input_rear.at"));
     CHECK_FALSE(matches("bearing.*.at", "bearing.at"));
     CHECK_FALSE(matches("bearing.*.at", "bearing.a.b.at"));

@@ -106,7 +106,7 @@ TEST_CASE("plausible: a fill has room beside the gears") {
     CHECK(test_files::has(of_truck("case.steel_mass", "200 kg").refused, "have no room"));
 }
 
-TEST_CASE("plausible: the bounds of single entries") {
+TEST_CASE("plausible: single entries just inside and just outside their bounds") {
     const auto bound = [](const std::string& key, const std::string& inside,
                           const std::string& outside, const std::string& id) {
         INFO(key);

@@ -177,7 +177,7 @@ TEST_CASE("units: the ways people write them") {
     CHECK(value(Measure::length_mm, ".5 mm") == 0.5);
 }
 
-TEST_CASE("units: two meanings are said, one meaning is not") {
+TEST_CASE("units: a unit with two meanings gets a note, one with one meaning none") {
     CHECK(read_quantity(Measure::power_W, "650 hp").note.find("745.7 W") != std::string::npos);
     CHECK(read_quantity(Measure::power_W, "650 PS").note.find("735.5 W") != std::string::npos);
     CHECK(read_quantity(Measure::flow_Lpmin, "2 gpm").note.find("US gallons") != std::string::npos);
@@ -188,7 +188,7 @@ TEST_CASE("units: two meanings are said, one meaning is not") {
     CHECK(problem(Measure::pressure_Pa, "1 mPa") == "\"mPa\" is not a unit known here");
 }
 
-TEST_CASE("numbers: both readings of a comma are shown, neither is taken") {
+TEST_CASE("numbers: a comma between digits is refused, with both numbers it could be") {
     const Quantity decimal = read_quantity(Measure::length_mm, "4,5 mm");
     CHECK_FALSE(decimal.ok);
     CHECK(decimal.hint == "write \"4.5 mm\" or \"45 mm\"");
@@ -198,7 +198,7 @@ TEST_CASE("numbers: both readings of a comma are shown, neither is taken") {
     CHECK(problem(Measure::mass_kg, "1.234,5 kg") == "commas between digits are not read");
 }
 
-TEST_CASE("numbers: what is not one is refused") {
+TEST_CASE("numbers: a text that is no number is refused") {
     for (const char* text : {"", " ", "kg", "-", ".", "e5 kg", "1..2 kg", "--1 kg", "1e999 kg",
                              "nan kg", "inf kg", "0x10 kg"})
         CHECK_FALSE(read_quantity(Measure::mass_kg, text).ok);
@@ -207,7 +207,7 @@ TEST_CASE("numbers: what is not one is refused") {
     CHECK(problem(Measure::share, "35") == "a share is a bare number or text in %");
 }
 
-TEST_CASE("kinds: no kind passes for another") {
+TEST_CASE("kinds: a quantity is not read in a unit of another kind") {
     // Each measure reads its own example, and no measure reads the example of another kind.
     for (int a = static_cast<int>(Measure::length_mm); a <= static_cast<int>(Measure::pitch_per_in);
          ++a)

@@ -43,7 +43,7 @@ TEST_CASE("setup: the shortest useful file completes") {
     CHECK_FALSE(s.imperial);
 }
 
-TEST_CASE("setup: words and their numbers") {
+TEST_CASE("setup: each word has the numbers of its row") {
     struct Row {
         const char* line;
         double (*got)(const Setup&);
@@ -139,7 +139,7 @@ TEST_CASE("setup: words and their numbers") {
     }
 }
 
-TEST_CASE("setup: words for nothing are exactly nothing") {
+TEST_CASE("setup: words such as none and clean give exactly 0") {
     const Setup s =
         read(shortest() + "joint.rear.slip = \"none\"\nhousing.dirt = \"clean\"\n").setup;
     CHECK(s.joints[1].slip_friction == 0);
@@ -254,7 +254,7 @@ TEST_CASE("setup: the complete file, number by number") {
     CHECK(s.costs->currency == "USD");
 }
 
-TEST_CASE("setup: three shafts, facing pairs, dip, imperial units") {
+TEST_CASE("setup: three shafts, facing pairs, dip and imperial units are read") {
     const ReadSetup result = read(file_text(golden_folder() + "idler.toml"));
     const Setup& s = result.setup;
     CHECK(s.imperial);
@@ -309,7 +309,7 @@ TEST_CASE("setup: cooler rating estimated from size") {
     CHECK(tube.cooler.conductance_WpK / cooler.conductance_WpK == rel(1800.0 / 4000, 1e-12));
 }
 
-TEST_CASE("setup: shares within 2 % are scaled to 1 and said") {
+TEST_CASE("setup: shares within 2 % of 1 are scaled to 1, with a note") {
     const auto with_share = [](const std::string& share) {
         std::string text = shortest();
         text.erase(text.find("event.course"));
@@ -331,7 +331,7 @@ TEST_CASE("setup: shares within 2 % are scaled to 1 and said") {
     CHECK_THROWS_AS(read(with_share("0.475")), Error);
 }
 
-TEST_CASE("setup: run items") {
+TEST_CASE("setup: items of event.run with and without counts") {
     const auto run = [](const std::string& item) {
         std::string text = shortest();
         text.erase(text.find("event.course"));

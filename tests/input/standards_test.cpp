@@ -32,7 +32,7 @@ const std::string dipped =
 
 }  // namespace
 
-TEST_CASE("standards: a cooler is fitted when its core is entered, unless fit says no") {
+TEST_CASE("standards: a cooler is fitted when its core is entered, unless cooler.fit is false") {
     CHECK_FALSE(read(shortest()).setup.cooler.fit);
     const ReadSetup core = read(shortest() + "cooler.core = \"280x150x45 mm\"\n");
     CHECK(core.setup.cooler.fit);
@@ -65,7 +65,7 @@ TEST_CASE("standards: pump and fan run in a stop while the engine idles, and are
     CHECK(listed == 2);
 }
 
-TEST_CASE("standards: a dipped case has no pump of its pattern, but one that is entered") {
+TEST_CASE("standards: a dipped case drops the pump of its pattern, not an entered one") {
     const ReadSetup alone = read(dipped);
     CHECK_FALSE(alone.setup.lubrication.pump.has_value());
     CHECK(entry(alone, "lubrication.pump.flow").key.empty());
@@ -83,7 +83,7 @@ TEST_CASE("standards: a dipped case has no pump of its pattern, but one that is 
                     .setup.lubrication.pump.has_value());
 }
 
-TEST_CASE("standards: a dipped case loses no pump, fan or core that it does not have") {
+TEST_CASE("standards: of a dipped case only the parts it has can fail") {
     const OwnFolder own("dipped_failures");
     own.write("case.toml", dipped);
     for (const std::string what : {"pump", "fan", "half_core"}) {

@@ -10,7 +10,7 @@ namespace caseload::text_tests {
 
 using namespace caseload::input_test;
 
-TEST_CASE("text: line ends, byte order mark and tabs are fine") {
+TEST_CASE("text: every line end, a byte order mark and tabs are read") {
     std::string windows;
     for (const char c : shortest()) windows += c == '\n' ? std::string("\r\n") : std::string(1, c);
     CHECK(read(windows).setup == read(shortest()).setup);
@@ -30,7 +30,7 @@ TEST_CASE("text: line ends, byte order mark and tabs are fine") {
     CHECK(second.problems()[0].where.column == 12);
 }
 
-TEST_CASE("closed tables: a second key of that name is given twice, a broken one is not closed") {
+TEST_CASE("closed tables: a key given twice and a table that is not closed are refused as such") {
     const auto refused = [](const std::string& lines) {
         const auto error = error_of([&] { static_cast<void>(read(shortest() + lines)); });
         return error ? error->problems()[0].text : std::string("accepted");

@@ -19,7 +19,7 @@ const FormatStep steps[] = {{1, from_1}, {2, from_2}};
 
 }  // namespace
 
-TEST_CASE("upgrade: keys get their new names through every step, comments and layout stay") {
+TEST_CASE("upgrade: keys get their new names over several versions, comments and layout stay") {
     const std::string old =
         "# kind: a comment\ncaseload = 1  # of 1\n[oil]\n  kind = \"kind of oil\" # kind\n"
         "[bearing.place]\nplace = \"2 mm\"\nbearing.b.place = 3\n";
