@@ -22,7 +22,7 @@ constexpr std::size_t few = 127;
 
 }  // namespace
 
-TEST_CASE("band: the order of the draws' work changes nothing") {
+TEST_CASE("band: draws calculated in any order give the same range") {
     const Setup setup = ten_entries();
     const Assessment likely = assess(setup);
     const Band forwards = band(setup, likely, {.draws = few});
@@ -37,7 +37,7 @@ TEST_CASE("band: the order of the draws' work changes nothing") {
     CHECK(forwards.draws == static_cast<int>(few));
 }
 
-TEST_CASE("band: a verdict alone is that of the whole band, to the last bit") {
+TEST_CASE("band: the verdict calculated alone is that of the whole range, to the last bit") {
     // With and without cooler; additives that end within the range of the oil; at STOP.
     for (const std::string name : {"light", "heavy", "idler", "dip", "hot"}) {
         CAPTURE(name);
@@ -60,7 +60,7 @@ TEST_CASE("band: a verdict alone is that of the whole band, to the last bit") {
     }
 }
 
-TEST_CASE("band: verdict from the share of draws that hold or fail") {
+TEST_CASE("band: verdict from the share of draws below watch and above stop") {
     Setup setup = ten_entries();
     const Assessment likely = assess(setup);
     const Percentiles peak = band(setup, likely, {.draws = few}).fitted.peak_oil_degC;
@@ -100,7 +100,7 @@ TEST_CASE("band: a check that stops overrules cool oil") {
     CHECK(stopped.decides == "check");
 }
 
-TEST_CASE("band: half of the draws come near all of them, and a reading narrows the band") {
+TEST_CASE("band: half of the draws give nearly the range of all, and a reading narrows it") {
     const Setup setup = ten_entries();
     const Assessment likely = assess(setup);
     const Band all = band(setup, likely, {});
@@ -124,7 +124,9 @@ TEST_CASE("band: half of the draws come near all of them, and a reading narrows 
     CHECK(all.without.peak_oil_degC.p50 == all.fitted.peak_oil_degC.p50);
 }
 
-TEST_CASE("band: the middle of every factor") {
+TEST_CASE(
+    "band: the middle of the unit cube gives each factor's median, of log-uniform ranges the "
+    "geometric mean") {
     std::array<double, band_factors> middle{};
     middle.fill(0.5);
     const Factors at_middle = drawn_factors(middle, false);

@@ -28,7 +28,7 @@ Document ours(const std::string& more = "") {
 
 }  // namespace
 
-TEST_CASE("bearings: what is there is the assessment itself") {
+TEST_CASE("bearings: the row of the fitted bearing is the assessment itself") {
     const Assessment likely = assess(ours().complete().setup);
     const BearingsAnswer answer = choose_bearings(ours(), {});
     REQUIRE(answer.positions.size() == likely.fitted.damage.bearings.size());
@@ -66,7 +66,7 @@ TEST_CASE("bearings: a choice is the assessment with it fitted") {
     CHECK(own == 1);
 }
 
-TEST_CASE("bearings: one that does not hold says by what") {
+TEST_CASE("bearings: a candidate that is not good enough has the reason beside it") {
     // Ratings below a tenth of what a ball bearing of this size has; one's own is judged whatever
     // it is.
     const BearingsAnswer answer =
@@ -92,7 +92,8 @@ TEST_CASE("bearings: one that does not hold says by what") {
     CHECK(answer.positions.front().pick == 0);  // what is there holds
 }
 
-TEST_CASE("bearings: the share of draws that hold is that of the band") {
+TEST_CASE(
+    "bearings: the chance that a bearing is good enough is counted over the draws of the range") {
     const Document document = ours();
     const Setup setup = document.complete().setup;
     const BandOptions draws{.draws = 127};
@@ -110,7 +111,7 @@ TEST_CASE("bearings: the share of draws that hold is that of the band") {
     CHECK(iso_281::survival(setup.rules.open_case_events * p90) >= setup.aims.rebuild_reliability);
 }
 
-TEST_CASE("bearings: holding with the likely values is not enough") {
+TEST_CASE("bearings: a bearing good enough with the likely values only is UNSURE") {
     // Between a rating at which the likely life fails and one at which 9 of 10 draws hold lie those
     // at which it holds with the likely values alone.
     const auto there_now = [](double rating_kN) {
@@ -239,7 +240,7 @@ bool agrees(const Document& document) {
 
 }  // namespace
 
-TEST_CASE("bearings: it and assess say the same of the same bearing") {
+TEST_CASE("bearings: bearings and assess print the same for the same bearing") {
     for (const std::string name :
          {"light.toml", "heavy.toml", "trailer.toml", "idler.toml", "shelf.toml", "dip.toml"}) {
         CAPTURE(name);

@@ -44,7 +44,7 @@ using test_files::has;
 
 }  // namespace
 
-TEST_CASE("calibrate program: readings in, a measured setup out, and assess is surer by it") {
+TEST_CASE("calibrate program: readings give a measured setup, whose range in assess is narrower") {
     const Paddock paddock("calibrate_program");
     paddock.write("readings.toml", two_readings);
     const Run run = run_program_as_user("calibrate " + paddock.path("readings.toml") + " -o " +
@@ -70,7 +70,7 @@ TEST_CASE("calibrate program: readings in, a measured setup out, and assess is s
     CHECK(run_program_as_user("calibrate " + paddock.path("light.toml")).code == 2);
 }
 
-TEST_CASE("calibrate program: a setup changed since it was measured is told, by its headings") {
+TEST_CASE("calibrate program: assess names the headings of a setup changed since it was measured") {
     const Paddock paddock("calibrate_changed");
     paddock.write("readings.toml", two_readings);
     REQUIRE(run_program_as_user("calibrate " + paddock.path("readings.toml") + " -o " +
@@ -105,7 +105,7 @@ TEST_CASE("calibrate program: a setup changed since it was measured is told, by 
     CHECK(has(told(), "Changed since it was measured: reading. Calibrate again."));
 }
 
-TEST_CASE("calibrate program: what readings find, narrow together, or do not, in plain words") {
+TEST_CASE("calibrate program: FOUND and NOT IDENTIFIED on the screen, in plain words") {
     const Paddock paddock("calibrate_words");
     const auto screen = [&](const std::string& text) {
         paddock.write("readings.toml", text);
@@ -141,7 +141,7 @@ TEST_CASE("calibrate program: what readings find, narrow together, or do not, in
     CHECK(has(found.substr(found.find("FOUND"), 200), "air past the case"));
 }
 
-TEST_CASE("calibrate program: readings that nothing believable explains end with 3") {
+TEST_CASE("calibrate program: readings that need a factor beyond its limits end with exit code 3") {
     const Paddock paddock("calibrate_refused");
     std::string cold = two_readings;
     cold.replace(cold.find("128 degC"), 8, "31.5 degC");

@@ -188,31 +188,32 @@ std::array<Claims, fitted_rows.size()> claims_of(const ReadingModel& model, cons
 
 }  // namespace
 
-TEST_CASE("calibrate: outside air of 0.5 and 2 lies within its 10/90 band in 80 % of 500 seeds") {
+TEST_CASE("calibrate: low to high contains outside air of 0.5 and 2 in 80 % of 500 seeds") {
     check_as_sure_as_it_says(outside_air, ReadingModel(read(a_morning("1 K"))));
 }
 
-TEST_CASE("calibrate: inside wall of 0.5 and 2 lies within its 10/90 band in 80 % of 500 seeds") {
+TEST_CASE("calibrate: low to high contains an inside wall of 0.5 and 2 in 80 % of 500 seeds") {
     check_as_sure_as_it_says(inside_wall, ReadingModel(read(a_morning("1 K"))));
 }
 
-TEST_CASE("calibrate: windage of 0.5 and 2 lies within its 10/90 band in 80 % of 500 seeds") {
+TEST_CASE("calibrate: low to high contains windage of 0.5 and 2 in 80 % of 500 seeds") {
     // Where mist matters; in the light car with a good drain these readings do not tell it apart.
     check_as_sure_as_it_says(
         windage, ReadingModel(read("lubrication.drain = \"poor\"\n" + a_morning("1 K"))));
 }
 
-TEST_CASE(
-    "calibrate: bearing friction of 0.5 and 2 lies within its 10/90 band in 80 % of 500 seeds") {
+TEST_CASE("calibrate: low to high contains bearing friction of 0.5 and 2 in 80 % of 500 seeds") {
     check_as_sure_as_it_says(friction, ReadingModel(read(a_morning("1 K"))));
 }
 
-TEST_CASE("calibrate: strips of 4 K on the wall in place of thermometers are as sure as they say") {
+TEST_CASE("calibrate: labels with 4 K scatter on the wall are as sure as they say, in 500 seeds") {
     check_as_sure_as_it_says(outside_air, ReadingModel(read(a_morning("1 K"))), 4);
     check_as_sure_as_it_says(inside_wall, ReadingModel(read(a_morning("1 K"))), 4);
 }
 
-TEST_CASE("calibrate: what it claims by itself holds, and windage of a good drain is not claimed") {
+TEST_CASE(
+    "calibrate: what it claims by itself contains the truth, and windage with a good drain is not "
+    "claimed") {
     const ReadingModel good(read(a_morning("1 K")));
     const ReadingModel poor(read("lubrication.drain = \"poor\"\n" + a_morning("1 K")));
     const auto claim = [](const ReadingModel& model, std::size_t row, double factor) {
@@ -244,13 +245,14 @@ TEST_CASE("calibrate: what it claims by itself holds, and windage of a good drai
     CHECK(claim(poor, windage, 0.5).at(0).made <= 0.01 * seeds);
 }
 
-TEST_CASE("calibrate: windage among all else has a most likely value at every seed") {
+TEST_CASE("calibrate: windage among all else, fitted, has a most likely value at every seed") {
     const ReadingModel model(read(a_morning("1 K")));
     for (const double factor : {0.5, 2.0})  // found or the test ends, inside
         CHECK(share_within(model, {windage, factor, Others::within_band}) > 0.7);
 }
 
-TEST_CASE("calibrate: a regulated oil temperature tells nothing apart, and says so") {
+TEST_CASE(
+    "calibrate: an oil temperature kept by a thermostat finds no factor, and the screen says so") {
     const Calibration found = calibrate(
         read("[reading.a]\nplace = \"scavenge-line\"\nleg = \"loop\"\nambient = \"31 degC\"\n"
              "at_pace = \"50 min\"\ntemp = \"80 degC\"\n"),
@@ -263,7 +265,8 @@ TEST_CASE("calibrate: a regulated oil temperature tells nothing apart, and says 
     }
 }
 
-TEST_CASE("calibrate: one oil temperature cannot part mist from friction, yet narrows the band") {
+TEST_CASE(
+    "calibrate: one oil temperature cannot separate mist from friction, yet narrows the range") {
     const Setup setup = read(
         "[reading.a]\nplace = \"scavenge-line\"\nleg = \"loop\"\nambient = \"31 degC\"\n"
         "at_pace = \"50 min\"\ntemp = \"118 degC\"\ncooler = \"off\"\n");
@@ -281,7 +284,7 @@ TEST_CASE("calibrate: one oil temperature cannot part mist from friction, yet na
     CHECK(found.readings.front().after_degC > found.readings.front().before_degC);
 }
 
-TEST_CASE("calibrate: what is written is read again, and the draws are its medians and spreads") {
+TEST_CASE("calibrate: the written setup is read again, and draws have its medians and spreads") {
     const Setup setup = in_twice_the_air();
     const Calibration found = calibrate(setup, "2026-05-30", one_by_one);
     const std::string written = measured_setup("light.toml", {"oil 1"}, found);
@@ -316,7 +319,7 @@ TEST_CASE("calibrate: what is written is read again, and the draws are its media
                          "measured: the correlations under `with` contradict each other", Error);
 }
 
-TEST_CASE("calibrate: contradicting readings are told and widen what they found") {
+TEST_CASE("calibrate: contradicting readings are reported, and widen the ranges found") {
     Setup setup = in_twice_the_air();
     for (ReadingInput& reading : setup.readings)
         if (reading.name == "wall") reading.temp_degC += 40;
@@ -327,7 +330,7 @@ TEST_CASE("calibrate: contradicting readings are told and widen what they found"
     CHECK_THROWS_AS((void)calibrate(setup, "2026-05-30", one_by_one), Error);
 }
 
-TEST_CASE("calibrate: a strip counts by its window, as a thermometer far outside it") {
+TEST_CASE("calibrate: a label counts by its window, far outside it like a thermometer") {
     Observation strip;
     strip.low_degC = 80;
     strip.high_degC = 86;

@@ -92,7 +92,7 @@ TEST_CASE("compare: a shorter axle loads the case less and turns it faster") {
     }
 }
 
-TEST_CASE("compare: engine-limited damage does not feel mass, and its share is told") {
+TEST_CASE("compare: engine-limited damage does not depend on mass, and its share is printed") {
     Setup weak = examples::setup("light.toml");
     CHECK(engine_limited(weak, assess(weak)).share < 1);
     weak.vehicle.engine_power_W = 1000;
@@ -112,7 +112,7 @@ TEST_CASE("compare: engine-limited damage does not feel mass, and its share is t
     CHECK(engine_limited(entered, assess(entered)).entered_bins);
 }
 
-TEST_CASE("compare: nothing moves against itself") {
+TEST_CASE("compare: a setup compared with itself shows no change") {
     const Calculated same = answer({});
     const Comparison between = compare(same, same);
     CHECK(between.decision == "Nothing changes in what you would do.");
@@ -120,7 +120,7 @@ TEST_CASE("compare: nothing moves against itself") {
     CHECK(between.moved.empty());
 }
 
-TEST_CASE("compare: another rule is another action, the other way round too") {
+TEST_CASE("compare: a changed rule is a changed action, in both directions") {
     const Calculated four = answer({});
     const Calculated three = answer({{"rules.open_case", "\"3 events\""}});
     CHECK(compare(four, three)
@@ -130,7 +130,7 @@ TEST_CASE("compare: another rule is another action, the other way round too") {
     CHECK(compare(four, three).moved.empty());
 }
 
-TEST_CASE("compare: a hotter, heavier build is told by its verdict first") {
+TEST_CASE("compare: of a hotter, heavier build the verdict is printed first") {
     const Calculated before = answer({});
     const Calculated after = answer({{"cooler.fit", "false"}, {"vehicle.mass", "\"2600 kg\""}});
     REQUIRE(before.sure.verdict == "fine");
@@ -186,7 +186,7 @@ TEST_CASE("compare: with a stop on either side the verdict is first and no servi
     }
 }
 
-TEST_CASE("compare: a check that was not made before, and a worse word of one verdict, are said") {
+TEST_CASE("compare: a new check, and watch for a worse reason, are printed") {
     const Run silicone = run_program_as_user("compare " + test_files::light_file +
                                              " --with seal.input.material=VMQ --draws 63");
     CHECK(silicone.out.rfind("Nothing changes", 0) != 0);
@@ -256,7 +256,9 @@ TEST_CASE("compare: the program takes changes in --with and --grid, and refuses 
     CHECK(test_files::has(quoted.out, "600 kg"));
 }
 
-TEST_CASE("compare: more power where none is missing is said to move nothing, with its pace") {
+TEST_CASE(
+    "compare: more power where the engine is never at its limit changes nothing, with a note on "
+    "the pace") {
     const Calculated before = answer({});
     const Calculated after = answer({{"vehicle.engine_power", "\"860 hp\""}});
     const std::vector<std::string> words = compare(before, after).power;

@@ -41,7 +41,7 @@ Steady rest_without(const Setup& with, const std::string& leg) {
 
 }  // namespace
 
-TEST_CASE("cooler: nothing is left over at the temperature a leg rests at") {
+TEST_CASE("cooler: heat to reject is 0 at the temperature a leg settles at") {
     const Setup setup = hot().complete().setup;
     const Steady rest = rest_without(setup, "loop");
     REQUIRE(rest.found);
@@ -59,7 +59,7 @@ TEST_CASE("cooler: nothing is left over at the temperature a leg rests at") {
 }
 
 TEST_CASE(
-    "cooler: a core as wide, high and deep as its box goes into it, one a hair larger does not") {
+    "cooler: a core exactly as large as the box is accepted, one slightly larger is refused") {
     CoolerOptions options = quick_cooler();
     options.box_mm = {200, 160, 45};
     options.core_mm = {200, 160, 45};
@@ -86,7 +86,7 @@ TEST_CASE(
     }
 }
 
-TEST_CASE("cooler: air through a found core is what the words of the table say of its duct") {
+TEST_CASE("cooler: air through a found core follows the duct's row of presets.toml") {
     const Setup setup = hot().complete().setup;
     for (const std::string duct : {"sealed", "open"}) {
         const Setup word = hot("cooler.core = \"200x160x45 mm\"\ncooler.duct = \"" + duct + "\"\n")
@@ -156,7 +156,7 @@ double stop_by_event_W(const Setup& with, const std::string& stop, double limit_
 
 }  // namespace
 
-TEST_CASE("cooler: a stop asks for what the leg before left with the oil at the limit") {
+TEST_CASE("cooler: a stop rejects the heat that the leg before left with the oil at the limit") {
     CoolerOptions options = quick_cooler();
     for (const double limit_degC : {90.0, 105.0, 121.0})
         for (const std::string exhaust : {"none", "near-bare"}) {
@@ -173,7 +173,7 @@ TEST_CASE("cooler: a stop asks for what the leg before left with the oil at the 
         }
 }
 
-TEST_CASE("cooler: a stop asks for nothing where the driving does not, however hot without") {
+TEST_CASE("cooler: a stop rejects no heat where driving rejects none, however hot without cooler") {
     // Without a cooler this event ends far above the limit; at 150 degC its legs hold by
     // themselves.
     CoolerOptions options = quick_cooler();
@@ -185,7 +185,7 @@ TEST_CASE("cooler: a stop asks for nothing where the driving does not, however h
     CHECK(need_of(answer, "fuel").per_inlet_kelvin == 0);
 }
 
-TEST_CASE("cooler: the fitted core is judged as the band judges it, and comes first") {
+TEST_CASE("cooler: the fitted core comes first, with the verdict of the range") {
     CoolerOptions options = quick_cooler();
     for (const std::string size : {"280x150x45 mm", "60x40x20 mm"}) {
         const Document document = hot("cooler.core = \"" + size + "\"\n");
@@ -208,7 +208,7 @@ TEST_CASE("cooler: the fitted core is judged as the band judges it, and comes fi
     CHECK_FALSE(size_cooler(too_small, options).fitted->holds);
 }
 
-TEST_CASE("cooler: the smallest core holds and the next smaller one does not") {
+TEST_CASE("cooler: the smallest core keeps the limit, one a centimetre smaller does not") {
     CoolerOptions options = quick_cooler();
     options.limit_degC = 105;
     const CoolerAnswer answer = size_cooler(hot(), options);
@@ -250,7 +250,7 @@ TEST_CASE("cooler: an estimated conductance is in proportion to the face") {
     CHECK(estimated_core(one).conductance_WpK == rel(4000 * 0.02, 1e-12));
 }
 
-TEST_CASE("cooler: the chart of face over ambient rises, and its points rest at the limit") {
+TEST_CASE("cooler: the face in the chart rises with ambient, and each point settles at the limit") {
     const CoolerAnswer answer = size_cooler(hot(), quick_cooler());
     double last_m2 = 0;
     int solved = 0;

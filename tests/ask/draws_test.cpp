@@ -33,7 +33,7 @@ std::vector<std::array<double, N>> points_of(std::size_t draws) {
 
 }  // namespace
 
-TEST_CASE("draws: the points are SciPy's") {
+TEST_CASE("draws: Sobol points equal SciPy's") {
     // SciPy 1.10, scipy.stats.qmc.Sobol(14, scramble=False), points 1 to 3, 1000 and 1023 (its
     // point 0 is the corner we leave out). Binary fractions: equal to the last bit printed.
     const auto points = sobol_points(1023);
@@ -56,7 +56,7 @@ TEST_CASE("draws: the points are SciPy's") {
     for (std::size_t i = 0; i < band_factors; ++i) CHECK(points[1022][i] == at_1023[i]);
 }
 
-TEST_CASE("draws: four rectangular quantities") {
+TEST_CASE("draws: a sum of four uniform quantities has its exact deviation and 95 % interval") {
     // Sum of four rectangular quantities of unit variance: standard deviation 2, and 95 of 100 lie
     // within 3.879 (Irwin-Hall, exact; JCGM 101:2008 clause 9.2 gives 3.88, from memory).
     const auto points = points_of<4>(16383);
@@ -75,7 +75,7 @@ TEST_CASE("draws: four rectangular quantities") {
     CHECK(quantile(sum, 0.025) == rel(-3.879, 0.005));
 }
 
-TEST_CASE("draws: shares of the Ishigami function") {
+TEST_CASE("draws: shares of the spread of the Ishigami function are the published ones") {
     // sin x1 + 7 sin^2 x2 + 0.1 x3^4 sin x1 on (-pi, pi): V 13.8446, first-order shares 0.3139,
     // 0.4424 and 0 (T. Ishigami, T. Homma 1990, closed form). Means over slices: 0.01.
     const auto points = points_of<3>(4095);
@@ -95,7 +95,8 @@ TEST_CASE("draws: shares of the Ishigami function") {
     }
 }
 
-TEST_CASE("draws: a product of log-normal factors") {
+TEST_CASE(
+    "draws: a product of log-normal factors has its exact quantiles and shares of the spread") {
     // Logarithms of standard deviation 0.30, 0.25 and 0.42: 0.5735 together, 10/50/90 of 100 at
     // 0.480, 1 and 2.085, shares 0.274, 0.190, 0.536 (closed form).
     const auto points = points_of<3>(4095);
@@ -126,7 +127,7 @@ TEST_CASE("draws: a product of log-normal factors") {
     }
 }
 
-TEST_CASE("draws: percentiles are NumPy's") {
+TEST_CASE("draws: percentiles equal NumPy's") {
     // numpy.percentile([3.1, 1.2, 5.5, 4.0, 2.2, 9.9, 7.3], [10, 50, 90]) = 1.8, 4.0, 8.34.
     const Percentiles p = percentiles({3.1, 1.2, 5.5, 4.0, 2.2, 9.9, 7.3});
     CHECK(p.p10 == rel(1.8, 1e-12));
@@ -135,7 +136,7 @@ TEST_CASE("draws: percentiles are NumPy's") {
     CHECK_THROWS(percentiles({}));
 }
 
-TEST_CASE("draws: each factor keeps to its law") {
+TEST_CASE("draws: each factor has the ends and the median of its law") {
     std::array<double, band_factors> low{};
     low.fill(1e-9);
     std::array<double, band_factors> middle{};
@@ -174,8 +175,7 @@ TEST_CASE("draws: each factor keeps to its law") {
     }
 }
 
-TEST_CASE(
-    "draws: the heat factors are the first rows of the range, and each range has its factor") {
+TEST_CASE("draws: the heat factors are the first rows of band.toml, and each row has its factor") {
     for (std::size_t k = 0; k < band_factors; ++k) {
         const FactorRow& row = factor_rows().at(k);
         CAPTURE(row.name);

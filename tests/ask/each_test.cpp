@@ -36,7 +36,7 @@ const std::string five_rows =
 
 }  // namespace
 
-TEST_CASE("each: cells as setup values") {
+TEST_CASE("each: cells are read like values of a setup") {
     CHECK(cell_toml("38 degC") == "\"38 degC\"");
     CHECK(cell_toml("5.13") == "5.13");
     CHECK(cell_toml("-1e3") == "-1e3");
@@ -47,7 +47,7 @@ TEST_CASE("each: cells as setup values") {
     CHECK(cell_toml("") == "\"\"");
 }
 
-TEST_CASE("each: the table as people save it") {
+TEST_CASE("each: byte order mark, CR LF, quotes, blanks and empty lines of a table are read") {
     const EachTable table = read_each_table(
         "\xEF\xBB\xBF"
         "a.b , c\r\n\"1, \"\"2\"\"\",  x y \r\n\r\n3,4",
@@ -64,7 +64,7 @@ TEST_CASE("each: the table as people save it") {
     CHECK_THROWS_WITH(read_each_table("\n \n", "list.csv"), "the list is empty");
 }
 
-TEST_CASE("each: a line says where the hottest leg rests, and nothing where nothing holds it") {
+TEST_CASE("each: a line has the settled oil of the hottest leg, null where it does not settle") {
     Setup setup = Document("caseload = 1\nbase = \"light.toml\"\n", "a.toml", examples::text)
                       .complete()
                       .setup;
@@ -82,7 +82,7 @@ TEST_CASE("each: a line says where the hottest leg rests, and nothing where noth
     CHECK(tells("null"));
 }
 
-TEST_CASE("each: a line of what it needs alone is that of the whole answer, to the byte") {
+TEST_CASE("each: a line calculated from its parts alone is that of the whole answer, to the byte") {
     for (const std::string name : {"light", "heavy", "idler", "dip"}) {
         CAPTURE(name);
         const Setup setup = examples::setup(name + ".toml");
@@ -93,7 +93,7 @@ TEST_CASE("each: a line of what it needs alone is that of the whole answer, to t
     }
 }
 
-TEST_CASE("each: one line a row, the same for any threads and shards, and after a cut") {
+TEST_CASE("each: one line a row, the same bytes for any threads and shards, and after --resume") {
     const auto list = scratch("caseload_each.csv", five_rows);
     const std::string base =
         "assess " + light_file + " --draws 63 --json-lines --each " + list.string();
@@ -139,7 +139,8 @@ TEST_CASE("each: lines stay in order over many blocks of rows, refused ones amon
         CHECK(run_program_as_user(base + threads).out == alone.out);
 }
 
-TEST_CASE("each: many setups") {
+TEST_CASE(
+    "each: a list of setup files gives a line for each, with an error where one cannot be read") {
     const auto list =
         scratch("caseload_each.txt", "# our cases\n" + light_file + "\n/no/such.toml\n");
     const Run run = run_program_as_user("assess --draws 63 --each " + list.string());
@@ -164,7 +165,7 @@ TEST_CASE("each: nothing is planned for a row whose verdict is STOP") {
     }
 }
 
-TEST_CASE("each: a key is said once in the head, and each column has one") {
+TEST_CASE("each: a key twice in the head, or a column without a key, is refused") {
     for (const std::string head : {"vehicle.mass,vehicle.mass", "cooler.fit,cooler", "a,b,a.c"}) {
         CAPTURE(head);
         const Error error = refused_by([&] { (void)read_each_table(head + "\n", "list.csv"); });
@@ -195,7 +196,8 @@ TEST_CASE("each: a change that would name a file is refused, in braces too") {
 }
 
 TEST_CASE(
-    "each: a file is gone on with only by the list, setup, draws and shard it was begun with") {
+    "each: --resume continues a file only with the list, setup, draws and shard it was begun "
+    "with") {
     const auto list = scratch("caseload_each_a.csv", five_rows);
     const std::string base = "assess " + light_file + " --draws 63 --each " + list.string();
     const std::string all = run_program_as_user(base).out;
@@ -249,7 +251,7 @@ TEST_CASE(
     }
 }
 
-TEST_CASE("each: what cannot be done is said") {
+TEST_CASE("each: a wrong shard, a missing list and a folder that is not there are refused") {
     const auto list = scratch("caseload_each_cannot.csv", five_rows);
     const std::string base = "assess " + light_file + " --each " + list.string();
     CHECK(run_program_as_user(base + " --shard 3/2").code == 2);

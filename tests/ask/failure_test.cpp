@@ -20,7 +20,7 @@ Failure fails(const Setup& setup, const std::string& what) {
 
 }  // namespace
 
-TEST_CASE("failure: the pump, from the temperatures of the middle of the hottest leg") {
+TEST_CASE("failure: a dead pump starts from the temperatures in the middle of the hottest leg") {
     const Setup setup = examples::setup("light.toml");
     const Assessment likely = assess(setup);
     const Failure found = failure(setup, likely, "pump");
@@ -31,7 +31,7 @@ TEST_CASE("failure: the pump, from the temperatures of the middle of the hottest
         CHECK(found.stop_after_s > found.watch_after_s);
 }
 
-TEST_CASE("failure: the pace found stands at the watch limit, and slower holds") {
+TEST_CASE("failure: the pace found settles at the watch limit, a slower one below it") {
     // A core that is hardly enough, in the heavier car on a hot day.
     Setup setup = examples::setup("heavy.toml", {{"event.ambient", "\"46 degC\""}});
     setup.cooler.width_mm /= 40;
@@ -55,7 +55,7 @@ TEST_CASE("failure: the pace found stands at the watch limit, and slower holds")
     CHECK(found.watch_after_s >= 0);
 }
 
-TEST_CASE("failure: what carries on does, and a warmer day leaves less time") {
+TEST_CASE("failure: parts that still work keep working, and a warmer day leaves less time") {
     const Setup setup = examples::setup("light.toml");
     const Failure fan = fails(setup, "fan");
     CHECK(fan.pace_share == 1);

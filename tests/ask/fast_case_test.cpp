@@ -63,7 +63,7 @@ void compare(const Setup& setup, const FastCase& fast, const Factors& factors, c
 
 }  // namespace
 
-TEST_CASE("fast case: the tables meet the direct chain to 0.05 K and 1 % of damage") {
+TEST_CASE("fast case: the tables agree with the direct chain to 0.05 K and 1 % of damage") {
     for (const auto& entry :
          std::filesystem::directory_iterator(std::string(CASELOAD_ROOT) + "/docs/examples")) {
         if (entry.path().extension() != ".toml") continue;
@@ -144,7 +144,8 @@ int steps_between(const Prepared& prepared, double low_degC, double high_degC) {
 
 }  // namespace
 
-TEST_CASE("fast case: lives over the step of the additives' rule meet the chain without tables") {
+TEST_CASE(
+    "fast case: lives over the step of the additives' rule agree with the chain without tables") {
     // Clean oil through an in-line filter: additives help below kappa 1 until e_C falls to 0.2.
     int steps = 0;
     double worst_tables = 0;
@@ -197,7 +198,7 @@ TEST_CASE("fast case: lives over the step of the additives' rule meet the chain 
     CHECK(steps > 50);
 }
 
-TEST_CASE("fast case: churning between both of its ranges meets the direct chain") {
+TEST_CASE("fast case: churning between its two ranges agrees with the direct chain") {
     Setup setup = read_example(std::string(CASELOAD_ROOT) + "/docs/examples/dip.toml").setup;
     const Loads loads = calculate_loads(setup);
     double fastest_mps = 0;
@@ -321,7 +322,8 @@ TEST_CASE("fast case: with another core it is the same bytes as made with that c
 }
 
 TEST_CASE(
-    "fast case: a measured case's tables meet the direct chain at their ends to 0.05 K and 3 %") {
+    "fast case: tables of a measured case agree with the direct chain at their ends to 0.05 K and "
+    "3 %") {
     const std::string folder = std::string(CASELOAD_ROOT) + "/docs/examples/";
     for (const std::string name : {"light.toml", "dip.toml"}) {
         Setup setup = read_example(folder + name).setup;

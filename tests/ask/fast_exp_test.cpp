@@ -57,7 +57,7 @@ TEST_CASE("fast cube root: within 3 units in the last place from 1e-300 to 1e300
     CHECK(cbrt_of(27) == rel(3, 1e-15));
 }
 
-TEST_CASE("fast exponential and cube root: each of four is the number it is alone") {
+TEST_CASE("fast exponential and cube root: four at once are the bits of one at a time") {
     const Four x(-699.5, -1e-7, 0.3, 612);
     const Four size = magnitude(x);
     for (std::size_t k = 0; k < at_once; ++k) {

@@ -9,7 +9,7 @@
 
 namespace caseload::film_rates_tests {
 
-TEST_CASE("film rates: of every class those of the formulas one by one") {
+TEST_CASE("film rates: rates of every class of cleanliness are those of the formulas one by one") {
     int steps = 0;
     for (const std::string name : {"light.toml", "heavy.toml", "dip.toml"})
         for (const std::string code : {"-/15/12", "-/19/16", "-/22/19"}) {

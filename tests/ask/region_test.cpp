@@ -26,7 +26,9 @@ Region region_of(const std::string& axes) {
 
 }  // namespace
 
-TEST_CASE("region: keys with and without a range") {
+TEST_CASE(
+    "region: a key without a range goes from 80 to 130 % in five steps, one with a range as "
+    "written") {
     const ReadSetup read = light_document().complete();
     const auto axes = read_axes("vehicle.mass, vehicle.tyre=33 in:39 in:4", read);
     REQUIRE(axes.size() == 2);
@@ -63,7 +65,8 @@ TEST_CASE("region: a watch limit on the way up bounds it, and every cell of it i
           region.cells[0].verdict);
 }
 
-TEST_CASE("region: nowhere, everywhere, and nothing to calculate") {
+TEST_CASE(
+    "region: grids with no fine cell, with fine cells only, and with none that can be calculated") {
     CHECK(region_of("limits.oil_watch=50 degC:60 degC:2").decision.rfind("Sell it nowhere", 0) ==
           0);
     CHECK(region_of("vehicle.mass=1700 kg:1750 kg:2").decision ==

@@ -62,7 +62,9 @@ TEST_CASE("remedy: nothing is tried unless the verdict is stop") {
     CHECK(first_that_runs(fine.remedy) == nullptr);
 }
 
-TEST_CASE("remedy: an entered cooler that is not fitted comes first, and does what it says") {
+TEST_CASE(
+    "remedy: an entered cooler that is not fitted comes first, with the answer it gives when "
+    "fitted") {
     const std::string core = "[cooler]\ncore = \"280x150x45 mm\"\nfit = ";
     const Found hot = found(hot_oil(core + "false\n"));
     CHECK(hot.remedy.do_not_run == "oil passes 135 degC, 9 chances in 10");
@@ -80,7 +82,7 @@ TEST_CASE("remedy: an entered cooler that is not fitted comes first, and does wh
     CHECK(first_that_runs(small.remedy)->what == "core");
 }
 
-TEST_CASE("remedy: without a core the smallest that holds, as the cooler command finds it") {
+TEST_CASE("remedy: without a core it is the smallest that caseload cooler finds") {
     const Found hot = found(hot_oil());
     CHECK(kinds(hot.remedy) == std::vector<std::string>{"core"});
     const Attempt* runs = first_that_runs(hot.remedy);
@@ -106,7 +108,7 @@ TEST_CASE("remedy: without a core the smallest that holds, as the cooler command
     CHECK(within(with.fitted.peak_oil_degC.p50, runs->oil_degC.p50, 1e-9));
 }
 
-TEST_CASE("remedy: a case without a pump goes slower, no more than it must") {
+TEST_CASE("remedy: a case without a pump gets a slower pace, the fastest that runs") {
     const Found hot = found(dip + dip_limits);
     CHECK(hot.band.verdict == "stop");
     CHECK(kinds(hot.remedy) == std::vector<std::string>{"pace"});

@@ -49,7 +49,7 @@ std::string problem_of(const std::string& list) {
 
 }  // namespace
 
-TEST_CASE("season: the list as written") {
+TEST_CASE("season: the list is read in the order of run, each change with its line") {
     const auto coming = read_events(three, "events.toml");
     REQUIRE(coming.size() == 3);
     CHECK(coming[0].name == "hills");
@@ -94,7 +94,7 @@ TEST_CASE("season: rules count, and an opening starts all of them again") {
           "After event 1 (a) change the oil: your rule; the case comes apart after event 3 (a).");
 }
 
-TEST_CASE("season: one event over and over opens when the assessment says so") {
+TEST_CASE("season: one event repeated opens the case when the assessment does") {
     // Bearings rated so low that fatigue governs.
     const std::vector<Change> weak{{"bearing.output_rear.dynamic_rating", "\"9 kN\""},
                                    {"rules.open_case", "\"20 events\""},

@@ -68,7 +68,7 @@ TEST_CASE("sets: the answer is the assessment of each set and nothing else") {
     CHECK(named(answer, "B").other_pinion_torque == rel(1, 1e-12));
 }
 
-TEST_CASE("sets: the shortest gearing that reaches the speed") {
+TEST_CASE("sets: the set to fit is the shortest gearing that reaches the speed") {
     const auto fit = [](double kmph) {
         const SetsAnswer answer = choose_set(trailer(), quick_sets(kmph));
         return answer.sets[static_cast<std::size_t>(answer.fit)].name;
@@ -102,7 +102,7 @@ TEST_CASE("sets: one that cannot be fitted is never ranked") {
     for (const SetResult& set : whirls.sets) CHECK(set.whirl_share > 0.9);
 }
 
-TEST_CASE("sets: offers fit the centre distance and are not owned") {
+TEST_CASE("sets: offered sets fit the centre distance and are not among the owned ones") {
     const SetsAnswer answer = choose_set(trailer(), quick_sets(std::nullopt, true));
     REQUIRE(answer.offers.size() > 3);
     for (const SetOffer& one : answer.offers) {

@@ -88,7 +88,7 @@ TEST_CASE("shared tables: a change leaves alone what it does not touch, and noth
     }
 }
 
-TEST_CASE("shared tables: a draw has the bytes of one whose tables are its own") {
+TEST_CASE("shared tables: a draw has the bytes of one with tables made for it alone") {
     for (const std::string name : {"light.toml", "trailer.toml", "dip.toml", "shelf.toml"}) {
         CAPTURE(name);
         const Document document = shared_tables_tests::document(name);
@@ -142,7 +142,7 @@ TEST_CASE("shared tables: threads that want the same ones at once get the bytes 
     CHECK(peaks_degC == alone_degC);
 }
 
-TEST_CASE("shared tables: of many cases few wait in memory") {
+TEST_CASE("shared tables: tables of few setups only stay in memory") {
     const Document light = document("light.toml");
     SharedTables shared;
     std::vector<std::weak_ptr<LoadedTables>> all;
@@ -194,7 +194,7 @@ TEST_CASE("each: a row is the answer of its setup alone, whatever rows it shares
     CHECK(at == one.out.size());
 }
 
-TEST_CASE("threads: one answer of sets or season has its draws side by side") {
+TEST_CASE("threads: one answer of sets or season shares its draws between threads") {
     constexpr std::size_t draws = 63;
     // A piece is several draws, of which neither tables nor likely answers have so many.
     constexpr std::size_t least_pieces = draws / FastCase::side_by_side;

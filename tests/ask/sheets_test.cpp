@@ -53,7 +53,8 @@ double peak_from(const Setup& setup, const Nodes& nodes) {
 
 }  // namespace
 
-TEST_CASE("over time: what the band records is what it draws, and recording changes nothing") {
+TEST_CASE(
+    "over time: recorded temperatures are those of the draws, and recording changes no answer") {
     const Setup setup = examples::setup("light.toml");
     const Assessment likely = assess(setup);
     OilTraces traces = oil_traces(likely);
@@ -99,7 +100,7 @@ TEST_CASE("sheets: the moments begin with the event, end with it and hold the en
     }
 }
 
-TEST_CASE("sheets: the band through time lies within the band of the peak, and reaches it") {
+TEST_CASE("sheets: the range over time lies within the range of the peak, and reaches it") {
     // A quantile at any moment is not above the same quantile of the peaks.
     for (const char* name : {"light.toml", "dip.toml"}) {
         const Setup setup = examples::setup(name);
@@ -122,7 +123,7 @@ TEST_CASE("sheets: the band through time lies within the band of the peak, and r
 }
 
 TEST_CASE(
-    "sheets: a draw with every factor at one goes through the event as the direct chain does") {
+    "sheets: a draw with every factor at 1 has the direct chain's temperatures through the event") {
     for (const char* name : {"light.toml", "idler.toml", "dip.toml"}) {
         const Setup setup = examples::setup(name);
         const Assessment likely = assess(setup);
@@ -140,7 +141,7 @@ TEST_CASE(
     }
 }
 
-TEST_CASE("sheets: without a cooler the likely oil is the same twice, with one it is its own") {
+TEST_CASE("sheets: likely oil with and without cooler are equal only where none is fitted") {
     for (const char* name : {"light.toml", "dip.toml"}) {
         const Setup setup = examples::setup(name);
         const Assessment likely = assess(setup);
@@ -155,7 +156,9 @@ TEST_CASE("sheets: without a cooler the likely oil is the same twice, with one i
     }
 }
 
-TEST_CASE("sheets: an event begun at its own start is the event, begun at rest it stays there") {
+TEST_CASE(
+    "sheets: an event begun at its start temperatures is the event, begun settled it stays "
+    "settled") {
     const Setup setup = examples::setup("dip.toml");
     const Prepared prepared = prepare(setup);
     const double start_degC = prepared.start_degC;
@@ -234,7 +237,7 @@ TEST_CASE("sheets: the rows of the card come from the range at arrival, in every
     CHECK(close.go_degC == close.check_degC);
 }
 
-TEST_CASE("sheets: a short leg is expected as warm as it gets, and gains on the next") {
+TEST_CASE("sheets: a short leg is expected as warm as it gets, not as it would settle") {
     const Setup setup = examples::setup("dip.toml", {{"event.duration", "\"20 min\""}});
     const CardRow row = card_of(setup).rows[1];
     const CardRow settled = card_of(examples::setup("dip.toml")).rows[1];
@@ -243,7 +246,8 @@ TEST_CASE("sheets: a short leg is expected as warm as it gets, and gains on the 
     CHECK(row.rise_K > settled.rise_K + 2);
 }
 
-TEST_CASE("sheets: a case that is not hot by its own is slowed to where it settles at the limit") {
+TEST_CASE(
+    "sheets: a case hotter than calculated is slowed to where it settles at the watch limit") {
     // Dipped, no cooler: its rise over the air is scaled so that it settles at the stop limit.
     const Setup dip = examples::setup("dip.toml");
     const CardRow row = card_of(dip).rows[1];
@@ -304,13 +308,13 @@ TEST_CASE("sheets: what to check is of this case only") {
     for (const Card& card : {cooled, scavenged, dipped}) CHECK(card.look_at.back() == "magnet");
 }
 
-TEST_CASE("sheets: a setup at stop has no arrival to go on from") {
+TEST_CASE("sheets: a setup at STOP has no arrival from which to drive on") {
     const Card card = card_of(examples::setup(
         "dip.toml", {{"limits.oil_watch", "\"60 degC\""}, {"limits.oil_stop", "\"65 degC\""}}));
     CHECK(card.rows.empty());
 }
 
-TEST_CASE("sheets: what runs while standing shortens the wait") {
+TEST_CASE("sheets: a pump and fan running in a stop shorten the wait") {
     const auto wait_s = [](const std::vector<Change>& changes) {
         return card_of(examples::setup("light.toml", changes)).rows[1].wait_s;
     };
@@ -362,7 +366,8 @@ TEST_CASE("sheets: no arrival is cold enough when the next leg alone passes the 
     CHECK(peak_from(setup, {36, 36, 36}) > 79);
 }
 
-TEST_CASE("sheets: a wait ends where the standing case has come down to go, or is not told") {
+TEST_CASE(
+    "sheets: a wait ends when the stopped case is down at the limit to leave, or is not printed") {
     const Setup setup = examples::setup("dip.toml");
     const Assessment likely = assess(setup);
     const double wait_s = card_of(setup).rows[1].wait_s;
@@ -383,7 +388,7 @@ TEST_CASE("sheets: a wait ends where the standing case has come down to go, or i
     CHECK(never.rows[1].wait_s == -1);
 }
 
-TEST_CASE("sheets: what wears a bearing, both sides of each border") {
+TEST_CASE("sheets: words for what wears a bearing, on both sides of each border") {
     BearingDamage bearing;
     bearing.life_share = 0.02;
     bearing.basic_life_share = 0.01;
@@ -401,7 +406,7 @@ TEST_CASE("sheets: what wears a bearing, both sides of each border") {
     CHECK(worn_by(bearing) == "nothing that counts");
 }
 
-TEST_CASE("sheets: a seat over its temperature is the seat the checks look at") {
+TEST_CASE("sheets: a seat over temperature is calculated as in its check") {
     const Setup setup = examples::setup(
         "light.toml", {{"bearing.output_rear.seat.ring_interference", "\"0.03 mm\""},
                        {"bearing.output_rear.seat.boss_outside", "\"180 mm\""}});

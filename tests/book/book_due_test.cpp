@@ -92,7 +92,7 @@ TEST_CASE("book due: events that fatigue allows, by hand, new and used") {
     CHECK(below > 8);
 }
 
-TEST_CASE("book due: a fresh case is asked what the answer without a book asks") {
+TEST_CASE("book due: a new case has the actions of the answer without a book") {
     int by_fatigue = 0;
     for (const std::string mass : {"1750 kg", "2300 kg", "2600 kg", "3000 kg"}) {
         const Setup setup =
@@ -131,7 +131,7 @@ TEST_CASE("book due: no number beyond 200 driving hours, and none without hours 
     CHECK(ahead("201") == 0);
 }
 
-TEST_CASE("book due: what rules leave after some events, never less than none") {
+TEST_CASE("book due: events left by the rules, never below 0") {
     const auto after = [](int times, const std::string& name) {
         return action(due_of(ran(times, {})), name);
     };
@@ -186,7 +186,7 @@ TEST_CASE("book due: oil by its dose and its peak, changed or not") {
     CHECK(oil(1, "0", fmt::format("{}", stop_degC + 0.01), true).reason == "your rule");
 }
 
-TEST_CASE("book due: a loose seat and a seal above its limit ask again after each event") {
+TEST_CASE("book due: a loose seat and a seal above its limit make a look due after each event") {
     const auto flagged = [](const std::string& flag, const std::string& then) {
         Records records = ran(1, {{flag, "1"}});
         if (!then.empty()) records.push_back(record("4", "2026-01-03", then, {}));
@@ -202,7 +202,7 @@ TEST_CASE("book due: a loose seat and a seal above its limit ask again after eac
     CHECK(action(flagged("none", ""), "look").after_events == 1);
 }
 
-TEST_CASE("book due: the part named first is the one of least survival") {
+TEST_CASE("book due: the part listed first is the one least likely to survive") {
     const auto first = [](const std::string& flank) {
         return due_of(ran(1, {{"bearing.input_rear.share", "0.1"},
                               {"bearing.output_rear.share", "0.2"},

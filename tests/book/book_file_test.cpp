@@ -106,7 +106,7 @@ TEST_CASE("book file: a name that SQLite would keep in memory is refused") {
 }
 
 TEST_CASE(
-    "book file: what is no book has a message of its own, and reading never speaks of writing") {
+    "book file: a file that is no book is refused by name, and a reading command names no write") {
     const Bench bench("book_none");
     bench.write("shop.book", file_text(test_files::light_file));
     bench.check_refused("not a service book");
@@ -118,7 +118,7 @@ TEST_CASE(
     CHECK(bench.book("show").code == 0);
 }
 
-TEST_CASE("book file: no file is left of a book that was refused its first record") {
+TEST_CASE("book file: a first record that is refused leaves no file") {
     const Bench bench("book_refused");
     // Nor was one made and taken away: another program may begin that book in between.
     const int watch = inotify_init1(IN_NONBLOCK | IN_CLOEXEC);
@@ -132,7 +132,9 @@ TEST_CASE("book file: no file is left of a book that was refused its first recor
     close(watch);
 }
 
-TEST_CASE("book file: where the last step of writing fails nothing is claimed of the record") {
+TEST_CASE(
+    "book file: where the last step of writing fails the message says that it is not known whether "
+    "the record is stored") {
     const Bench bench("book_commit");
     // The pages of the book are written by the commit, and do not fit. In blocks of 512 bytes.
     const Run run = run_command("sh -c \"trap '' XFSZ; ulimit -f 8; exec " CASELOAD_PROGRAM
@@ -170,7 +172,7 @@ TEST_CASE("book file: a forged view, trigger, index or table is refused at once"
     }
 }
 
-TEST_CASE("book file: a layout there never was, or another kind of journal, is refused") {
+TEST_CASE("book file: a layout no version wrote, or another kind of journal, is refused") {
     const Bench bench("book_layouts");
     const std::vector<std::pair<std::string, std::string>> changes{
         {"PRAGMA user_version=-1", "the file's layout (-1) is damaged"},
@@ -188,7 +190,7 @@ TEST_CASE("book file: a layout there never was, or another kind of journal, is r
     }
 }
 
-TEST_CASE("book file: what another program changed beside the records is taken back or no matter") {
+TEST_CASE("book file: changes by another program beside the records are undone or harmless") {
     const Bench bench("book_other_program");
     bench.begin();
     const std::string records = bench.book("show --records").out;
@@ -207,7 +209,7 @@ TEST_CASE("book file: what another program changed beside the records is taken b
     CHECK(bench.book("show --records", "copy.book").out.find(records) == 0);
 }
 
-TEST_CASE("book file: every bit of the header that is the same in all books is looked at") {
+TEST_CASE("book file: a change of any part of the header that all books share is refused") {
     const Bench bench("book_header");
     bench.begin();
     const std::string good = file_text(bench.path("shop.book"));
@@ -225,7 +227,7 @@ TEST_CASE("book file: every bit of the header that is the same in all books is l
     }
 }
 
-TEST_CASE("book file: a layout of old is read as it is, and brought up by the first record added") {
+TEST_CASE("book file: an older layout is read, and converted by the first record added") {
     const Bench bench("book_old");
     bench.begin();
     const std::string records = bench.book("show --records").out;
@@ -249,7 +251,7 @@ TEST_CASE("book file: a layout of old is read as it is, and brought up by the fi
     CHECK(bench.book("replay").code == 0);
 }
 
-TEST_CASE("book file: what is stored but cannot be printed is said to be stored") {
+TEST_CASE("book file: a record stored but not printed is reported as stored") {
     const Bench bench("book_unsaid");
     bench.begin();
     for (const std::string arguments :
@@ -268,7 +270,9 @@ TEST_CASE("book file: what is stored but cannot be printed is said to be stored"
     }
 }
 
-TEST_CASE("book file: a copy takes no file that is there for its own") {
+TEST_CASE(
+    "book file: a backup does not take an existing file with the ending of a part file for its "
+    "own") {
     const Bench bench("book_part");
     bench.begin();
     const std::string before = file_text(bench.path("shop.book"));
@@ -279,7 +283,7 @@ TEST_CASE("book file: a copy takes no file that is there for its own") {
     CHECK(bench.files() == 2);
 }
 
-TEST_CASE("book file: a copy never takes a name that was given away while it was written") {
+TEST_CASE("book file: a backup does not replace a file that appeared under its name meanwhile") {
     const Bench bench("book_twice");
     bench.begin();
     const auto is_being_written = [&] {

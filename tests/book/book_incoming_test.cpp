@@ -43,7 +43,8 @@ book::Record entry(const std::string& id, const std::string& date, const std::st
 
 }  // namespace
 
-TEST_CASE("book incoming: dates that run back are refused at their line, and taken when late") {
+TEST_CASE(
+    "book incoming: dates that run back are refused at their line, and accepted with --late") {
     const Shelf shelf("book_order");
     REQUIRE(shelf.book("add case A --date 2026-01-01").code == 0);
     REQUIRE(shelf.book("add oil A --date 2026-01-05").code == 0);
@@ -97,8 +98,7 @@ TEST_CASE("book incoming: a part or finding where the case has no such place is 
     CHECK(shelf.book("add finding A case noise --date 2026-01-05").code == 0);
 }
 
-TEST_CASE(
-    "book incoming: a case begun in two books is one case when they come together, and told") {
+TEST_CASE("book incoming: a case begun in two books becomes one case on merge, with a note") {
     const Shelf shelf("book_twice");
     REQUIRE(shelf.book("add case A --date 2026-01-01 --words shop").code == 0);
     REQUIRE(shelf.book("add oil A --date 2026-01-02").code == 0);
@@ -145,7 +145,7 @@ TEST_CASE("book incoming: corrections count by their day, however the books came
     CHECK(has(before.out, "2026-01-08 lies before the correction of 2026-01-09"));
 }
 
-TEST_CASE("book readings: entered with their circumstances, they go to calibrate") {
+TEST_CASE("book readings: a reading entered with leg, ambient and time is exported for calibrate") {
     const Shelf shelf("book_readings");
     REQUIRE(shelf.book("add case A --date 2026-01-01").code == 0);
     const std::string oil =
@@ -204,7 +204,7 @@ TEST_CASE("book readings: entered with their circumstances, they go to calibrate
     CHECK(has(again.out, "book-2026-01-06-2"));
 }
 
-TEST_CASE("book fleet: what all cases lived through moves the band of what is due") {
+TEST_CASE("book fleet: lives of all cases change the range of what is due") {
     // Twenty events, each a twentieth of the output bearing's calculated life, in every case.
     const Shelf shelf("book_fleet_band");
     const auto ran = [&](const std::string& serial, const std::string& file) {

@@ -29,7 +29,7 @@ using test_files::has;
 
 }  // namespace
 
-TEST_CASE("book: a day in the future is refused wherever it comes in") {
+TEST_CASE("book: a date in the future is refused by every way in") {
     const Bench bench("book_future");
     CHECK(bench.book("add case A --date 2026-01-01").code == 0);
     const Run late = bench.book("add oil A --date 2926-01-01");
@@ -205,7 +205,7 @@ TEST_CASE("book: a large book is read once in memory, and a record added without
     CHECK(has(bench.book("show --records").out, " oil      C7"));
 }
 
-TEST_CASE("book: what corrections made another case's decides there on what is added") {
+TEST_CASE("book: a record that a correction moved to another case counts there for what is added") {
     const Bench bench("book_moved");
     const std::string setup = root + "/docs/examples/light.toml";
     for (const char* serial : {"A", "B"})

@@ -71,7 +71,7 @@ TEST_CASE("book shown: control characters of serials, words and parts make no li
     CHECK(has(file_text(folder.path("again.csv")), "W" + evil));
 }
 
-TEST_CASE("book shown: a serial makes no line in the setup with its readings") {
+TEST_CASE("book shown: a line end in a serial starts no line in the exported setup") {
     const OwnFolder folder("book_shown_readings");
     const auto book = [&](const std::string& arguments) {
         return run_program_as_user("book " + arguments + " --book " + folder.path("shop.book"));

@@ -47,7 +47,7 @@ using test_files::has;
 
 }  // namespace
 
-TEST_CASE("book: days of the calendar") {
+TEST_CASE("book: dates that no calendar has are refused") {
     for (const char* good : {"2026-11-20", "2024-02-29", "2000-02-29"})
         CHECK_NOTHROW(book::require_date(good));
     for (const char* bad : {"2026-02-29", "1900-02-29", "2026-13-01", "2026-00-01", "2026-1-1",
@@ -127,7 +127,7 @@ TEST_CASE("book: a part carries its damage to another place and case") {
     CHECK(state.parts.at("first bearing.x of A").used.at("share") == rel(0.5, 1e-12));
 }
 
-TEST_CASE("book: corrections") {
+TEST_CASE("book: a correction replaces values, strikes a record and keeps the old one readable") {
     Records records{record("1", "2026-01-01", "case", {}), ran("2", "2026-01-02", "3"),
                     record("3", "2026-01-09", "correct", {{"record", "2"}, {"times", "1"}})};
     CHECK(book::state_of(records).cases.at("A").events == 1);
@@ -166,7 +166,7 @@ TEST_CASE("book: fleet lives are failed, between two openings, or still running"
     CHECK(std::isinf(book::fleet_lives(book::state_of(other), "")[0].to));
 }
 
-TEST_CASE("book: a season with the program") {
+TEST_CASE("book: a whole season from new case to fleet by the program") {
     const Folder folder;
     const std::string light = root + "/docs/examples/light.toml";
     CHECK(folder.book("due").code == 5);

@@ -100,7 +100,7 @@ TEST_CASE("book text: text and CSV give every byte back") {
     CHECK(book::from_csv("\"id\"" + csv_head.substr(2), "t").records.empty());
 }
 
-TEST_CASE("book text: blanks that an editor cut at ends of lines are no loss") {
+TEST_CASE("book text: blanks that an editor removed at ends of lines change no record") {
     const Record oil = note("1", "2026-01-02", "oil", {{"words", ""}});
     Record setup = note("2", "2026-01-02", "setup", {{"hash", book::hash("x")}, {"text", "x"}});
     setup.serial = "";
@@ -111,7 +111,7 @@ TEST_CASE("book text: blanks that an editor cut at ends of lines are no loss") {
     CHECK(book::from_text(text + "   \n", "t").records == records);
 }
 
-TEST_CASE("book text: a bad line is told with its number") {
+TEST_CASE("book text: a bad line is refused with its number") {
     refused_by(&book::from_text, "", 1, "empty");
     refused_by(&book::from_text, "\xEF\xBB\xBF", 1, "empty");
     refused_by(&book::from_text, "x\n", 1, "must begin");
@@ -133,7 +133,7 @@ TEST_CASE("book text: a bad line is told with its number") {
                  "record 1 is there twice");
 }
 
-TEST_CASE("book text: a bad row of CSV is told with its number") {
+TEST_CASE("book text: a bad row of CSV is refused with its number") {
     refused_by(&book::from_csv, "", 1, "must begin");
     refused_by(&book::from_csv, "id\n", 1, "must begin");
     const std::string row = "1,2026-01-01,look,A,,0,";
@@ -154,7 +154,7 @@ TEST_CASE("book text: a bad row of CSV is told with its number") {
           Records{note("1", "2026-01-01", "look", {{"a", "b"}})});
 }
 
-TEST_CASE("book text: more than a book takes is refused where it comes in") {
+TEST_CASE("book text: values and counts above the limits of a book are refused at their line") {
     const std::string word(book::most::word_bytes, 'w');
     const std::string text(book::most::value_bytes, '\n');
     Record full = note(word, "2026-01-01", "look", {{word, text}});
@@ -203,7 +203,7 @@ TEST_CASE("book text: more than a book takes is refused where it comes in") {
                          Error);
 }
 
-TEST_CASE("book text: numbers of an event that no event has are refused") {
+TEST_CASE("book text: times and damage outside their limits are refused") {
     const auto said = [](const std::string& key, const std::string& text) {
         Record event = note("1", "2026-01-01", "event", {{"times", "1"}});
         book::set(event, key, text);
@@ -229,7 +229,7 @@ TEST_CASE("book text: numbers of an event that no event has are refused") {
     CHECK(said("words", "hot") == "taken");
 }
 
-TEST_CASE("book text: corrections that leave no whole record are refused") {
+TEST_CASE("book text: corrections that leave a record incomplete are refused") {
     const std::string setup_text = "x";
     Records records{
         note("1", "2026-01-01", "case", {}),
@@ -256,7 +256,8 @@ TEST_CASE("book text: corrections that leave no whole record are refused") {
     CHECK(has(said("5", "strike", "no"), "which is a correct"));
 }
 
-TEST_CASE("book text: every sample book is read and comes back, but for the damaged one") {
+TEST_CASE(
+    "book text: every sample book is read and written back the same, the damaged one is refused") {
     int read = 0;
     for (const std::string& file : test_files::below("tests/golden/books", {".txt", ".csv"})) {
         CAPTURE(file);

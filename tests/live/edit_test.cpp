@@ -33,7 +33,7 @@ bool refused(const std::string& text, const std::string& key, const std::string&
 
 }  // namespace
 
-TEST_CASE("live: a value is replaced where it stands, its comment and layout stay") {
+TEST_CASE("live: a value is replaced in its place, comment and layout stay") {
     const std::string text =
         "caseload = 1\nvehicle.mass   = \"2350 kg\"   # with crew\n"
         "cooler.rating = { heat = \"6 kW\", difference = \"60 K\" }\n[event]\n  ambient=\"38 "
@@ -47,7 +47,7 @@ TEST_CASE("live: a value is replaced where it stands, its comment and layout sta
               .find("{ heat = \"7 kW\", difference = \"60 K\" }") != std::string::npos);
 }
 
-TEST_CASE("live: a new key stands under its heading, else before the first one") {
+TEST_CASE("live: a new key goes under its heading, else before the first one") {
     CHECK(with_value("caseload = 1\n", "oil.fill", "\"3 L\"") ==
           "caseload = 1\noil.fill = \"3 L\"\n");
     CHECK(with_value("caseload = 1\n\n[event]\nambient = \"38 degC\"\n\n[leg.a]\n",
@@ -127,7 +127,7 @@ TEST_CASE("live: an inline table takes a key and gives one back") {
           "oil = { fill = \"3 L\" }\n");
 }
 
-TEST_CASE("live: what cannot be changed alone is refused, not spoilt") {
+TEST_CASE("live: a key that cannot be changed alone is refused, and the text stays") {
     CHECK(refused("cooler.rating = {}\n", "cooler.rating.oil_flow", "\"8 L/min\""));
     CHECK(refused("cooler.rating = { heat = \"6 kW\" }\n", "cooler.rating", "\"6 kW"));
     CHECK_THROWS_AS(static_cast<void>(with_value("oil.fill = \n", "oil.fill", "\"3 L\"")), Error);
@@ -136,7 +136,7 @@ TEST_CASE("live: what cannot be changed alone is refused, not spoilt") {
           "title = \"\"\"\n[oil]\n\"\"\"\n[oil]\nfill = \"3 L\"\n");
 }
 
-TEST_CASE("live: a line taken out leaves the rest") {
+TEST_CASE("live: removing a line leaves the rest of the text") {
     CHECK(without_value("caseload = 1\noil.fill = \"3 L\"  # full\n[event]\n", "oil.fill") ==
           "caseload = 1\n[event]\n");
     CHECK(without_value("caseload = 1\n", "oil.fill") == "caseload = 1\n");

@@ -101,7 +101,7 @@ TEST_CASE("live: the answers are those of the program") {
                     std::invalid_argument);
 }
 
-TEST_CASE("live: bases stand beside the setup") {
+TEST_CASE("live: bases are found beside the setup") {
     live::Session session;
     const std::string heavier = "caseload = 1\nbase = \"our.toml\"\nvehicle.mass = \"3000 kg\"\n";
     CHECK(has(session.answer("open", "heavier.toml", heavier), "there is no such file"));
@@ -117,7 +117,7 @@ TEST_CASE("live: bases stand beside the setup") {
     CHECK(has(session.answer("why", "", ""), "\"addresses\":[\""));
 }
 
-TEST_CASE("live: draws that are no count are refused in words") {
+TEST_CASE("live: a number of draws that is no count is refused with a message") {
     live::Session session;
     session.answer("open", "our.toml", input_test::shortest());
     for (const std::string draws : {"0", "62", "1048576", "99999999999999999999", "-1", "63 ", "x"})
@@ -151,7 +151,7 @@ TEST_CASE("live: every answer is JSON, whatever is asked") {
     CHECK(answers >= 30);
 }
 
-TEST_CASE("program: --live without its part says where it was looked for, and writes nothing") {
+TEST_CASE("program: --live without caseload.html says where it looked, and writes nothing") {
     namespace fs = std::filesystem;
     const OwnFolder own("live");
     const fs::path folder = own.path();

@@ -30,7 +30,7 @@ std::string screens(const std::string& name, const std::vector<Change>& changes,
 
 }  // namespace
 
-TEST_CASE("imperial: quantities inside sentences") {
+TEST_CASE("imperial: quantities inside sentences are converted") {
     const Units units(true);
     CHECK(units.text("oil at 121 degC") == "oil at 250 degF");
     CHECK(units.text("starts at -20 degC, then 60 K more") == "starts at -4 degF, then 108 F more");
@@ -47,7 +47,7 @@ TEST_CASE("imperial: quantities inside sentences") {
     CHECK(Units(false).text("oil at 121 degC") == "oil at 121 degC");
 }
 
-TEST_CASE("imperial: quantities of their own") {
+TEST_CASE("imperial: single quantities are converted") {
     const Units units(true);
     CHECK(units.line({"x", 745.69987, "W"}).find("1 hp") != std::string::npos);
     CHECK(units.line({"x", 1.3558179, "N m"}).find("1 lb ft") != std::string::npos);
@@ -84,7 +84,7 @@ TEST_CASE("imperial: no metric unit is left on any screen") {
     CHECK(std::regex_search(screens("dip.toml", {}, false), metric));
 }
 
-TEST_CASE("ceiling: no temperature above 160 degC is told, in any units or form") {
+TEST_CASE("ceiling: no temperature above 160 degC is printed, in any units or form") {
     const std::vector<Change> hot{{"cooler.fit", "false"},
                                   {"housing.exhaust", "\"near-bare\""},
                                   {"housing.place", "\"tunnel\""},

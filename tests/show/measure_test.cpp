@@ -32,7 +32,9 @@ std::string one_line(std::string text) {
 
 }  // namespace
 
-TEST_CASE("measure: behind a thermostat nothing, but what a run without the cooler tells") {
+TEST_CASE(
+    "measure: behind a thermostat nothing needs measuring, and a run without the cooler is named "
+    "to learn from") {
     const Band held = band_of("light.toml");
     CHECK_FALSE(held.measure.needed);
     CHECK(held.measure.words == "nothing needed while the thermostat holds the oil");
@@ -61,7 +63,7 @@ TEST_CASE("measure: without a cooler the reading that narrows most, of a dipped 
     CHECK(has(band_of("dip.toml").measure.words, "probe in the oil bath"));
 }
 
-TEST_CASE("measure: a setup that is a STOP is not driven to measure") {
+TEST_CASE("measure: no measurement is advised for a setup at STOP") {
     const Band hot = band_of(
         "light.toml", {{"limits.oil_stop", "\"70 degC\""}, {"limits.oil_watch", "\"60 degC\""}});
     REQUIRE(hot.verdict == "stop");
@@ -70,7 +72,8 @@ TEST_CASE("measure: a setup that is a STOP is not driven to measure") {
     CHECK_FALSE(hot.learn.needed);
 }
 
-TEST_CASE("measure: no screen or page prints an effect of nothing or a range that stays") {
+TEST_CASE(
+    "measure: no screen or page prints a zero effect or a range that a reading does not narrow") {
     const OwnFolder folder("measure");
     const std::regex nothing("\\+0 [KF] (\\.\\.|to) \\+0 [KF]");
     const std::regex kept("\\b([0-9]+ [KF]) (->|to) \\1");

@@ -48,7 +48,7 @@ using test_files::has;
 
 }  // namespace
 
-TEST_CASE("page: text cannot be taken for markup") {
+TEST_CASE("page: text is escaped") {
     CHECK(escaped("<a href=\"x\">'&'</a>") ==
           "&lt;a href=&quot;x&quot;&gt;&#39;&amp;&#39;&lt;/a&gt;");
     CHECK(escaped("plain 5 mm\n") == "plain 5 mm\n");
@@ -56,7 +56,7 @@ TEST_CASE("page: text cannot be taken for markup") {
     CHECK(escaped("\xc3\xa4") == "\xc3\xa4");
 }
 
-TEST_CASE("page: a title of markup stands there as text on every sheet") {
+TEST_CASE("page: a title with markup is printed as text on every sheet") {
     const Sheets all = sheets("dip.toml", {{"title", "\"<script>x</script>\""}});
     for (const std::string& sheet : {all.page, all.card, all.teardown}) {
         CHECK(!has(sheet, "<script"));
@@ -64,7 +64,7 @@ TEST_CASE("page: a title of markup stands there as text on every sheet") {
     }
 }
 
-TEST_CASE("page: every sheet says what comes first") {
+TEST_CASE("page: every sheet says that symptoms, eyes and rule book come first") {
     const Sheets all = sheets("dip.toml", {});
     for (const std::string& sheet : {all.page, all.teardown}) {
         CHECK(has(sheet, "sanctioning body and local codes come first"));
@@ -78,7 +78,7 @@ TEST_CASE("page: every sheet says what comes first") {
     CHECK(has(all.card, "scalds"));
 }
 
-TEST_CASE("page: the card never sends a case further than its next leg allows") {
+TEST_CASE("page: the card limits GO to the minutes before the next leg passes the stop limit") {
     const std::vector<Change> low{{"limits.oil_watch", "\"80 degC\""},
                                   {"limits.oil_stop", "\"82 degC\""}};
     const std::string card = sheets("dip.toml", low).card;
@@ -97,7 +97,7 @@ TEST_CASE("page: the card never sends a case further than its next leg allows") 
     CHECK(has(sheets("dip.toml", {}).card, "<dd><b>GO</b></dd>"));
 }
 
-TEST_CASE("page: the card says what the oil should be, and what to look at where it is not") {
+TEST_CASE("page: the card has the expected oil, and what to check where the oil is outside it") {
     const std::string card = sheets("dip.toml", {}).card;
     const Setup setup = examples::setup("dip.toml");
     const Assessment likely = assess(setup);
@@ -128,7 +128,7 @@ TEST_CASE("page: the card says what the oil should be, and what to look at where
     CHECK(has(warm, "to 121 degC</dt><dd><b>GO</b></dd>"));
 }
 
-TEST_CASE("page: the card of a setup at stop sends nobody out") {
+TEST_CASE("page: the card of a setup at STOP says do not run") {
     const std::string card = sheets("dip.toml", {{"limits.oil_watch", "\"60 degC\""},
                                                  {"limits.oil_stop", "\"65 degC\""}})
                                  .card;
@@ -138,7 +138,9 @@ TEST_CASE("page: the card of a setup at stop sends nobody out") {
         CHECK_MESSAGE(!has(card, sent), std::string(sent));
 }
 
-TEST_CASE("page: a card of oil expected over its limits says so, above the ceiling without rows") {
+TEST_CASE(
+    "page: a card says where the oil is expected above its limits, and has no rows above 160 "
+    "degC") {
     const std::vector<Change> low{{"limits.oil_watch", "\"80 degC\""},
                                   {"limits.oil_stop", "\"82 degC\""}};
     const std::string over = sheets("dip.toml", low).card;
@@ -157,7 +159,7 @@ TEST_CASE("page: a card of oil expected over its limits says so, above the ceili
         CHECK_MESSAGE(!has(boiling, sent), std::string(sent));
 }
 
-TEST_CASE("page: a seat that lets go has its picture, a case without seats no empty one") {
+TEST_CASE("page: a seat that gets loose has its picture, a case without seats has none") {
     CHECK(!has(sheets("dip.toml", {}).page, "Rings in their seats"));
     const std::string page =
         sheets("dip.toml", {{"bearing.output_rear.seat.ring_interference", "\"0.03 mm\""},
@@ -167,7 +169,7 @@ TEST_CASE("page: a seat that lets go has its picture, a case without seats no em
     CHECK(has(page, "Seat of output rear, in aluminium"));
 }
 
-TEST_CASE("page: imperial sheets tell no metric number") {
+TEST_CASE("page: imperial sheets have no metric number") {
     const Sheets all = sheets("dip.toml", {}, true);
     for (const std::string& sheet : {all.page, all.card, all.teardown}) {
         std::string body = sheet.substr(sheet.find("<body"));
@@ -180,7 +182,7 @@ TEST_CASE("page: imperial sheets tell no metric number") {
     CHECK(has(all.card, "above that, to 249 degF"));  // 121 degC is 249.8: never rounded up
 }
 
-TEST_CASE("page: above the ceiling no temperature is told") {
+TEST_CASE("page: no temperature above 160 degC is printed") {
     const Sheets all = sheets("dip.toml", {{"housing.place", "\"tunnel\""},
                                            {"event.ambient", "\"50 degC\""},
                                            {"housing.exhaust", "\"near-bare\""},
@@ -211,7 +213,7 @@ TEST_CASE("page: an event of stops alone still has its sheets") {
     CHECK(has(parked.teardown, "</html>"));
 }
 
-TEST_CASE("page: round numbers stand on the axes") {
+TEST_CASE("page: axes have round numbers") {
     CHECK(round_ticks({0, 10, 0, 1}, 5) == std::vector<double>{0, 2, 4, 6, 8, 10});
     CHECK(round_ticks({33, 141, 0, 1}, 7) == std::vector<double>{40, 60, 80, 100, 120, 140});
     CHECK(round_ticks({-20, 160, 0, 1}, 10).front() == -20);
@@ -219,7 +221,7 @@ TEST_CASE("page: round numbers stand on the axes") {
         CHECK((tick != 0 || !std::signbit(tick)));
 }
 
-TEST_CASE("page: labels keep their gap and stay above the last place") {
+TEST_CASE("page: labels keep their distance and stay above the lowest place") {
     const std::vector<double> at = spread({10, 11, 50, 100, 99}, {15, 100});
     CHECK(at[1] - at[0] == 15);
     CHECK(at[2] == 50);
@@ -234,7 +236,9 @@ TEST_CASE("page: clock positions on the drawing, 0 up, 90 right") {
     CHECK(within(at_clock({{0, 0}, 10}, 180).y, 10, 1e-9));
 }
 
-TEST_CASE("page: files are whole or not there, and not asked for where they cannot be") {
+TEST_CASE(
+    "page: a file is written whole or not at all, and an impossible name is refused before the "
+    "work") {
     const std::string setup = std::string(CASELOAD_ROOT) + "/docs/examples/dip.toml ";
     const OwnFolder own("page");
     const std::string folder = own.path();

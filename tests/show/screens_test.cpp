@@ -143,7 +143,7 @@ void check_screens(Answers& answers) {
 
 }  // namespace
 
-TEST_CASE("screens: what is looked for in a line is found") {
+TEST_CASE("screens: the search of these tests finds a number in a line") {
     CHECK(wrong_in("  1e+02 kPa lost") == "exponent");
     CHECK(wrong_in("  X      -6.558e-15") == "exponent");
     CHECK(wrong_in("  torque on the axle pinion   -0 %") == "sign of zero");
@@ -185,7 +185,7 @@ TEST_CASE("screens: numbers without exponents or signs of zero, columns apart, i
     CHECK(coolers > 20);
 }
 
-TEST_CASE("screens: what rounds to nothing has no sign") {
+TEST_CASE("screens: a number that rounds to 0 has no sign") {
     for (const double near : {-0.3, -1e-12, -0.0}) {
         CHECK(Units(false).temp(near) == "0");
         CHECK(Units(false).width(near) == "0 K");
@@ -196,7 +196,8 @@ TEST_CASE("screens: what rounds to nothing has no sign") {
     CHECK(Units(false).line({"x", -6.558e-15, "mm"}).find(" 0 mm") != std::string::npos);
 }
 
-TEST_CASE("screens: cooling that is missing, with the share per kelvin where it says something") {
+TEST_CASE(
+    "screens: heat that a leg cannot give off, with its share per kelvin where there is one") {
     CHECK(Units(false).short_by({71.2, 1.2}) == "71 W more cooling needed (1 W per K)");
     CHECK(Units(false).short_by({40, 0.4}) == "40 W more cooling needed");
     CHECK(Units(false).short_by({0.2, 0.0}) == "less than 1 W more cooling needed");

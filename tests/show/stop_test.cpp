@@ -34,7 +34,7 @@ TEST_CASE("stop: the first screen says not to run it, and plans no event after i
     for (const std::string& line : test_files::lines(screen.out)) CHECK(line.size() <= 100);
 }
 
-TEST_CASE("stop: the page says it and what was tried, JSON and the teardown sheet too") {
+TEST_CASE("stop: page, JSON and teardown sheet show STOP and what was tried") {
     const OwnFolder folder("stop_page");
     const Run run =
         run_program_as_user("assess " + hot + " --draws 63 --json --page " +
@@ -54,7 +54,7 @@ TEST_CASE("stop: the page says it and what was tried, JSON and the teardown shee
     CHECK(has(fine.out, "\"remedy\":{\"do_not_run\":\"\",\"tried\":[]}"));
 }
 
-TEST_CASE("stop: the live page says it with its first answer and with its last") {
+TEST_CASE("stop: the live page shows STOP with its first answer and with its last") {
     live::Session session;
     session.answer("open", "hot.toml", file_text(hot));
     const std::string first = session.answer("likely", "", "");
@@ -135,7 +135,7 @@ TEST_CASE("verdict: the sentence on top agrees with the likely value below it") 
     CHECK(has(screen(std::ceil(likely_degC), 150), "WATCH    Oil may pass "));
 }
 
-TEST_CASE("verdict: words of the oil on both sides of every border") {
+TEST_CASE("verdict: the sentence on the oil on both sides of every border") {
     const LimitsInput limits{.oil_watch_degC = 121, .oil_stop_degC = 135};
     Band band;
     const auto words = [&](double likely_degC, double holds_share, double fails_share) {
@@ -152,7 +152,7 @@ TEST_CASE("verdict: words of the oil on both sides of every border") {
     CHECK(words(150, 0, 0.9) == "oil passes 135 degC, 9 chances in 10");
 }
 
-TEST_CASE("verdict: both runs are named where a check stands beside the likely oil") {
+TEST_CASE("verdict: a check printed beside the likely oil says which calculation each is from") {
     const Run screen = run_program_as_user("assess " + test_files::light_file + " --draws 63");
     CHECK(has(screen.out, "  3 HEAT          loop: "));
     CHECK(has(screen.out, "at most 600000"));
