@@ -48,7 +48,7 @@ std::string book(const OwnFolder& folder) {
 
 }  // namespace
 
-TEST_CASE("caution: every screen says what comes first") {
+TEST_CASE("caution: every screen says that symptoms, eyes and rule book come first") {
     const std::string light = examples + "light.toml";
     const OwnFolder folder("caution_screens");
     for (const std::string& line : std::vector<std::string>{
@@ -70,7 +70,7 @@ TEST_CASE("caution: every screen says what comes first") {
     }
 }
 
-TEST_CASE("caution: every JSON document of an answer says it") {
+TEST_CASE("caution: every JSON document of an answer has the caution") {
     const std::string light = examples + "light.toml";
     const OwnFolder folder("caution_json");
     for (const std::string& line : std::vector<std::string>{
@@ -91,7 +91,7 @@ TEST_CASE("caution: every JSON document of an answer says it") {
     }
 }
 
-TEST_CASE("caution: every line of many variations says it, refused ones too") {
+TEST_CASE("caution: every line of many variations has the caution, refused ones too") {
     const OwnFolder folder("caution_lines");
     folder.write("variations.csv", "vehicle.mass\n1700 kg\n1900 kq\n");
     const Run run = run_program_as_user("assess " + examples + "light.toml --draws 63 --each " +
@@ -107,7 +107,7 @@ TEST_CASE("caution: every line of many variations says it, refused ones too") {
     CHECK(lines == 2);
 }
 
-TEST_CASE("caution: every sheet warns and defers") {
+TEST_CASE("caution: every sheet has its warnings, and says what comes before it") {
     const OwnFolder folder("caution_sheets");
     const auto path = [&](const std::string& name) { return folder.path(name); };
     const Run run = run_program_as_user("assess " + examples + "light.toml --draws 63 --page " +

@@ -293,7 +293,7 @@ void require_at(const Row& row, double x, const std::string& verdict, double lim
 
 }  // namespace
 
-TEST_CASE("checks: just inside each limit of the table and just beyond it") {
+TEST_CASE("checks: verdicts just inside and just beyond each limit of docs/method.md") {
     constexpr double hair = 1e-9;
     for (const Row& row : rows()) {
         const double first = row.watch.value_or(row.stop.value_or(0));
@@ -311,7 +311,7 @@ TEST_CASE("checks: just inside each limit of the table and just beyond it") {
     }
 }
 
-TEST_CASE("checks: each one that is judged has its limits in that table") {
+TEST_CASE("checks: each judged check has its limits in the table of docs/method.md") {
     std::set<std::string> known;
     for (const Row& row : rows()) known.insert(row.id);
     std::set<std::string> judged;
@@ -401,7 +401,7 @@ TEST_CASE("checks: a dent is by the largest load within a turn, of bins and of t
     CHECK(in.check("bearing.dent").value == rel(C_0_N / 8000, 1e-12));
 }
 
-TEST_CASE("checks: a life of teeth says that a load is above the static limit, from 1 on") {
+TEST_CASE("checks: life used of teeth says that a load is above the static limit, from 1 on") {
     const auto words = [](double of_static, const std::string& id) {
         Looked in;
         put_gear(in, [&](GearDamage& gear) {

@@ -110,7 +110,7 @@ TEST_CASE("core rating: what complete prints, entered, is the same answer in eve
     }
 }
 
-TEST_CASE("core rating: random cores, fitted or not, and what complete prints of them") {
+TEST_CASE("core rating: random cores, fitted or not, are the same core as complete prints them") {
     int estimated = 0;
     for (const random_setups::Drawn& one : random_setups::drawn(29, 120).ran) {
         if (one.text.find("[cooler]") == std::string::npos) continue;
@@ -137,7 +137,7 @@ TEST_CASE("core rating: random cores, fitted or not, and what complete prints of
     CHECK(estimated >= 20);
 }
 
-TEST_CASE("core rating: none is printed that does not say the core") {
+TEST_CASE("core rating: complete prints no rating that would give another core") {
     // So large that its heat is all its oil can carry, and so small that the key refuses its heat.
     // A tube-fin core counts with its hoses only against the fill.
     for (const auto& [size, construction] :
@@ -156,7 +156,7 @@ TEST_CASE("core rating: none is printed that does not say the core") {
     }
 }
 
-TEST_CASE("core rating: a rating changed from outside is heat") {
+TEST_CASE("core rating: a changed rating changes the heat rejected") {
     const Document document(truck + "cooler.fit = true\ncooler.core = \"250x120x50 mm\"\n",
                             "t.toml", {});
     const Setup estimated = document.complete().setup;

@@ -22,7 +22,7 @@ LegInput leg(LegKind kind, double duration_s, Engine engine = Engine::off) {
 
 }  // namespace
 
-TEST_CASE("event walk: the exhaust of a leg dies out over all stops after it") {
+TEST_CASE("event walk: the exhaust heat of a leg decays over all stops after it") {
     const Setup setup = examples::setup("light.toml");
     EventWalk walk(setup, {}, {}, {0, 50, 0, {}});
     const auto still = [] { return 60.0; };
@@ -44,7 +44,9 @@ TEST_CASE("event walk: the exhaust of a leg dies out over all stops after it") {
     CHECK(walk.now.t_s == 2200);
 }
 
-TEST_CASE("event walk: a leg goes on in a new stretch where a switch moves, with what it left on") {
+TEST_CASE(
+    "event walk: a leg continues in a new stretch where pump or fan switches, with both states "
+    "kept") {
     Setup setup = examples::setup("light.toml");
     setup.cooler.fan_on_above_degC = 95;
     EventWalk walk(setup, {});

@@ -14,8 +14,7 @@
 
 namespace caseload::evidence_tests {
 
-TEST_CASE(
-    "evidence: every published figure is calculated and met, or deviates for a stated reason") {
+TEST_CASE("evidence: every published figure is reproduced, or deviates for a stated reason") {
     std::map<std::string, double (*)()> by_id;
     for (const Calculation& one : calculations()) by_id[std::string(one.id)] = one.value;
     const auto rows = published_rows();
@@ -67,7 +66,7 @@ TEST_CASE("evidence: every cited source is in the bibliography") {
     }
 }
 
-TEST_CASE("evidence: a row that should be met and is not fails, and stands first") {
+TEST_CASE("evidence: a row that is not reproduced fails, and is listed first") {
     PublishedRow good;
     good.id = "two";
     good.source = "iso-281-2007";
@@ -146,7 +145,7 @@ TEST_CASE("evidence: use by an answer is read from the source") {
     CHECK(test_files::used_by_answers(sources) == test_files::Names{"a::inner_N", "a::used_N"});
 }
 
-TEST_CASE("evidence: README says the program's numbers") {
+TEST_CASE("evidence: README has the numbers the program prints") {
     const std::string readme = file_text(std::string(CASELOAD_ROOT) + "/README.md");
     const std::string counts = evidence_counts(recompute(published_rows(), calculations()));
     CAPTURE(counts);

@@ -9,7 +9,7 @@
 
 namespace caseload::figures_tests {
 
-TEST_CASE("figures: written out, never with an exponent, a sign of zero or rounding left of one") {
+TEST_CASE("figures: numbers have no exponent, no sign of zero and no rounding left of the point") {
     CHECK(figures(100, 2) == "100");
     CHECK(figures(99.96, 3) == "100");
     CHECK(figures(123456, 2) == "123456");

@@ -23,7 +23,7 @@ bool same(double a, double b) {
 
 }  // namespace
 
-TEST_CASE("curves followed: the same bits as asked anew, wherever they were before") {
+TEST_CASE("curves followed: a follower gives the bits of a new look-up, wherever it was before") {
     CurvesFollowed<2> followed({bent.made(), other.made()});
     const auto check = [&](double x) {
         CAPTURE(x);

@@ -14,7 +14,7 @@ using namespace caseload::event_balance;
 using examples::then_stop;
 using examples::with_bins;
 
-TEST_CASE("thermostat: a twentieth below its point, all of it 10 K above, linear between") {
+TEST_CASE("thermostat: it passes 5 % below its point, all from 10 K above, linear between") {
     // The same as a pump of that flow without a thermostat.
     const Setup with = cooled();
     const Prepared prepared = prepare(with);
@@ -34,7 +34,7 @@ TEST_CASE("thermostat: a twentieth below its point, all of it 10 K above, linear
     }
 }
 
-TEST_CASE("bypass: it lets past what would pass its pressure") {
+TEST_CASE("bypass: it passes the flow beyond its opening pressure") {
     // 75W-90 at 8 L/min through a core of 30 kPa at 100 degC (its rating), 105 mm2/s and 852.2
     // kg/m3 at 40 degC against 16 and 813.8: 206.2 kPa; 48.733 and 839.5 (Walther and D1250) at 60.
     Setup setup = cooled({{"lubrication.pump.flow", "\"8 L/min\""}});
@@ -60,7 +60,9 @@ TEST_CASE("bypass: it lets past what would pass its pressure") {
     }
 }
 
-TEST_CASE("fan and pump: driving, stopped, and an input-driven pump") {
+TEST_CASE(
+    "fan and pump: each runs as entered when driving and stopped, an input-driven pump only when "
+    "driving") {
     Setup setup = then_stop(cooled(), stop(600, Engine::off, true, true));
     setup.cooler.face_speed_share = 0.2;  // 5 m/s at 25 m/s of road speed; the fan makes 3 m/s
     const auto heat_W = [](const Setup& s, std::size_t leg, const Switches& switches) {
@@ -128,7 +130,8 @@ TEST_CASE("event: a stop's pump and fan do what the leg says") {
     CHECK(event_heat(prepared, {}).samples.back().nodes.oil_degC == rel(end_degC[0][0], 1e-6));
 }
 
-TEST_CASE("event: a fan switched by temperature, through legs and stops") {
+TEST_CASE(
+    "event: a fan switched by temperature goes on and off at its points, through legs and stops") {
     // On above 100, off at 95; starts off although the oil starts between.
     Setup setup = cooled({{"event.oil_at_start", "\"98 degC\""},
                           {"cooler.fan_on_above", "\"100 degC\""},
@@ -182,7 +185,7 @@ TEST_CASE("event: a fan switched by temperature, through legs and stops") {
     CHECK(std::fabs(gap({off, other}, both_say, no_exhaust)) < closes);
 }
 
-TEST_CASE("event: a pump switched by temperature") {
+TEST_CASE("event: a pump switched by temperature goes on and off at its points") {
     Setup setup = cooled(
         {{"event.oil_at_start", "\"60 degC\""}, {"lubrication.pump.on_above", "\"90 degC\""}});
     setup.cooler.thermostat_opens_degC.reset();
@@ -199,7 +202,8 @@ TEST_CASE("event: a pump switched by temperature") {
     CHECK(heat.peak_oil_degC == rel(90, 1e-4));  // turns round at the switch
 }
 
-TEST_CASE("steady: switched by temperature when the case without it settles above the lower end") {
+TEST_CASE(
+    "steady: a switched pump or fan runs where the leg without it settles above the lower end") {
     Setup setup = cooled();
     setup.cooler.thermostat_opens_degC.reset();
     setup.cooler.face_speed_share = 0.02;  // 0.5 m/s: the fan's 3 m/s matter
@@ -227,7 +231,7 @@ TEST_CASE("steady: switched by temperature when the case without it settles abov
     CHECK(settles(pump).nodes.oil_degC == without_pump_degC);
 }
 
-TEST_CASE("exhaust: with the power while driving, and how it dies away after stopping") {
+TEST_CASE("exhaust: heat is in proportion to power while driving, and decays after stopping") {
     Setup setup = with_bins(examples::setup("heavy.toml", {{"cooler.fit", "false"},
                                                            {"housing.exhaust", "\"near-bare\""}}),
                             {{0.5, 600, 4000, 20}, {0.5, -100, 3000, 20}});
@@ -279,7 +283,7 @@ TEST_CASE("exhaust: with the power while driving, and how it dies away after sto
         CHECK(at.nodes.housing_degC < 48.001);  // air at the case
 }
 
-TEST_CASE("event.run: a count repeats a leg, byte for byte") {
+TEST_CASE("event.run: a leg with a count gives the bytes of the leg written so often") {
     const auto samples = [](const std::string& run) {
         const Setup setup = examples::setup("light.toml", {{"event.run", run}});
         const Prepared prepared = prepare(setup);

@@ -16,7 +16,7 @@ using namespace caseload::event_balance;
 using examples::then_stop;
 using examples::with_bins;
 
-TEST_CASE("altitude: thinner air takes less, and the hot case gets hotter") {
+TEST_CASE("altitude: thinner air takes less heat, and the case gets hotter") {
     // Film coefficient of the box 450 x 300 x 200 mm at 20 m/s: 0.873 at 1500 m, 0.796 at 2500 m of
     // what it is at sea level (recomputed, film at 70 degC).
     Setup setup = with_bins(examples::setup("heavy.toml", {{"cooler.fit", "false"},
@@ -43,7 +43,7 @@ TEST_CASE("altitude: thinner air takes less, and the hot case gets hotter") {
     CHECK(oil_degC(with, 2000) > oil_degC(with, 0) + 1);
 }
 
-TEST_CASE("dirt: half the case under mud is the mean of a coated and a clean one") {
+TEST_CASE("dirt: heat of a half coated case is the mean of a coated and a clean one") {
     const auto out_W = [](const std::vector<Change>& changes) {
         const Setup setup = with_bins(examples::setup("heavy.toml", changes), {cruise});
         const Prepared prepared = prepare(setup);
@@ -133,7 +133,7 @@ TEST_CASE("radiation: Stefan and Boltzmann's law on a clean case") {
     CHECK(outside_parts(prepared, 0, 100).radiation_W == rel(expected_W, 1e-6));
 }
 
-TEST_CASE("start: the whole case at ambient, or as entered, cold starts included") {
+TEST_CASE("start: the event starts at ambient or as entered, cold starts included") {
     const auto first = [](const std::vector<Change>& changes) {
         const Setup setup = with_bins(examples::setup("heavy.toml", changes), {cruise}, 1800);
         const Prepared prepared = prepare(setup);

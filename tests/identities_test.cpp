@@ -286,7 +286,7 @@ const std::vector<Exception> exceptions{
 
 }  // namespace
 
-TEST_CASE("identities: each holds on every example, or is a known exception and does not") {
+TEST_CASE("identities: each is true on every example, or fails there as a known exception") {
     const std::vector<Example> all = answering();
     CHECK(all.size() >= 9);
     std::size_t met = 0;

@@ -125,7 +125,8 @@ TEST_CASE("intervals: no number of fatigue is printed beyond 20 events or 200 dr
 }
 
 TEST_CASE(
-    "intervals: a case worn out at its opening finishes no event more, and nothing is divided") {
+    "intervals: a case with no survival left at its opening finishes no further event, without a "
+    "division by 0") {
     const ReadSetup read = ten_entries();
     const Intervals hopeless = intervals(read.setup, wear_with({1e6}));
     CHECK(hopeless.reliability_at_opening == 0);
@@ -149,7 +150,7 @@ TEST_CASE("intervals: no chance is printed above 0.99") {
     CHECK(worn.next_event == rel(R(5) / R(4), 1e-12));
 }
 
-TEST_CASE("intervals: no part comes first where none can fail by the opening") {
+TEST_CASE("intervals: no part is called first to fail where none can fail by the opening") {
     ReadSetup read = ten_entries({{"rules.open_case", "\"1 event\""}});
     // Fatigue is printed, 0.638/0.04 = 15 events, but up to 0.05 of a rating life nothing fails.
     Wear wear = wear_with({});
@@ -167,7 +168,8 @@ TEST_CASE("intervals: no part comes first where none can fail by the opening") {
 }
 
 TEST_CASE(
-    "intervals: the earliest reason is named, of equal ones the rule with it or the last found") {
+    "intervals: the earliest reason is printed, equal ones with the user's rule, else the last "
+    "found") {
     const auto opened = [](const std::string& rule, double share, bool seal) {
         const ReadSetup read = ten_entries(
             rule.empty() ? std::vector<Change>{}
@@ -189,7 +191,7 @@ TEST_CASE(
     CHECK(opened("", 0.638 / 4.5, false).reason == "fatigue");
 }
 
-TEST_CASE("intervals: limits of the oil, just inside and just beyond") {
+TEST_CASE("intervals: oil just inside its limits changes no action, just beyond it does") {
     const ReadSetup read = ten_entries({{"rules.change_oil", "\"9 events\""}});
     const auto changed = [&](double dose, double peak_over_stop_K) {
         Wear wear = wear_with({0.001});
@@ -207,7 +209,9 @@ TEST_CASE("intervals: limits of the oil, just inside and just beyond") {
     CHECK(changed(0.6, 0).after_events == 0);
 }
 
-TEST_CASE("intervals: the opening of least cost is that of the costs, and none beyond 20 events") {
+TEST_CASE(
+    "intervals: the opening of least cost follows the entered costs, and is none beyond 20 "
+    "events") {
     const auto of = [](double share) {
         const ReadSetup read = ten_entries({{"rules.open_case", "\"19 events\""},
                                             {"costs.planned", "\"2500 EUR\""},
@@ -274,7 +278,7 @@ TEST_CASE(
     }
 }
 
-TEST_CASE("opening: a seat found loose when hot is looked at, of ring or retainer") {
+TEST_CASE("opening: a ring or retainer loose when hot is in the list of what to look at") {
     const auto look_at = [](const Assessment& answer, const std::string& part) {
         for (const Part& one : answer.parts)
             if (one.name == part) return one.look_at;
@@ -306,7 +310,7 @@ TEST_CASE("opening: a seat found loose when hot is looked at, of ring or retaine
     CHECK(with(0, 1e-9));
 }
 
-TEST_CASE("opening: a clock position is the nearest hour") {
+TEST_CASE("opening: a load direction is printed as the nearest hour") {
     CHECK(clock_words(0) == "12 o'clock");
     CHECK(clock_words(14.9) == "12 o'clock");
     CHECK(clock_words(15.1) == "1 o'clock");
@@ -327,7 +331,7 @@ TEST_CASE("answer: mean power above 250 kW over an hour is questioned") {
     CHECK(!has_note(assess(read.setup), "event.mean_power"));
 }
 
-TEST_CASE("damage: life along the event equals the rate at a held temperature times its hours") {
+TEST_CASE("damage: at a constant temperature the life used is the rate times the hours") {
     const ReadSetup read = ten_entries();
     const Prepared prepared = prepare(read.setup);
     EventHeat held;

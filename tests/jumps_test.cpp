@@ -41,7 +41,7 @@ int moves_little(const Setup& setup, double at, const std::function<void(Setup&,
 
 }  // namespace
 
-TEST_CASE("jumps: a gear that begins to dip") {
+TEST_CASE("jumps: the settled oil has no step where a gear begins to dip") {
     int told = 0;
     for (Setup setup : some(101, 50)) {
         setup.lubrication.method = Method::dip;
@@ -55,7 +55,7 @@ TEST_CASE("jumps: a gear that begins to dip") {
     CHECK(told > 20);
 }
 
-TEST_CASE("jumps: spur teeth and the smallest helix") {
+TEST_CASE("jumps: the settled oil has no step between spur teeth and the smallest helix") {
     int told = 0;
     for (Setup setup : some(102, 50)) {
         setup.lubrication.method = Method::scavenged;
@@ -79,7 +79,7 @@ TEST_CASE("jumps: spur teeth and the smallest helix") {
     CHECK(told > 10);
 }
 
-TEST_CASE("jumps: face width over module") {
+TEST_CASE("jumps: the settled oil has no step over face width per module") {
     int told = 0;
     for (Setup setup : some(103, 50)) {
         setup.lubrication.method = Method::scavenged;
@@ -90,7 +90,7 @@ TEST_CASE("jumps: face width over module") {
     CHECK(told > 60);
 }
 
-TEST_CASE("jumps: the range of churning as a gear passes 25 m/s") {
+TEST_CASE("jumps: the range of churning has no step as a gear passes 25 m/s") {
     int told = 0;
     std::array<double, band_factors> low{};
     low.fill(0.5);

@@ -70,7 +70,7 @@ TEST_CASE("dip: churning in the slow branch, between the branches and in the fas
     CHECK(at_80(shared).churning_W == rel(0.25 * 44.65173 + 0.75 * 970.6251, printed));
 }
 
-TEST_CASE("dip: air drags the part of each rim that is above the oil") {
+TEST_CASE("dip: windage acts on the part of each rim above the oil") {
     const Setup one = dip("0 deg", 32);
     const Bin slow{1, 300, 1500, 15};
     const Bin fast{1, 300, 5000, 15};
@@ -91,7 +91,7 @@ TEST_CASE("dip: air drags the part of each rim that is above the oil") {
           rel(input_W + (1 - std::acos(1 - 115 / 97.5) / pi) * output_W, 1e-4));
 }
 
-TEST_CASE("dip: a gear that begins to dip loses no heat at once") {
+TEST_CASE("dip: heat has no step where a gear begins to dip") {
     // It fell from 137 to 64 W of windage between 5.0 and 5.1 mm of the tip circle.
     double last_W = -1;
     for (double depth_mm = 4.9; depth_mm < 5.3; depth_mm += 0.005) {
@@ -127,7 +127,7 @@ TEST_CASE("scavenged: helix and face width change heat without a step") {
     CHECK(drag_W(0, 30).pocketing_W > 0);
 }
 
-TEST_CASE("dip: no oil is thrown or squeezed, and a pump only pumps") {
+TEST_CASE("dip: no oil is thrown or squeezed, and a pump makes its own loss only") {
     const std::vector<Change> pump{
         {"lubrication.pump.flow", "\"9 L/min\""},
         {"gears.face_width", "\"45 mm\""}};  // 9 modules: a scavenged mesh squeezes oil
@@ -168,7 +168,7 @@ TEST_CASE("dip: the factor of fast churning comes in from 15 to 35 m/s of the pi
         CHECK(churning_W(1.0005 * v_mps) == rel(churning_W(v_mps), 1e-2));
 }
 
-TEST_CASE("dip: deeper is more, a small fill counts as the least tested") {
+TEST_CASE("dip: deeper churns more, a small fill counts as the least volume tested") {
     double last_W = 0;
     for (double depth_mm = 6; depth_mm < 200; depth_mm += 4) {
         const double W = at_80(dip("90 deg", depth_mm), {1, 300, 3000, 15}).churning_W;
@@ -188,7 +188,7 @@ TEST_CASE("dip: deeper is more, a small fill counts as the least tested") {
     CHECK(at_80(setup, bin).churning_W == rel(44.65173 * std::pow(2, 0.1), 2e-5));
 }
 
-TEST_CASE("dip: bearings are splashed, scavenged ones damp, and an entry wins") {
+TEST_CASE("dip: bearings get splash, scavenged ones damp, unless entered") {
     // Friction factors of deep groove and cylindrical roller bearings: bath of splashed oil 1.75
     // and 3.1, damp 1.22 and 2.58 (Harris, table 14.1, and half way down).
     const auto f0 = [](const Setup& setup, std::size_t bearing) {
@@ -256,7 +256,7 @@ TEST_CASE("pump: an input-driven one follows the input, an electric one does not
     CHECK(at_80(off, false).thrown_W == 0);
 }
 
-TEST_CASE("losses: what each mesh is asked with, by hand") {
+TEST_CASE("losses: force, speed and viscosity given to each mesh, by hand") {
     // Three gears of 30, 36 and 42 teeth in a row: 800 N m at 2500 r/min of the input.
     const Setup setup = examples::with_bins(examples::setup("idler.toml"), {{1, -800, 2500, 20}});
     const Loads loads = calculate_loads(setup);
@@ -278,7 +278,7 @@ TEST_CASE("losses: what each mesh is asked with, by hand") {
     }
 }
 
-TEST_CASE("losses: what leaves the tested range is said") {
+TEST_CASE("losses: a note says where a loss leaves the tested range") {
     const auto notes = [](const Setup& setup, const Bin& bin) {
         return assess(examples::with_bins(setup, {bin})).notes;
     };
@@ -354,7 +354,7 @@ TEST_CASE("dip: a fill that does not go with its depth is asked about") {
     CHECK(asked("1.975 L"));
 }
 
-TEST_CASE("pump dead: the fill lies on the floor, the gears stand in the middle of the height") {
+TEST_CASE("pump dead: the fill lies on the floor, the gears are in the middle of the height") {
     // 33/41 teeth at 185 mm: tips of 175 and 215 mm, together 380 mm high; housing 180 x 270 x 450
     // with 16 mm walls: 148 x 238 mm of floor, 418 mm high, so 19 mm under the lowest tip.
     Setup setup = examples::setup("light.toml");
@@ -365,7 +365,7 @@ TEST_CASE("pump dead: the fill lies on the floor, the gears stand in the middle 
     CHECK(bottom().tip_depth_mm == rel(2.6e6 / (148.0 * 238), 1e-12));
 }
 
-TEST_CASE("pump dead: the case runs as a dipped one, and its verdict does not know") {
+TEST_CASE("pump dead: the case is that of a dipped setup, and the verdict does not depend on it") {
     const Setup setup = examples::setup("light.toml");
     const Assessment answer = assess(setup);
     const PumpDead& dead = answer.pump_dead;
@@ -397,7 +397,7 @@ TEST_CASE("pump dead: the case runs as a dipped one, and its verdict does not kn
     CHECK(!assess(examples::setup("dip.toml")).pump_dead.asked);
 }
 
-TEST_CASE("pump dead: a fill below the gears reaches nothing") {
+TEST_CASE("pump dead: a fill whose level is below the gears does not reach them") {
     Setup setup = examples::setup("light.toml");
     setup.oil.fill_L = 0.6;  // 17 mm deep, 19 mm under the lowest tip
     const PumpDead dead = pump_dead(setup);
@@ -422,7 +422,7 @@ PreparedLosses::BearingTerm film_term(double n_rpm, double load_torque_Nmm, doub
 
 }  // namespace
 
-TEST_CASE("film temperature: what its loss makes of the path, wherever the search begins") {
+TEST_CASE("film temperature: film, loss and path are in balance, wherever the search begins") {
     const Oil oil = make_oil(examples::setup("light.toml", {}).oil);
     int searched = 0;
     int two = 0;

@@ -92,7 +92,7 @@ struct Case {
 
 }  // namespace
 
-TEST_CASE("network: six balances of the reference box") {
+TEST_CASE("network: six settled balances agree with the reference") {
     const double at_2000_m = us_standard_atmosphere::pressure_Pa(2000);
     const Case cases[] = {
         {"S1", {2000, 800}, 10, 35, sea_Pa, 0, 0, 152.88, 2495.7, 2495.7, 0},
@@ -157,7 +157,7 @@ void check(const Nodes& nodes, double oil_degC, double housing_degC, double stee
 
 }  // namespace
 
-TEST_CASE("network: drive, soak, drive without a cooler (NL1)") {
+TEST_CASE("network: drive, soak, drive without a cooler agrees with the reference (NL1)") {
     const Nodes start{35, 35, 35};
     check(run(start, 300, true, 35, false), 69.11, 51.16, 70.01);
     check(run(start, 600, true, 35, false), 86.52, 67.57, 88.60);
@@ -169,7 +169,9 @@ TEST_CASE("network: drive, soak, drive without a cooler (NL1)") {
     check(run(start, 100000, true, 35, false), 148.50, 125.54, 153.39);
 }
 
-TEST_CASE("network: drive, soak, drive with a cooler (NL2), cold start (NL3)") {
+TEST_CASE(
+    "network: drive, soak, drive with a cooler (NL2) and cold start (NL3) agree with the "
+    "reference") {
     const Nodes driven = run({35, 35, 35}, 1800, true, 35, true);
     check(driven, 64.23, 59.14, 73.39);
     const Nodes soaked = run(driven, 900, false, 35, true);

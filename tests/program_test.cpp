@@ -66,7 +66,7 @@ TEST_CASE("program: exit codes") {
     CHECK(run("--version").out == "caseload 0.2.0\n");
 }
 
-TEST_CASE("program: new, complete and read again") {
+TEST_CASE("program: what new and complete write is read again") {
     const OwnFolder folder("new");
     const std::string path = folder.path("new.toml");
     CHECK(run("new " + path).code == 0);

@@ -52,7 +52,7 @@ void check_ledger(const CoolerSide& side) {
 
 }  // namespace
 
-TEST_CASE("properties: 200 random setups run, close and stay finite") {
+TEST_CASE("properties: 200 random setups run, their heat closes and every number is finite") {
     const Draw draw = drawn(20240607, 210);
     int ran = 0;
     int impossible = 0;
@@ -148,7 +148,7 @@ TEST_CASE("properties: permuting or splitting bins changes nothing") {
     CHECK(split_legs > 10);
 }
 
-TEST_CASE("properties: a longer leg ends where the case rests") {
+TEST_CASE("properties: a leg of 100 h ends at the settled temperatures") {
     int met = 0;
     for (Setup& setup : some(11, 25)) {
         for (std::size_t leg = 0; leg < setup.event.legs.size(); ++leg) {
@@ -171,7 +171,7 @@ TEST_CASE("properties: a longer leg ends where the case rests") {
     CHECK(met > 20);
 }
 
-TEST_CASE("properties: a leg rests at the lowest stable root of its own balance") {
+TEST_CASE("properties: a leg settles at the lowest stable root of its balance") {
     int found = 0;
     int hot = 0;
     std::vector<Setup> setups = some(17, 40);
@@ -208,7 +208,8 @@ TEST_CASE("properties: a leg rests at the lowest stable root of its own balance"
     CHECK(hot > 0);
 }
 
-TEST_CASE("properties: more fill is only time, deeper is more, higher is hotter") {
+TEST_CASE(
+    "properties: more fill only takes longer, deeper dipping and higher altitude are hotter") {
     int scavenged = 0;
     int dipped = 0;
     int higher = 0;
@@ -281,7 +282,7 @@ TEST_CASE("properties: more fill is only time, deeper is more, higher is hotter"
     CHECK(higher > 20);
 }
 
-TEST_CASE("properties: the band of random setups is finite and in order") {
+TEST_CASE("properties: low, likely and high of random setups are finite and in order") {
     for (const Setup& setup : some(17, 12)) {
         const Assessment likely = assess(setup);
         const Band sure = band(setup, likely, {.draws = 63, .for_each = one_by_one});

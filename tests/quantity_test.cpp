@@ -67,7 +67,7 @@ TEST_CASE("quantities: every member of every result has its row, and no row is l
     }
 }
 
-TEST_CASE("quantities: a member that is not listed is seen") {
+TEST_CASE("quantities: a member missing in CASELOAD_MEMBERS is noticed") {
     struct Two {
         double one_K;
         double two_K;
@@ -78,7 +78,7 @@ TEST_CASE("quantities: a member that is not listed is seen") {
     CHECK_THROWS_AS(quantity("losses", "no_such_W"), std::out_of_range);
 }
 
-TEST_CASE("quantities: the rows of one heading are those of the whole table") {
+TEST_CASE("quantities: one heading read alone has the rows of the whole table") {
     std::size_t rows = 0;
     std::set<std::string> headings;
     for (const Quantity& row : quantities()) headings.insert(row.id.substr(0, row.id.find('.')));

@@ -291,7 +291,7 @@ TEST_CASE("recomputed: a bearing from geometry to modified life, and a tapered p
     CHECK(within(palmgren::f1(BK::deep_groove_ball, 0.05), 9.6e-5, 5e-7));
 }
 
-TEST_CASE("recomputed: lives of textbook examples whose printed answers nobody saw") {
+TEST_CASE("recomputed: lives of textbook examples whose printed answers were not seen") {
     const auto life = [](double C, double P) {
         return iso_281::basic_life_Mrev({.C_N = C, .P_N = P, .exponent = 3});
     };
@@ -317,7 +317,7 @@ TEST_CASE("recomputed: lives of textbook examples whose printed answers nobody s
         53.08, 0.005));
 }
 
-TEST_CASE("recomputed: a cooler away from its rating") {
+TEST_CASE("recomputed: heat of a cooler away from its rating") {
     // 6 kW at 60 K with 8 L/min of a 75W-90 synthetic and 8 m/s on 0.03 m2, air 40 degC.
     const double rated_oil_WpK =
         m3ps_from_Lpmin(8) *

@@ -78,7 +78,7 @@ TEST_CASE("seat: release and the minute it is reached, by hand") {
     CHECK(seat.hot.play_least_mm > seat.storage.play_least_mm);
 }
 
-TEST_CASE("seat: a steel retainer holds the ring longer, and is itself the one that lets go") {
+TEST_CASE("seat: a steel retainer keeps the ring tight longer, and gets loose itself first") {
     const ReadSetup plain = with_seat();
     const ReadSetup nested = with_seat({
         {"bearing.output_rear.seat.carrier", "\"steel-retainer\""},
@@ -94,7 +94,7 @@ TEST_CASE("seat: a steel retainer holds the ring longer, and is itself the one t
     CHECK(in_retainer.hot.pressure_MPa > 0);
 }
 
-TEST_CASE("seat: a named fit is a band over its tolerance") {
+TEST_CASE("seat: a named fit gives a range of interference and of the temperature it loosens at") {
     const ReadSetup read = Document(new_setup_text(), "ten.toml", {})
                                .complete(std::vector<Change>{
                                    {"bearing.output_rear.seat.carrier", "\"aluminium\""},
@@ -149,7 +149,7 @@ TEST_CASE("seat: a bearing without play in a cold store is noted, one of a loose
     CHECK(C5.notes.empty());
 }
 
-TEST_CASE("seat: one that says too little is noted and not calculated") {
+TEST_CASE("seat: a seat with too few entries gets a note and is not calculated") {
     const std::vector<Change> whole{
         {"bearing.output_rear.seat.carrier", "\"steel-retainer\""},
         {"bearing.output_rear.seat.ring_fit", "\"N7\""},
@@ -222,7 +222,7 @@ TEST_CASE("seat: the moment it is loose: never, between two samples, from the st
     CHECK(seat_results(prepared, warming(500)).front().hot.temp_degC == 300);
 }
 
-TEST_CASE("play: what warming does is that at 160 degC where an event is hotter") {
+TEST_CASE("play: in an event hotter than 160 degC the change of play is that at 160 degC") {
     const ReadSetup read = with_seat();
     const Prepared prepared = prepare(read.setup);
     const PlayChange at_159 = play_change(prepared, warming(159));
@@ -240,7 +240,7 @@ TEST_CASE("play: what warming does is that at 160 degC where an event is hotter"
           rel((23.4e-6 - 12.0e-6) * (prepared.ambient_degC - 20) * (112 - 20), 1e-9));
 }
 
-TEST_CASE("checks: a seat loose hot is watched and looked at after one event, loose cold stops") {
+TEST_CASE("checks: a seat loose hot is at watch with a look after one event, loose cold at stop") {
     const ReadSetup read = with_seat({{"rules.look", "\"5 events\""}});
     const EventHeat heat = warming(120);
     const Checked checked = check(read, heat);
@@ -258,7 +258,7 @@ TEST_CASE("checks: a seat loose hot is watched and looked at after one event, lo
     CHECK(found(check(loose, heat), "seat.cold", "bearing.output_rear.seat").verdict == "stop");
 }
 
-TEST_CASE("checks: lips against their material") {
+TEST_CASE("checks: temperature of a seal's lip against the limit of its material") {
     const ReadSetup read = with_seat({{"seal.input.material", "\"NBR\""}});
     // 111 degC and 30 K more at the lip: 141, above the 140 nitrile stands for a short time.
     const Checked checked = check(read, warming(111));
@@ -282,7 +282,7 @@ TEST_CASE("checks: lips against their material") {
     }
 }
 
-TEST_CASE("checks: a seal in its sump: fine, to look at, watched") {
+TEST_CASE("checks: a seal in its sump is fine, shown above its limit, at watch 10 K above it") {
     const ReadSetup read =
         with_seat({{"seal.input.material", "\"NBR\""}, {"rules.look", "\"5 events\""}});
     const auto at = [&](double degC) {
@@ -310,7 +310,7 @@ TEST_CASE("checks: a seal in its sump: fine, to look at, watched") {
     CHECK(due(101).open_case.reason == "a seal above its limit");
 }
 
-TEST_CASE("checks: a seal to look at is a reason to look after one event") {
+TEST_CASE("checks: a seal above its limit makes a look due after one event") {
     const ReadSetup read = Document(new_setup_text(), "ten.toml", {})
                                .complete(std::vector<Change>{{"seal.input.material", "\"NBR\""},
                                                              {"rules.look", "\"5 events\""}});
@@ -324,7 +324,7 @@ TEST_CASE("checks: a seal to look at is a reason to look after one event") {
     }
 }
 
-TEST_CASE("checks: silicone in EP oil is watched however cool it is") {
+TEST_CASE("checks: silicone in EP oil is at watch however cool it is") {
     const auto silicone = [](const std::string& ep) {
         return check(with_seat({{"seal.input.material", "\"VMQ\""}, {"oil.ep_additive", ep}}),
                      warming(40));
@@ -358,7 +358,7 @@ TEST_CASE("checks: rings 30 K above what they are stabilised to") {
     CHECK(fine > 0);
 }
 
-TEST_CASE("checks: prop shaft against whirl") {
+TEST_CASE("checks: prop shaft speed against its whirl speed") {
     // A long thin tube at the course's pace: below, near and above its whirl speed.
     const auto at_length = [](const std::string& length) {
         const ReadSetup read = Document(new_setup_text(), "ten.toml", {})
@@ -388,7 +388,7 @@ TEST_CASE("checks: verdicts at both sides of their limits") {
     CHECK(high(0.91) == "stop");
 }
 
-TEST_CASE("checks: bearings by hand") {
+TEST_CASE("checks: values of the bearing checks by hand") {
     const ReadSetup read = with_seat();
     const Prepared prepared = prepare(read.setup);
     const EventHeat heat = warming(80);

@@ -35,8 +35,7 @@ LossLedger losses_at_80(const Setup& setup) {
 
 }  // namespace
 
-TEST_CASE(
-    "standing share: losses of rotation only in the rest of the time, the pump in all of it") {
+TEST_CASE("standing share: losses of rotation count while the car moves, the pump's all the time") {
     const LossLedger all = losses_at_80(standing_for(0));
     const LossLedger part = losses_at_80(standing_for(0.4));
     CHECK(part.mesh_W == rel(0.6 * all.mesh_W, 1e-12));
@@ -72,14 +71,16 @@ TEST_CASE("standing share: lives count no turns in it, checks see no bearing tha
 
 // A bin that turns ever more slowly under no load ends where the standing one is, but for the
 // checks of a bearing that rolls: there is no least speed at which one settles.
-TEST_CASE("standing share: the oil is that of a share that hardly turns") {
+TEST_CASE("standing share: the oil is as hot as with a share that hardly turns") {
     Setup slow = standing_for(0.4);
     slow.event.legs[0].bins[1].speed_rpm = 0.001;
     CHECK(within(assess(slow).fitted.legs[0].at_rest.nodes.oil_degC,
                  assess(standing_for(0.4)).fitted.legs[0].at_rest.nodes.oil_degC, 0.01));
 }
 
-TEST_CASE("standing share: the program takes it, recomputes every number, and refuses torque") {
+TEST_CASE(
+    "standing share: the program reads it, why recalculates every number, and torque in it is "
+    "refused") {
     const OwnFolder own("standing");
     const std::string base =
         "caseload = 1\nbase = \"pattern:two-gear-185mm\"\ngears.fitted = [33, 41]\n"

@@ -41,7 +41,7 @@ GearDamage first_gear(const Setup& setup) {
 
 }  // namespace
 
-TEST_CASE("teeth: damage of blows rises with torque as the life curves say") {
+TEST_CASE("teeth: damage of torque peaks rises with torque as the life curves do") {
     // Below the knees: flank stress goes with the root of torque and its life with stress^13.22
     // (1e5 at 1.6, 5e7 at 1), roots with stress itself and 8.74 (1e3 at 2.5, 3e6 at 1).
     const double flank_slope = std::log(5e7 / 1e5) / std::log(1.6) / 2;
@@ -57,7 +57,7 @@ TEST_CASE("teeth: damage of blows rises with torque as the life curves say") {
     CHECK(more.peak_root_share > once.peak_root_share);
 }
 
-TEST_CASE("teeth: coast loads the other flank, and as much") {
+TEST_CASE("teeth: the same torque in coast loads the other flank as much") {
     const GearDamage drive = first_gear(with_blows(6000));
     const GearDamage coast = first_gear(with_blows(-6000));
     CHECK(drive.coast.flank_share == 0);
@@ -68,7 +68,8 @@ TEST_CASE("teeth: coast loads the other flank, and as much") {
 }
 
 TEST_CASE(
-    "teeth: a blow is one load cycle, whatever the speed, and breaks at once above the curve") {
+    "teeth: a torque peak is one load cycle at any speed, and breaks at once above the life "
+    "curve") {
     Setup setup = with_blows(6000);
     const GearDamage hundred = first_gear(setup);
     setup.event.legs.front().peaks = {{6000, 200}};
@@ -126,7 +127,8 @@ TEST_CASE("teeth: an idler carries both flanks when driving, its mates one each"
 }
 
 TEST_CASE(
-    "teeth: blows of a course stand at the limit of grip, or of the engine in its lowest gear") {
+    "teeth: torque peaks of a course are at the limit of grip, or of the engine in its lowest "
+    "gear") {
     Setup setup = setup_of_ten();
     const Loads loads = calculate_loads(setup);
     const VehicleInput& vehicle = setup.vehicle;
@@ -155,7 +157,7 @@ TEST_CASE("teeth: pairs outside the formulas are left out, not guessed") {
     CHECK(!MeshStrength::covers(pair));
 }
 
-TEST_CASE("teeth: scuffing and film look at the hottest steel and oil of the event") {
+TEST_CASE("teeth: scuffing and film use the hottest steel and oil of the event") {
     const Setup setup = setup_of_ten();
     const Prepared prepared = prepare(setup);
     EventHeat cool;
@@ -204,7 +206,7 @@ TEST_CASE("teeth: stresses of a mesh from the factors of the standards, by hand"
           rel(nominal_H * std::sqrt(K_v * setup.gears.face_load_factor), 0.05));
 }
 
-TEST_CASE("teeth: scuffing asks with the force along the line of action, by hand") {
+TEST_CASE("teeth: scuffing uses the force along the line of action, by hand") {
     Setup setup = with_blows(50);
     LegInput& leg = setup.event.legs.front();
     leg.peaks.clear();
@@ -247,7 +249,7 @@ TEST_CASE("teeth: scuffing asks with the force along the line of action, by hand
 }
 
 TEST_CASE(
-    "teeth: a film is looked at above 3 m/s of the pitch line, and not without torque or speed") {
+    "teeth: a film is calculated above 3 m/s of the pitch line, and not without torque or speed") {
     Setup setup = with_blows(50);
     LegInput& leg = setup.event.legs.front();
     leg.peaks.clear();

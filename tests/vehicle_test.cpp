@@ -48,7 +48,9 @@ constexpr double lever_m = radius_m / 5.43 * 33 / 41;  // force at the wheels to
 
 }  // namespace
 
-TEST_CASE("road load: mass, tyre, drag, resistance, grade and acceleration") {
+TEST_CASE(
+    "road load: effect of mass, tyre, drag, resistance, grade and acceleration on torque, by "
+    "hand") {
     const auto torque_Nm = [](const CourseLine& line, double v) {
         return drive(truck({line}, v)).bins.front().torque_Nm;
     };
@@ -80,7 +82,7 @@ TEST_CASE("road load: mass, tyre, drag, resistance, grade and acceleration") {
     CHECK(turns.vehicle.rolling_radius_m == rel(0.48 * 35 * 0.0254, 1e-12));
 }
 
-TEST_CASE("limits: the smallest of road load, engine and grip, bin by bin") {
+TEST_CASE("limits: torque is the smallest of road load, engine and grip, bin by bin") {
     // Flat out on a steep sandy hill: engine; slow on a steeper one: grip; the third: neither.
     const std::vector<CourseLine> lines{
         {0.2, 1.0, 0.3, 0.3, 0.5}, {0.3, 0.1, 0.3, 0.5, 0}, {0.5, 0.5, 0.05, 0, 0}};
@@ -157,7 +159,8 @@ TEST_CASE("engine: with a curve and a gearbox the best gear at this speed decide
     CHECK(drive(setup).leg.beyond_engine_speed);
 }
 
-TEST_CASE("power question: any 60 minutes above 250 kW, stops as nothing") {
+TEST_CASE(
+    "power question: any 60 minutes with a mean above 250 kW are asked about, stops count as 0") {
     const auto asked = [](const std::vector<std::pair<double, double>>& min_kW) {
         Setup setup = examples::setup("heavy.toml");
         setup.event.legs.clear();

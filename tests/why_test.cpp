@@ -12,7 +12,7 @@
 
 namespace caseload::why_tests {
 
-TEST_CASE("why: an expression is read as written") {
+TEST_CASE("why: operators, functions and precedence of an expression") {
     const auto named = [](std::string_view name) { return name == "x" ? 3.0 : 5.0; };
     CHECK(evaluate("1 + 2 * x^2 - -1", named) == 20);
     CHECK(evaluate("2^3^2 / 2", named) == 256);
@@ -37,7 +37,7 @@ TEST_CASE("why: an expression is read as written") {
     CHECK_THROWS(evaluate("sinus(1)", named));
 }
 
-TEST_CASE("why: the rows of a table on either side are told, of the branch that counts") {
+TEST_CASE("why: the table rows beside a value are printed, of the branch that applies") {
     const auto named = [](std::string_view name) { return name == "x" ? 3.0 : 5.0; };
     std::vector<Between> rows;
     evaluate("if(x < y, lin(x, 1, 10, 2, 20, 4, 40), lin(y, 1, 1, 9, 9))", named, &rows);
@@ -54,7 +54,7 @@ TEST_CASE("why: the rows of a table on either side are told, of the branch that 
     CHECK(rows[0].low == 40);
 }
 
-TEST_CASE("why: a sum falls into its terms") {
+TEST_CASE("why: a sum is split into its terms") {
     CHECK(terms_of("a + b * (c + d) - [e.f@g/1] + h^-2") ==
           std::vector<std::string>{"a", "b * (c + d)", "- [e.f@g/1]", "h^-2"});
     CHECK(terms_of("3e-4 * a").size() == 1);
@@ -195,7 +195,7 @@ TEST_CASE("why: a mistyped address gets the nearest ones") {
                        "bearing.output_rear.kappa@loop/2, ") != std::string::npos);
 }
 
-TEST_CASE("why: a number or a part alone gets the addresses that hold it, and how many more") {
+TEST_CASE("why: a number or part without its place gets the addresses that contain it") {
     const std::string why = "why " + std::string(CASELOAD_ROOT) + "/docs/examples/light.toml ";
     const Run number = run_program_as_user(why + "kappa");
     CHECK(number.code == 2);
@@ -213,7 +213,7 @@ TEST_CASE("why: a number or a part alone gets the addresses that hold it, and ho
     CHECK(misspelt.out.find("nearest: bearing.input_front.kappa@") != std::string::npos);
 }
 
-TEST_CASE("why: the list for other programs is one document with a name for its numbers") {
+TEST_CASE("why: --list --json is one document with an address for each number") {
     const std::string root = std::string(CASELOAD_ROOT) + "/";
     const Run run = run_program_as_user("why " + root + "docs/examples/light.toml --list --json");
     CHECK(run.code == 0);
@@ -223,7 +223,7 @@ TEST_CASE("why: the list for other programs is one document with a name for its 
     CHECK(run.out.substr(run.out.size() - 4) == "}]}\n");
 }
 
-TEST_CASE("why: without an address it is the number that decides") {
+TEST_CASE("why: without an address it shows the number that decides") {
     const std::string root = std::string(CASELOAD_ROOT) + "/";
     const auto first_line = [&](const std::string& setup) {
         const Run run = run_program_as_user("why " + root + setup);
@@ -237,7 +237,7 @@ TEST_CASE("why: without an address it is the number that decides") {
     CHECK(first_line("docs/examples/light.toml").rfind("The oil decides", 0) == 0);
 }
 
-TEST_CASE("why: a constant of the formula table 1 % larger ends the check with 70") {
+TEST_CASE("why: a constant of the formula table 1 % larger ends --check with exit code 70") {
     const std::string root = std::string(CASELOAD_ROOT) + "/";
     std::string table = file_text(root + "tables/why.toml");
     const std::string old = "4500 * n_rpm";  // of the viscosity it needs, above 1000 r/min

@@ -92,7 +92,7 @@ void check_same(const std::vector<Worth>& all, const std::vector<Worth>& others)
 
 }  // namespace
 
-TEST_CASE("worth: a setup with one entry changed in its place is the one completed anew") {
+TEST_CASE("effects: a setup with one entry changed in place is the one read anew") {
     for (const std::string& name : all_examples) {
         const Document document(examples::text(name).value(), name, examples::text);
         const FewChanged few_changed(document);
@@ -110,7 +110,7 @@ TEST_CASE("worth: a setup with one entry changed in its place is the one complet
     }
 }
 
-TEST_CASE("worth: loads taken over from the unchanged setup are those calculated anew") {
+TEST_CASE("effects: loads taken over from the unchanged setup are those calculated anew") {
     for (const std::string& name : all_examples) {
         const Document document(examples::text(name).value(), name, examples::text);
         const ReadSetup read = document.complete();
@@ -123,7 +123,7 @@ TEST_CASE("worth: loads taken over from the unchanged setup are those calculated
     }
 }
 
-TEST_CASE("worth: a case shares the curves its change leaves alone, and no other") {
+TEST_CASE("effects: a changed setup shares the curves its change leaves alone, and no others") {
     const Document document(examples::text("light.toml").value(), "light.toml", examples::text);
     const Setup base = document.complete().setup;
     const Prepared prepared = prepare(base);
@@ -169,7 +169,9 @@ TEST_CASE("worth: a case shares the curves its change leaves alone, and no other
     }
 }
 
-TEST_CASE("worth: every end of every assumption through the whole chain gives the same bytes") {
+TEST_CASE(
+    "effects: shared calculations give the bytes of the whole chain, for every end of every "
+    "assumption") {
     std::vector<std::string> setups = all_examples;
     // Almost everything entered; a fan and a pump that switch.
     setups.insert(setups.end(),
@@ -203,7 +205,7 @@ TEST_CASE("worth: every end of every assumption through the whole chain gives th
     }
 }
 
-TEST_CASE("worth: loads of a bin in which no joint slips are those of its first state") {
+TEST_CASE("effects: loads of a bin in which no joint slips are those of its first state") {
     int bins = 0;
     for (const std::string& name : all_examples) {
         CAPTURE(name);
@@ -232,7 +234,7 @@ TEST_CASE("worth: loads of a bin in which no joint slips are those of its first 
     CHECK(bins > 30);
 }
 
-TEST_CASE("worth: the bearing used most is found whichever it was before") {
+TEST_CASE("effects: the bearing used most is found, also where it changes") {
     const Document document(examples::text("light.toml").value(), "light.toml", examples::text);
     const Setup base = document.complete().setup;
     const Prepared prepared = prepare(base);
@@ -260,7 +262,7 @@ TEST_CASE("worth: the bearing used most is found whichever it was before") {
           static_cast<std::ptrdiff_t>(base.bearings.size()));
 }
 
-TEST_CASE("worth: any count of threads gives the bytes of one") {
+TEST_CASE("effects: any number of threads gives the bytes of one") {
     for (const std::string name : {"light.toml", "dip.toml"}) {
         const Document document(examples::text(name).value(), name, examples::text);
         const ReadSetup read = document.complete();
@@ -272,7 +274,7 @@ TEST_CASE("worth: any count of threads gives the bytes of one") {
     }
 }
 
-TEST_CASE("worth: what another thread throws beside a refused end comes through") {
+TEST_CASE("effects: an error of another thread beside a refused end is not lost") {
     const Document document(examples::text("light.toml").value(), "light.toml", examples::text);
     const ReadSetup read = document.complete();
     const ForEach no_memory = [](std::size_t n, const std::function<void(std::size_t)>& body) {
@@ -290,7 +292,7 @@ TEST_CASE("worth: what another thread throws beside a refused end comes through"
     check_same(assumptions_by_worth(document, read, twice), assumptions_by_worth(document, read));
 }
 
-TEST_CASE("worth: few legs are asked one by one, many of one kind together") {
+TEST_CASE("effects: few legs are moved one by one, many of one kind together") {
     for (const int drives : {12, 13}) {
         CAPTURE(drives);
         const int legs = drives + drives / 4;  // each fifth is a stop
@@ -325,7 +327,7 @@ TEST_CASE("worth: few legs are asked one by one, many of one kind together") {
     }
 }
 
-TEST_CASE("worth: a leg with an end that contradicts the others is left out of many, alone") {
+TEST_CASE("effects: of many legs only the one whose end contradicts the others is left out") {
     std::string text = many_legs(20, 0);  // 16 are driven
     const std::size_t power = text.find("vehicle.engine_power");
     REQUIRE(power != std::string::npos);
@@ -349,7 +351,7 @@ TEST_CASE("worth: a leg with an end that contradicts the others is left out of m
     CHECK(find(all, "leg.*.pace")->oil_high_K > 0);
 }
 
-TEST_CASE("worth: a leg that is not run is worth nothing and counts with none") {
+TEST_CASE("effects: a leg the event does not drive has no effect and is not counted") {
     const Document document(many_legs(20, 5), "many.toml", examples::text);
     const ReadSetup read = document.complete();
     const std::vector<Worth> all = assumptions_by_worth(document, read);

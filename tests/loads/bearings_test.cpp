@@ -148,7 +148,7 @@ TEST_CASE("bearings: a third one that carries no radial load takes the thrust al
               rel(3.2e-4 * pi * data.outside_mm * data.width_mm * (data.radial ? 1 : 0.3), 1e-12));
 }
 
-TEST_CASE("bearings: entered ratings win, each on its own") {
+TEST_CASE("bearings: an entered rating replaces its estimate, each rating alone") {
     Setup s = on(Holding::tapered_out);
     s.event.legs.clear();
     s.bearings[0].dynamic_rating_N = 123456;
@@ -182,7 +182,7 @@ TEST_CASE("bearings: entered ratings win, each on its own") {
     CHECK_FALSE(noted(answer.loads.notes, "bearing.rating_estimated"));
 }
 
-TEST_CASE("bearings: what is said of estimates") {
+TEST_CASE("bearings: estimated ratings, sizes in no table and small bores have their notes") {
     Setup s = on(Holding::spherical_and_roller);
     s.event.legs.clear();
     Loads loads = calculate_loads(s);
@@ -210,7 +210,9 @@ TEST_CASE("bearings: what is said of estimates") {
     CHECK_FALSE(noted(calculate_loads(s).notes, "bearing.size_not_listed"));
 }
 
-TEST_CASE("bearings: a four-point bearing under radial load is called misused") {
+TEST_CASE(
+    "bearings: a four-point bearing with more radial load than a tenth of its static rating gets a "
+    "note") {
     // A tenth of its static rating is the line.
     for (const bool above : {false, true}) {
         Setup s = on(Holding::four_point_and_roller);

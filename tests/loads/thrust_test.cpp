@@ -10,7 +10,8 @@ namespace caseload::thrust_tests {
 
 using namespace caseload::loads_test;
 
-TEST_CASE("forces: thrust of both shafts, by hand, both hands and senses, drive and coast") {
+TEST_CASE(
+    "forces: thrust of both shafts by hand, for both hands of helix and senses, drive and coast") {
     // A right-hand screw turned clockwise moves away from the eye: a right-hand gear that drives
     // and turns clockwise for the eye behind the car is pushed forward, its mate rearward. Other
     // hand, other sense, coasting: each turns it round.
@@ -43,7 +44,7 @@ TEST_CASE("forces: thrust of both shafts, by hand, both hands and senses, drive 
             }
 }
 
-TEST_CASE("forces: a helical idler pushes nowhere, a spur one carries both meshes") {
+TEST_CASE("forces: a helical idler has no thrust, a spur one carries both meshes") {
     Setup s = train_of({28, 36, 39}, 4, 15);
     s.transfer_case.idler_angle_deg = 160;
     for (const std::string& shaft : s.gears.train) hold(s, shaft, 20, 112, Holding::tapered_out);
@@ -95,7 +96,7 @@ TEST_CASE("forces: the shaft force of an idler against a textbook") {
         }
 }
 
-TEST_CASE("forces: limits of a facing pair") {
+TEST_CASE("forces: a facing pair without outside force, with a huge one, and between both") {
     Setup s = train_of({33, 41}, 5);
     for (const std::string& shaft : s.gears.train) hold(s, shaft, 20, 90, Holding::tapered_out);
     JointInput slip;

@@ -51,7 +51,7 @@ using Severity = iso_21771::Finding::Severity;
 
 }  // namespace
 
-TEST_CASE("train: an idler stands at its angle, the output in its direction") {
+TEST_CASE("train: idler and output are placed by idler angle and drop direction") {
     for (const double angle_deg : {60.0, 130.0, 180.0, 250.0})
         for (const double drop_deg : {0.0, 30.0, -100.0})
             for (const bool clockwise : {true, false}) {
@@ -92,7 +92,7 @@ TEST_CASE("train: an idler stands at its angle, the output in its direction") {
     CHECK(message_of(folded).find("share one axis") != std::string::npos);
 }
 
-TEST_CASE("train: mass of steel and its share on each shaft, by hand") {
+TEST_CASE("train: mass of steel and the weight on each shaft, by hand") {
     // Discs of the working pitch circles, 30, 36 and 42 teeth of 4 mm, 40 mm wide, of 7830 kg/m3;
     // shafts, hubs and bearings a fifth besides (judgement).
     Setup s = train_of({30, 36, 42}, 4);
@@ -147,7 +147,7 @@ TEST_CASE("train: drop sets share one centre distance, either gear on either sha
     }
 }
 
-TEST_CASE("train: findings of every mesh, once each, with their weight") {
+TEST_CASE("train: each finding of each mesh comes once, with its severity") {
     Setup s = train_of({28, 36, 39}, 4, 15);
     Train t = place_train(s);
     REQUIRE(t.findings.size() == 2);
@@ -190,7 +190,7 @@ TEST_CASE("train: steel between roots and bore, of shaft or rim") {
     CHECK(answer.stopped_by.back() == '.');
 }
 
-TEST_CASE("train: senses and axle flanks") {
+TEST_CASE("train: sense of turning of each shaft, and the loaded flank of the axle gears") {
     // A rear axle of the usual hand drives on its drive flank when its pinion turns clockwise at
     // its nose, seen from the front: counter-clockwise seen from behind. A front axle's pinion
     // shows its nose to the rear. Two gears turn the sense, three keep it.
