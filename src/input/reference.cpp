@@ -112,11 +112,11 @@ std::string library_table() {
     std::string text =
         "\n## Library: a file of your own parts\n\n"
         "`library = \"shop.toml\"` in a setup. That file begins with `caseload = 1`; each part is "
-        "a "
-        "table, `[bearing.NAME]`, its members as in a setup. What a setup writes beside the name "
-        "goes before. `caseload cooler` and `caseload bearings` choose from the library as well. A "
-        "setup is completed with the values themselves, so a completed file and the book need no "
-        "library.\n\n| part | taken by | needs | may have |\n|---|---|---|---|\n";
+        "a table, `[bearing.NAME]`, its members as in a setup. Entries of the setup beside the "
+        "name override those of the part. `caseload cooler` and `caseload bearings` choose from "
+        "the library as well. A setup is completed with the values themselves, so a completed "
+        "file and the book need no library.\n\n| part | taken by | needs | may have "
+        "|\n|---|---|---|---|\n";
     for (const input::PartKind& kind : input::part_kinds()) {
         std::vector<std::string> need;
         std::vector<std::string> may;
