@@ -89,7 +89,7 @@ void refuse_uncalculated(const Setup& setup) {
             {Problem{{}, std::move(what) + " is not calculated by this version", std::move(hint)}});
     };
     for (const BearingInput& bearing : setup.bearings)
-        if (bearing.kind == BearingKind::cylindrical_roller && bearing.locating)
+        if (!use_of(bearing.kind).holds_axially && bearing.locating)
             refuse("bearing." + bearing.name + " as the locating one",
                    "flange thrust is outside the rating standard; make another one locating");
 }

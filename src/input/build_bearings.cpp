@@ -5,6 +5,7 @@
 #include "caseload/error.hpp"
 #include "caseload/formulas/bearing_estimate.hpp"
 #include "caseload/formulas/iso_286.hpp"
+#include "caseload/kinds.hpp"
 
 #include <fmt/format.h>
 
@@ -27,8 +28,7 @@ std::string key_of(const BearingInput& bearing, std::string_view last) {
 }
 
 bool has_big_end(const BearingInput& bearing) {
-    return bearing.kind == BearingKind::angular_contact_ball ||
-           bearing.kind == BearingKind::tapered_roller;
+    return use_of(bearing.kind).thick_end;
 }
 
 using Row = std::vector<const BearingInput*>;
@@ -67,45 +67,23 @@ void check_size(Completed& from, const BearingInput& bearing) {
     }
 }
 
-struct AngleRange {
-    double least_deg = 0;
-    double largest_deg = 0;
-};
-
-/// Angles the load factors of a kind are known for; none for kinds without a contact angle.
-std::optional<AngleRange> angles_of(BearingKind kind) {
-    switch (kind) {
-        case BearingKind::angular_contact_ball:
-            return AngleRange{15, 45};
-        case BearingKind::four_point_ball:
-            return AngleRange{20, 45};
-        case BearingKind::tapered_roller:
-        case BearingKind::spherical_roller:
-            return AngleRange{5, 45};
-        case BearingKind::deep_groove_ball:
-        case BearingKind::cylindrical_roller:
-            return std::nullopt;
-    }
-    return std::nullopt;
-}
-
 void check_contact_angle(Completed& from, const BearingInput& bearing) {
     const std::string key = key_of(bearing, "contact_angle");
     const Item* angle = from.find(key);
     if (angle == nullptr || !from.has(key_of(bearing, "type"))) return;
-    const std::optional<AngleRange> range = angles_of(bearing.kind);
-    if (!range) {
+    const BearingUse& use = use_of(bearing.kind);
+    if (use.largest_angle_deg == 0) {
         from.note("input.unused", key,
                   fmt::format("{} has no effect on a {} bearing", key,
                               from.text(key_of(bearing, "type"))));
         return;
     }
-    if (angle->number < range->least_deg || angle->number > range->largest_deg)
+    if (angle->number < use.least_angle_deg || angle->number > use.largest_angle_deg)
         from.problem(key,
                      fmt::format("{} = {:.4g} deg: load factors of a {} bearing are known from "
                                  "{:.4g} to {:.4g} deg",
                                  key, angle->number, from.text(key_of(bearing, "type")),
-                                 range->least_deg, range->largest_deg),
+                                 use.least_angle_deg, use.largest_angle_deg),
                      "left out, the usual angle of the kind is taken");
     if (angle->origin == Origin::preset)
         from.note(
@@ -171,12 +149,13 @@ bool takes_thrust_alone(Completed& from, const std::string& shaft, const Bearing
                      "use two facing each other, or a kind that takes force both ways");
         return false;
     }
-    if (bearing.kind == BearingKind::cylindrical_roller) {
+    if (!use_of(bearing.kind).holds_axially) {
         from.problem(
             key_of(bearing, "type"),
-            fmt::format("bearing.{} is a cylindrical roller bearing and cannot hold shaft {} along "
-                        "its axis: thrust on its flanges is outside the rating standard",
-                        bearing.name, shaft),
+            fmt::format(
+                "bearing.{} is a {} bearing and cannot hold shaft {} along its axis: thrust "
+                "on its flanges is outside the rating standard",
+                bearing.name, words_for(bearing.kind).shown, shaft),
             "make another one locating, or add a third bearing with radial = false");
         return false;
     }

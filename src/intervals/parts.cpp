@@ -12,10 +12,9 @@ namespace {
 
 /// Class of radial clearance, for kinds that have one (ISO 5753-1).
 std::string clearance_words(const BearingInput& bearing) {
-    const bool has_class = bearing.kind == BearingKind::deep_groove_ball ||
-                           bearing.kind == BearingKind::cylindrical_roller ||
-                           bearing.kind == BearingKind::spherical_roller;
-    return has_class ? fmt::format(" {}", words_for(bearing.clearance).key) : "";
+    return use_of(bearing.kind).clearance_class
+               ? fmt::format(" {}", words_for(bearing.clearance).key)
+               : "";
 }
 
 const SeatResult* seat_of(const Checked& checked, const std::string& bearing) {

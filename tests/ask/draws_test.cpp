@@ -240,15 +240,15 @@ TEST_CASE("draws: each factor follows its own row of the table alone, to the end
                                                        : row.low;
             CHECK(same(found.*of.factor, end));
             const double other_end = high ? row.shared_high : row.shared_low;
-            // Windage and churning have a second factor by the same point.
-            if (of.row == "windage") CHECK(same(found.pocketing, other_end));
-            if (of.row == "churning") CHECK(same(found.churning_fast, other_end));
+            // Some have a second factor by the same point.
+            for (const HeatFactorRow& second : heat_factor_rows)
+                if (second.follows == of.factor) CHECK(same(found.*second.member, other_end));
             if (of.row == "mesh") CHECK(same(drawn_factors(point, 1.0).mesh, other_end));
             // Nothing else moved.
             const Factors none = drawn_factors(middle, 0.0);
             found.*of.factor = none.*of.factor;
-            if (of.row == "windage") found.pocketing = none.pocketing;
-            if (of.row == "churning") found.churning_fast = none.churning_fast;
+            for (const HeatFactorRow& second : heat_factor_rows)
+                if (second.follows == of.factor) found.*second.member = none.*second.member;
             CHECK(found == none);
         }
     }
