@@ -29,12 +29,8 @@ int run_program(int argc, char** argv) {
         "inspector.",
         program_version);
     const Syntax app = program.syntax();
-    const std::vector<Command> commands{
-        assess_command(app),  sets_command(app),      cooler_command(app), bearings_command(app),
-        compare_command(app), season_command(app),    book_command(app),   evidence_command(app),
-        upgrade_command(app), complete_command(app),  new_command(app),    keys_command(app),
-        duty_command(app),    calibrate_command(app), why_command(app),    manual_command(app),
-    };
+    std::vector<Command> commands;
+    for (Declare* declare : every_command) commands.push_back(declare(app));
     try {
         if (argc <= 1) {
             std::fputs(first_commands().c_str(), stderr);

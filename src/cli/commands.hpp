@@ -5,6 +5,7 @@
 
 #include "cli/options.hpp"
 
+#include <array>
 #include <functional>
 #include <memory>
 
@@ -21,5 +22,12 @@ using Declare = Command(Syntax program);
 Declare assess_command, sets_command, cooler_command, bearings_command, upgrade_command,
     evidence_command, compare_command, season_command, calibrate_command, complete_command,
     new_command, keys_command, book_command, manual_command, duty_command, why_command;
+
+/// In the order of the help.
+inline constexpr std::array<Declare*, 16> every_command{
+    assess_command,  sets_command,      cooler_command, bearings_command,
+    compare_command, season_command,    book_command,   evidence_command,
+    upgrade_command, complete_command,  new_command,    keys_command,
+    duty_command,    calibrate_command, why_command,    manual_command};
 
 }  // namespace caseload
