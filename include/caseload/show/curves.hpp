@@ -17,8 +17,8 @@
 // temperature, outside_W over the housing's. Between their points runs the modified Akima spline,
 // beyond them they are constant. In a stop the exhaust heat of the last drive leg decays with
 // exhaust_decay_s, idling to exhaust_idle_share of it. A neighbour gives the housing neighbour_WpK
-// (with the paths) for each kelvin it is warmer; keeps_s into a stop it begins to cool, with decay_s
-// towards the ambient.
+// (with the paths) for each kelvin it is warmer; keeps_s into a stop it begins to cool, with
+// decay_s towards the ambient.
 #pragma once
 
 #include "caseload/heat_curves.hpp"
