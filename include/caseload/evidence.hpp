@@ -27,6 +27,8 @@ std::span<const Calculation> fleet_calculations();
 std::span<const Calculation> heat_calculations();
 /// Seats, fits, replacement.
 std::span<const Calculation> seat_calculations();
+/// Parts of the chain on rigs.
+std::span<const Calculation> measured_calculations();
 /// Every calculation there is.
 std::vector<Calculation> calculations();
 
@@ -40,8 +42,11 @@ struct PublishedRow {
     std::string unit;
     double tolerance = 0;  ///< absolute, in `unit`
     std::string reason;    ///< why that tolerance
-    std::string seen;      ///< "seen" | "recomputed" | "from memory"
-    std::string deviates;  ///< reason why the figure is not reproduced; "" when it should be
+    /// "seen" | "recomputed" | "from memory" | "digitised": read off a printed curve by others
+    std::string seen;
+    std::string deviates;   ///< reason why the figure is not reproduced; "" when it should be
+    bool measured = false;  ///< by its source, not calculated
+    bool bound = false;     ///< met by any smaller figure of ours
 };
 
 /// The rows of tables/published.toml, by id.
@@ -93,8 +98,11 @@ struct Counted {
 
 struct Evidence {
     std::vector<Recomputed> rows;  ///< failing first, then differing, then by source
-    Counted printed;               ///< in an outside source
+    Counted printed;               ///< in an outside source, calculated there
     Counted recomputed;            ///< by ourselves: nobody saw the figure in print
+    Counted measured;              ///< by an outside source
+    double least_ratio = 0;        ///< ours over measured, bounds apart; 0: nothing measured
+    double largest_ratio = 0;
     int reproduced = 0;
     int differs = 0;
     int fails = 0;

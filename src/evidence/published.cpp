@@ -9,7 +9,7 @@ std::vector<Calculation> calculations() {
     std::vector<Calculation> all;
     for (const auto part :
          {gear_calculations(), bearing_calculations(), bearing_textbook_calculations(),
-          fleet_calculations(), heat_calculations(), seat_calculations()})
+          fleet_calculations(), heat_calculations(), seat_calculations(), measured_calculations()})
         all.insert(all.end(), part.begin(), part.end());
     return all;
 }
@@ -36,6 +36,8 @@ std::vector<PublishedRow> published_rows() {
         if (member == "reason") row.reason = value.text;
         if (member == "seen") row.seen = value.text;
         if (member == "deviates") row.deviates = value.text;
+        if (member == "measured") row.measured = value.flag;
+        if (member == "bound") row.bound = value.flag;
     }
     return rows;
 }

@@ -132,13 +132,14 @@ Evidence recompute(const std::vector<PublishedRow>& rows,
         if (found != by_id.end()) {
             one.ours = found->second();
             one.deviation = one.ours - row.published;
-            met = std::fabs(one.deviation) <=
-                  row.tolerance * (1 + rounding) + rounding * std::fabs(row.published);
+            const double beyond = row.bound ? one.deviation : std::fabs(one.deviation);
+            met = beyond <= row.tolerance * (1 + rounding) + rounding * std::fabs(row.published);
         }
         if (met) {
             one.outcome = Outcome::reproduced;
             ++evidence.reproduced;
-            const double share = row.tolerance > 0 ? std::fabs(one.deviation) / row.tolerance : 0;
+            const double share =
+                row.tolerance > 0 && !row.bound ? std::fabs(one.deviation) / row.tolerance : 0;
             if (share > evidence.worst_share) {
                 evidence.worst_share = share;
                 evidence.worst_id = row.id;
@@ -149,10 +150,18 @@ Evidence recompute(const std::vector<PublishedRow>& rows,
         } else {
             ++evidence.fails;
         }
-        Counted& kind = row.seen == "recomputed" ? evidence.recomputed : evidence.printed;
+        Counted& kind = row.measured               ? evidence.measured
+                        : row.seen == "recomputed" ? evidence.recomputed
+                                                   : evidence.printed;
         ++kind.figures;
         if (met) ++kind.met;
         if (row.seen == memory) ++kind.from_memory;
+        if (row.measured && !row.bound && found != by_id.end()) {
+            const double ratio = one.ours / row.published;
+            const bool first = evidence.largest_ratio == 0;
+            evidence.least_ratio = first ? ratio : std::min(evidence.least_ratio, ratio);
+            evidence.largest_ratio = std::max(evidence.largest_ratio, ratio);
+        }
         evidence.rows.push_back(std::move(one));
     }
     std::stable_sort(

