@@ -98,6 +98,7 @@ struct BearingInput {
     std::optional<double> static_rating_N;
     std::optional<double> fatigue_limit_N;
     std::optional<double> f0;  ///< Palmgren friction factor; absent: by kind and oil supply
+    std::optional<double> f1;  ///< the same of the load; absent: by kind and load
     OilSupply oil = OilSupply::damp;
     double oil_reaching_Lpmin = 0;
     bool has_seat = false;
@@ -266,6 +267,8 @@ struct VehicleInput {
     double grip = 0;
     std::optional<PropShaft> prop_shaft;
 
+    /// False where every drive leg has bins and nothing is said of a vehicle.
+    [[nodiscard]] bool known() const { return mass_kg > 0; }
     bool operator==(const VehicleInput&) const = default;
 };
 

@@ -65,6 +65,9 @@ constexpr Field parts_rows[] = {
     row("bearing.*.f0", {K::number, {0.1, 20}},
         "friction factor of the load-independent torque; left out: by kind and oil",
         fills<bearing, &BearingInput::f0>),
+    row("bearing.*.f1", {K::number, {0.00005, 0.01}},
+        "friction factor of the load-dependent torque; left out: by kind and load",
+        fills<bearing, &BearingInput::f1>),
     row("bearing.*.oil", {K::word, accepted_words<OilSupply>}, "what reaches this bearing",
         Credible{"\"mist\"", "\"splash\""},
         [](Setup& s, const Item& i) {

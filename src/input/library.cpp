@@ -46,6 +46,7 @@ constexpr PartMember members[] = {
     {"bearing", "static_rating", "bearing.*.static_rating"},
     {"bearing", "fatigue_limit", "bearing.*.fatigue_limit"},
     {"bearing", "f0", "bearing.*.f0"},
+    {"bearing", "f1", "bearing.*.f1"},
     {"joint", "slip", "joint.*.slip", true},
     {"joint", "slip_diameter", "joint.*.slip_diameter"},
 };

@@ -36,7 +36,7 @@ constexpr Drop drops[] = {
      "bearing.*.dynamic_rating | bearing.*.static_rating | bearing.*.fatigue_limit"},
     {"bearing.*.type",
      "bearing.*.dynamic_rating | bearing.*.static_rating | bearing.*.fatigue_limit | "
-     "bearing.*.contact_angle | bearing.*.f0"},
+     "bearing.*.contact_angle | bearing.*.f0 | bearing.*.f1"},
     {"bearing.*.seat.ring_fit", "bearing.*.seat.ring_interference"},
     {"bearing.*.seat.ring_interference", "bearing.*.seat.ring_fit"},
     {"oil.grade", "oil.base_oil | oil.viscosity_40C | oil.viscosity_100C | oil.density_15C"},

@@ -22,6 +22,7 @@ Setup forces_basis(const Setup& setup) {
         BearingInput& one = basis.bearings.emplace_back(bearing);
         one.fatigue_limit_N.reset();
         one.f0.reset();
+        one.f1.reset();
         one.oil = {};
         one.oil_reaching_Lpmin = 0;
         one.clearance = {};

@@ -243,7 +243,8 @@ PreparedLosses prepare_losses(const Setup& setup, const Loads& loads, const LegL
                                               .F_r_N = load.F_r_N,
                                               .F_a_N = load.F_a_N,
                                               .C_0_N = bearing.C_0_N});
-            const double f1 = palmgren::f1(bearing.kind, P_0_N / bearing.C_0_N);
+            const double f1 =
+                setup.bearings[b].f1.value_or(palmgren::f1(bearing.kind, P_0_N / bearing.C_0_N));
             term.bearings.push_back(
                 {.n_rpm = bin.shaft_speed_rpm[static_cast<std::size_t>(bearing.shaft)],
                  .f0 = bearing.f0,

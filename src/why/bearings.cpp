@@ -122,7 +122,10 @@ void add_bearing(const Gather& gather, const LegAnswer& leg, const BearingPlace&
     to.add(place, "P_1_N",
            palmgren::friction_load_P1_N(
                {data.kind, data.contact_angle_deg, load.F_r_N, load.F_a_N, data.C_0_N}));
-    to.add(place, "f_1", palmgren::f1(data.kind, P_0_N / data.C_0_N));
+    if (const auto& f1 = gather.setup.bearings[in.bearing].f1)
+        to.add(place, "f_1", *f1).origin = to.origin_of("bearing." + data.name + ".f1");
+    else
+        to.add(place, "f_1", palmgren::f1(data.kind, P_0_N / data.C_0_N));
     to.add(place, "M_1_Nmm", term.load_torque_Nmm);
     add_film(gather, place, in, run);
     to.add(place, "nu_1_mm2ps",
