@@ -5,6 +5,8 @@
 #include "input/fields.hpp"
 #include "input/presets.hpp"
 
+#include "caseload/kinds.hpp"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -17,9 +19,25 @@ bool assumed(Origin origin) {
            origin == Origin::estimated;
 }
 
+constexpr std::string_view vehicle_heading = "vehicle.";
+
+/// The vehicle only matters where a course makes a leg's duty of it; where every drive leg has bins
+/// of its own and nothing of it is entered, nothing of it is needed or assumed.
+bool needs_vehicle(const Completed& to) {
+    const auto& items = to.items();
+    const auto entered = items.lower_bound(std::string(vehicle_heading));
+    if (entered != items.end() && entered->first.starts_with(vehicle_heading)) return true;
+    if (to.given("event.course") || to.broken(vehicle_heading)) return true;
+    const std::vector<std::string> kinds = instances(to, field_of("leg.*.kind"));
+    return kinds.empty() || std::any_of(kinds.begin(), kinds.end(), [&](const std::string& kind) {
+               return to.text(kind) != words_for(LegKind::stop).key &&
+                      !to.given(with_name_of("leg.*.bins", kind));
+           });
+}
+
 class Filler {
 public:
-    explicit Filler(Completed& to) : to_(to) {}
+    Filler(Completed& to, bool vehicle) : to_(to), vehicle_(vehicle) {}
 
     void run() {
         // A word may stand for another word, and a standard value may depend on one: three levels.
@@ -54,6 +72,7 @@ private:
     void standards() {
         for (const Field& field : fields()) {
             if (field.fallback.empty()) continue;
+            if (!vehicle_ && field.key.starts_with(vehicle_heading)) continue;
             for (const std::string& key : instances(to_, field)) {
                 if (to_.given(key) || !to_.holds(field.when, key)) continue;
                 Item item;
@@ -123,6 +142,7 @@ private:
     }
 
     Completed& to_;
+    bool vehicle_;
 };
 
 /// An oil is a grade, or four values.
@@ -139,9 +159,9 @@ void need_oil(Completed& to) {
         if (!is_given(key)) to.missing(key);
 }
 
-void need_fields(Completed& to) {
+void need_fields(Completed& to, bool vehicle) {
     for (const Field& field : fields()) {
-        if (!field.need) continue;
+        if (!field.need || (!vehicle && field.key.starts_with(vehicle_heading))) continue;
         for (const std::string& key : instances(to, field))
             if (to.holds(field.when, key) && !to.given(key)) to.missing(key);
     }
@@ -168,8 +188,9 @@ constexpr Either either[] = {
      "both say how tight the ring sits", ""},
 };
 
-void check_either(Completed& to) {
+void check_either(Completed& to, bool vehicle) {
     for (const Either& pair : either) {
+        if (!vehicle && pair.one.starts_with(vehicle_heading)) continue;
         for (const std::string& key : instances(to, field_of(pair.one))) {
             const std::string other = with_name_of(pair.other, key);
             if (!to.given(key) && !to.given(other) && !pair.missing.empty())
@@ -236,9 +257,10 @@ bool decides_others(const Completed& to, const std::string& key) {
 }
 
 void complete_values(Completed& to) {
-    check_either(to);
-    Filler(to).run();
-    need_fields(to);
+    const bool vehicle = needs_vehicle(to);
+    check_either(to, vehicle);
+    Filler(to, vehicle).run();
+    need_fields(to, vehicle);
     need_oil(to);
     note_unused(to);
 }

@@ -96,7 +96,8 @@ constexpr Field event_rows[] = {
         "mean speed on the course; left out: its usual pace", When{"leg.*.course"}),
     row("leg.*.bins", K::rows,
         "slices of the leg's time at the case input: "
-        "[{ share, torque, speed, road_speed }, ..]",
+        "[{ share, torque, speed, road_speed }, ..]; where every drive leg has them, [vehicle] "
+        "may be left out",
         [](Setup& s, const Item& i) {
             for (const std::vector<double>& row : i.rows)
                 leg(s, i).bins.push_back({row[0], row[1], row[2], row[3]});

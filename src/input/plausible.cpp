@@ -159,9 +159,11 @@ void ask_cooler(Completed& from, const CoolerInput& cooler) {
 }  // namespace
 
 void check_plausible(Completed& from, const Setup& setup) {
-    PowerOfLegs power(from, setup);
-    for (const LegInput& leg : setup.event.legs) power.check(leg);
-    ask_vehicle(from, setup.vehicle);
+    if (setup.vehicle.known()) {
+        PowerOfLegs power(from, setup);
+        for (const LegInput& leg : setup.event.legs) power.check(leg);
+        ask_vehicle(from, setup.vehicle);
+    }
     ask_air(from, setup);
     ask_cooler(from, setup.cooler);
     check_oil_circuit(from, setup);

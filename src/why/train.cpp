@@ -239,12 +239,14 @@ void add_duty(const Gather& gather) {
     Collector& to = gather.to;
     const Collector::Place shared{"shared", "shared", {}, {}};
     const VehicleInput& vehicle = gather.setup.vehicle;
-    to.add(shared, "vehicle_kg", vehicle.mass_kg);
-    to.add(shared, "rolling_radius_m", vehicle.rolling_radius_m);
-    to.add(shared, "axle_ratio", vehicle.axle_ratio);
-    to.add(shared, "engine_power_W", vehicle.engine_power_W);
-    to.add(shared, "drag_area_m2", vehicle.drag_area_m2);
-    to.add(shared, "grip", vehicle.grip);
+    if (vehicle.known()) {
+        to.add(shared, "vehicle_kg", vehicle.mass_kg);
+        to.add(shared, "rolling_radius_m", vehicle.rolling_radius_m);
+        to.add(shared, "axle_ratio", vehicle.axle_ratio);
+        to.add(shared, "engine_power_W", vehicle.engine_power_W);
+        to.add(shared, "drag_area_m2", vehicle.drag_area_m2);
+        to.add(shared, "grip", vehicle.grip);
+    }
     for (std::size_t leg = 0; leg < prepared.loads.legs.size(); ++leg) {
         for (std::size_t bin = 0; bin < prepared.loads.legs[leg].bins.size(); ++bin)
             add_bin(gather, leg, bin);
