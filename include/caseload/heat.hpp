@@ -211,6 +211,12 @@ CASELOAD_MEMBERS(Steady, "rest", found, nodes, losses, outside, cooler_W, exhaus
                  switches, short_by_W, short_by_WpK);
 Steady steady(const Prepared& prepared, std::size_t leg, const Switches& allowed);
 
+/// A drive leg whose oil is kept at a temperature from outside, as on a rig; housing and steel
+/// settle, temperature switches are where that oil puts them. `short_by_W`: heat to take out of the
+/// oil beside what the case gives off itself; negative: to put in.
+/// Range    oil up to 160 degC.
+Steady kept_at(const Prepared& prepared, std::size_t leg, double oil_degC);
+
 /// Heat in and out of a steady state, summed by different paths through the code.
 double heat_in_W(const Steady& state);
 double heat_out_W(const Steady& state);

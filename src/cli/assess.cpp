@@ -1,8 +1,10 @@
 // SPDX-License-Identifier: MIT
 #include "caseload/ask/band.hpp"
+#include "caseload/ask/kept.hpp"
 #include "caseload/ask/remedy.hpp"
 #include "caseload/show/curves.hpp"
 #include "caseload/show/json.hpp"
+#include "caseload/show/kept.hpp"
 #include "caseload/show/page.hpp"
 #include "caseload/show/text.hpp"
 #include "cli/commands.hpp"
@@ -28,6 +30,7 @@ struct AssessOptions : SetupQuestion {
     bool detail = false;
     bool curves = false;
     bool live = false;
+    std::string at;  ///< oil temperature to keep; "": it is found
     std::string page;
     std::string card;
     std::string teardown;
@@ -107,11 +110,21 @@ void print_curves(const AssessOptions& options) {
     print(curves_json(curves));
 }
 
+void print_kept(const AssessOptions& options) {
+    const double oil_degC = read_option("--at", "reading.*.start", options.at);
+    ReadSetup read = read_document(options.setup).complete();
+    options.set_units(read.setup);
+    const KeptAnswer kept = losses_kept_at(read.setup, oil_degC);
+    print((options.json ? kept_json : kept_screen)(read.setup, kept));
+}
+
 void answer(AssessOptions& options) {
     if (options.each.list.empty()) {
         if (options.setup.empty())
             refuse_input("assess: name the setup file: caseload assess our.toml");
-        options.curves ? print_curves(options) : run_assess(options);
+        options.curves        ? print_curves(options)
+        : !options.at.empty() ? print_kept(options)
+                              : run_assess(options);
         return;
     }
     options.each.setup = options.setup;
@@ -144,8 +157,12 @@ Command assess_command(Syntax program) {
                  "with --each: one JSON line a row (always so)");
     command.flag("--curves", options->curves, "the event's heat network, for another integrator")
         .excludes({"--json", "--detail", "--each"});
+    command.option("--at", options->at, "losses with the oil kept at this temperature, as on a rig")
+        .excludes({"--detail", "--each", "--curves"});
     const auto sheet = [&](const std::string& name, std::string& path, const std::string& words) {
-        command.option(name, path, words).names_an_output().excludes({"--each", "--curves"});
+        command.option(name, path, words)
+            .names_an_output()
+            .excludes({"--each", "--curves", "--at"});
     };
     sheet("--page", options->page, "write the answer as one HTML page: pictures, then tables");
     command.flag("--live", options->live,

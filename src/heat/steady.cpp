@@ -203,6 +203,18 @@ private:
     double coldest_degC_;
 };
 
+/// What makes and carries heat at these temperatures.
+void add_heat(const Prepared& prepared, std::size_t leg, const LegBalance& balance,
+              const Nodes& nodes, Steady& into) {
+    into.nodes = nodes;
+    into.losses = balance.losses(nodes.oil_degC);
+    into.outside = outside_parts(prepared, leg, nodes.housing_degC);
+    into.cooler_W = cooler_heat_W(prepared, leg, nodes.oil_degC, into.switches);
+    if (prepared.driving.neighbour_WpK > 0)
+        into.neighbour_W =
+            prepared.driving.neighbour_WpK * (prepared.neighbour_degC - nodes.housing_degC);
+}
+
 Steady solve(CaseCurves& curves, std::size_t leg, const Switches& switches) {
     const Prepared& prepared = curves.prepared();
     const LegBalance balance(prepared, leg, switches);
@@ -211,20 +223,16 @@ Steady solve(CaseCurves& curves, std::size_t leg, const Switches& switches) {
     result.exhaust_W = exhaust_driving_W(prepared, leg);
     const std::optional<Nodes> rest = balance.at_rest(curves.at(leg, switches));
     result.found = rest.has_value();
+    Nodes nodes;
     if (rest) {
-        result.nodes = *rest;
+        nodes = *rest;
     } else {
         const AtOil hottest = balance.at(oil_ceiling_degC);
-        result.nodes = hottest.nodes;
+        nodes = hottest.nodes;
         result.short_by_W = hottest.net_W;
         result.short_by_WpK = hottest.net_W / (oil_ceiling_degC - prepared.case_air_degC);
     }
-    result.losses = balance.losses(result.nodes.oil_degC);
-    result.outside = outside_parts(prepared, leg, result.nodes.housing_degC);
-    result.cooler_W = cooler_heat_W(prepared, leg, result.nodes.oil_degC, switches);
-    if (prepared.driving.neighbour_WpK > 0)
-        result.neighbour_W =
-            prepared.driving.neighbour_WpK * (prepared.neighbour_degC - result.nodes.housing_degC);
+    add_heat(prepared, leg, balance, nodes, result);
     return result;
 }
 
@@ -256,6 +264,19 @@ Steady steady(CaseCurves& curves, std::size_t leg, const Switches& allowed) {
 Steady steady(const Prepared& prepared, std::size_t leg, const Switches& allowed) {
     CaseCurves curves(prepared);
     return steady(curves, leg, allowed);
+}
+
+Steady kept_at(const Prepared& prepared, std::size_t leg, double oil_degC) {
+    const Setup& setup = *prepared.setup;
+    Steady result;
+    result.switches = in_leg(setup, setup.event.legs[leg], {}, latches_at(setup, {}, oil_degC));
+    const LegBalance balance(prepared, leg, result.switches);
+    const AtOil kept = balance.at(oil_degC);
+    result.found = true;
+    result.exhaust_W = exhaust_driving_W(prepared, leg);
+    add_heat(prepared, leg, balance, kept.nodes, result);
+    result.short_by_W = kept.net_W;
+    return result;
 }
 
 double net_into_oil_W(const Prepared& prepared, std::size_t leg, double oil_degC) {

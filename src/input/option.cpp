@@ -8,7 +8,6 @@
 #include <fmt/format.h>
 
 namespace caseload {
-namespace {}  // namespace
 
 double read_option(std::string_view option, std::string_view pattern, std::string_view text) {
     const input::Field& field = input::field_of(pattern);
@@ -20,7 +19,7 @@ double read_option(std::string_view option, std::string_view pattern, std::strin
         refuse_input(
             fmt::format("{} \"{}\": must be from {:g} to {:g} {}", option, text, field.range.low,
                         field.range.high, input::words_of(field.measure).unit),
-            std::string(field.words));
+            fmt::format("for example \"{}\"", input::example_of(field)));
     return read.value;
 }
 

@@ -45,14 +45,14 @@ std::string each_line(std::size_t number_of, const std::string& name, const Setu
         return band.verdict == "stop" ? "null" : fmt::to_string(action.after_events);
     };
     return fmt::format(
-        R"({{"number":{},"setup":{},{},"verdict":{},"decides":{},{},{},"holds_share":{},"fails_share":{},"oil_likely_degC":{},"oil_at_rest_degC":{},"worst_bearing":{},"life_share_p50":{},"life_share_p90":{},"change_oil_after_events":{},"look_after_events":{},"open_case_after_events":{},"driving_h":{},"error":null}})"
+        R"({{"number":{},"setup":{},{},"verdict":{},"decides":{},{},{},"holds_share":{},"fails_share":{},"oil_likely_degC":{},"oil_at_rest_degC":{},"oil_compare_degC":{},"worst_bearing":{},"life_share_p50":{},"life_share_p90":{},"change_oil_after_events":{},"look_after_events":{},"open_case_after_events":{},"driving_h":{},"error":null}})"
         "\n",
         number_of, text(name), json_value::caution(), text(band.verdict), text(band.decides),
         oil("fitted", band.fitted.peak_oil_degC), oil("without_cooler", band.without.peak_oil_degC),
         number(band.fitted.holds_share), number(band.fitted.fails_share),
         temp(likely.fitted.event.peak_oil_degC), temp(at_rest_degC(setup, likely.fitted)),
-        text(worst), number(life_p50), number(life_p90), after(due.change_oil), after(due.look),
-        after(due.open_case), number(likely.driving_h));
+        number(likely.fitted.event.peak_oil_degC), text(worst), number(life_p50), number(life_p90),
+        after(due.change_oil), after(due.look), after(due.open_case), number(likely.driving_h));
 }
 
 std::string each_error_line(std::size_t number_of, const std::string& setup, const Error& error) {

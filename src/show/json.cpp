@@ -6,11 +6,30 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 namespace caseload {
 
 using json_writer::number;
 using json_writer::object;
 using json_writer::text;
+
+namespace {
+
+/// What is null elsewhere, for who compares setups that are all too hot.
+std::string above_ceiling(const Band& band) {
+    const auto side = [](const Percentiles& oil) {
+        return fmt::format(R"({{"p10":{},"p50":{},"p90":{}}})", number(oil.p10), number(oil.p50),
+                           number(oil.p90));
+    };
+    if (std::max(band.fitted.peak_oil_degC.p90, band.without.peak_oil_degC.p90) <= oil_ceiling_degC)
+        return "null";
+    return fmt::format(
+        R"({{"words":"only to compare setups with: losses above 160 degC are those at 160","fitted_oil_degC":{},"without_cooler_oil_degC":{}}})",
+        side(band.fitted.peak_oil_degC), side(band.without.peak_oil_degC));
+}
+
+}  // namespace
 
 std::string assessment_json(const Answer& answer) {
     const auto assumed = [](const Worth& one) {
@@ -22,11 +41,11 @@ std::string assessment_json(const Answer& answer) {
     json_writer::Writer reading;
     reading.write(answer.read.notes, "");
     return fmt::format(
-        R"({{"schema":1,{},"setup":{},"measured":{},"band":{},"remedy":{},"assessment":{},"assumed":{},"reading_notes":{}}})"
+        R"({{"schema":1,{},"setup":{},"measured":{},"band":{},"remedy":{},"assessment":{},"assumed":{},"above_160_degC":{},"reading_notes":{}}})"
         "\n",
         json_value::caution(), text(answer.read.setup.name), answer.read.setup.measured.has_value(),
         object(answer.band), object(answer.remedy), object(answer.likely),
-        json_value::list(answer.worth, assumed), reading.take());
+        json_value::list(answer.worth, assumed), above_ceiling(answer.band), reading.take());
 }
 
 }  // namespace caseload
