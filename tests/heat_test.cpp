@@ -9,6 +9,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstddef>
 #include <iterator>
 #include <string>
 
@@ -136,6 +137,24 @@ TEST_CASE("network: doubling the fill changes the time to a limit, not the balan
         CHECK(within(one.without.legs[leg].at_rest.nodes.oil_degC,
                      two.without.legs[leg].at_rest.nodes.oil_degC, 1e-9));
     CHECK(two.without.event.watch_after_s > one.without.event.watch_after_s + 60);
+}
+
+TEST_CASE("network: a limit is passed where the line between two samples meets it") {
+    ReadSetup read = read_example("heavy.toml");
+    read.setup.limits = {.oil_watch_degC = 83.7, .oil_stop_degC = 101.3};
+    const EventHeat event = assess(read.setup).without.event;
+    const auto oil_degC = [&](double t_s) {
+        std::size_t i = 1;
+        while (event.samples.at(i).t_s < t_s) ++i;
+        const Sample& from = event.samples[i - 1];
+        const Sample& to = event.samples[i];
+        return from.nodes.oil_degC +
+               (t_s - from.t_s) / (to.t_s - from.t_s) * (to.nodes.oil_degC - from.nodes.oil_degC);
+    };
+    REQUIRE(event.watch_after_s > 0);
+    REQUIRE(event.stop_after_s > event.watch_after_s);
+    CHECK(within(oil_degC(event.watch_after_s), 83.7, 1e-9));
+    CHECK(within(oil_degC(event.stop_after_s), 101.3, 1e-9));
 }
 
 TEST_CASE("damage: doubling every torque cuts basic life by 8 and by 10.08") {

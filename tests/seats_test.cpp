@@ -6,6 +6,7 @@
 #include "caseload/input.hpp"
 #include "caseload/intervals.hpp"
 #include "checks/parts.hpp"
+#include "files.hpp"
 #include "support.hpp"
 
 #include <algorithm>
@@ -238,6 +239,21 @@ TEST_CASE("play: in an event hotter than 160 degC the change of play is that at 
           rel((23.4e-6 - 12.0e-6) * (160 - 20) * (112 - 20), 1e-9));
     CHECK(at_160.end_play_cold_mm.front() ==
           rel((23.4e-6 - 12.0e-6) * (prepared.ambient_degC - 20) * (112 - 20), 1e-9));
+}
+
+TEST_CASE("play: warming loosens a pair with its thick ends in and tightens one with them out") {
+    // Both pairs 4 in apart: the big ends of the input's look out, of the idler's in.
+    const ReadSetup read =
+        Document(test_files::file_text(test_files::root + "/tests/golden/idler.toml"), "idler.toml",
+                 {})
+            .complete();
+    REQUIRE(*read.setup.bearings[0].big_end == Facing::front);
+    REQUIRE(*read.setup.bearings[2].big_end == Facing::rear);
+    const PlayChange play = play_change(prepare(read.setup), warming(120));
+    const double travel_mm = (23.4e-6 - 12.0e-6) * (120 - 20) * 4 * 25.4;
+    REQUIRE(play.end_play_hot_mm.size() == 3);
+    CHECK(play.end_play_hot_mm[0] == rel(-travel_mm, 1e-9));
+    CHECK(play.end_play_hot_mm[1] == rel(travel_mm, 1e-9));
 }
 
 TEST_CASE("checks: a seat loose hot is at watch with a look after one event, loose cold at stop") {

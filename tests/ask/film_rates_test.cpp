@@ -50,4 +50,33 @@ TEST_CASE("film rates: rates of every class of cleanliness are those of the form
     CHECK(steps > 0);
 }
 
+TEST_CASE("film rates: additives help up to the film temperature where their rule ends") {
+    const Setup setup = examples::with_bins(
+        examples::setup("light.toml",
+                        {{"oil.filter", "\"in-line\""}, {"oil.cleanliness", "\"-/15/12\""}}),
+        {{0.6, 900, 500, 5}, {0.4, 400, 1500, 15}});
+    REQUIRE(setup.oil.ep_additive);
+    const Prepared prepared = prepare(setup);
+    int ends = 0;
+    for (std::size_t bin = 0; bin < 2; ++bin)
+        for (std::size_t b = 0; b < prepared.loads.bearings.size(); ++b) {
+            const BearingPlace place{0, bin, b};
+            const auto end_degC = additives_end_degC(prepared, place);
+            const auto per_h = [&](double film_degC, Additives additives) {
+                return bearing_at_film(prepared, place, film_degC, additives).rate_per_h;
+            };
+            if (!end_degC || per_h(*end_degC, Additives::helping) == 0) continue;
+            ++ends;
+            const double colder_degC = *end_degC - 0.001;
+            const double hotter_degC = *end_degC + 0.001;
+            CHECK(per_h(colder_degC, Additives::by_rule) ==
+                  rel(per_h(colder_degC, Additives::helping), 1e-13));
+            CHECK(per_h(hotter_degC, Additives::by_rule) ==
+                  rel(per_h(hotter_degC, Additives::not_helping), 1e-13));
+            CHECK(per_h(hotter_degC, Additives::not_helping) >
+                  1.01 * per_h(hotter_degC, Additives::helping));
+        }
+    CHECK(ends > 0);
+}
+
 }  // namespace caseload::film_rates_tests

@@ -6,7 +6,9 @@
 #include "program.hpp"
 #include "support.hpp"
 
+#include <algorithm>
 #include <string>
+#include <vector>
 
 namespace caseload::sets_tests {
 
@@ -115,6 +117,25 @@ TEST_CASE("sets: offered sets fit the centre distance and are not among the owne
     }
 }
 
+TEST_CASE("sets: an offer's remark is what is to be watched of its gears") {
+    // Teeth of 30 degrees are pointed: some tips are thinner than usual.
+    const std::string pointed = "gears.pressure_angle = \"30 deg\"\n";
+    const SetsAnswer answer = choose_set(trailer(pointed), quick_sets(std::nullopt, true));
+    int remarks = 0;
+    for (const SetOffer& one : answer.offers) {
+        const Change change{"gears.fitted", "[" + std::to_string(one.teeth[0]) + ", " +
+                                                std::to_string(one.teeth[1]) + "]"};
+        const Train train = place_train(trailer(pointed).complete({&change, 1}).setup);
+        const auto watch =
+            std::find_if(train.findings.begin(), train.findings.end(), [](const auto& finding) {
+                return finding.severity == iso_21771::Finding::Severity::watch;
+            });
+        CHECK(one.remark == (watch == train.findings.end() ? "" : watch->text));
+        remarks += one.remark.empty() ? 0 : 1;
+    }
+    CHECK(remarks > 0);
+}
+
 TEST_CASE("sets: legs with their own set wear their own gears") {
     const std::string two = "leg.transit.set = \"C\"\n";
     const Setup mixed = trailer(two).complete().setup;
@@ -143,6 +164,28 @@ TEST_CASE("sets: legs with their own set wear their own gears") {
     // The fast case follows: its likely draw meets the direct chain.
     const Band sure = band(mixed, likely, {.draws = 63, .for_each = one_by_one});
     CHECK(sure.fitted.flank_share.size() == 4);
+}
+
+TEST_CASE("sets: two legs with one set wear the same gears, as one leg of both does") {
+    const Setup once = trailer("leg.transit.set = \"C\"\n").complete().setup;
+    REQUIRE(once.event.legs.front().set == "C");
+    Setup twice = once;
+    twice.event.legs.push_back(twice.event.legs.front());
+    twice.event.legs.back().name = "transit again";
+    twice.event.run.push_back(static_cast<int>(twice.event.legs.size()) - 1);
+    Setup longer = once;
+    longer.event.run.push_back(0);
+    const Loads loads = calculate_loads(twice);
+    REQUIRE(loads.others.size() == 1);
+    CHECK(loads.legs.back().train == loads.legs.front().train);
+    const std::vector<GearDamage> gears = gear_damage(twice, loads);
+    const std::vector<GearDamage> same = gear_damage(longer, calculate_loads(longer));
+    REQUIRE(gears.size() == same.size());
+    for (std::size_t i = 0; i < gears.size(); ++i) {
+        CHECK(gears[i].set == same[i].set);
+        CHECK(gears[i].S_H == rel(same[i].S_H, 1e-12));
+        CHECK(within(gears[i].drive.root_share, same[i].drive.root_share, 1e-15));
+    }
 }
 
 TEST_CASE("sets: the command, its first line and its errors") {

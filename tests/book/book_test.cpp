@@ -8,6 +8,7 @@
 #include "program.hpp"
 #include "support.hpp"
 
+#include <cmath>
 #include <cstddef>
 #include <functional>
 #include <string>
@@ -164,6 +165,22 @@ TEST_CASE("book: fleet lives are failed, between two openings, or still running"
     other.push_back(
         record("5", "2026-01-05", "finding", {{"position", "bearing.x"}, {"mode", "ring-turned"}}));
     CHECK(std::isinf(book::fleet_lives(book::state_of(other), "")[0].to));
+}
+
+TEST_CASE("book: before five failures what 9 in 10 outlive, chi squared of 4 from tables") {
+    Records records{
+        record("1", "2026-01-01", "case", {}), ran("2", "2026-01-02", "2"),
+        record("3", "2026-01-03", "finding", {{"position", "bearing.x"}, {"mode", "good"}}),
+        ran("4", "2026-01-04", "3")};
+    records.push_back(record("5", "2026-01-05", "finding",
+                             {{"position", "bearing.x"}, {"mode", "surface-fatigue"}}));
+    // The failure counts from 0.2, where the part was last good. Chi squared of 2 * 1 + 2 degrees
+    // at 0.9 is 7.779 (tables of the distribution); Nelson's bound for a given slope.
+    const book::Fleet fleet = book::fleet_of(book::state_of(records), "bearing.x", 2);
+    REQUIRE(fleet.ten_percent_above.has_value());
+    CHECK(*fleet.ten_percent_above ==
+          rel(0.2 * std::sqrt(2 / 7.779) * std::sqrt(-std::log(0.9)), 1e-4));
+    CHECK(!fleet.ten_percent.has_value());
 }
 
 TEST_CASE("book: a whole season from new case to fleet by the program") {
