@@ -17,12 +17,12 @@ TEST_CASE("setup: every row of the field table moves it") {
     // Change each entry of setups that together have every key, and see the setup change.
     std::set<std::string> moved;
     std::set<std::string> had;
-    const std::string bolted =
+    const std::string optional_keys =
         "housing.neighbour = \"frame\"\nhousing.neighbour_conductance = \"12 W/K\"\n"
-        "housing.neighbour_temperature = \"80 degC\"\n";
+        "housing.neighbour_temperature = \"80 degC\"\nbearing.input_front.f1 = 0.0004\n";
     for (const std::string& text :
          {file_text(golden_folder() + "full.toml"), file_text(golden_folder() + "idler.toml"),
-          shortest() + bolted}) {
+          shortest() + optional_keys}) {
         const Document document(text, "all.toml", {});
         const ReadSetup base = document.complete();
         for (const Entry& one : base.entries) {
@@ -36,7 +36,7 @@ TEST_CASE("setup: every row of the field table moves it") {
                 tries = {"true", "false"};
             else if (field.kind == input::FieldKind::number ||
                      field.kind == input::FieldKind::integer)
-                tries = {"1", "2", "0.9", "0.09", "0.95", "5", "6", "11", "13"};
+                tries = {"1", "2", "0.9", "0.09", "0.95", "5", "6", "11", "13", "0.005"};
             else if (field.kind == input::FieldKind::quantity)
                 for (const double factor : {1.02, 0.98}) {
                     const double now = input::read_quantity(field.measure, one.number).value;
