@@ -262,18 +262,20 @@ TEST_CASE(
         checked.checks = {Check{.id = id, .verdict = verdict}};
         return wear_of(read.setup, heat, damage, checked);
     };
-    const Wear fine = with(CheckId::seat_hot, "fine");
+    const Wear fine = with(CheckId::seat_creep, "fine");
     CHECK(fine.driving_h == rel(1.5, 1e-12));
     CHECK(fine.oil_dose == 0.3);
     CHECK(fine.peak_oil_degC == 101);
     CHECK(!fine.seat_loose_hot);
-    CHECK(with(CheckId::seat_hot, "watch").seat_loose_hot);
-    CHECK(!with(CheckId::seat_cold, "stop").seat_loose_hot);
+    CHECK(with(CheckId::seat_creep, "watch").seat_loose_hot);
+    CHECK(with(CheckId::seat_creep, "look").seat_loose_hot);
+    CHECK(!with(CheckId::seat_creep, "shown").seat_loose_hot);
+    CHECK(!with(CheckId::seat_play, "watch").seat_loose_hot);
     for (const CheckId id : {CheckId::seal_lip, CheckId::seal_sump}) {
         CHECK(with(id, "watch").seal_over_limit);
         CHECK(!with(id, "fine").seal_over_limit);
-        CHECK(!with(id, "shown").seal_over_limit);
-        CHECK(with(id, "shown").seal_to_look_at == (id == CheckId::seal_sump));
+        CHECK(!with(id, "look").seal_over_limit);
+        CHECK(with(id, "look").seal_to_look_at == (id == CheckId::seal_sump));
         CHECK(!with(id, "watch").seal_to_look_at);
     }
 }

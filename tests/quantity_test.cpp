@@ -3,6 +3,7 @@
 #include "caseload/quantity.hpp"
 
 #include "caseload/losses.hpp"
+#include "caseload/seats.hpp"
 #include "caseload/units.hpp"
 #include "files.hpp"
 #include "support.hpp"
@@ -44,7 +45,7 @@ Listed listed() {
 /// Those of every public header.
 std::vector<Listed> all_lists() {
     std::vector<Listed> all{listed<LossLedger>(), listed<iso_21771::Pair>(),
-                            listed<iso_21771::Finding>()};
+                            listed<iso_21771::Finding>(), listed<SeatResult>()};
     const std::string mark = "\nCASELOAD_MEMBERS(";
     for (const std::string& path : test_files::below("include/caseload", {".hpp"})) {
         const std::string text = test_files::file_text(test_files::root + path);

@@ -51,6 +51,10 @@ const std::vector<Allowed> allowed{
     {"docs/method.md", "[tables/band.toml](../tables/band.toml)", "the file"},
     {"src/intervals/parts.cpp", "pitted bands near the pitch line",
      "bands on a flank, as one sees them"},
+    {"src/checks/seat_checks.cpp", "held by its load", "a ring that its load holds in place"},
+    {"tables/quantities.toml", "tight, held, walks", "the same, as a class of seats"},
+    {"docs/method.md", "`held`", "the same"},
+    {"docs/changes.md", "held by its load", "the same"},
     {"src/show/page.cpp", "rated stands", "axle stands"},
     {"src/show/teardown.cpp", "rated stands", "axle stands"},
 };

@@ -31,7 +31,7 @@ struct CoolerSide {
 CASELOAD_MEMBERS(CoolerSide, "side", legs, event, damage, checked, intervals);
 
 struct Assessment {
-    std::string stopped_by;  ///< the check at stop, whatever the oil does; "" if none
+    std::string stopped_by;  ///< what stops this case whatever its range says; "" if none
     bool has_cooler = false;
     Loads loads;
     CoolerSide fitted;   ///< as the setup says

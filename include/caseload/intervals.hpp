@@ -24,8 +24,8 @@ struct Wear {
     double oil_dose = 0;
     double peak_oil_degC = 0;
     double driving_h = 0;
-    bool seat_loose_hot = false;
-    bool seal_over_limit = false;  ///< at watch: renewed after the event
+    bool seat_loose_hot = false;   ///< a ring walks or turns in its seat when hot
+    bool seal_over_limit = false;  ///< watched: new after the event
     bool seal_to_look_at = false;  ///< up to 10 K above the limit of its sump
 };
 Wear wear_of(const Setup& setup, const EventHeat& heat, const Damage& damage,

@@ -66,6 +66,10 @@ inline constexpr KindRows<Carrier, 2> kind_rows<Carrier>{
     {{Carrier::aluminium, "aluminium"}, {Carrier::steel_retainer, "steel-retainer"}}};
 
 template <>
+inline constexpr KindRows<Held, 4> kind_rows<Held>{
+    {{Held::none, "none"}, {Held::flange, "flange"}, {Held::pin, "pin"}, {Held::glued, "glued"}}};
+
+template <>
 inline constexpr KindRows<End, 2> kind_rows<End>{{{End::front, "front"}, {End::rear, "rear"}}};
 
 template <>

@@ -107,12 +107,13 @@ CASELOAD_MEMBERS(BearingData, "bearing", name, kind, shaft, at_mm, radial, bore_
 struct BearingLoad {
     double F_r_N = 0;      ///< p-mean over a turn, with the bearing's own exponent
     double F_r_max_N = 0;  ///< largest within a turn
+    double F_0_N = 0;      ///< the part that keeps its direction: length of the mean over a turn
     double F_a_N = 0;
     double clock_deg = 0;  ///< towards which the shaft presses, mean over a turn
 
     bool operator==(const BearingLoad&) const = default;
 };
-CASELOAD_MEMBERS(BearingLoad, "bearing_load", F_r_N, F_r_max_N, F_a_N, clock_deg);
+CASELOAD_MEMBERS(BearingLoad, "bearing_load", F_r_N, F_r_max_N, F_0_N, F_a_N, clock_deg);
 
 /// P of ISO 281, a ball bearing's axial factor at its own load included.
 inline double equivalent_load_N(const BearingData& bearing, const BearingLoad& load) {

@@ -68,9 +68,11 @@ using OilSupply = palmgren::Supply;  ///< what reaches a bearing
 enum class Facing { front, rear };
 using ClearanceClass = iso_5753::Class;
 enum class Carrier { aluminium, steel_retainer };
+enum class Held { none, flange, pin, glued };
 
 struct SeatInput {
     Carrier carrier = Carrier::aluminium;
+    Held held = Held::none;  ///< what keeps the outer ring from turning, beside its fit
     std::optional<double> ring_interference_mm;  ///< at 20 degC
     std::string ring_fit;                        ///< ISO 286 name; "" if the interference is given
     std::optional<double> retainer_outside_mm;

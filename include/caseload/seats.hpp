@@ -4,8 +4,10 @@
 #pragma once
 
 #include "caseload/heat.hpp"
+#include "caseload/kinds.hpp"
 
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace caseload {
@@ -27,6 +29,16 @@ CASELOAD_MEMBERS(SeatAt, "seat_at", temp_degC, pressure_MPa, gap_mm, retainer_pr
                  retainer_gap_mm, hoop_MPa, raceway_shrink_mm, slip_torque_Nm, play_least_mm,
                  play_largest_mm);
 
+/// How far a ring that is loose in the hot case matters. Wrong (an inner ring that turns on its
+/// shaft) needs its effective fit, which is not calculated.
+enum class SeatClass { tight, held, walks, turns };
+
+template <>
+inline constexpr KindRows<SeatClass, 4> kind_rows<SeatClass>{{{SeatClass::tight, "tight"},
+                                                              {SeatClass::held, "held"},
+                                                              {SeatClass::walks, "walks"},
+                                                              {SeatClass::turns, "turns"}}};
+
 struct SeatResult {
     std::string bearing;
     bool retainer = false;
@@ -45,11 +57,45 @@ struct SeatResult {
     SeatAt hot_loosest;
     SeatAt hot_tightest;
     double loose_after_s = -1;  ///< first time in the event, middle interference; -1: never
+    // What a ring does that is loose in the hot case, as if it were so in the whole event, at the
+    // hottest oil of each leg and without overload; 0 where it is tight.
+    SeatClass creep = SeatClass::tight;
+    double gap_mm = 0;       ///< on diameter, of the ring or of its retainer in the case
+    double slip_margin = 0;  ///< friction over drag, least of all bins
+    double swing_deg = 0;    ///< of the load to either side, most of all bins; 180: goes round
+    double travel_m = 0;     ///< of the ring in its seat, an event
+    double wear_um = 0;      ///< depth off the bore, an event
 };
-CASELOAD_MEMBERS(SeatResult, "seat", bearing, retainer, play_known, interference_least_mm,
-                 interference_largest_mm, loose_above_least_degC, loose_above_degC,
-                 loose_above_largest_degC, storage, cold, hot, storage_tightest, cold_loosest,
-                 hot_loosest, hot_tightest, loose_after_s);
+/// "class" is no name of C++: the list by hand.
+template <>
+struct Members<SeatResult> {
+    using S = SeatResult;
+    static constexpr std::string_view owner = "seat";
+    static constexpr void all(auto&& member) {
+        member("bearing", &S::bearing);
+        member("retainer", &S::retainer);
+        member("play_known", &S::play_known);
+        member("interference_least_mm", &S::interference_least_mm);
+        member("interference_largest_mm", &S::interference_largest_mm);
+        member("loose_above_least_degC", &S::loose_above_least_degC);
+        member("loose_above_degC", &S::loose_above_degC);
+        member("loose_above_largest_degC", &S::loose_above_largest_degC);
+        member("storage", &S::storage);
+        member("cold", &S::cold);
+        member("hot", &S::hot);
+        member("storage_tightest", &S::storage_tightest);
+        member("cold_loosest", &S::cold_loosest);
+        member("hot_loosest", &S::hot_loosest);
+        member("hot_tightest", &S::hot_tightest);
+        member("loose_after_s", &S::loose_after_s);
+        member("class", &S::creep);
+        member("gap_mm", &S::gap_mm);
+        member("slip_margin", &S::slip_margin);
+        member("swing_deg", &S::swing_deg);
+        member("travel_m", &S::travel_m);
+        member("wear_um", &S::wear_um);
+    }
+};
 
 /// Seats of the setup that say how they are fitted, over one side's event.
 std::vector<SeatResult> seat_results(const Prepared& prepared, const EventHeat& heat);

@@ -5,6 +5,7 @@
 
 #include "caseload/heat.hpp"
 
+#include <cstddef>
 #include <string>
 #include <vector>
 
@@ -67,5 +68,18 @@ CASELOAD_MEMBERS(FlankChecks, "flank_checks", calculated, S_B, flash_K, contact_
                  resonance_time_share);
 
 FlankChecks flank_checks(const Prepared& prepared, const EventHeat& heat);
+
+/// Hottest oil and hottest steel of a leg in the event, no hotter than they are followed.
+struct LegHottest {
+    double oil_degC = -oil_ceiling_degC;  ///< so cold: the leg is not run
+    double steel_degC = -oil_ceiling_degC;
+    bool above_ceiling = false;  ///< either was hotter
+};
+LegHottest leg_hottest(const Setup& setup, const EventHeat& heat, std::size_t leg);
+
+/// What `flank_checks` finds on one leg with its oil and steel so hot; `load` multiplies every
+/// torque. Empty where the tooth formulas do not cover a pair.
+FlankChecks flanks_of_leg(const Prepared& prepared, std::size_t leg, const LegHottest& hot,
+                          double load = 1);
 
 }  // namespace caseload

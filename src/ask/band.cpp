@@ -2,6 +2,7 @@
 #include "caseload/ask/band.hpp"
 
 #include "ask/fast_case.hpp"
+#include "ask/judge.hpp"
 #include "caseload/ask/measured.hpp"
 #include "intervals/due.hpp"
 
@@ -10,12 +11,12 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <numeric>
 #include <utility>
 
 namespace caseload {
 namespace {
 
-constexpr int needed_of_ten = 9;
 constexpr double none_degC = std::numeric_limits<double>::infinity();  // no seat, no seal
 
 /// How hot the oil gets over the draws, and in which share of them it keeps its limits.
@@ -27,6 +28,13 @@ void oil_against_limits(const LimitsInput& limits, std::vector<double> peaks_deg
     side.holds_share = share([&](double degC) { return degC <= limits.oil_watch_degC; });
     side.fails_share = share([&](double degC) { return degC > limits.oil_stop_degC; });
     side.peak_oil_degC = percentiles(std::move(peaks_degC));
+}
+
+std::vector<double> peaks_of(const std::vector<DrawResult>& draws) {
+    std::vector<double> peaks_degC;
+    peaks_degC.reserve(draws.size());
+    for (const DrawResult& draw : draws) peaks_degC.push_back(draw.peak_oil_degC);
+    return peaks_degC;
 }
 
 /// The statistics of one side from its draws.
@@ -85,7 +93,8 @@ private:
         Wear wear = wear_of(setup_, likely_.event, likely_.damage, likely_.checked);
         double loose_above_degC = none_degC;
         for (const SeatResult& seat : likely_.checked.seats)
-            loose_above_degC = std::min(loose_above_degC, seat.loose_above_degC);
+            if (seat.creep >= SeatClass::walks)
+                loose_above_degC = std::min(loose_above_degC, seat.loose_above_degC);
         double look_above_degC = none_degC;  // of oil and housing
         double over_above_degC = none_degC;
         for (const SealInput& seal : setup_.seals) {
@@ -217,37 +226,52 @@ void advise(const Setup& setup, const std::vector<DrawResult>& with,
                              : "nothing needed: no reading would narrow this range";
 }
 
-void judge(const Setup& setup, const Assessment& likely, Band& band) {
-    const BandSide& side = band.fitted;
-    const double needed = needed_of_ten / 10.0;
-    if (side.fails_share >= needed) {
-        band.verdict = "stop";
-        band.decides = "too_hot";
-    } else if (side.holds_share >= needed) {
-        band.verdict = "fine";
-        band.decides = "holds";
-    } else {
-        band.verdict = "watch";
-        const double likely_degC = side.peak_oil_degC.p50;
-        band.decides = likely_degC > setup.limits.oil_stop_degC    ? "likely_too_hot"
-                       : likely_degC > setup.limits.oil_watch_degC ? "likely_above"
-                                                                   : "may_pass";
-    }
-    // A check at stop with every factor at 1 is a stop whatever the draws say.
-    if (!likely.stopped_by.empty()) {
-        band.verdict = "stop";
-        band.decides = "check";
-    }
-}
-
 /// Every draw as fitted and, where there is a cooler, without it.
 struct Drawn {
     std::vector<std::array<double, band_factors>> points;
     std::vector<DrawResult> with;
     std::vector<DrawResult> without;
+    OilTrace likely_oil;  ///< as fitted, of the draw in the middle; where lives without are wanted
 };
 
-/// `lives_without`: also the life the event uses without the cooler.
+/// Moments of the event, some seconds apart.
+std::vector<double> moments(const Setup& setup) {
+    constexpr int steps = 2000;
+    double whole_s = 0;
+    for (const int leg : setup.event.run)
+        whole_s += setup.event.legs[static_cast<std::size_t>(leg)].duration_s;
+    std::vector<double> at_s;
+    at_s.reserve(steps + 1);
+    for (int i = 0; i <= steps; ++i) at_s.push_back(whole_s * i / steps);
+    return at_s;
+}
+
+/// The draw whose oil peak is the likely one: of an even number the lower of both.
+std::size_t middle_of(const std::vector<DrawResult>& draws) {
+    std::vector<std::size_t> order(draws.size());
+    std::iota(order.begin(), order.end(), std::size_t{0});
+    const auto middle = order.begin() + static_cast<std::ptrdiff_t>((order.size() - 1) / 2);
+    std::nth_element(order.begin(), middle, order.end(), [&](std::size_t a, std::size_t b) {
+        return draws[a].peak_oil_degC != draws[b].peak_oil_degC
+                   ? draws[a].peak_oil_degC < draws[b].peak_oil_degC
+                   : a < b;
+    });
+    return *middle;
+}
+
+/// When it first passes a limit; -1: never.
+double first_above_s(const OilTrace& oil, double limit_degC) {
+    for (std::size_t i = 0; i < oil.oil_degC.size(); ++i) {
+        if (oil.oil_degC[i] <= limit_degC) continue;
+        if (i == 0) return oil.at_s[0];
+        const double rise_K = oil.oil_degC[i] - oil.oil_degC[i - 1];
+        return oil.at_s[i - 1] +
+               (oil.at_s[i] - oil.at_s[i - 1]) * (limit_degC - oil.oil_degC[i - 1]) / rise_K;
+    }
+    return -1;
+}
+
+/// `lives_without`: what the event uses up without the cooler is wanted too.
 Drawn draw_both(const Setup& setup, const Assessment& likely, const BandOptions& options,
                 OilTraces* traces, bool lives_without) {
     // Most draws get less hot than this, and where one does not it costs little. Judgement.
@@ -256,7 +280,7 @@ Drawn draw_both(const Setup& setup, const Assessment& likely, const BandOptions&
     if (!lives_without) tables.lives_to_degC = likely.fitted.event.peak_oil_degC + hotter_K;
     const FastCase fast(setup, tables);
     const FactorDraws factors_of(setup);
-    Drawn drawn{sobol_points(options.draws), {}, {}};
+    Drawn drawn{sobol_points(options.draws), {}, {}, {}};
     const std::size_t draws = drawn.points.size();
     const std::size_t sides = likely.has_cooler ? 2 : 1;
     drawn.with.resize(draws);
@@ -289,6 +313,11 @@ Drawn draw_both(const Setup& setup, const Assessment& likely, const BandOptions&
                     std::move(oil.at(k).oil_degC);
         }
     });
+    if (lives_without) {
+        drawn.likely_oil.at_s = moments(setup);
+        const Factors middle = factors_of(drawn.points[middle_of(drawn.with)]);
+        static_cast<void>(fast.run({FastCase::AskedSide{&middle, true, &drawn.likely_oil, false}}));
+    }
     return drawn;
 }
 
@@ -309,15 +338,13 @@ void for_each_answer(std::size_t answers, const BandOptions& options,
 Band band(const Setup& setup, const Assessment& likely, const BandOptions& options,
           OilTraces* traces) {
     const Drawn drawn = draw_both(setup, likely, options, traces, true);
-    const auto& [points, with, without] = drawn;
+    const auto& [points, with, without, likely_oil] = drawn;
     Band result;
     result.draws = static_cast<int>(points.size());
     result.fitted = SideStatistics(setup, likely.fitted, with).collect();
     result.without = likely.has_cooler ? SideStatistics(setup, likely.without, without).collect()
                                        : result.fitted;
-    std::vector<double> peaks;
-    peaks.reserve(with.size());
-    for (const DrawResult& draw : with) peaks.push_back(draw.peak_oil_degC);
+    const std::vector<double> peaks = peaks_of(with);
     for (std::size_t f = 0; f < band_factors; ++f) {
         std::vector<double> input;
         input.reserve(points.size());
@@ -326,7 +353,9 @@ Band band(const Setup& setup, const Assessment& likely, const BandOptions& optio
     }
     std::stable_sort(result.shares.begin(), result.shares.end(),
                      [](const FactorShare& a, const FactorShare& b) { return a.share > b.share; });
-    judge(setup, likely, result);
+    judge(setup, likely, {with}, result);
+    result.watch_after_s = first_above_s(likely_oil, setup.limits.oil_watch_degC);
+    result.stop_after_s = first_above_s(likely_oil, setup.limits.oil_stop_degC);
     advise(setup, with, without, result);
     return result;
 }
@@ -334,22 +363,17 @@ Band band(const Setup& setup, const Assessment& likely, const BandOptions& optio
 Band verdict_band(const Setup& setup, const Assessment& likely, const BandOptions& options) {
     Band result;
     result.draws = static_cast<int>(options.draws);
-    oil_against_limits(setup.limits,
-                       FastCase(setup, tables_for(FastUse::same_temperatures, options))
-                           .oil_peaks_degC(true, options),
-                       result.fitted);
-    judge(setup, likely, result);
+    const bool lives = lives_may_count(likely);
+    const FastUse use = lives ? FastUse::everything : FastUse::same_temperatures;
+    const std::vector<DrawResult> draws =
+        FastCase(setup, tables_for(use, options)).draws(true, options);
+    oil_against_limits(setup.limits, peaks_of(draws), result.fitted);
+    judge(setup, likely, {draws, lives}, result);
     return result;
 }
 
 Band line_band(const Setup& setup, const Assessment& likely, const BandOptions& options) {
     const Drawn drawn = draw_both(setup, likely, options, nullptr, false);
-    const auto peaks_of = [](const std::vector<DrawResult>& draws) {
-        std::vector<double> peaks_degC;
-        peaks_degC.reserve(draws.size());
-        for (const DrawResult& draw : draws) peaks_degC.push_back(draw.peak_oil_degC);
-        return peaks_degC;
-    };
     Band result;
     result.draws = static_cast<int>(options.draws);
     oil_against_limits(setup.limits, peaks_of(drawn.with), result.fitted);
@@ -363,7 +387,7 @@ Band line_band(const Setup& setup, const Assessment& likely, const BandOptions& 
         oil_against_limits(setup.limits, peaks_of(drawn.without), result.without);
     else
         result.without = result.fitted;
-    judge(setup, likely, result);
+    judge(setup, likely, {drawn.with}, result);
     return result;
 }
 

@@ -361,7 +361,9 @@ private:
             if (check.id == CheckId::bearing_dent) choice.dent_margin = check.value;
             if (check.id == CheckId::bearing_speed) {
                 choice.cage_speed = check.value;
-                choice.speed_limit = check.limit;
+                // Of its kind, not of the class it is in.
+                choice.speed_limit =
+                    check.limit / (check.verdict == "watch" ? check_row(check.id).watch.factor : 1);
             }
             if (check.verdict == "stop") {
                 choice.verdict = "stop";

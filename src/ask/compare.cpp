@@ -147,28 +147,23 @@ const Check* same_check(const std::vector<Check>& checks, const Check& like) {
     return nullptr;
 }
 
-/// Words of a check without what belongs to its printed value.
-std::string without_value(std::string words) {
-    for (const std::string_view end : {above_ceiling_words, hotter_flanks_words})
-        if (words.size() > end.size() &&
-            words.compare(words.size() - end.size(), end.size(), end) == 0)
-            words.erase(words.size() - end.size());
-    return words;
-}
-
 void checks(const Calculated& before, const Calculated& after, Differences& into) {
     for (const Check& now : worst_first(after.likely.fitted.checked.checks)) {
         const Check* then = same_check(before.likely.fitted.checked.checks, now);
-        // A check that was not made before has no earlier words.
-        const std::string was = then == nullptr ? "fine" : then->verdict;
-        if (was == now.verdict || now.verdict == "shown") continue;
-        const bool worse = severity(now.verdict) > severity(was);
+        // A check that was not made before had nothing to say.
+        const std::string was(
+            then == nullptr ? "fine" : severity_word(severity_over_range(before.sure, *then)));
+        const std::string is(severity_word(severity_over_range(after.sure, now)));
+        if (was == is || is == "shown") continue;
+        const bool worse = severity_of(is) > severity_of(was);
         const std::string words = without_value(now.words);
-        into.push_back({worse ? Rank::check_worse : Rank::check_better,
-                        now.verdict == "fine"
-                            ? fmt::format("{}: {} is fine now ({} before).", now.about, words, was)
-                            : fmt::format("{}: {} goes from {} to {}: {}.", now.about, words, was,
-                                          now.verdict, now.consequence)});
+        into.push_back(
+            {worse ? Rank::check_worse : Rank::check_better,
+             is == "fine" ? fmt::format("{}: {} is fine now ({} before).", now.about, words, was)
+                          : fmt::format("{}: {} goes from {} to {}: {}.", now.about, words, was, is,
+                                        check_row(now.id).consequence.empty()
+                                            ? now.consequence
+                                            : check_row(now.id).consequence)});
     }
 }
 

@@ -172,7 +172,11 @@ Failure failure(const Setup& setup, const Assessment& likely, const std::string&
         found.pace_share =
             highest_pace([&](double share) { return above_limit_K(failed, leg, share); });
     }
-    found.decision = decide(setup, found, !likely.stopped_by.empty());
+    const auto& checks = likely.fitted.checked.checks;
+    const bool stopped = !likely.stopped_by.empty() ||
+                         std::any_of(checks.begin(), checks.end(),
+                                     [](const Check& check) { return check.verdict == "stop"; });
+    found.decision = decide(setup, found, stopped);
     return found;
 }
 

@@ -108,7 +108,7 @@ DrawResult FastCase::run(const Factors& factors, bool cooler, OilTrace* trace) c
     return std::move(run({AskedSide{&factors, cooler, trace}}).front());
 }
 
-std::vector<double> FastCase::oil_peaks_degC(bool cooler, const BandOptions& draws) const {
+std::vector<DrawResult> FastCase::draws(bool cooler, const BandOptions& draws) const {
     const FactorDraws drawn(tables_.setup);
     const auto points = sobol_points(draws.draws);
     std::vector<Factors> factors;
@@ -117,9 +117,13 @@ std::vector<double> FastCase::oil_peaks_degC(bool cooler, const BandOptions& dra
     std::vector<AskedSide> asked;
     asked.reserve(factors.size());
     for (const Factors& one : factors) asked.push_back({&one, cooler});
+    return run(asked, draws.for_each);
+}
+
+std::vector<double> FastCase::oil_peaks_degC(bool cooler, const BandOptions& draws) const {
     std::vector<double> peaks_degC;
-    peaks_degC.reserve(asked.size());
-    for (const DrawResult& result : run(asked, draws.for_each))
+    peaks_degC.reserve(draws.draws);
+    for (const DrawResult& result : this->draws(cooler, draws))
         peaks_degC.push_back(result.peak_oil_degC);
     return peaks_degC;
 }

@@ -55,7 +55,9 @@ public:
                                               const ForEach& for_each = one_by_one,
                                               Vectors vectors = Vectors::widest) const;
     DrawResult run(const Factors& factors, bool cooler, OilTrace* trace = nullptr) const;
-    /// The event's oil peak in each draw of the band, or of what was measured.
+    /// Each draw of the band, or of what was measured.
+    [[nodiscard]] std::vector<DrawResult> draws(bool cooler, const BandOptions& draws) const;
+    /// The event's oil peak in each.
     [[nodiscard]] std::vector<double> oil_peaks_degC(bool cooler, const BandOptions& draws) const;
 
 private:

@@ -41,6 +41,7 @@ public:
     DrawLegs(const DrawLegs&) = delete;
     DrawLegs& operator=(const DrawLegs&) = delete;
 
+    [[nodiscard]] const Factors& factors() const { return factors_; }
     [[nodiscard]] double start_degC() const {
         return t_.start_degC + (t_.setup.event.oil_at_start_entered ? 0 : factors_.air_K);
     }

@@ -284,6 +284,8 @@ private:
         result.peak_housing_degC = peak_housing_degC_[k];
         if (sides_[k].with_lives) result.oil_dose = oil_dose_[k];
         result.teeth = sides_[k].draw->teeth();
+        result.load = sides_[k].draw->factors().load;
+        result.bearing_friction = sides_[k].draw->factors().bearing_friction;
         result.life_share.reserve(t_.bearings.size());
         for (std::size_t b = 0; b < t_.bearings.size(); ++b)
             result.life_share.push_back(sides_[k].life_share[b / at_once][b % at_once]);

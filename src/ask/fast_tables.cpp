@@ -72,7 +72,7 @@ FastTables::FastTables(Setup given, const FastOptions& options)
     grids(nominal);
     film(nominal.loads);
     tabulate_losses(nominal);
-    if (use == FastUse::everything) tabulate_teeth(nominal);
+    if (use == FastUse::everything || use == FastUse::same_temperatures) tabulate_teeth(nominal);
     take_loaded(nominal, options.shared);
     const InAirs in_airs(setup, nodes, nominal.loads);
     std::vector<OutsideTables::Leg> outside_legs;

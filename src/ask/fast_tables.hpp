@@ -18,8 +18,9 @@ namespace caseload {
 
 class SharedTables;
 
-/// What the tables are for: all of a draw of the band; its temperatures to the last bit as with
-/// everything; its temperatures; or temperatures with the wider factors of a calibration.
+/// What is asked of the tables: all of a draw of the band; its temperatures and teeth to the last
+/// bit as with everything; its temperatures; or temperatures with the wider factors of a
+/// calibration.
 enum class FastUse { everything, same_temperatures, drawn_temperatures, temperatures };
 
 struct LossTables {

@@ -37,7 +37,7 @@ public:
         : document_(document),
           setup_(setup),
           options_(options),
-          too_hot_(band.fitted.fails_share >= holding_share) {}
+          too_hot_(band.oil_word == "stop") {}
 
     std::vector<Attempt> run() {
         const bool done = cooler_on() || core() || pace() || colder_air();
@@ -69,8 +69,7 @@ private:
     bool add(Attempt attempt, const Setup& setup, const Judged& with, bool enough) {
         attempt.runs = enough;
         attempt.verdict = with.band.verdict;
-        attempt.reason = with.band.verdict == "stop" ? verdict_reason(setup, with.likely, with.band)
-                                                     : oil_words(setup.limits, with.band);
+        attempt.reason = verdict_reason(setup, with.likely, with.band);
         attempt.oil_degC = with.band.fitted.peak_oil_degC;
         tried_.push_back(std::move(attempt));
         return enough;

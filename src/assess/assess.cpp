@@ -34,12 +34,13 @@ CoolerSide side(CaseCurves& curves, const Switches& switches) {
     return result;
 }
 
-/// The check at stop, whatever the oil does.
+/// What stops the case whatever the range says: checks judged over it are not asked here.
 void find_stop(Assessment& result) {
-    const std::vector<Check> sorted = worst_first(result.fitted.checked.checks);
-    if (!sorted.empty() && sorted.front().verdict == "stop")
-        result.stopped_by =
-            fmt::format("{}: {}.", sorted.front().about, sorted.front().consequence);
+    for (const Check& check : worst_first(result.fitted.checked.checks))
+        if (check.verdict == "stop" && check_row(check.id).over == JudgedOver::middle) {
+            result.stopped_by = fmt::format("{}: {}.", check.about, check.consequence);
+            break;
+        }
     for (const auto& finding : result.notes)
         if (finding.id == "gears.stop") result.stopped_by = fmt::format("Gears: {}.", finding.text);
 }

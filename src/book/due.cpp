@@ -182,8 +182,8 @@ DueOfCase all_due_of(const CaseState& one, const Shared& shared) {
     answer.actions.push_back({left({rules.look_events, one.events_since_look}), "look",
                               "magnet, end play", practice(rules.look_own)});
     if (number(one.last_event, "seat_loose_hot") > 0)
-        answer.actions.push_back(
-            {left({1, one.events_since_look}), "look", "seats", "a seat is loose when hot"});
+        answer.actions.push_back({left({1, one.events_since_look}), "look", "seats",
+                                  "a ring walks in its seat when hot"});
     answer.actions.push_back({left({rules.open_case_events, one.events_since_opening}), "open_case",
                               "case", practice(rules.open_case_own)});
     if (number(one.last_event, "seal_over_limit") > 0)

@@ -6,6 +6,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cstddef>
 #include <vector>
 
@@ -17,9 +18,14 @@ constexpr std::size_t verdict_draws = 255;
 
 std::string stop_reason(const Setup& setup, double peak_oil_degC) {
     const Assessment likely = verdict_answer(setup);
-    // Where the run with the uncertain inputs at their middle stays below the watch limit, far
-    // fewer than 9 chances in 10 are above the stop limit: no range is needed.
-    if (likely.stopped_by.empty() && peak_oil_degC <= setup.limits.oil_watch_degC) return {};
+    // Where the run with the uncertain inputs at their middle stays below the watch limit and no
+    // check of it is watched, far fewer than half of the chances are at stop: no range is needed.
+    const auto& checks = likely.fitted.checked.checks;
+    const bool watched = std::any_of(checks.begin(), checks.end(), [](const Check& check) {
+        return severity_of(check.verdict) >= Severity::watch;
+    });
+    if (likely.stopped_by.empty() && !watched && peak_oil_degC <= setup.limits.oil_watch_degC)
+        return {};
     const Band sure = verdict_band(setup, likely, {.draws = verdict_draws});
     return sure.verdict == "stop" ? verdict_reason(setup, likely, sure) : std::string();
 }

@@ -9,10 +9,10 @@
 namespace caseload {
 namespace {
 
+/// Shown comes last: nothing is asked of it.
 int rank(const Check& check) {
-    if (check.verdict == "stop") return 0;
-    if (check.verdict == "watch") return 1;
-    return check.verdict == "fine" ? 2 : 3;
+    const Severity severity = severity_of(check.verdict);
+    return severity == Severity::shown ? 1 : -static_cast<int>(severity);
 }
 
 /// What a case does not survive first; what is only shown last, in its own order.
@@ -22,31 +22,35 @@ CheckId weight(const Check& check) {
 
 }  // namespace
 
-Check at_least(Check check, const CheckLimits& limits) {
-    check.at_least = true;
-    check.limit = limits.watch;
-    check.verdict = check.value < limits.stop    ? "stop"
-                    : check.value < limits.watch ? "watch"
-                                                 : "fine";
-    if (check.verdict == "stop") check.limit = limits.stop;
-    if (check.verdict == "fine") check.consequence.clear();
-    return check;
-}
-
-Check at_most(Check check, const CheckLimits& limits) {
-    check.limit = limits.watch;
-    check.verdict = check.value > limits.stop    ? "stop"
-                    : check.value > limits.watch ? "watch"
-                                                 : "fine";
-    if (check.verdict == "stop") check.limit = limits.stop;
-    if (check.verdict == "fine") check.consequence.clear();
-    return check;
-}
-
 void no_higher_than(double ceiling_degC, Check& check) {
     if (check.value <= ceiling_degC) return;
     check.value = ceiling_degC;
     check.words += above_ceiling_words;
+}
+
+std::string without_value(std::string words) {
+    for (const std::string_view end : {above_ceiling_words, hotter_flanks_words})
+        if (words.size() > end.size() &&
+            words.compare(words.size() - end.size(), end.size(), end) == 0)
+            words.erase(words.size() - end.size());
+    return words;
+}
+
+double film_limit(const Setup& setup) {
+    constexpr double ground = 0.4;
+    constexpr double other = 0.7;
+    return setup.gears.ground ? ground : other;
+}
+
+double part_limit(const Setup& setup, const Check& check) {
+    if (check.id == CheckId::gears_film) return film_limit(setup);
+    if (check.id == CheckId::seal_sump || check.id == CheckId::seal_lip)
+        for (const SealInput& seal : setup.seals)
+            if (check.about == "seal." + seal.name) {
+                const SealLimits limits = seal_limits(seal.material, setup.oil.ep_additive);
+                return check.id == CheckId::seal_sump ? limits.sump_degC : limits.lip_degC;
+            }
+    return 1;
 }
 
 double fastest_rpm(const Loads& loads, std::size_t shaft) {

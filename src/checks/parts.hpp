@@ -3,25 +3,18 @@
 
 #include "caseload/checks.hpp"
 
-#include <limits>
 #include <vector>
 
 namespace caseload {
 
-/// Limits of one check: a value past `watch` is watch, past `stop` is stop. Equal limits: no watch.
-inline constexpr double never = std::numeric_limits<double>::infinity();
-struct CheckLimits {
-    double watch;
-    double stop;
-};
-
-/// Judges a value that must not fall below its limits.
-Check at_least(Check check, const CheckLimits& limits);
-/// Judges a value that must not rise above its limits.
-Check at_most(Check check, const CheckLimits& limits);
+/// A check with its value, judged by its row of the class table and the limit of its part.
+Check judged(Check check, double of_part = 1);
 
 /// Judged as it is; printed no higher than the ceiling allows.
 void no_higher_than(double ceiling_degC, Check& check);
+
+/// Film over roughness that flanks want: ground ones run in. Judgement.
+double film_limit(const Setup& setup);
 
 /// Fastest bin of a shaft.
 double fastest_rpm(const Loads& loads, std::size_t shaft);

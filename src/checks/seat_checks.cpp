@@ -1,11 +1,48 @@
 // SPDX-License-Identifier: MIT
 #include "checks/parts.hpp"
 
+#include <fmt/format.h>
+
+#include <utility>
+
 namespace caseload {
 namespace {
 
-bool loose(const SeatAt& at) {
-    return at.gap_mm > 0 || at.retainer_gap_mm > 0 || at.pressure_MPa <= 0;
+Severity seat_severity(SeatClass creep) {
+    switch (creep) {
+        case SeatClass::tight:
+            return Severity::fine;
+        case SeatClass::held:
+            return Severity::shown;
+        case SeatClass::walks:
+            return Severity::look;
+        case SeatClass::turns:
+            return Severity::watch;
+    }
+    return Severity::watch;
+}
+
+/// What it does, in the words of its class.
+std::string seat_words(const SeatResult& seat) {
+    const std::string ring = seat.retainer ? "ring or retainer" : "ring";
+    const std::string by =
+        fmt::format(" (slip margin {:.2g}, gap {:.2f} mm)", seat.slip_margin, seat.gap_mm);
+    switch (seat.creep) {
+        case SeatClass::tight:
+            break;
+        case SeatClass::held:
+            return ring + " free when hot, held by its load" + by;
+        case SeatClass::walks:
+            return ring + " walks when hot" + by;
+        case SeatClass::turns:
+            return ring + " turns in its bore when hot" + by;
+    }
+    return "margin before the seat is loose, hot";
+}
+
+std::string seat_consequence(SeatClass creep) {
+    if (creep == SeatClass::walks) return "look for polish in the bore";
+    return creep == SeatClass::turns ? "the bore wears: pin, flange or steel retainer" : "";
 }
 
 }  // namespace
@@ -13,41 +50,28 @@ bool loose(const SeatAt& at) {
 void check_seats(const Checked& found, std::vector<Check>& into) {
     for (const SeatResult& seat : found.seats) {
         const std::string about = "bearing." + seat.bearing + ".seat";
-        const double margin_K = seat.loose_above_degC - seat.hot.temp_degC;
-        Check hot{.id = CheckId::seat_hot,
-                  .about = about,
-                  .words = "margin before the seat is loose, hot",
-                  .value = margin_K,
-                  .unit = "K",
-                  .consequence = seat.retainer
-                                     ? "ring or retainer is loose in the hot case: more retainer "
-                                       "interference, pin or flange it"
-                                     : "ring is loose in the hot case and creeps: steel retainer, "
-                                       "tighter fit, pin or flange it"};
-        into.push_back(at_least(std::move(hot), {0, -never}));
-        const double cold_K = seat.loose_above_degC - seat.cold.temp_degC;
-        Check cold{.id = CheckId::seat_cold,
-                   .about = about,
-                   .words = "margin before the seat is loose, cold",
-                   .value = cold_K,
-                   .unit = "K",
-                   .consequence = "ring is loose even in the cold case: wrong fit or worn bore"};
-        const std::string loose_cold = cold.consequence;
-        cold = at_least(std::move(cold), {0, 0});
-        if (loose(seat.cold)) {
-            cold.verdict = "stop";
-            cold.consequence = loose_cold;
+        into.push_back({.id = CheckId::seat_creep,
+                        .about = about,
+                        .verdict = std::string(severity_word(seat_severity(seat.creep))),
+                        .words = seat_words(seat),
+                        .value = seat.loose_above_degC - seat.hot.temp_degC,
+                        .at_least = true,
+                        .unit = "K",
+                        .consequence = seat_consequence(seat.creep)});
+        if (!seat.play_known) continue;
+        const double likely_mm = (seat.hot.play_least_mm + seat.hot.play_largest_mm) / 2;
+        Check play = judged({.id = CheckId::seat_play,
+                             .about = about,
+                             .words = "least play left in the hot bearing",
+                             .value = seat.hot.play_least_mm,
+                             .unit = "mm"},
+                            seat.hot.play_least_mm - likely_mm);
+        if (play.verdict == "watch") {
+            play.words = "play left in the hot bearing, middle of its class";
+            play.value = likely_mm;
+            play.limit = 0;
         }
-        into.push_back(std::move(cold));
-        if (seat.play_known)
-            into.push_back(at_least({.id = CheckId::seat_play,
-                                     .about = about,
-                                     .words = "least play left in the hot bearing",
-                                     .value = seat.hot.play_least_mm,
-                                     .unit = "mm",
-                                     .consequence = "the bearing can run without play and seize: a "
-                                                    "larger clearance class, less interference"},
-                                    {0, -never}));
+        into.push_back(std::move(play));
     }
 }
 

@@ -17,28 +17,6 @@ constexpr double least_film_speed_mps = 3;
 // Larger margins are not printed; they have no bound where the contact is as cool as the oil.
 constexpr double largest_S_B = 100;
 
-/// Hottest oil and hottest steel of a leg.
-struct Hottest {
-    double oil_degC = -oil_ceiling_degC;
-    double steel_degC = -oil_ceiling_degC;
-    bool above_ceiling = false;  ///< oil or steel was hotter than the ceiling
-};
-
-Hottest hottest(const Setup& setup, const EventHeat& heat, std::size_t leg) {
-    Hottest out;
-    for (const Sample& sample : heat.samples) {
-        const int at = setup.event.run[static_cast<std::size_t>(sample.run)];
-        if (static_cast<std::size_t>(at) != leg) continue;
-        out.oil_degC = std::max(out.oil_degC, std::min(sample.nodes.oil_degC, oil_ceiling_degC));
-        out.steel_degC =
-            std::max(out.steel_degC, std::min(sample.nodes.steel_degC, oil_ceiling_degC));
-        out.above_ceiling =
-            out.above_ceiling ||
-            std::max(sample.nodes.oil_degC, sample.nodes.steel_degC) > oil_ceiling_degC;
-    }
-    return out;
-}
-
 double eta_mPas(const Oil& oil, double temp_degC) {
     return astm_d341::viscosity_mm2ps(oil.sheared, temp_degC) * oil_density_kgpm3(oil, temp_degC) /
            1000;
@@ -57,11 +35,17 @@ public:
         speed_ratio_ = std::fabs(train.shafts[driver].speed_ratio);
     }
 
-    void look(const Bin& bin, double overload, const Hottest& hot, FlankChecks& into) const {
-        const double n_1_rpm = bin.speed_rpm * speed_ratio_;
-        const double torque_1_Nm = std::fabs(bin.torque_Nm) * strength_.torque_1_per_input();
+    struct Loaded {
+        const Bin& bin;
+        double load;  ///< on its torque
+        double overload;
+    };
+    void look(const Loaded& at, const LegHottest& hot, FlankChecks& into) const {
+        const double n_1_rpm = at.bin.speed_rpm * speed_ratio_;
+        const double torque_1_Nm =
+            at.load * std::fabs(at.bin.torque_Nm) * strength_.torque_1_per_input();
         if (n_1_rpm <= 0 || torque_1_Nm <= 0) return;
-        scuffing({torque_1_Nm * overload, n_1_rpm}, hot, into);
+        scuffing({torque_1_Nm * at.overload, n_1_rpm}, hot, into);
         const double v_mps = radps_from_rpm(n_1_rpm) * m_from_mm(pair_.d_w1_mm) / 2;
         if (v_mps > least_film_speed_mps) film({torque_1_Nm, n_1_rpm}, hot, into);
     }
@@ -71,7 +55,7 @@ private:
         return 2000 * torque_1_Nm / (pair_.d_w1_mm * std::cos(pair_.alpha_wt_rad));
     }
 
-    void scuffing(const MeshStrength::Running& running, const Hottest& hot,
+    void scuffing(const MeshStrength::Running& running, const LegHottest& hot,
                   FlankChecks& into) const {
         const double K = strength_.dynamic_factor(running) * setup_.gears.face_load_factor;
         const double w_Npmm = K * F_bt_N(running.torque_1_Nm) / setup_.gears.face_width_mm;
@@ -95,7 +79,8 @@ private:
         into.contact_degC = contact_degC;
     }
 
-    void film(const MeshStrength::Running& running, const Hottest& hot, FlankChecks& into) const {
+    void film(const MeshStrength::Running& running, const LegHottest& hot,
+              FlankChecks& into) const {
         const film_ratio::Line line =
             film_ratio::pitch_contact(pair_, {.F_bt_N = F_bt_N(running.torque_1_Nm),
                                               .face_width_mm = setup_.gears.face_width_mm,
@@ -151,6 +136,39 @@ void resonance(const Prepared& prepared, FlankChecks& into) {
 
 }  // namespace
 
+LegHottest leg_hottest(const Setup& setup, const EventHeat& heat, std::size_t leg) {
+    LegHottest out;
+    for (const Sample& sample : heat.samples) {
+        const int at = setup.event.run[static_cast<std::size_t>(sample.run)];
+        if (static_cast<std::size_t>(at) != leg) continue;
+        out.oil_degC = std::max(out.oil_degC, std::min(sample.nodes.oil_degC, oil_ceiling_degC));
+        out.steel_degC =
+            std::max(out.steel_degC, std::min(sample.nodes.steel_degC, oil_ceiling_degC));
+        out.above_ceiling =
+            out.above_ceiling ||
+            std::max(sample.nodes.oil_degC, sample.nodes.steel_degC) > oil_ceiling_degC;
+    }
+    return out;
+}
+
+FlankChecks flanks_of_leg(const Prepared& prepared, std::size_t leg, const LegHottest& hot,
+                          double load) {
+    FlankChecks result;
+    const Loads& loads = prepared.loads;
+    const LegLoads& driven = loads.legs[leg];
+    const Train& train = train_of(loads, driven.train);
+    for (const MeshPlace& mesh : train.meshes)
+        if (!MeshStrength::covers(mesh.pair)) return result;
+    result.calculated = true;
+    result.S_B = largest_S_B;
+    for (std::size_t m = 0; m < train.meshes.size(); ++m) {
+        const MeshChecks checks(prepared, train, m);
+        for (const BinLoads& bin : driven.bins)
+            checks.look({bin.bin, load, prepared.setup->event.legs[leg].overload}, hot, result);
+    }
+    return result;
+}
+
 FlankChecks flank_checks(const Prepared& prepared, const EventHeat& heat) {
     FlankChecks result;
     const Loads& loads = prepared.loads;
@@ -166,11 +184,11 @@ FlankChecks flank_checks(const Prepared& prepared, const EventHeat& heat) {
             const MeshChecks checks(prepared, train_of(loads, train), m);
             for (std::size_t leg = 0; leg < loads.legs.size(); ++leg) {
                 if (loads.legs[leg].train != train) continue;
-                const Hottest hot = hottest(setup, heat, leg);
+                const LegHottest hot = leg_hottest(setup, heat, leg);
                 if (hot.oil_degC <= -oil_ceiling_degC) continue;
                 result.above_ceiling = result.above_ceiling || hot.above_ceiling;
                 for (const BinLoads& bin : loads.legs[leg].bins)
-                    checks.look(bin.bin, setup.event.legs[leg].overload, hot, result);
+                    checks.look({bin.bin, 1, setup.event.legs[leg].overload}, hot, result);
             }
         }
     resonance(prepared, result);

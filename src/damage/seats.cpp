@@ -7,6 +7,7 @@
 #include "caseload/formulas/thermal_play.hpp"
 #include "caseload/formulas/thick_ring.hpp"
 #include "caseload/units.hpp"
+#include "damage/creep.hpp"
 
 #include <fmt/format.h>
 
@@ -217,6 +218,7 @@ std::vector<SeatResult> seat_results(const Prepared& prepared, const EventHeat& 
         out.hot_loosest = seat.at({hot_degC, least_mm});
         out.hot_tightest = seat.at({hot_degC, largest_mm});
         out.loose_after_s = first_above_s(heat, out.loose_above_degC);
+        add_creep(prepared, heat, b, out);
         all.push_back(std::move(out));
     }
     return all;

@@ -76,10 +76,12 @@ Wear wear_of(const Setup& setup, const EventHeat& heat, const Damage& damage,
         if (setup.event.legs[static_cast<std::size_t>(run.leg)].kind == LegKind::drive)
             wear.driving_h += h_from_s(run.end_s - run.start_s);
     for (const Check& check : checked.checks) {
+        const Severity severity = severity_of(check.verdict);
         wear.seal_to_look_at =
-            wear.seal_to_look_at || (check.id == CheckId::seal_sump && check.verdict == "shown");
-        if (check.verdict != "watch" && check.verdict != "stop") continue;
-        wear.seat_loose_hot = wear.seat_loose_hot || check.id == CheckId::seat_hot;
+            wear.seal_to_look_at || (check.id == CheckId::seal_sump && severity == Severity::look);
+        wear.seat_loose_hot =
+            wear.seat_loose_hot || (check.id == CheckId::seat_creep && severity >= Severity::look);
+        if (severity < Severity::watch) continue;
         wear.seal_over_limit =
             wear.seal_over_limit || check.id == CheckId::seal_lip || check.id == CheckId::seal_sump;
     }
@@ -108,7 +110,7 @@ Intervals actions_due(const Setup& setup, const Wear& wear) {
     if (wear.oil_dose > 0)
         make_due_by(result.change_oil, std::floor(oil_dose_limit / wear.oil_dose), "oil oxidation");
     if (wear.seal_to_look_at) make_due_by(result.look, 1, "a seal above its limit");
-    if (wear.seat_loose_hot) make_due_by(result.look, 1, "a seat is loose when hot");
+    if (wear.seat_loose_hot) make_due_by(result.look, 1, "a ring walks in its seat when hot");
     const double most = std::min(most_events, most_hours / wear.driving_h);
     const double events = most_kept(std::ceil(most), [&](double n) {
         return reliability(wear, n) >= setup.aims.rebuild_reliability;

@@ -197,6 +197,8 @@ void press_radially(const Setup& setup, const ShaftPlace& shaft,
         const double angle = deg_from_rad(std::atan2(press.y, press.z));
         return angle < 0 ? angle + 360 : angle;
     };
+    result[front].F_0_N = std::hypot(mean_front.y, mean_front.z);
+    result[rear].F_0_N = std::hypot(mean_rear.y, mean_rear.z);
     result[front].clock_deg = clock_deg(mean_front);
     result[rear].clock_deg = clock_deg(mean_rear);
 }

@@ -157,7 +157,11 @@ std::string body(const Answer& answer, const Card& card, const Units& units) {
         return strong(fmt::format("DO NOT RUN this leg: expected after {}: over {}.", card.leg,
                                   units.degrees(oil_ceiling_degC))) +
                paragraph(warning);
-    return paragraph(expected_words(card, now, units)) +
+    const bool fine = answer.band.case_word == "fine" && answer.band.look.empty();
+    std::string of_case = case_sentence(answer, units);
+    if (const std::size_t at = of_case.find(" (NEXT)"); at != std::string::npos)
+        of_case.erase(at, 7);  // the card has no such block
+    return paragraph(expected_words(card, now, units)) + (fine ? "" : paragraph(of_case)) +
            fmt::format("<h2>Oil when you arrive, air {}</h2>\n", units.degrees(now.ambient_degC)) +
            zones_html(zones(card, now, units)) + "<h2>Check, in this order</h2>\n" +
            list_html("ol", card.look_at) + table_html(by_ambient(card, units)) +

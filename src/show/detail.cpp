@@ -28,9 +28,9 @@ std::string lines(const T& result, const Units& units) {
 }
 
 /// The checks, worst first, one a line: verdict, part, words, number and limit.
-std::string check_lines(const Checked& checked, const Units& units) {
-    std::string out = "\nChecks\n";
-    for (const Check& check : worst_first(checked.checks)) {
+std::string check_lines(const Answer& answer, const Units& units) {
+    std::string out = fmt::format("\nChecks, values {}\n", middle_run);
+    for (const Check& check : judged_checks(answer)) {
         out += fmt::format("  {:<6} {:<28} {}: {}{}\n", check.verdict, check.about, check.words,
                            units.value(check.value, check.unit),
                            check.verdict == "shown"
@@ -112,7 +112,7 @@ std::string detail_screen(const Answer& answer) {
                lines(damage, units) + lines(likely.loads.bearings[b], units);
     }
     out += gear_lines(likely.fitted.checked, units) + seat_lines(likely.fitted.checked, units) +
-           check_lines(likely.fitted.checked, units);
+           check_lines(answer, units);
     out += must_not_run(answer) ? "\nOpening the case, if it ran\n" : "\nOpening the case\n";
     out += lines(likely.fitted.intervals, units);
     for (const Part& part : likely.parts)

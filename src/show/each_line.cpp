@@ -21,6 +21,14 @@ double at_rest_degC(const Setup& setup, const CoolerSide& side) {
                                                         : std::numeric_limits<double>::infinity();
 }
 
+/// Checks of one class: their part and name.
+std::string found(const std::vector<JudgedCheck>& checks) {
+    return json_value::list(checks, [](const JudgedCheck& check) {
+        return fmt::format(R"({{"about":{},"check":{}}})", text(check.about),
+                           text(std::string(words_for(check.id).key)));
+    });
+}
+
 }  // namespace
 
 std::string each_line(std::size_t number_of, const std::string& name, const Setup& setup,
@@ -45,13 +53,14 @@ std::string each_line(std::size_t number_of, const std::string& name, const Setu
         return band.verdict == "stop" ? "null" : fmt::to_string(action.after_events);
     };
     return fmt::format(
-        R"({{"number":{},"setup":{},{},"verdict":{},"decides":{},{},{},"holds_share":{},"fails_share":{},"oil_likely_degC":{},"oil_at_rest_degC":{},"oil_compare_degC":{},"worst_bearing":{},"life_share_p50":{},"life_share_p90":{},"change_oil_after_events":{},"look_after_events":{},"open_case_after_events":{},"driving_h":{},"error":null}})"
+        R"({{"number":{},"setup":{},{},"verdict":{},"oil_word":{},"case_word":{},"decides":{},"stop":{},"watch":{},"look":{},"shown":{},{},{},"holds_share":{},"fails_share":{},"oil_likely_degC":{},"oil_at_rest_degC":{},"worst_bearing":{},"life_share_p50":{},"life_share_p90":{},"change_oil_after_events":{},"look_after_events":{},"open_case_after_events":{},"driving_h":{},"error":null}})"
         "\n",
-        number_of, text(name), json_value::caution(), text(band.verdict), text(band.decides),
-        oil("fitted", band.fitted.peak_oil_degC), oil("without_cooler", band.without.peak_oil_degC),
-        number(band.fitted.holds_share), number(band.fitted.fails_share),
-        temp(likely.fitted.event.peak_oil_degC), temp(at_rest_degC(setup, likely.fitted)),
-        number(likely.fitted.event.peak_oil_degC), text(worst), number(life_p50), number(life_p90),
+        number_of, text(name), json_value::caution(), text(band.verdict), text(band.oil_word),
+        text(band.case_word), text(band.decides), found(band.stop), found(band.watch),
+        found(band.look), found(band.shown), oil("fitted", band.fitted.peak_oil_degC),
+        oil("without_cooler", band.without.peak_oil_degC), number(band.fitted.holds_share),
+        number(band.fitted.fails_share), temp(likely.fitted.event.peak_oil_degC),
+        temp(at_rest_degC(setup, likely.fitted)), text(worst), number(life_p50), number(life_p90),
         after(due.change_oil), after(due.look), after(due.open_case), number(likely.driving_h));
 }
 

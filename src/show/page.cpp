@@ -54,8 +54,12 @@ std::string next_section(const PageAnswer& page, const Units& units) {
                            row("drain, read the magnet, feel the end play", next.look),
                            row("open the case", next.open_case)}};
 
+    std::vector<std::string> looks = to_look_at(page.answer, units);
+    for (std::string& one : looks) one = spaced(one);
     return "<section>\n<h2>What to do next</h2>\n" + table_html(table) +
-           paragraph(as_sentence(fatigue_words(next))) + "</section>\n";
+           paragraph(as_sentence(fatigue_words(next))) +
+           (looks.empty() ? "" : paragraph("Look at, when opened:") + list_html("ul", looks)) +
+           "</section>\n";
 }
 
 std::string notes_section(const PageAnswer& page, const Units& units) {

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Heat in and out, one under the other on one scale.
+#include "caseload/ask/verdict.hpp"
 #include "show/page_parts.hpp"
 #include "show/svg.hpp"
 #include "show/words.hpp"
@@ -104,7 +105,7 @@ std::string table(const PageAnswer& page, const Ledger& ledger, const std::strin
 
 /// Checks to look at, or how many are fine.
 std::string checks(const PageAnswer& page, const Units& units) {
-    const std::vector<Check> sorted = worst_first(page.answer.likely.fitted.checked.checks);
+    const std::vector<Check> sorted = judged_checks(page.answer);
     std::string items;
     int fine = 0;
     HtmlTable all{"Every check, worst first", {"Check", "Verdict", "Found", "Limit"}, {}};
@@ -122,16 +123,20 @@ std::string checks(const PageAnswer& page, const Units& units) {
             {fmt::format("{}: {}", spaced(check.about), check.words), check.verdict, found, limit});
         if (page.reasons != nullptr) unfold(page, all, 2, page.reasons->check_address(check));
         if (check.verdict == "fine") ++fine;
-        if (check.verdict == "watch" || check.verdict == "stop")
-            items += fmt::format("<li><strong>{}</strong> {}: {} {}, {}; {}</li>\n", check.verdict,
-                                 escaped(spaced(check.about)), escaped(check.words), escaped(found),
-                                 escaped(limit), escaped(units.text(check.consequence)));
     }
+    const Band& band = page.answer.band;
+    for (const std::vector<JudgedCheck>* found : {&band.stop, &band.watch, &band.look})
+        for (const JudgedCheck& check : *found)
+            items += fmt::format(
+                "<li><strong>{}</strong> {}: {}{}</li>\n", check.verdict,
+                escaped(spaced(check.about)), escaped(units.text(finding_words(check))),
+                check.consequence.empty() ? "" : "; " + escaped(units.text(check.consequence)));
     return "<h3>Checks</h3>\n" +
            (items.empty() ? "" : "<ul class=\"checks\">\n" + items + "</ul>\n") +
-           paragraph(fmt::format("{} of {} checks are fine. They are judged on one run, {}; the "
-                                 "likely oil at the top is the middle of the range.",
-                                 fine, sorted.size(), middle_run)) +
+           paragraph(
+               fmt::format("{} of {} checks are fine. Those that depend on temperature or load are "
+                           "judged over the range; values found are of one run, {}.",
+                           fine, sorted.size(), middle_run)) +
            folded("Every check with its limit", table_html(all));
 }
 

@@ -56,7 +56,11 @@ std::string head(const Answer& answer, const Units& units) {
           {"After event", blank("short")},
           {"By", blank("short")}})
         out += fmt::format("<div><dt>{}</dt><dd>{}</dd></div>\n", name, value);
-    return out + "</dl>\n";
+    out += "</dl>\n";
+    std::vector<std::string> looks = to_look_at(answer, units);
+    for (std::string& one : looks) one = spaced(one);
+    return looks.empty() ? out
+                         : out + "<p>Look at, by the calculation:</p>\n" + list_html("ul", looks);
 }
 
 /// What is read before anything comes apart.

@@ -132,6 +132,13 @@ std::string oil_block(const Answer& answer, const Units& units) {
 /// Below the head of a block.
 constexpr std::string_view under = "                  ";
 
+std::string look_lines(const Answer& answer, const Units& units) {
+    std::string out;
+    for (const std::string& one : to_look_at(answer, units))
+        out += wrapped(out.empty() ? "    when opened   " : std::string(under), one);
+    return out;
+}
+
 std::string next_block(const Answer& answer, const Units& units) {
     if (must_not_run(answer)) {
         const std::string remedy = remedy_words(answer.remedy, units);
@@ -146,7 +153,7 @@ std::string next_block(const Answer& answer, const Units& units) {
     return line("2 NEXT", next.change_oil, "change the oil") +
            line("", next.look, "drain, read the magnet, end play") +
            line("", next.open_case, "open the case") +
-           fmt::format("{}{}\n\n", under, fatigue_words(next));
+           fmt::format("{}{}\n", under, fatigue_words(next)) + look_lines(answer, units) + "\n";
 }
 
 /// The two bearings that use most of their life.

@@ -65,22 +65,21 @@ std::string verdict_word(const Answer& answer) {
     return upper(answer.band.verdict);
 }
 
+std::string case_sentence(const Answer& answer, const Units& units) {
+    return "Case: " + units.text(case_words(answer.likely, answer.band)) + ".";
+}
+
 std::string verdict_sentence(const Answer& answer, const Units& units) {
-    const std::string& why = answer.band.decides;
-    const EventHeat& event = answer.likely.fitted.event;
-    const double passed_s = why == "likely_above"     ? event.watch_after_s
-                            : why == "likely_too_hot" ? event.stop_after_s
-                                                      : -1;
-    std::string sentence = units.text(answer.likely.stopped_by);
-    if (why != "check") {
-        sentence = units.text(oil_words(answer.read.setup.limits, answer.band)) +
-                   (passed_s >= 0 ? " after about " + duration(passed_s) : "") + ".";
-        sentence.front() = 'O';
-    }
-    const auto& checks = answer.likely.fitted.checked.checks;
-    const auto watched = std::count_if(checks.begin(), checks.end(),
-                                       [](const Check& check) { return check.verdict == "watch"; });
-    if (watched > 0) sentence += fmt::format(" {} to watch.", counted(watched, "check"));
+    const Band& band = answer.band;
+    const double passed_s =
+        band.oil_word == "stop" ? band.stop_after_s
+        : band.fitted.peak_oil_degC.p50 > answer.read.setup.limits.oil_watch_degC
+            ? band.watch_after_s
+            : -1;
+    std::string sentence = units.text(oil_words(answer.read.setup.limits, band)) +
+                           (passed_s >= 0 ? " after about " + duration(passed_s) : "") + ". " +
+                           case_sentence(answer, units);
+    sentence.front() = 'O';
     sentence += " " + measured_sentence(answer.read.setup);
     for (const Note& note : answer.read.notes)
         if (note.id == "measured.changed") sentence += " " + note.text;
@@ -132,31 +131,81 @@ std::string fatigue_words(const Intervals& intervals) {
 }
 
 Weakest weakest_part(const Answer& answer, const Units& units) {
-    const std::vector<Check> sorted = worst_first(answer.likely.fitted.checked.checks);
-    if (sorted.empty()) return {};
-    const Check* weakest = &sorted.front();
-    if (weakest->verdict == "fine")
-        for (const Check& check : sorted)
-            if (used(check) > used(*weakest)) weakest = &check;
-    for (const SeatResult& seat : answer.likely.fitted.checked.seats)
-        if (weakest->about == "bearing." + seat.bearing + ".seat" && weakest->verdict != "fine")
-            return {"weakest",
-                    fmt::format("{} seat: loose above {}{}{}", seat.bearing,
-                                units.degrees(seat.loose_above_degC),
-                                seat.interference_least_mm < seat.interference_largest_mm
-                                    ? fmt::format(" ({} to {} over the fit)",
-                                                  units.temp(seat.loose_above_least_degC),
-                                                  units.temp(seat.loose_above_largest_degC))
-                                    : "",
-                                seat.loose_after_s >= 0 ? fmt::format(", reached after {}",
-                                                                      duration(seat.loose_after_s))
-                                                        : "")};
+    const Band& band = answer.band;
+    for (const std::vector<JudgedCheck>* found : {&band.stop, &band.watch, &band.look}) {
+        if (found->empty()) continue;
+        const JudgedCheck& worst = found->front();
+        std::string words = part_and_finding(worst);
+        for (const SeatResult& seat : answer.likely.fitted.checked.seats)
+            if (worst.id == CheckId::seat_creep &&
+                worst.about == "bearing." + seat.bearing + ".seat")
+                words += fmt::format(
+                    "; loose above {:.0f} degC{}{}", seat.loose_above_degC,
+                    seat.interference_least_mm < seat.interference_largest_mm
+                        ? fmt::format(" ({:.0f} degC to {:.0f} degC over the fit)",
+                                      seat.loose_above_least_degC, seat.loose_above_largest_degC)
+                        : "",
+                    seat.loose_after_s >= 0
+                        ? fmt::format(", reached after {}", duration(seat.loose_after_s))
+                        : "");
+        return {"weakest", units.text(words)};
+    }
+    const Check* nearest = nullptr;
+    for (const Check& check : answer.likely.fitted.checked.checks)
+        if (check.verdict == "fine" && (nearest == nullptr || used(check) > used(*nearest)))
+            nearest = &check;
+    if (nearest == nullptr) return {};
+    return {"nearest", fmt::format("{}: {} {}, {} {}", nearest->about, nearest->words,
+                                   units.number(nearest->value, nearest->unit),
+                                   nearest->at_least ? "at least" : "at most",
+                                   units.value(nearest->limit, nearest->unit))};
+}
 
-    return {weakest->verdict == "fine" ? "nearest" : "weakest",
-            fmt::format("{}: {} {}, {} {}", weakest->about, weakest->words,
-                        units.number(weakest->value, weakest->unit),
-                        weakest->at_least ? "at least" : "at most",
-                        units.value(weakest->limit, weakest->unit))};
+std::vector<Check> judged_checks(const Answer& answer) {
+    std::vector<Check> checks = answer.likely.fitted.checked.checks;
+    for (Check& check : checks) {
+        const Severity severity = severity_over_range(answer.band, check);
+        if (severity == severity_of(check.verdict)) continue;
+        check.verdict = severity_word(severity);
+        check.consequence =
+            severity > Severity::shown ? std::string(check_row(check.id).consequence) : "";
+    }
+    return worst_first(checks);
+}
+
+std::vector<std::string> to_look_at(const Answer& answer, const Units& units) {
+    struct Found {
+        std::string parts;
+        JudgedCheck check;    ///< of them all the likeliest
+        bool differ = false;  ///< their chances do
+    };
+    std::vector<Found> all;
+    for (const JudgedCheck& check : answer.band.look) {
+        Found* last = all.empty() ? nullptr : &all.back();
+        const bool same = last != nullptr && last->check.id == check.id &&
+                          last->check.limit == check.limit &&
+                          (check.over_range || finding_words(check) == finding_words(last->check));
+        if (!same) {
+            all.push_back({check.about, check});
+            continue;
+        }
+        last->parts += ", " + check.about;
+        last->differ = last->differ || finding_words(check) != finding_words(last->check);
+        last->check.share = std::max(last->check.share, check.share);
+    }
+    std::vector<std::string> lines;
+    lines.reserve(all.size());
+    for (const Found& one : all) {
+        std::string words = finding_words(one.check);
+        if (const std::size_t chances = words.rfind(", ");
+            one.differ && words.find(" in 10") != std::string::npos)
+            words.insert(chances + 2, "up to ");
+        lines.push_back(
+            one.parts + ": " +
+            units.text(words +
+                       (one.check.consequence.empty() ? "" : "; " + one.check.consequence)));
+    }
+    return lines;
 }
 
 double oil_effect_K(const Worth& one) {

@@ -27,7 +27,9 @@ std::vector<HeatSource> heat_sources(const LossLedger& losses);
 
 /// "WATCH".
 std::string verdict_word(const Answer& answer);
-/// The one sentence on top.
+/// "Case: fine; look at 2 things when opened (NEXT)."
+std::string case_sentence(const Answer& answer, const Units& units);
+/// The sentences on top: the oil, the case, what was measured.
 std::string verdict_sentence(const Answer& answer, const Units& units);
 
 /// Entries that are possible and more likely a slip, asked about before the verdict they lead to:
@@ -51,7 +53,13 @@ std::string remedy_words(const Remedy& remedy, const Units& units);
 /// "calculated fatigue life of bearings and teeth: more than 20 events or 200 h".
 std::string fatigue_words(const Intervals& intervals);
 
-/// The check that decides: what is past its limit, else what is nearest to it.
+/// The checks with their values of the likely case, judged over the range, worst first.
+std::vector<Check> judged_checks(const Answer& answer);
+
+/// What to look at when the case is opened, a line each.
+std::vector<std::string> to_look_at(const Answer& answer, const Units& units);
+
+/// The worst that was found, else what is nearest to its limit.
 struct Weakest {
     std::string head;  ///< weakest | nearest
     std::string words;

@@ -127,6 +127,8 @@ private:
                                 "{}(weight_y_Nmm + torque_y_Nmm + swing_y_Nmm))",
                                 front ? "-" : "", front ? "" : "-"));
             to.add(place, load.clock_deg, quantity("bearing_load", "clock_deg"));
+            to.add(place, load.F_0_N, quantity("bearing_load", "F_0_N"));
+            to.add(place, "F_r_max_heat_N", load.F_r_max_N, quantity("bearing_load", "F_r_max_N"));
         }
         for (std::size_t s = 0; s < acting_.states.size(); ++s) {
             const LoadState& with = acting_.states[s];

@@ -122,7 +122,11 @@ Deciding Reasons::decide(const Setup& setup, const Assessment& answer) const {
     const std::vector<Check> sorted = worst_first(answer.fitted.checked.checks);
     if (!sorted.empty() && sorted.front().verdict == "stop") {
         const Check& worst = sorted.front();
-        return {check_address(worst), "Stopped by " + worst.about + ": " + worst.consequence + "."};
+        // Judged over the range it may be in another class; the number is that of one run.
+        const bool one_run = check_row(worst.id).over == JudgedOver::range;
+        return {check_address(worst),
+                (one_run ? "With every uncertain input at its middle stopped by " : "Stopped by ") +
+                    worst.about + ": " + worst.consequence + "."};
     }
     if (!answer.stopped_by.empty()) return {"", "Stopped by " + answer.stopped_by};  // no number
     const LegAnswer* hottest = hottest_leg(setup, answer.fitted);

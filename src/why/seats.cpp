@@ -119,6 +119,88 @@ void add_seat(const Gather& gather, const SeatResult& seat) {
     }
 }
 
+/// What a ring does that is loose when hot.
+void add_seat_creep(const Gather& gather, const SeatResult& seat) {
+    const Setup& setup = gather.setup;
+    Collector& to = gather.to;
+    const std::string bearing = "bearing." + seat.bearing;
+    const Collector::Place place{"seat", bearing + ".seat", {}, {}};
+    const bool of_retainer = seat.retainer && seat.hot.retainer_gap_mm > 0;
+    const auto add = [&](const char* member, double value) -> Number& {
+        return to.add(place, value, quantity("seat", member));
+    };
+    Number& gap = add("gap_mm", seat.gap_mm);
+    if (seat.gap_mm > 0)
+        gap.value_of =
+            fmt::format("[{}.{}@hot]", place.part, of_retainer ? "retainer_gap_mm" : "gap_mm");
+    else
+        mark_as_zero(gap, "tight when hot");
+    std::vector<std::string> slips;
+    std::vector<std::string> swings;
+    std::vector<std::string> travels;
+    std::vector<std::string> wears;
+    if (seat.slip_margin > 0 || seat.travel_m > 0) {
+        to.step(place, "D_loose_mm", of_retainer ? "retainer_mm" : "outside_mm");
+        for (const LegAnswer& leg : gather.answer.fitted.legs) {
+            const auto index = static_cast<std::size_t>(leg.leg);
+            const int times = times_run(setup, index);
+            for (std::size_t bin = 0; bin < gather.prepared.loads.legs[index].bins.size(); ++bin) {
+                const std::string at = in_bin(leg.name, bin);
+                if (times == 0 || !to.has(bearing + ".loss_W@hot/" + at)) continue;
+                const Collector::Place there{"seat", place.part, at, {}};
+                const std::string F_0 = fmt::format("[{}.F_0_N@{}]", bearing, at);
+                const std::string n = fmt::format("[{}.n_rpm@{}]", bearing, at);
+                const std::string most = fmt::format("[{}.F_r_max_heat_N@{}]", bearing, at);
+                to.step(there, "F_rot_N",
+                        fmt::format("if(1e-9 * {0} < {0} - {1}, {0} - {1}, 0)", most, F_0));
+                to.step(there, "slip_of_bin",
+                        fmt::format("0.1 * max({} - F_rot_N, 0) * [{}.D_loose_mm] / (2 * 1000 * "
+                                    "[{}.loss_W@hot/{}] / (pi / 30 * {}))",
+                                    F_0, place.part, bearing, at, n));
+                to.step(there, "swing_of_bin_deg",
+                        fmt::format("if(F_rot_N < {0}, 180 / pi * atan2(F_rot_N, sqrt(max({0}^2 - "
+                                    "F_rot_N^2, 0))), if(0 < F_rot_N, 180, 0))",
+                                    F_0));
+                to.step(there, "travel_of_bin_m",
+                        fmt::format("{} * [rest.duration_s@{}] * [duty.share@{}] / 60 * {} / 1000 "
+                                    "* (if(F_rot_N < {}, 0, if(0 < F_rot_N, 2 * pi * "
+                                    "[{}.gap_mm], 0)) + if(slip_of_bin < 1, 0.3, 1e-6) * pi * "
+                                    "[{}.D_loose_mm])",
+                                    times, leg.name, at, n, F_0, place.part, place.part));
+                to.step(there, "wear_of_bin_um",
+                        fmt::format("1000 * 1e-6 * [{}.F_r_heat_N@{}] * travel_of_bin_m / "
+                                    "([{}.D_loose_mm] * [{}.width_mm])",
+                                    bearing, at, place.part, place.part));
+                const auto of_bin = [&](const char* member) {
+                    return fmt::format("[{}.{}@{}]", place.part, member, at);
+                };
+                slips.push_back(of_bin("slip_of_bin"));
+                swings.push_back(of_bin("swing_of_bin_deg"));
+                travels.push_back(of_bin("travel_of_bin_m"));
+                wears.push_back(of_bin("wear_of_bin_um"));
+            }
+        }
+    }
+    const auto whole = [&](const char* member, double value, const std::string& formula) {
+        Number& number = add(member, value);
+        if (slips.empty())
+            mark_as_zero(number, seat.gap_mm > 0 ? "nothing turns under load" : "tight when hot");
+        else
+            number.value_of = formula;
+    };
+    if (slips.empty()) {
+        for (const auto& [member, value] :
+             {std::pair{"slip_margin", seat.slip_margin}, std::pair{"swing_deg", seat.swing_deg},
+              std::pair{"travel_m", seat.travel_m}, std::pair{"wear_um", seat.wear_um}})
+            whole(member, value, {});
+        return;
+    }
+    whole("slip_margin", seat.slip_margin, extreme_of("min", slips));
+    whole("swing_deg", seat.swing_deg, extreme_of("max", swings));
+    whole("travel_m", seat.travel_m, sum_of(travels));
+    whole("wear_um", seat.wear_um, sum_of(wears));
+}
+
 void add_play(const Gather& gather) {
     const Setup& setup = gather.setup;
     const Prepared& prepared = gather.prepared;
@@ -178,6 +260,7 @@ void add_seats(const Gather& gather) {
         if (!gather.to.has("bearing." + seat.bearing + ".cos_alpha"))
             gather.to.step({"bearing", "bearing." + seat.bearing, {}, {}}, "cos_alpha");
         add_seat(gather, seat);
+        add_seat_creep(gather, seat);
     }
     add_play(gather);
 }

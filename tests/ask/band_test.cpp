@@ -50,6 +50,17 @@ TEST_CASE("band: the verdict calculated alone is that of the whole range, to the
         const Band alone = verdict_band(setup, fitted, {.draws = few});
         CHECK(alone.verdict == whole.verdict);
         CHECK(alone.decides == whole.decides);
+        CHECK(alone.oil_word == whole.oil_word);
+        CHECK(alone.case_word == whole.case_word);
+        const auto names = [](const std::vector<JudgedCheck>& checks) {
+            std::vector<std::pair<CheckId, std::string>> all;
+            for (const JudgedCheck& check : checks) all.emplace_back(check.id, check.about);
+            return all;
+        };
+        CHECK(names(alone.stop) == names(whole.stop));
+        CHECK(names(alone.watch) == names(whole.watch));
+        CHECK(names(alone.look) == names(whole.look));
+        CHECK(names(alone.shown) == names(whole.shown));
         CHECK(alone.draws == whole.draws);
         CHECK(alone.fitted.holds_share == whole.fitted.holds_share);
         CHECK(alone.fitted.fails_share == whole.fitted.fails_share);
@@ -71,19 +82,27 @@ TEST_CASE("band: verdict from the share of draws below watch and above stop") {
         return band(setup, likely, {.draws = few});
     };
     const Band cool = verdict_with(peak.p90 + 2, peak.p90 + 12);
-    CHECK(cool.verdict == "fine");
-    CHECK(cool.decides == "holds");
+    CHECK(cool.oil_word == "fine");
+    CHECK((cool.decides == "holds") == (cool.case_word == "fine"));
     CHECK(cool.fitted.holds_share >= 0.9);
     CHECK(verdict_with(peak.p50 + 1, peak.p90 + 12).decides == "may_pass");
     const Band warm = verdict_with(peak.p50 - 1, peak.p90 + 12);
-    CHECK(warm.verdict == "watch");
+    CHECK(warm.oil_word == "watch");
     CHECK(warm.decides == "likely_above");
     const Band hot = verdict_with(peak.p10 - 12, peak.p10 - 2);
     CHECK(hot.verdict == "stop");
     CHECK(hot.decides == "too_hot");
     const Band over = verdict_with(peak.p50 - 12, peak.p50 - 1);
-    CHECK(over.verdict == "watch");
+    CHECK(over.verdict == "stop");
     CHECK(over.decides == "likely_too_hot");
+    CHECK(over.fitted.fails_share >= 0.5);
+    CHECK(over.fitted.fails_share < 0.9);
+    // Half of the draws are enough, one fewer is not.
+    CHECK(verdict_with(peak.p50 - 12, std::nextafter(peak.p50, 0.0)).oil_word == "stop");
+    const Band below = verdict_with(peak.p50 - 12, peak.p50);
+    CHECK(below.oil_word == "watch");
+    CHECK(below.decides == "likely_above");
+    CHECK(verdict_with(peak.p90 - 2, peak.p90 + 2).oil_word == "watch");
     CHECK(hot.fitted.fails_share >= 0.9);
 }
 
@@ -93,15 +112,38 @@ TEST_CASE("band: a check that stops overrules cool oil") {
     setup.event.ambient_degC = -10;
     setup.event.oil_at_start_degC = -10;
     Assessment likely = assess(setup);
-    CHECK(band(setup, likely, {.draws = few}).verdict == "fine");
+    const Band cool = band(setup, likely, {.draws = few});
+    CHECK(cool.oil_word == "fine");
+    CHECK(cool.watch_after_s == -1);
     likely.stopped_by = "Gears: they do not mesh.";
     const Band stopped = band(setup, likely, {.draws = few});
     CHECK(stopped.verdict == "stop");
     CHECK(stopped.decides == "check");
+    CHECK(stopped.oil_word == "fine");
+    CHECK(stopped.case_word == "stop");
+    CHECK(case_words(likely, stopped).rfind("stop: Gears: they do not mesh", 0) == 0);
 }
 
-TEST_CASE("band: half of the draws give nearly the range of all, and a reading narrows it") {
-    const Setup setup = ten_entries();
+TEST_CASE("band: times to a limit are those of the likely oil, not of the run in the middle") {
+    Setup setup = ten_entries();
+    const Assessment likely = assess(setup);
+    const Percentiles peak = band(setup, likely, {.draws = few}).fitted.peak_oil_degC;
+    const double middle_degC = likely.fitted.event.peak_oil_degC;
+    REQUIRE(peak.p50 > middle_degC + 1);
+    setup.limits = {.oil_watch_degC = middle_degC + 0.1, .oil_stop_degC = peak.p50 + 0.1};
+    const Assessment again = assess(setup);
+    const Band sure = band(setup, again, {.draws = few});
+    CHECK(again.fitted.event.watch_after_s == -1);
+    CHECK(sure.watch_after_s > 0);
+    CHECK(sure.stop_after_s == -1);
+    // As hot as its last moment before it: not earlier than the hottest lower limit is passed.
+    setup.limits.oil_watch_degC -= 5;
+    CHECK(band(setup, again, {.draws = few}).watch_after_s < sure.watch_after_s);
+}
+
+TEST_CASE("band: half of the draws come near all of them, and a reading narrows the band") {
+    Setup setup = ten_entries();
+    setup.limits = {.oil_watch_degC = 150, .oil_stop_degC = 159};  // at STOP nothing is measured
     const Assessment likely = assess(setup);
     const Band all = band(setup, likely, {});
     CHECK(all.draws == 1023);

@@ -151,7 +151,12 @@ TEST_CASE("compare: the first line is the worst change, never a check that becam
     const Calculated same = answer({});
     Calculated worn = answer({});
     REQUIRE_FALSE(worn.likely.fitted.checked.checks.empty());
-    worn.likely.fitted.checked.checks.front().verdict = "watch";
+    const Check& first = worn.likely.fitted.checked.checks.front();
+    JudgedCheck watched;
+    watched.id = first.id;
+    watched.about = first.about;
+    watched.verdict = "watch";
+    worn.sure.watch.push_back(watched);
     const Comparison mended = compare(worn, same);
     CHECK(mended.decision == "Nothing changes in what you would do.");
     REQUIRE(mended.differences.size() == 1);

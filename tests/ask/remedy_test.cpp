@@ -16,11 +16,13 @@ namespace {
 
 const BandOptions few_draws{.draws = 63};
 
-/// tests/browser/hot.toml, its loose seat left out, and more lines.
+/// tests/browser/hot.toml, its loose seat and its torque peak left out, and more lines.
 std::string hot_oil(const std::string& more = {}) {
     std::string text = file_text(test_files::root + "tests/browser/hot.toml");
     const std::size_t seat = text.find("[bearing.input_rear.seat]");
     text.erase(seat, text.find("[bearing.output_rear.seat]") - seat);
+    const std::size_t peaks = text.find("peaks = ");
+    text.erase(peaks, text.find('\n', peaks) - peaks);
     return text + more;
 }
 
@@ -87,8 +89,10 @@ TEST_CASE("remedy: without a core it is the smallest that caseload cooler finds"
     CHECK(kinds(hot.remedy) == std::vector<std::string>{"core"});
     const Attempt* runs = first_that_runs(hot.remedy);
     REQUIRE(runs != nullptr);
-    CHECK(runs->verdict == "fine");
-    CHECK(runs->reason == "oil stays below 121 degC, 9 chances in 10");
+    // Its rings are hot still.
+    CHECK(runs->verdict == "watch");
+    CHECK(test_files::has(runs->reason, "hottest ring"));
+    CHECK(runs->oil_degC.p90 < 121);
     CHECK(runs->oil_degC.p90 <= hot.setup.limits.oil_watch_degC);
     const Document document(hot_oil(), "test.toml", examples::text);
     CoolerOptions options;
@@ -104,7 +108,8 @@ TEST_CASE("remedy: without a core it is the smallest that caseload cooler finds"
         std::to_string(static_cast<int>(core.depth_mm)) + " mm\"\nconstruction = \"" +
         core.construction + "\"\nduct = \"" + core.duct + "\"\n";
     const Band with = band_of(hot_oil(entered));
-    CHECK(with.verdict == "fine");
+    CHECK(with.oil_word == "fine");
+    CHECK(with.verdict == "watch");
     CHECK(within(with.fitted.peak_oil_degC.p50, runs->oil_degC.p50, 1e-9));
 }
 
@@ -127,25 +132,34 @@ TEST_CASE("remedy: a case without a pump gets a slower pace, the fastest that ru
     CHECK(at_pace(runs->pace_share + 0.05).fitted.holds_share < 0.9);
 }
 
-TEST_CASE("remedy: a check that stops gives the reason, and colder air where that is its cure") {
-    // A ring that lets go a few kelvin below the day's air sits tight on a colder one.
-    const std::string seat =
-        "[bearing.output_rear.seat]\ncarrier = \"aluminium\"\nring_interference = \"0.022 mm\"\n"
-        "boss_outside = \"180 mm\"\n";
-    const Found loose = found(dip + "event.ambient = \"44 degC\"\n" + seat);
-    REQUIRE(loose.band.decides == "check");
-    CHECK(test_files::has(loose.remedy.do_not_run, "bearing.output_rear.seat: ring is loose"));
-    CHECK(kinds(loose.remedy) == std::vector<std::string>{"pace", "colder_air"});
-    CHECK(loose.remedy.tried.front().verdict == "stop");
-    CHECK(first_that_runs(loose.remedy)->what == "colder_air");
-    CHECK(band_of(dip + "event.ambient = \"34 degC\"\n" + seat).verdict != "stop");
+TEST_CASE("remedy: a check that stops gives the reason, and a slower pace where that is its cure") {
+    // A prop shaft near its whirl speed.
+    const Found whirls = found(dip +
+                               "[vehicle.prop_shaft]\nlength = \"2.2 m\"\noutside = \"60 mm\"\n"
+                               "wall = \"2 mm\"\n");
+    REQUIRE(whirls.band.decides == "check");
+    CHECK(whirls.band.oil_word == "fine");
+    CHECK(test_files::has(whirls.remedy.do_not_run, "vehicle.prop_shaft: the shaft may whirl"));
+    CHECK(kinds(whirls.remedy) == std::vector<std::string>{"pace"});
+    CHECK(first_that_runs(whirls.remedy)->verdict != "stop");
 }
 
 TEST_CASE("remedy: where nothing tried makes it run, all of it is listed") {
+    // A torque peak that dents a raceway does so at any pace and in any air.
     const Found worn = found(file_text(test_files::root + "tests/browser/hot.toml"));
     CHECK(worn.band.decides == "check");
     CHECK(kinds(worn.remedy) == std::vector<std::string>{"core", "pace", "colder_air"});
     CHECK(first_that_runs(worn.remedy) == nullptr);
+}
+
+TEST_CASE("remedy: a seat that is loose in the cold case stops nothing") {
+    const Found loose = found(dip +
+                              "event.ambient = \"44 degC\"\n"
+                              "[bearing.output_rear.seat]\ncarrier = \"aluminium\"\n"
+                              "ring_interference = \"0.022 mm\"\n"
+                              "boss_outside = \"180 mm\"\n");
+    CHECK(loose.band.verdict != "stop");
+    CHECK(loose.remedy.do_not_run.empty());
 }
 
 }  // namespace caseload::remedy_tests

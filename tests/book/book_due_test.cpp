@@ -193,7 +193,8 @@ TEST_CASE("book due: a loose seat and a seal above its limit make a look due aft
         return due_of(records);
     };
     CHECK(action(flagged("seat_loose_hot", ""), "look").after_events == 0);
-    CHECK(action(flagged("seat_loose_hot", ""), "look").reason == "a seat is loose when hot");
+    CHECK(action(flagged("seat_loose_hot", ""), "look").reason ==
+          "a ring walks in its seat when hot");
     CHECK(action(flagged("seat_loose_hot", "look"), "look").after_events == 1);
     CHECK(action(flagged("seal_over_limit", ""), "open_case").after_events == 0);
     CHECK(action(flagged("seal_over_limit", ""), "open_case").reason ==

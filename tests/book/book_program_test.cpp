@@ -196,10 +196,10 @@ TEST_CASE("book: a large book is read once in memory, and a record added without
     bench.write("all.txt", text);
     REQUIRE(bench.book("import " + bench.path("all.txt")).code == 0);
     const std::string book = bench.path("shop.book");
-    const Held due = run_held({"book", "due", "--book", book});
+    const ::Held due = run_held({"book", "due", "--book", book});
     CHECK(due.code == 0);
     CHECK(due.most_KiB < 64 * 1024);
-    const Held added = run_held({"book", "add", "oil", "C7", "--book", book});
+    const ::Held added = run_held({"book", "add", "oil", "C7", "--book", book});
     CHECK(added.code == 0);
     CHECK(added.most_KiB < 20 * 1024);
     CHECK(has(bench.book("show --records").out, " oil      C7"));

@@ -26,12 +26,13 @@ def answer(program, name, path):
     band, likely = whole["band"], whole["assessment"]["fitted"]
     bearings = [bearing["name"] for bearing in likely["damage"]["bearings"]]
     lives = {bearing: share["p50"] for bearing, share in zip(bearings, band["fitted"]["life_share"])}
-    # A check that did not vary over its parts counts once a setup.
+    # A check that did not vary over its parts counts once a setup, by its worst part.
     checks = {}
-    for check in likely["checked"]["checks"]:
-        if check["verdict"] in ("watch", "stop") and checks.get(check["id"]) != "stop":
-            checks[check["id"]] = check["verdict"]
+    for word in ("look", "watch", "stop"):
+        for check in band[word]:
+            checks[check["id"]] = word
     return {"name": name, "code": 0, "verdict": band["verdict"],
+            "oil_word": band["oil_word"], "case_word": band["case_word"],
             "oil_degC": [band["fitted"]["peak_oil_degC"][p] for p in ("p10", "p50", "p90")],
             "life_share": lives, "checks": dict(sorted(checks.items()))}
 

@@ -83,9 +83,12 @@ def measured(before, after):
         return f"{100 * hit / len(ran):.0f} %"
 
     found = sorted({check for side in (before, after) for name in drawn for check in side[name].get("checks", {})})
-    out += ["| check | on watch, 0.1 | now | on stop, 0.1 | now |", "|---|---|---|---|---|"]
+    out += ["| check | on watch, 0.1 | now | on stop, 0.1 | now | to look at now |", "|---|---|---|---|---|---|"]
     out += [f"| {check} | {share(before, check, 'watch')} | {share(after, check, 'watch')} | "
-            f"{share(before, check, 'stop')} | {share(after, check, 'stop')} |" for check in found]
+            f"{share(before, check, 'stop')} | {share(after, check, 'stop')} | {share(after, check, 'look')} |" for check in found]
+    words = [(after[name]["oil_word"], after[name]["case_word"]) for name in drawn if after[name]["code"] == 0]
+    out += ["", "| oil \\\\ case, this version | fine | watch | stop |", "|---|---|---|---|"]
+    out += [f"| {oil_word} | " + " | ".join(str(words.count((oil_word, case_word))) for case_word in WORDS) + " |" for oil_word in WORDS]
 
     refused = {}
     for name in drawn:

@@ -171,7 +171,7 @@ TEST_CASE("duty: a log of 40 MB is read in less than 64 MiB") {
         }
     }
     REQUIRE(fs::file_size(path) > 30000000);
-    const Held held = run_held({"duty", path, "-o", folder.at("event.toml")});
+    const ::Held held = run_held({"duty", path, "-o", folder.at("event.toml")});
     CHECK(held.code == 0);
     CHECK(held.most_KiB < 64 * 1024);
     CHECK(fs::exists(folder.at("event.toml")));
@@ -194,7 +194,7 @@ TEST_CASE("duty: a log of 40 columns is read in less than 64 MiB") {
                                sensors);
     }
     REQUIRE(fs::file_size(path) > 11000000);
-    const Held held = run_held({"duty", path, "-o", folder.at("event.toml")});
+    const ::Held held = run_held({"duty", path, "-o", folder.at("event.toml")});
     CHECK(held.code == 0);
     CHECK(held.most_KiB < 64 * 1024);
 }

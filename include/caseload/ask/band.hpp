@@ -16,7 +16,9 @@
 
 namespace caseload {
 
-/// A limit counts as kept when this share of the draws keeps it.
+/// Likely: half of the draws or more.
+inline constexpr double likely_share = 0.5;
+/// What is called to hold does so in this share of the draws: the 10/90 band of the verdict.
 inline constexpr double holding_share = 0.9;
 
 /// Uncertain factors of tables/band.toml, in the order of their dimensions.
@@ -81,6 +83,8 @@ struct DrawResult {
     double oil_dose = 0;
     double reading_oil_degC = 0;      ///< end of the longest drive leg, oil
     double reading_housing_degC = 0;  ///< the same, housing skin
+    double load = 1;                  ///< of its factors
+    double bearing_friction = 1;
 };
 
 struct BandSide {
@@ -121,6 +125,24 @@ struct FactorShare {
 };
 CASELOAD_MEMBERS(FactorShare, "factor_share", words, share);
 
+/// A check that is not fine. Judged over the range it is in the worst class that half of the draws
+/// reach, or one class below one that a tenth of them reach.
+struct JudgedCheck {
+    CheckId id{};
+    std::string about{};
+    std::string verdict{};  ///< shown | look | watch | stop
+    std::string words{};
+    bool over_range = false;  ///< else on the run with the uncertain inputs at their middle
+    double value = 0;         ///< likely: the middle of the range, or of that run
+    double limit = 0;         ///< that it is judged by; 0: none
+    bool at_least = false;
+    std::string unit{};
+    double share = 1;  ///< of draws past the limit
+    std::string consequence{};
+};
+CASELOAD_MEMBERS(JudgedCheck, "judged_check", id, about, verdict, words, over_range, value, limit,
+                 at_least, unit, share, consequence);
+
 struct Band {
     int draws = 0;
     BandSide fitted;
@@ -130,10 +152,23 @@ struct Band {
     /// Of the case without its cooler, with the cooler out of the circuit: what a thermostat hides.
     /// Not needed and without words where there is no cooler, or the verdict is stop.
     Measurement learn;
-    std::string verdict;  ///< fine | watch | stop
+    std::string verdict;   ///< fine | watch | stop: the worse of both words
+    std::string oil_word;  ///< fine | watch | stop
+    std::string case_word;
     std::string decides;  ///< holds | may_pass | likely_above | likely_too_hot | too_hot | check
+    double watch_after_s = -1;  ///< the likely oil passes the watch limit, -1: never
+    double stop_after_s = -1;
+    // Checks by class, what a case does not survive first.
+    std::vector<JudgedCheck> stop;
+    std::vector<JudgedCheck> watch;
+    std::vector<JudgedCheck> look;
+    std::vector<JudgedCheck> shown;
 };
-CASELOAD_MEMBERS(Band, "band", draws, fitted, without, shares, measure, learn, verdict, decides);
+CASELOAD_MEMBERS(Band, "band", draws, fitted, without, shares, measure, learn, verdict, oil_word,
+                 case_word, decides, watch_after_s, stop_after_s, stop, watch, look, shown);
+
+/// How a check of the likely case is judged over the range.
+Severity severity_over_range(const Band& band, const Check& check);
 
 /// Fewer draws do not show the outer tenths; more take minutes. Both complete a block (2^k - 1).
 inline constexpr std::size_t least_draws = 63;
@@ -168,9 +203,9 @@ struct OilTraces {
 Band band(const Setup& setup, const Assessment& likely, const BandOptions& options,
           OilTraces* traces = nullptr);
 
-/// Only what a verdict and its reason need: verdict, what decides it, the oil as
-/// fitted against its limits. The same bits at a quarter of the instructions; all else is left
-/// empty.
+/// What a verdict and its reason need of that, and no more: the words, what decides, checks by
+/// class, the oil as fitted against its limits. The same bits at a quarter of the price; all else
+/// is left empty. Lives are drawn only where one may come near a limit.
 Band verdict_band(const Setup& setup, const Assessment& likely, const BandOptions& options);
 
 /// What a line of many answers needs: the same, life of each bearing as fitted, and how hot the oil

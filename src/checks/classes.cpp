@@ -1,0 +1,192 @@
+// SPDX-License-Identifier: MIT
+// The classes of every check and where each begins, in one table.
+#include "checks/parts.hpp"
+
+#include <array>
+#include <cstddef>
+#include <utility>
+
+namespace caseload {
+namespace {
+
+constexpr ClassLimit no_class{};
+constexpr ClassLimit from(double value) {
+    return {true, 0, value};
+}
+/// Of the limit of its part.
+constexpr ClassLimit of_part(double factor, double plus = 0) {
+    return {true, factor, plus};
+}
+
+using Id = CheckId;
+constexpr JudgedOver by_range = JudgedOver::range;
+constexpr JudgedOver by_middle = JudgedOver::middle;
+
+// Which class is which is judgement throughout; `source` is that of the limits. In the order of
+// CheckId. Columns: stop, watch, look, shown.
+constexpr std::array<CheckRow, kind_rows<CheckId>.size()> class_rows{
+    {{Id::gear_root, false, from(1), no_class, no_class, no_class, by_range,
+      "ISO 6336-6: a whole life", "a tooth can break: larger module, wider gear, less shock"},
+     {Id::gear_peak_root, false, from(1), no_class, no_class, no_class, by_middle,
+      "ISO 6336-6: static strength",
+      "one blow can break a tooth: soften the driveline or fit a larger module"},
+     {Id::bearing_life, false, from(1), from(0.3), no_class, no_class, by_range,
+      "ISO 281: the life at which 10 % fail; 0.3 judgement",
+      "a bearing of this size does not reach the finish: larger bearing, less load or "
+      "cleaner, cooler oil"},
+     {Id::gear_flank, false, from(1), no_class, no_class, no_class, by_range,
+      "ISO 6336-6: a whole life",
+      "flanks pit before the finish: wider or larger gears, less torque"},
+     {Id::prop_shaft_whirl, false, from(0.90), from(0.70), no_class, no_class, by_middle,
+      "share of the critical speed, common practice",
+      "the shaft may whirl and tear loose: shorter, larger or two-piece shaft, or a slower "
+      "axle ratio. Keep out of its plane"},
+     // Its class comes with it: SeatResult::creep.
+     {Id::seat_creep, true, no_class, no_class, no_class, no_class, by_middle, "judgement", {}},
+     // L: half of its class's width, negative: there the middle of what is delivered has no play.
+     {Id::seat_play, true, no_class, of_part(1), from(0), no_class, by_middle, "judgement",
+      "the bearing can run without play and seize: a larger clearance class, less "
+      "interference"},
+     // L: what the kind wants under shock.
+     {Id::bearing_dent, true, from(1), no_class, of_part(1), no_class, by_middle,
+      "ISO 76, static safety",
+      "a torque peak can dent the raceway: look for regular marks, listen for a new noise"},
+     {Id::seal_material, false, no_class, from(0), no_class, no_class, by_middle,
+      "practice, from memory", "silicone does not live in EP gear oil: fit FKM"},
+     {Id::seal_sump, false, no_class, of_part(1, seal_look_K), of_part(1), no_class, by_range,
+      "DIN 3760 and ISO 6194-1 tables, from memory; 10 K judgement",
+      "the lip hardens and leaks: a hotter material, and a new seal after this event"},
+     {Id::seal_lip, false, no_class, of_part(1), no_class, no_class, by_range,
+      "a general elastomer guide, short time",
+      "the lip hardens and leaks: a hotter material, and a new seal after this event"},
+     {Id::bearing_ring, false, no_class, from(ring_stabilised_degC + ring_watch_K), no_class,
+      no_class, by_range, "codes of DIN 623-1; 30 K judgement",
+      "rings of the usual heat treatment (SN, 120 degC) grow there for good and lose their "
+      "fits: rings marked S0 or S1, or cooler oil"},
+     // ISO/TS 6336-20 leaves the figure to the user.
+     {Id::gears_scuffing, true, from(1.5), from(2), no_class, no_class, by_range,
+      "gear books, from memory",
+      "flanks may weld and tear: cooler oil, an oil of higher load stage, smoother flanks"},
+     {Id::gear_peak_flank, false, no_class, no_class, from(1), no_class, by_middle,
+      "ISO 6336-6: static strength",
+      "one blow can indent the flank, and pits start there: soften the driveline or widen "
+      "the gears"},
+     // L: the kind's figure for an oil bath. Watched where it is passed for long.
+     {Id::bearing_speed, false, no_class, of_part(1.3), of_part(1), no_class, by_middle,
+      "textbook guides, from memory; 1.3 judgement",
+      "beyond the usual speed of this kind: oil jet, a cage for the speed, or a smaller "
+      "bearing"},
+     // L: 0.4 ground flanks, which run in, 0.7 others.
+     {Id::gears_film, true, no_class, no_class, of_part(0.5), of_part(1), by_range, "judgement",
+      "flanks wear and grow grey: smoother flanks or thicker, cooler oil"},
+     {Id::bearing_rating_share, false, no_class, no_class, from(0.5), no_class, by_middle,
+      "ISO 281:2007, 5.3 and 6.4",
+      "outside the life standard: its life is not to be trusted there"},
+     {Id::gears_contact_ratio, true, from(1), no_class, no_class, from(1.1), by_middle,
+      "common practice", "teeth hand over with a knock: taller tips or another tooth sum"},
+     // Of its time without load enough to roll.
+     {Id::bearing_least_load, false, no_class, no_class, from(0.6), no_class, by_middle,
+      "judgement", "elements may slide and smear: a smaller or preloaded bearing rolls better"},
+     {Id::gears_resonance,
+      false,
+      no_class,
+      no_class,
+      no_class,
+      no_class,
+      by_middle,
+      "shown only",
+      {}},
+     {Id::gears_backlash,
+      false,
+      no_class,
+      no_class,
+      no_class,
+      no_class,
+      by_middle,
+      "shown only",
+      {}},
+     {Id::shaft_end_play,
+      false,
+      no_class,
+      no_class,
+      no_class,
+      no_class,
+      by_middle,
+      "shown only",
+      {}},
+     {Id::shaft_end_play_cold,
+      false,
+      no_class,
+      no_class,
+      no_class,
+      no_class,
+      by_middle,
+      "shown only",
+      {}}}};
+
+constexpr bool in_order() {
+    for (std::size_t i = 0; i < class_rows.size(); ++i)
+        if (static_cast<std::size_t>(class_rows.at(i).id) != i) return false;
+    return true;
+}
+static_assert(in_order());
+
+constexpr std::array<std::string_view, 5> class_words{"fine", "shown", "look", "watch", "stop"};
+
+constexpr std::array<Severity, 4> worst_to_mildest{Severity::stop, Severity::watch, Severity::look,
+                                                   Severity::shown};
+
+}  // namespace
+
+std::string_view severity_word(Severity severity) {
+    return class_words.at(static_cast<std::size_t>(severity));
+}
+
+Severity severity_of(std::string_view word) {
+    for (std::size_t i = 0; i < class_words.size(); ++i)
+        if (class_words.at(i) == word) return static_cast<Severity>(i);
+    return Severity::fine;
+}
+
+const CheckRow& check_row(CheckId id) {
+    return class_rows.at(static_cast<std::size_t>(id));
+}
+
+ClassLimit class_limit(const CheckRow& row, Severity severity) {
+    switch (severity) {
+        case Severity::stop:
+            return row.stop;
+        case Severity::watch:
+            return row.watch;
+        case Severity::look:
+            return row.look;
+        case Severity::shown:
+            return row.shown;
+        case Severity::fine:
+            break;
+    }
+    return no_class;
+}
+
+bool past(const CheckRow& row, double value, double limit) {
+    return row.at_least ? value < limit : value > limit;
+}
+
+Check judged(Check check, double of_part) {
+    const CheckRow& row = check_row(check.id);
+    check.at_least = row.at_least;
+    Severity found = Severity::fine;
+    for (const Severity severity : worst_to_mildest) {
+        const ClassLimit limit = class_limit(row, severity);
+        if (!limit.is) continue;
+        check.limit = limit.at(of_part);
+        if (!past(row, check.value, check.limit)) continue;
+        found = severity;
+        break;
+    }
+    check.verdict = severity_word(found);
+    if (found > Severity::shown) check.consequence = row.consequence;
+    return check;
+}
+
+}  // namespace caseload

@@ -1,0 +1,98 @@
+// SPDX-License-Identifier: MIT
+#include "damage/creep.hpp"
+
+#include "caseload/formulas/ring_creep.hpp"
+#include "caseload/losses.hpp"
+#include "caseload/units.hpp"
+
+#include <algorithm>
+
+namespace caseload {
+namespace {
+
+using ring_creep::RingLoad;
+
+/// Largest and mean of the same turn: their difference goes round or to and fro.
+RingLoad ring_load(const BearingLoad& load) {
+    // Rounding of the mean of equal vectors.
+    constexpr double nothing = 1e-9;
+    const double F_rot_N = load.F_r_max_N - load.F_0_N;
+    return {load.F_0_N, F_rot_N > nothing * load.F_r_max_N ? F_rot_N : 0};
+}
+
+SeatClass class_of(const SeatResult& seat, double turning_share, double most_swing_share) {
+    if (turning_share > turning_time_share || seat.travel_m > travel_to_watch_m ||
+        seat.wear_um > wear_to_watch_um)
+        return SeatClass::turns;
+    if (seat.slip_margin < sure_slip_margin || most_swing_share > swing_share_to_look ||
+        seat.gap_mm > gap_to_look_mm || seat.travel_m > travel_to_look_m)
+        return SeatClass::walks;
+    return SeatClass::held;
+}
+
+}  // namespace
+
+double hottest_oil_degC(const Setup& setup, const EventHeat& heat, std::size_t leg) {
+    double hottest_degC = -oil_ceiling_degC;
+    for (std::size_t i = 1; i < heat.samples.size(); ++i) {
+        const Sample& sample = heat.samples[i];
+        if (static_cast<std::size_t>(setup.event.run[static_cast<std::size_t>(sample.run)]) == leg)
+            hottest_degC =
+                std::max(hottest_degC, std::min(sample.nodes.oil_degC, oil_ceiling_degC));
+    }
+    return hottest_degC;
+}
+
+void add_creep(const Prepared& prepared, const EventHeat& heat, std::size_t bearing,
+               SeatResult& into) {
+    const bool retainer_loose = into.retainer && into.hot.retainer_gap_mm > 0;
+    into.gap_mm = retainer_loose ? into.hot.retainer_gap_mm : into.hot.gap_mm;
+    if (into.gap_mm <= 0) return;
+    const Setup& setup = *prepared.setup;
+    const BearingInput& input = setup.bearings[bearing];
+    const BearingData& data = prepared.loads.bearings[bearing];
+    const double D_mm = retainer_loose ? *input.seat.retainer_outside_mm : input.outside_mm;
+    into.creep = SeatClass::held;
+    if (!data.radial) return;  // free round its ring by intention
+    bool turned = false;
+    double least_margin = 0;
+    double most_swing_share = 0;
+    double turning_s = 0;
+    double slipping_s = 0;
+    for (const int run : setup.event.run) {
+        const auto leg = static_cast<std::size_t>(run);
+        const double oil_degC = hottest_oil_degC(setup, heat, leg);
+        if (oil_degC <= -oil_ceiling_degC) continue;
+        const auto& bins = prepared.loads.legs[leg].bins;
+        for (std::size_t bin = 0; bin < bins.size(); ++bin) {
+            const PreparedLosses::BearingTerm& term =
+                prepared.losses[leg].bins[bin].bearings[bearing];
+            const double time_s = bins[bin].bin.share * setup.event.legs[leg].duration_s;
+            if (term.n_rpm <= 0 || time_s <= 0) continue;
+            const RingLoad load = ring_load(bins[bin].nominal[bearing]);
+            const double M_Nmm = 1000 * run_bearing(prepared.oil, term, oil_degC).loss_W /
+                                 radps_from_rpm(term.n_rpm);
+            const double margin = ring_creep::slip_margin(load, D_mm, M_Nmm);
+            const double turn_mm =
+                ring_creep::rolling_mm(load, into.gap_mm) + ring_creep::walking_mm(margin, D_mm);
+            const double way_m = m_from_mm(turn_mm) * term.n_rpm / 60 * time_s;
+            least_margin = turned ? std::min(least_margin, margin) : margin;
+            turned = true;
+            into.swing_deg = std::max(into.swing_deg, ring_creep::swing_deg(load));
+            most_swing_share =
+                std::max(most_swing_share, load.F_0_N > 0 ? load.F_rot_N / load.F_0_N : 1);
+            into.travel_m += way_m;
+            into.wear_um += ring_creep::wear_um({D_mm, input.width_mm},
+                                                bins[bin].nominal[bearing].F_r_N, way_m);
+            turning_s += time_s;
+            if (margin < 1) slipping_s += time_s;
+        }
+    }
+    if (!turned) return;
+    into.slip_margin = least_margin;
+    // Kept from turning by other means than its fit.
+    if (input.seat.held == Held::none)
+        into.creep = class_of(into, slipping_s / turning_s, most_swing_share);
+}
+
+}  // namespace caseload

@@ -1,0 +1,58 @@
+// SPDX-License-Identifier: MIT
+// Closed forms, worked by hand; friction, wear and walk are judgement.
+#include "caseload/formulas/ring_creep.hpp"
+
+#include "caseload/error.hpp"
+#include "support.hpp"
+
+namespace caseload::ring_creep {
+
+TEST_CASE("ring-creep slip-margin: gravity alone mostly still holds a ring") {
+    // Derived: 100 N on a ring of 140 mm against 0.26 N m.
+    CHECK(slip_margin({100, 0}, 140, 260) == rel(2.7, 0.01));
+    CHECK(slip_margin({100, 0}, 140, 260) == rel(0.10 * 100 * 70 / 260, 1e-12));
+    CHECK(slip_margin({100, 40}, 140, 260) == rel(0.10 * 60 * 70 / 260, 1e-12));
+    CHECK(slip_margin({100, 100}, 140, 260) == 0);
+    CHECK(slip_margin({100, 250}, 140, 260) == 0);
+    CHECK_THROWS_AS((void)slip_margin({100, 0}, 140, 0), Error);
+    CHECK_THROWS_AS((void)slip_margin({100, 0}, 0, 260), Error);
+}
+
+TEST_CASE("ring-creep swing: to either side, until the load goes round") {
+    // Derived: 1600 N that stands, 400 N that turns.
+    CHECK(swing_deg({1600, 400}) == rel(14.4775, 1e-5));
+    CHECK(swing_deg({1600, 0}) == 0);
+    CHECK(swing_deg({0, 0}) == 0);
+    CHECK(swing_deg({1600, 1599.999}) < 90);
+    CHECK(swing_deg({1600, 1600}) == 180);
+    CHECK(swing_deg({0, 10}) == 180);
+    for (double F_rot_N = 0; F_rot_N < 2000; F_rot_N += 50)
+        CHECK(swing_deg({1600, F_rot_N + 50}) >= swing_deg({1600, F_rot_N}));
+}
+
+TEST_CASE("ring-creep rolling: a load that goes round twice a turn, and none that swings") {
+    // Derived: 0.08 mm of gap, 0.503 mm a turn of the shaft; 543 m in 6 h at 3000 r/min.
+    const double turn_mm = rolling_mm({100, 100}, 0.08);
+    CHECK(turn_mm == rel(0.503, 1e-3));
+    CHECK(turn_mm / 1000 * 3000 * 60 * 6 == rel(543, 1e-3));
+    CHECK(rolling_mm({1600, 400}, 0.08) == 0);
+    CHECK(rolling_mm({0, 0}, 0.08) == 0);
+    CHECK(rolling_mm({100, 100}, 0) == 0);
+}
+
+TEST_CASE("ring-creep walk: half a metre in six hours, more than a kilometre where it slips") {
+    const double turns = 3000.0 * 60 * 6;
+    CHECK(walking_mm(2, 140) / 1000 * turns == rel(0.475, 1e-3));
+    CHECK(walking_mm(1, 140) == walking_mm(2, 140));
+    CHECK(walking_mm(0.999, 140) / walking_mm(1, 140) == rel(0.3 / 1e-6, 1e-12));
+}
+
+TEST_CASE("ring-creep wear: depth off the bore") {
+    // Derived: 5 kN on 140 x 24 over 543 m.
+    CHECK(wear_um({140, 24}, 5000, 543) == rel(0.808, 1e-3));
+    CHECK(wear_um({140, 24}, 10000, 543) == rel(2 * wear_um({140, 24}, 5000, 543), 1e-12));
+    CHECK(wear_um({140, 24}, 5000, 0) == 0);
+    CHECK_THROWS_AS((void)wear_um({0, 24}, 5000, 543), Error);
+}
+
+}  // namespace caseload::ring_creep
