@@ -14,10 +14,11 @@ namespace caseload {
 template <std::size_t columns>
 void add_number_rows(const toml::node& list, std::vector<std::array<double, columns>>& to) {
     for (const toml::node& item : *list.as_array()) {
-        std::array<double, columns>& row = to.emplace_back();
+        std::array<double, columns> row{};
         std::size_t column = 0;
         for (const toml::node& number : *item.as_array())
             row.at(column++) = number.value<double>().value();
+        to.push_back(row);
     }
 }
 

@@ -51,7 +51,7 @@ std::vector<LoadState> slip_states(const Setup& setup, const Fitted& fitted, dou
     const std::vector<SlipCase> cases = slip_cases(setup);
     std::vector<std::vector<double>> slips_N;
     for (const SlipCase& slip : cases) {
-        std::vector<double>& slip_N = slips_N.emplace_back();
+        std::vector<double> slip_N;
         for (std::size_t j = 0; j < setup.joints.size(); ++j) {
             const JointInput& joint = setup.joints[j];
             double force_N = 0;
@@ -64,6 +64,7 @@ std::vector<LoadState> slip_states(const Setup& setup, const Fitted& fitted, dou
             }
             slip_N.push_back(force_N);
         }
+        slips_N.push_back(std::move(slip_N));
     }
     auto loads = bearing_loads_of_slips(setup, train, bearings, torque_Nm, slips_N);
     std::vector<LoadState> states;
