@@ -218,6 +218,7 @@ void require_enough(const DutyAnswer& answer, double moving_s, bool force) {
 
 }  // namespace
 
+// Long: the order in which a log is understood, each step using what those before found.
 DutyAnswer read_duty(Bytes& bytes, const std::string& file, const DutyOptions& options) {
     Windows windows = windows_of(bytes);
     Dialect dialect;
