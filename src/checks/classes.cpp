@@ -22,6 +22,11 @@ using Id = CheckId;
 constexpr JudgedOver by_range = JudgedOver::range;
 constexpr JudgedOver by_middle = JudgedOver::middle;
 
+/// A number without a limit.
+constexpr CheckRow shown_only(Id id) {
+    return {id, false, no_class, no_class, no_class, no_class, by_middle, "shown only", {}};
+}
+
 // Which class is which is judgement throughout; `source` is that of the limits. In the order of
 // CheckId. Columns: stop, watch, look, shown.
 constexpr std::array<CheckRow, kind_rows<CheckId>.size()> class_rows{
@@ -87,42 +92,10 @@ constexpr std::array<CheckRow, kind_rows<CheckId>.size()> class_rows{
      // Of its time without load enough to roll.
      {Id::bearing_least_load, false, no_class, no_class, from(0.6), no_class, by_middle,
       "judgement", "elements may slide and smear: a smaller or preloaded bearing rolls better"},
-     {Id::gears_resonance,
-      false,
-      no_class,
-      no_class,
-      no_class,
-      no_class,
-      by_middle,
-      "shown only",
-      {}},
-     {Id::gears_backlash,
-      false,
-      no_class,
-      no_class,
-      no_class,
-      no_class,
-      by_middle,
-      "shown only",
-      {}},
-     {Id::shaft_end_play,
-      false,
-      no_class,
-      no_class,
-      no_class,
-      no_class,
-      by_middle,
-      "shown only",
-      {}},
-     {Id::shaft_end_play_cold,
-      false,
-      no_class,
-      no_class,
-      no_class,
-      no_class,
-      by_middle,
-      "shown only",
-      {}}}};
+     shown_only(Id::gears_resonance),
+     shown_only(Id::gears_backlash),
+     shown_only(Id::shaft_end_play),
+     shown_only(Id::shaft_end_play_cold)}};
 
 constexpr bool in_order() {
     for (std::size_t i = 0; i < class_rows.size(); ++i)

@@ -36,7 +36,7 @@ double air_along_mps(const Setup& setup, const Bin& bin);
 /// The coldest of what takes heat from the housing.
 double coldest_beside_degC(const Prepared& prepared);
 
-/// What stands beside the case, or is bolted to it, at a moment.
+/// What is beside the case, or bolted to it, at a moment.
 struct BesideAt {
     double exhaust_W;
     double neighbour_degC;
