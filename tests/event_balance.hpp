@@ -24,7 +24,7 @@ inline LegInput stop(double duration_s, Engine engine, bool pump, bool fan) {
 
 /// A case with a cooler, a fan and a thermostat, on one leg.
 inline Setup cooled(const std::vector<Change>& changes = {}) {
-    return examples::with_bins(examples::setup("light.toml", changes), {cruise});
+    return examples::with_bins(examples::alone("light.toml", changes), {cruise});
 }
 
 /// The event's heat by its samples: made + exhaust - given off, less what the nodes store, over all

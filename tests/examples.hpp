@@ -4,6 +4,7 @@
 
 #include "caseload/input.hpp"
 
+#include <algorithm>
 #include <fstream>
 #include <iterator>
 #include <optional>
@@ -21,6 +22,20 @@ inline std::optional<std::string> text(const std::string& name) {
 /// A setup of docs/examples, with some keys changed.
 inline Setup setup(const std::string& name, const std::vector<Change>& changes = {}) {
     return Document(text(name).value(), name, text).complete(changes).setup;
+}
+
+/// Somebody has looked at the case: nothing beside it gives or takes heat, thrown oil drains well.
+inline const std::vector<Change> looked_at{{"housing.exhaust", "\"none\""},
+                                           {"housing.neighbour", "\"none\""},
+                                           {"lubrication.drain", "\"good\""}};
+
+/// The example of such a case; other words of these keys win.
+inline Setup alone(const std::string& name, std::vector<Change> changes = {}) {
+    for (const Change& one : looked_at)
+        if (std::none_of(changes.begin(), changes.end(),
+                         [&](const Change& given) { return given.key == one.key; }))
+            changes.push_back(one);
+    return setup(name, changes);
 }
 
 /// The same with one leg of these bins instead of its event.

@@ -232,7 +232,7 @@ TEST_CASE(
 }
 
 TEST_CASE("exhaust: heat is in proportion to power while driving, and decays after stopping") {
-    Setup setup = with_bins(examples::setup("heavy.toml", {{"cooler.fit", "false"},
+    Setup setup = with_bins(examples::alone("heavy.toml", {{"cooler.fit", "false"},
                                                            {"housing.exhaust", "\"near-bare\""}}),
                             {{0.5, 600, 4000, 20}, {0.5, -100, 3000, 20}});
     // 1500 W at 150 kW: mean of 600 N m x 418.88 rad/s over half of the time, coast as nothing.
@@ -285,7 +285,7 @@ TEST_CASE("exhaust: heat is in proportion to power while driving, and decays aft
 
 TEST_CASE("event.run: a leg with a count gives the bytes of the leg written so often") {
     const auto samples = [](const std::string& run) {
-        const Setup setup = examples::setup("light.toml", {{"event.run", run}});
+        const Setup setup = examples::alone("light.toml", {{"event.run", run}});
         const Prepared prepared = prepare(setup);
         return event_heat(prepared, {});
     };
@@ -305,8 +305,8 @@ TEST_CASE("event.run: a leg with a count gives the bytes of the leg written so o
     for (std::size_t i = 1; i < counted.runs.size(); ++i)
         CHECK(counted.runs[i].start_s == rel(counted.runs[i - 1].end_s, 1e-12));
     // Two loops in a row are one of twice the length.
-    Setup twice = examples::setup("light.toml", {{"event.run", R"(["2 x loop"])"}});
-    Setup once = examples::setup(
+    Setup twice = examples::alone("light.toml", {{"event.run", R"(["2 x loop"])"}});
+    Setup once = examples::alone(
         "light.toml", {{"event.run", R"(["loop"])"}, {"leg.loop.duration", "\"110 min\""}});
     const Prepared a = prepare(twice);
     const Prepared b = prepare(once);

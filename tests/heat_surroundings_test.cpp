@@ -19,7 +19,7 @@ using examples::with_bins;
 TEST_CASE("altitude: thinner air takes less heat, and the case gets hotter") {
     // Film coefficient of the box 450 x 300 x 200 mm at 20 m/s: 0.873 at 1500 m, 0.796 at 2500 m of
     // what it is at sea level (recomputed, film at 70 degC).
-    Setup setup = with_bins(examples::setup("heavy.toml", {{"cooler.fit", "false"},
+    Setup setup = with_bins(examples::alone("heavy.toml", {{"cooler.fit", "false"},
                                                            {"housing.size", "\"450x300x200 mm\""},
                                                            {"housing.air_speed_share", "0.38"},
                                                            {"housing.dirt", "\"clean\""}}),
@@ -45,7 +45,7 @@ TEST_CASE("altitude: thinner air takes less heat, and the case gets hotter") {
 
 TEST_CASE("dirt: heat of a half coated case is the mean of a coated and a clean one") {
     const auto out_W = [](const std::vector<Change>& changes) {
-        const Setup setup = with_bins(examples::setup("heavy.toml", changes), {cruise});
+        const Setup setup = with_bins(examples::alone("heavy.toml", changes), {cruise});
         const Prepared prepared = prepare(setup);
         const OutsideParts out = outside_parts(prepared, 0, 100);
         return out.convection_W + out.radiation_W;
@@ -59,7 +59,7 @@ TEST_CASE("dirt: heat of a half coated case is the mean of a coated and a clean 
     // In series: what passes 1 mm of 0.27 W/mK leaves a clean surface of that temperature. Box 180
     // x 270 x 450 mm: 0.5022 m2.
     const Setup dusty =
-        with_bins(examples::setup("heavy.toml", {{"housing.dirt", "\"dust\""}}), {cruise});
+        with_bins(examples::alone("heavy.toml", {{"housing.dirt", "\"dust\""}}), {cruise});
     Setup bare = dusty;
     bare.housing.dirt_thickness_mm = 0;
     const Prepared coated = prepare(dusty);
@@ -75,7 +75,7 @@ TEST_CASE("dirt: heat of a half coated case is the mean of a coated and a clean 
 
 TEST_CASE("air at the case: its share of road speed and half a metre a second, none in a stop") {
     Setup setup = then_stop(
-        with_bins(examples::setup("heavy.toml", {{"housing.dirt", "\"clean\""}}), {cruise}),
+        with_bins(examples::alone("heavy.toml", {{"housing.dirt", "\"clean\""}}), {cruise}),
         stop(600, Engine::off, false, false));
     const Prepared prepared = prepare(setup);
     const auto convection_W = [](double speed_mps) {
@@ -102,7 +102,7 @@ TEST_CASE("network: capacities and paths of a case, by hand") {
     // 2.6 L at 826.674 kg/m3 and 2050 + 3.3 x 80 J/(kg K); a box of 180 x 270 x 450 mm with walls
     // of 16 mm, 2700 kg/m3 and 896 J/(kg K); 20 kg of steel at 470 J/(kg K).
     const Setup setup =
-        with_bins(examples::setup("light.toml", {{"case.steel_mass", "\"20 kg\""}}), {cruise});
+        with_bins(examples::alone("light.toml", {{"case.steel_mass", "\"20 kg\""}}), {cruise});
     const Prepared prepared = prepare(setup);
     CHECK(prepared.capacities.oil_JpK == rel(0.0026 * 826.674 * 2314, 2e-6));
     CHECK(prepared.capacities.housing_JpK ==
@@ -122,7 +122,7 @@ TEST_CASE("network: capacities and paths of a case, by hand") {
 
 TEST_CASE("radiation: Stefan and Boltzmann's law on a clean case") {
     const Setup setup =
-        with_bins(examples::setup("heavy.toml", {{"housing.dirt", "\"clean\""},
+        with_bins(examples::alone("heavy.toml", {{"housing.dirt", "\"clean\""},
                                                  {"housing.emissivity", "0.6"},
                                                  {"housing.air_warmer_by", "\"8 K\""}}),
                   {cruise});
@@ -135,7 +135,7 @@ TEST_CASE("radiation: Stefan and Boltzmann's law on a clean case") {
 
 TEST_CASE("start: the event starts at ambient or as entered, cold starts included") {
     const auto first = [](const std::vector<Change>& changes) {
-        const Setup setup = with_bins(examples::setup("heavy.toml", changes), {cruise}, 1800);
+        const Setup setup = with_bins(examples::alone("heavy.toml", changes), {cruise}, 1800);
         const Prepared prepared = prepare(setup);
         EventHeat heat = event_heat(prepared, {});
         const auto as_leg = [](const Sample&) { return Switches{}; };
@@ -160,7 +160,7 @@ TEST_CASE("start: the event starts at ambient or as entered, cold starts include
 
 TEST_CASE("hot soak: the housing may rise after stopping, and its peak is kept") {
     Setup setup = with_bins(
-        examples::setup("heavy.toml",
+        examples::alone("heavy.toml",
                         {{"cooler.fit", "false"}, {"housing.exhaust", "\"near-shielded\""}}),
         {{1, 700, 4500, 25}}, 5400);
     setup = then_stop(setup, stop(1200, Engine::off, false, false));

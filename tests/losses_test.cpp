@@ -16,7 +16,7 @@ namespace {
 
 // 35/39 teeth, module 5 mm, 185 mm: tip circles of 185 and 205 mm, pitch circles of 175 and 195.
 Setup dip(const std::string& drop, double depth_mm) {
-    return examples::setup("dip.toml",
+    return examples::alone("dip.toml",
                            {{"case.drop_direction", "\"" + drop + "\""},
                             {"lubrication.depth", "\"" + std::to_string(depth_mm) + " mm\""}});
 }
@@ -105,7 +105,7 @@ TEST_CASE("dip: heat has no step where a gear begins to dip") {
 TEST_CASE("scavenged: helix and face width change heat without a step") {
     const Bin fast{1, 300, 5000, 15};
     const auto drag_W = [&](double helix_deg, double width_mm) {
-        Setup setup = examples::setup("light.toml");
+        Setup setup = examples::alone("light.toml");
         setup.gears.helix_angle_deg = helix_deg;
         setup.gears.hand_on_input = helix_deg > 0 ? Hand::right : Hand::none;
         setup.gears.face_width_mm = width_mm;
@@ -131,7 +131,7 @@ TEST_CASE("dip: no oil is thrown or squeezed, and a pump makes its own loss only
     const std::vector<Change> pump{
         {"lubrication.pump.flow", "\"9 L/min\""},
         {"gears.face_width", "\"45 mm\""}};  // 9 modules: a scavenged mesh squeezes oil
-    const Setup dipped = examples::setup("dip.toml", pump);
+    const Setup dipped = examples::alone("dip.toml", pump);
     Setup scavenged = dipped;
     scavenged.lubrication.method = Method::scavenged;
     const Bin bin{1, 300, 5000, 15};
@@ -194,12 +194,12 @@ TEST_CASE("dip: bearings get splash, scavenged ones damp, unless entered") {
     const auto f0 = [](const Setup& setup, std::size_t bearing) {
         return calculate_loads(setup).bearings.at(bearing).f0;
     };
-    const Setup dipped = examples::setup("dip.toml");
+    const Setup dipped = examples::alone("dip.toml");
     CHECK(f0(dipped, 0) == 3.1);
     CHECK(f0(dipped, 1) == 1.75);
     CHECK(dipped.bearings[1].oil_reaching_Lpmin == 0.3);
     CHECK(dipped.housing.oil_wetted_share == 0.8);
-    const Setup scavenged = examples::setup("light.toml");
+    const Setup scavenged = examples::alone("light.toml");
     CHECK(f0(scavenged, 0) == 2.58);
     CHECK(f0(scavenged, 1) == 1.22);
     CHECK(scavenged.bearings[1].oil_reaching_Lpmin == 0.1);
@@ -207,12 +207,12 @@ TEST_CASE("dip: bearings get splash, scavenged ones damp, unless entered") {
     for (const auto& [word, factor, reaching_Lpmin] :
          {std::tuple{"jet", 3.5, 1.0}, std::tuple{"splash", 1.75, 0.3},
           std::tuple{"damp", 1.22, 0.1}, std::tuple{"mist", 0.85, 0.03}}) {
-        const Setup said = examples::setup(
+        const Setup said = examples::alone(
             "dip.toml", {{"bearing.input_rear.oil", "\"" + std::string(word) + "\""}});
         CHECK(f0(said, 1) == factor);
         CHECK(said.bearings[1].oil_reaching_Lpmin == reaching_Lpmin);
     }
-    CHECK(f0(examples::setup("dip.toml", {{"bearing.input_rear.f0", "2.2"}}), 1) == 2.2);
+    CHECK(f0(examples::alone("dip.toml", {{"bearing.input_rear.f0", "2.2"}}), 1) == 2.2);
 }
 
 TEST_CASE("seals: nitrile by its own constant, every other kind as fluoro-elastomer, lips add") {
@@ -237,8 +237,8 @@ TEST_CASE("pump: an input-driven one follows the input, an electric one does not
     const std::vector<Change> input{{"lubrication.pump.drive", "\"input\""},
                                     {"lubrication.pump.rated_speed", "\"4000 rpm\""},
                                     {"lubrication.pump.flow", "\"9 L/min\""}};
-    const Setup driven = examples::setup("light.toml", input);
-    const Setup electric = examples::setup("light.toml");
+    const Setup driven = examples::alone("light.toml", input);
+    const Setup electric = examples::alone("light.toml");
     CHECK(pump_flow_Lpmin(driven, 4000) == rel(9, 1e-12));
     CHECK(pump_flow_Lpmin(driven, 1000) == rel(2.25, 1e-12));
     CHECK(pump_flow_Lpmin(electric, 1000) == 9);
@@ -258,7 +258,7 @@ TEST_CASE("pump: an input-driven one follows the input, an electric one does not
 
 TEST_CASE("losses: force, speed and viscosity given to each mesh, by hand") {
     // Three gears of 30, 36 and 42 teeth in a row: 800 N m at 2500 r/min of the input.
-    const Setup setup = examples::with_bins(examples::setup("idler.toml"), {{1, -800, 2500, 20}});
+    const Setup setup = examples::with_bins(examples::alone("idler.toml"), {{1, -800, 2500, 20}});
     const Loads loads = calculate_loads(setup);
     const PreparedLosses prepared = prepare_losses(setup, loads, loads.legs.front());
     REQUIRE(loads.train.meshes.size() == 2);
@@ -357,7 +357,7 @@ TEST_CASE("dip: a fill that does not go with its depth is asked about") {
 TEST_CASE("pump dead: the fill lies on the floor, the gears are in the middle of the height") {
     // 33/41 teeth at 185 mm: tips of 175 and 215 mm, together 380 mm high; housing 180 x 270 x 450
     // with 16 mm walls: 148 x 238 mm of floor, 418 mm high, so 19 mm under the lowest tip.
-    Setup setup = examples::setup("light.toml");
+    Setup setup = examples::alone("light.toml");
     const auto bottom = [&] { return oil_at_bottom(setup, place_train(setup)); };
     CHECK(bottom().level_mm == rel(2.6e6 / (148.0 * 238), 1e-12));
     CHECK(bottom().tip_depth_mm == rel(2.6e6 / (148.0 * 238) - 19, 1e-9));
@@ -366,13 +366,13 @@ TEST_CASE("pump dead: the fill lies on the floor, the gears are in the middle of
 }
 
 TEST_CASE("pump dead: the case is that of a dipped setup, and the verdict does not depend on it") {
-    const Setup setup = examples::setup("light.toml");
+    const Setup setup = examples::alone("light.toml");
     const Assessment answer = assess(setup);
     const PumpDead& dead = answer.pump_dead;
     CHECK(dead.asked);
     CHECK(dead.reaches_gears);
     // The same case written down as a dipped one without pump and cooler.
-    Setup dipped = examples::setup(
+    Setup dipped = examples::alone(
         "light.toml", {{"lubrication.method", "\"dip\""},
                        {"lubrication.depth", "\"" + std::to_string(dead.tip_depth_mm) + " mm\""},
                        {"cooler.fit", "false"}});
@@ -394,11 +394,11 @@ TEST_CASE("pump dead: the case is that of a dipped setup, and the verdict does n
     // The verdict: as if nobody had asked.
     CHECK(answer.stopped_by.empty());
     CHECK(answer.fitted.legs.front().at_rest.losses.ledger.churning_W == 0);
-    CHECK(!assess(examples::setup("dip.toml")).pump_dead.asked);
+    CHECK(!assess(examples::alone("dip.toml")).pump_dead.asked);
 }
 
 TEST_CASE("pump dead: a fill whose level is below the gears does not reach them") {
-    Setup setup = examples::setup("light.toml");
+    Setup setup = examples::alone("light.toml");
     setup.oil.fill_L = 0.6;  // 17 mm deep, 19 mm under the lowest tip
     const PumpDead dead = pump_dead(setup);
     CHECK(dead.asked);
@@ -423,7 +423,7 @@ PreparedLosses::BearingTerm film_term(double n_rpm, double load_torque_Nmm, doub
 }  // namespace
 
 TEST_CASE("film temperature: film, loss and path are in balance, wherever the search begins") {
-    const Oil oil = make_oil(examples::setup("light.toml", {}).oil);
+    const Oil oil = make_oil(examples::alone("light.toml", {}).oil);
     int searched = 0;
     int two = 0;
     for (const double n_rpm : {30.0, 400.0, 3000.0, 9000.0})

@@ -19,7 +19,7 @@ Steady at_rest(const Setup& setup) {
 
 /// The dipped example, bolted to something of this temperature by this path.
 Setup bolted(const std::string& temp, const std::string& path) {
-    return examples::setup("dip.toml",
+    return examples::alone("dip.toml",
                            {{"housing.neighbour_conductance", "\"" + path + " W/K\""},
                             {"housing.neighbour_temperature", "\"" + temp + " degC\""}});
 }
@@ -39,7 +39,7 @@ TEST_CASE("neighbour: the word for a gearbox lies between a dry flange and one w
     // 3600 and 600 W/(m2 K); by hand 13.8 and 7.1 W/K.
     CHECK(within(flange_WpK(3600), 13.8, 0.05));
     CHECK(within(flange_WpK(600), 7.1, 0.05));
-    const Setup setup = examples::setup("dip.toml", {{"housing.neighbour", "\"gearbox\""}});
+    const Setup setup = examples::alone("dip.toml", {{"housing.neighbour", "\"gearbox\""}});
     CHECK(setup.housing.neighbour_WpK > flange_WpK(600));
     CHECK(setup.housing.neighbour_WpK < flange_WpK(3600));
     CHECK(prepare(setup).neighbour_degC == setup.event.ambient_degC + 65);
@@ -54,7 +54,7 @@ TEST_CASE("neighbour: heat flows either way, in proportion, and the balance clos
         CHECK(*state.neighbour_W == rel(12 * (std::stod(temp) - state.nodes.housing_degC), 1e-12));
         CHECK(heat_in_W(state) == rel(heat_out_W(state), 1e-9));
     }
-    const Steady alone = at_rest(examples::setup("dip.toml"));
+    const Steady alone = at_rest(examples::alone("dip.toml"));
     CHECK(!alone.neighbour_W);
     CHECK(at_rest(bolted("20", "12")).nodes.oil_degC < alone.nodes.oil_degC);
     CHECK(at_rest(bolted("150", "12")).nodes.oil_degC > alone.nodes.oil_degC);
@@ -72,8 +72,8 @@ TEST_CASE("neighbour: oil that one colder than the air cools below the air comes
 }
 
 TEST_CASE("neighbour: one as warm as the housing, or none, changes nothing") {
-    const Steady alone = at_rest(examples::setup("dip.toml"));
-    const Steady none = at_rest(examples::setup("dip.toml", {{"housing.neighbour", "\"none\""}}));
+    const Steady alone = at_rest(examples::alone("dip.toml"));
+    const Steady none = at_rest(examples::alone("dip.toml", {{"housing.neighbour", "\"none\""}}));
     CHECK(none.nodes == alone.nodes);
     CHECK(!none.neighbour_W);
     const Steady level =
@@ -84,7 +84,7 @@ TEST_CASE("neighbour: one as warm as the housing, or none, changes nothing") {
 TEST_CASE("neighbour: with a path of any size the housing comes to its temperature") {
     // Limit: of 60 W/K, the most that is accepted, the housing is nearer to it than without.
     const Setup setup = bolted("99", "60");
-    const Steady alone = at_rest(examples::setup("dip.toml"));
+    const Steady alone = at_rest(examples::alone("dip.toml"));
     const Steady state = at_rest(setup);
     CHECK(std::fabs(state.nodes.housing_degC - 99) < std::fabs(alone.nodes.housing_degC - 99));
     Setup huge = setup;

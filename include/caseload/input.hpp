@@ -41,6 +41,7 @@ struct Entry {
         source;        ///< of a default or preset: bibliography key, "judgement", "common practice"
     std::string low;   ///< TOML text of the lower end of the plausible range; "" if none stated
     std::string high;  ///< upper end
+    std::string by;    ///< key whose word "unknown" gives this number; "" for any other
 };
 
 struct ReadSetup {

@@ -441,6 +441,18 @@ struct Measured {
     bool operator==(const Measured&) const = default;
 };
 
+/// What the word "unknown" gives a number, entered or assumed: nobody has looked at the case yet.
+/// An entered number is known, whatever its word.
+struct NotLookedAt {
+    bool mist = false;   ///< lubrication.mist_oil_fraction
+    bool rehit = false;  ///< lubrication.oil_rehit
+    bool exhaust = false;
+    bool neighbour_path = false;
+    bool neighbour_temp = false;
+
+    bool operator==(const NotLookedAt&) const = default;
+};
+
 struct Setup {
     std::string title;
     std::string name;  ///< of the file
@@ -461,6 +473,7 @@ struct Setup {
         candidates;  ///< bearings to choose from: kind, size, ratings
     VehicleInput vehicle;
     EventInput event;
+    NotLookedAt unknown;
     LimitsInput limits;
     RulesInput rules;
     AimsInput aims;

@@ -107,14 +107,38 @@ std::vector<Entry> with_ends(const ReadSetup& read) {
     return all;
 }
 
+/// What the word "unknown" gives several numbers, they go to their ends together, under the key of
+/// the word.
+struct UnknownWord {
+    const std::vector<Entry>& all;
+    std::vector<Question>& asked;
+    std::map<std::string, std::size_t> place{};
+
+    void add(const Entry& entry) {
+        const auto [found, first] = place.try_emplace(entry.by, asked.size());
+        if (first)
+            for (const Entry& word : all)
+                if (word.key == entry.by) asked.push_back({word, {}, {}, {}});
+        Question& together = asked[found->second];
+        together.low.push_back({entry.key, entry.low});
+        together.high.push_back({entry.key, entry.high});
+    }
+};
+
 /// In the order of the entries; many legs at the first of them.
-std::vector<Question> questions(const std::vector<Entry>& entries, const NotRun& not_run) {
+std::vector<Question> questions(const ReadSetup& read, const NotRun& not_run) {
+    const std::vector<Entry> entries = with_ends(read);
     std::map<std::string, std::size_t> legs;
     for (const Entry& entry : entries)
         if (of_leg(entry) && !not_run(entry)) ++legs[entry.field];
     std::vector<Question> all;
     std::map<std::string, std::size_t> many;
+    UnknownWord unknown{read.entries, all};
     for (const Entry& entry : entries) {
+        if (!entry.by.empty()) {
+            unknown.add(entry);
+            continue;
+        }
         if (!of_leg(entry) || not_run(entry) || legs[entry.field] <= most_legs_alone) {
             all.push_back(alone(entry));
             continue;
@@ -179,7 +203,7 @@ std::vector<Worth> assumptions_by_worth(const Document& document, const ReadSetu
     const Headline likely = base.likely();
     const FewChanged changed(document);
     const NotRun not_run(read.setup.event);
-    std::vector<Question> asked = questions(with_ends(read), not_run);
+    std::vector<Question> asked = questions(read, not_run);
     std::vector<Answered> answered = answers(asked, changed, base, not_run, for_each);
     // One leg's refused end would hide the effect of all.
     for (std::size_t i = 0; i < asked.size(); ++i) {

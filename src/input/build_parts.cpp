@@ -1,6 +1,10 @@
 // SPDX-License-Identifier: MIT
 // Joints and seals; the oil, how it is moved, and what it is kept in.
 #include "input/build.hpp"
+#include "input/fields.hpp"
+#include "input/presets.hpp"
+
+#include "caseload/figures.hpp"
 
 #include <fmt/format.h>
 
@@ -154,6 +158,56 @@ void check_depth(Completed& from, const Setup& setup) {
             "depth is the immersion of the lowest tooth tip, the gears standing still");
 }
 
+/// Whether "unknown" gives a key its number.
+bool is_unknown(const Completed& from, const std::string& key) {
+    const Item* item = from.find(key);
+    return item != nullptr && !item->by.empty();
+}
+
+/// The temperature that an unknown neighbour is taken to have, for people to see: the setup keeps
+/// it as what it is over ambient.
+void show_neighbour_temperature(Completed& from, const Setup& setup) {
+    const std::string key = "housing.neighbour_temperature";
+    if (from.broken("event.ambient")) return;
+    const Preset::Meaning& meaning =
+        meaning_of("housing.neighbour", from.text("housing.neighbour"));
+    const auto over_ambient = [&](double warmer_K) {
+        return fmt::format("{} degC", figures(setup.event.ambient_degC + warmer_K, 4));
+    };
+    const Field& field = field_of(key);
+    const auto inside = [&](double warmer_K) {
+        const double temp_degC = setup.event.ambient_degC + warmer_K;
+        return temp_degC >= field.range.low && temp_degC <= field.range.high;
+    };
+    const double low_K = meaning.lows.at(0);
+    const double high_K = meaning.highs.at(0);
+    Item item;
+    item.origin = Origin::estimated;
+    item.source = fmt::format("{:g} K over ambient, judgement", meaning.numbers.at(0));
+    item.field = &field;
+    item.value.text = over_ambient(meaning.numbers.at(0));
+    item.number = setup.event.ambient_degC + meaning.numbers.at(0);
+    if (inside(low_K) && inside(high_K)) {
+        Value end;
+        end.text = over_ambient(low_K);
+        item.low = toml_text(end);
+        end.text = over_ambient(high_K);
+        item.high = toml_text(end);
+    }
+    from.put(key, std::move(item));
+}
+
+void note_unknown(Completed& from, Setup& setup) {
+    setup.unknown = {.mist = is_unknown(from, "lubrication.mist_oil_fraction"),
+                     .rehit = is_unknown(from, "lubrication.oil_rehit"),
+                     .exhaust = is_unknown(from, "housing.exhaust_heat"),
+                     .neighbour_path = is_unknown(from, "housing.neighbour_conductance"),
+                     .neighbour_temp = from.text("housing.neighbour") == unknown_word &&
+                                       setup.housing.neighbour_WpK > 0 &&
+                                       !from.given("housing.neighbour_temperature")};
+    if (setup.unknown.neighbour_temp) show_neighbour_temperature(from, setup);
+}
+
 void check_neighbour(Completed& from, const Setup& setup) {
     const bool by_word =
         from.given("housing.neighbour") && from.text("housing.neighbour") != "none";
@@ -167,6 +221,7 @@ void check_neighbour(Completed& from, const Setup& setup) {
 
 void check_parts(Completed& from, Setup& setup) {
     check_neighbour(from, setup);
+    note_unknown(from, setup);
     check_joints(from, setup);
     check_seals(from, setup);
     check_costs(from, setup);

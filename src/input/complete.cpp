@@ -88,6 +88,7 @@ private:
         const RangedValue& ranged;
         std::string source;
         bool with_range = true;
+        std::string by{};  ///< key of the word "unknown"
     };
 
     void fill(const std::string& key, const Filling& filling) {
@@ -95,6 +96,7 @@ private:
         Item item;
         item.origin = Origin::preset;
         item.source = filling.source;
+        item.by = filling.by;
         if (filling.with_range) {
             item.low = filling.ranged.low;
             item.high = filling.ranged.high;
@@ -120,15 +122,16 @@ private:
             fmt::format("{} = \"{}\", {}", key, word.value.text, preset.source);
         // An assumed word is varied as a whole: its numbers then have no range.
         const bool with_range = !assumed(word.origin) || word.field->low.empty();
+        const std::string by = word.value.text == unknown_word ? key : std::string();
         for (const auto& [pattern, ranged] : meaning.values) {
             const bool many =
                 pattern.find('*') != std::string::npos && preset.key.find('*') == std::string::npos;
             if (!many) {
-                fill(with_name_of(pattern, key), {ranged, source, with_range});
+                fill(with_name_of(pattern, key), {ranged, source, with_range, by});
                 continue;
             }
             for (const std::string& one : instances(to_, field_of(pattern)))
-                fill(one, {ranged, source, with_range});
+                fill(one, {ranged, source, with_range, by});
         }
     }
 

@@ -49,6 +49,7 @@ Entry entry_of(const std::string& key, const Item& item) {
     entry.origin = item.origin;
     entry.where = item.where;
     entry.words = item.field->words;
+    entry.by = item.by;
     entry.source = item.origin == Origin::pattern ? std::string(input::judgement) : item.source;
     if (!chosen_by_user(item.origin)) {
         entry.low = item.low.empty() ? std::string(item.field->low) : item.low;

@@ -42,8 +42,10 @@ constexpr Field oil_rows[] = {
     row("lubrication.method", {K::word, accepted_words<Method>}, "scavenged: no gear dips",
         Standard{"\"scavenged\"", judgement},
         fills<&Setup::lubrication, &LubricationInput::method>),
-    row("lubrication.drain", {K::word, "good | fair | poor"},
-        "how well thrown oil leaves the gears", Standard{"\"good\"", judgement}),
+    row("lubrication.drain", {K::word, "unknown | good | fair | poor"},
+        "how well thrown oil leaves the gears: windage tray and low pickup good, plain box fair, "
+        "gears near the oil poor",
+        Standard{"\"unknown\"", judgement}),
     row("lubrication.mist_oil_fraction", {K::number, M::share, {0, 0.1}},
         "oil in the air round the gears, by volume",
         fills<&Setup::lubrication, &LubricationInput::mist_oil_fraction>),

@@ -31,6 +31,7 @@ struct Item {
     std::size_t choice = 0;                 ///< of a word: its place in the accepted words
     std::vector<std::string> texts;         ///< of a list of names
     std::vector<double> preset;             ///< numbers a word stands for without filling a key
+    std::string by;                         ///< key whose word, unknown, gives it this number
 
     [[nodiscard]] const std::string& text() const { return value.text; }
 };

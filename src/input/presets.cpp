@@ -15,9 +15,11 @@ Preset::Meaning meaning(const Preset& preset, const Value& list) {
     Preset::Meaning out;
     for (std::size_t i = 0; i < list.items.size(); ++i) {
         const std::vector<Value>& one = list.items[i].items;
-        if (i >= preset.fills.size())
+        if (i >= preset.fills.size()) {
             out.numbers.push_back(one.at(0).number);
-        else if (one.size() == 1)
+            out.lows.push_back(one.at(one.size() == 3 ? 1 : 0).number);
+            out.highs.push_back(one.at(one.size() == 3 ? 2 : 0).number);
+        } else if (one.size() == 1)
             out.values[preset.fills[i]] = {one[0], "", ""};
         else if (!one.empty())
             out.values[preset.fills[i]] = {one.at(0), toml_text(one.at(1)), toml_text(one.at(2))};
@@ -63,6 +65,12 @@ std::vector<Preset> read_presets() {
 const std::vector<Preset>& presets() {
     static const std::vector<Preset> all = read_presets();
     return all;
+}
+
+const Preset::Meaning& meaning_of(std::string_view key, const std::string& word) {
+    const auto found = std::find_if(presets().begin(), presets().end(),
+                                    [&](const Preset& preset) { return preset.key == key; });
+    return found->words.at(word);
 }
 
 }  // namespace caseload::input

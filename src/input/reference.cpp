@@ -85,8 +85,11 @@ std::string preset_table() {
             parts.reserve(meaning.values.size() + meaning.numbers.size());
             for (const auto& [key, value] : meaning.values)
                 parts.push_back(fmt::format("`{}` {}", key, range_of(value)));
-            for (const double number : meaning.numbers)
-                parts.push_back(fmt::format("{:g}", number));
+            for (std::size_t i = 0; i < meaning.numbers.size(); ++i)
+                parts.push_back(meaning.lows[i] == meaning.highs[i]
+                                    ? fmt::format("{:g}", meaning.numbers[i])
+                                    : fmt::format("{:g} ({:g} to {:g})", meaning.numbers[i],
+                                                  meaning.lows[i], meaning.highs[i]));
             if (parts.empty()) continue;
             text += fmt::format("| `{}` | `{}` | {} | {} |\n", preset.key, word,
                                 fmt::join(parts, "; "), preset.source);

@@ -129,7 +129,9 @@ TEST_CASE("calibrate program: FOUND and NOT IDENTIFIED on the screen, in plain w
         "degC\"\n");
     CHECK(has(held, "no single correction, and these readings hardly narrow the range"));
     // Oil on two legs without the cooler, by a better probe.
-    std::string probe = "caseload = 1\nbase = \"light.toml\"\n";
+    std::string probe =
+        "caseload = 1\nbase = \"light.toml\"\nhousing.exhaust = \"none\"\nhousing.neighbour = "
+        "\"none\"\nlubrication.drain = \"good\"\n";
     const auto read = [&](const std::string& name, const std::string& leg, const std::string& pace,
                           const std::string& temp) {
         probe += "[reading." + name + "]\nplace = \"scavenge-line\"\nleg = \"" + leg +

@@ -34,8 +34,13 @@ std::string example(const std::string& name) {
     return {std::istreambuf_iterator<char>(in), {}};
 }
 
+/// A case with nothing beside it that gives or takes heat.
+const std::string alone =
+    "caseload = 1\nbase = \"light.toml\"\nhousing.exhaust = \"none\"\nhousing.neighbour = "
+    "\"none\"\n";
+
 Setup read(const std::string& readings) {
-    return read_setup("caseload = 1\nbase = \"light.toml\"\n" + readings, "readings.toml",
+    return read_setup(alone + readings, "readings.toml",
                       [](const std::string& name) { return std::optional(example(name)); })
         .setup;
 }

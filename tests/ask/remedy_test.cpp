@@ -52,7 +52,9 @@ Band band_of(const std::string& text) {
 }
 
 const std::string dip = "caseload = 1\nbase = \"dip.toml\"\n";
-const std::string dip_limits = "limits.oil_watch = \"70 degC\"\nlimits.oil_stop = \"75 degC\"\n";
+const std::string dip_limits =
+    "housing.exhaust = \"none\"\nhousing.neighbour = \"none\"\nlimits.oil_watch = \"70 "
+    "degC\"\nlimits.oil_stop = \"75 degC\"\n";
 
 }  // namespace
 

@@ -333,7 +333,7 @@ TEST_CASE("sheets: a pump and fan running in a stop shorten the wait") {
 
 TEST_CASE("sheets: the card finds the hottest arrival whose next leg stays below the stop limit") {
     // Twenty minutes of sand, limits close to where it settles.
-    const Setup setup = examples::setup("dip.toml", {{"event.duration", "\"20 min\""},
+    const Setup setup = examples::alone("dip.toml", {{"event.duration", "\"20 min\""},
                                                      {"limits.oil_watch", "\"74 degC\""},
                                                      {"limits.oil_stop", "\"76 degC\""}});
     const Card card = card_of(setup);
@@ -353,7 +353,7 @@ TEST_CASE("sheets: the card finds the hottest arrival whose next leg stays below
 }
 
 TEST_CASE("sheets: no arrival is cold enough when the next leg alone passes the stop limit") {
-    const Setup setup = examples::setup(
+    const Setup setup = examples::alone(
         "dip.toml", {{"limits.oil_watch", "\"76 degC\""}, {"limits.oil_stop", "\"90 degC\""}});
     const Card card = card_of(setup);
     REQUIRE(card.rows.size() == 3);

@@ -201,12 +201,12 @@ TEST_CASE("ranges: both ends of every assumed value can be entered, and are plau
     CHECK(entry(base, "housing.air_speed_share").high == "0.7");    // 0.35 x 2
     CHECK(entry(base, "cooler.face_speed_share").low == "0.1");     // 0.20 x 0.5
     CHECK(entry(base, "cooler.face_speed_share").high == "0.34");   // 0.20 x 1.7
-    CHECK(entry(base, "lubrication.oil_rehit").low == "1.05");      // 1.5 x 0.7
-    CHECK(entry(base, "lubrication.oil_rehit").high == "2.25");     // 1.5 x 1.5
+    CHECK(entry(base, "lubrication.oil_rehit").low == "1.2");       // of an unknown drain
+    CHECK(entry(base, "lubrication.oil_rehit").high == "3.0");
     CHECK(entry(base, "oil.cleanliness").low == "\"-/17/14\"");
     CHECK(entry(base, "oil.cleanliness").high == "\"-/21/18\"");
-    CHECK(entry(base, "housing.exhaust").high == "\"near-bare\"");
-    CHECK(entry(base, "housing.exhaust_heat").low.empty());  // moves with its word
+    CHECK(entry(base, "housing.exhaust").low.empty());  // its number has the ends
+    CHECK(entry(base, "housing.exhaust_heat").high == "\"500 W\"");
     CHECK(entry(base, "gears.module").low.empty());
     // A word the user chose keeps its number's range.
     const ReadSetup chosen = read(shortest() + "housing.exhaust = \"near-shielded\"\n");
@@ -235,7 +235,7 @@ TEST_CASE("completed text: reads back to the same setup") {
         };
         CHECK(entered(second) == entered(first));
         CHECK(read(completed_text(second)).setup == first.setup);
-        CHECK(second.count_assumed <= 3 + 4);  // estimates and common practice stay what they are
+        CHECK(second.count_assumed <= 3 + 4 + 5);  // estimates, common practice and unknown stay so
     }
 }
 

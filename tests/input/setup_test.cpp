@@ -140,8 +140,10 @@ TEST_CASE("setup: each word has the numbers of its row") {
 }
 
 TEST_CASE("setup: words such as none and clean give exactly 0") {
-    const Setup s =
-        read(shortest() + "joint.rear.slip = \"none\"\nhousing.dirt = \"clean\"\n").setup;
+    const Setup s = read(shortest() +
+                         "joint.rear.slip = \"none\"\nhousing.dirt = \"clean\"\nhousing.exhaust = "
+                         "\"none\"\nhousing.neighbour = \"none\"\n")
+                        .setup;
     CHECK(s.joints[1].slip_friction == 0);
     CHECK(s.housing.dirt_thickness_mm == 0);
     CHECK(s.housing.exhaust_heat_W == 0);

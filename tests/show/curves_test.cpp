@@ -94,8 +94,8 @@ TEST_CASE("curves: the document names both sides, or one without a cooler") {
         one.find(
             R"({"name":"wait","kind":"stop","duration_s":2400,"engine":"off","pump_on":false,"fan_on":true})") !=
         std::string::npos);
-    CHECK(one.find(R"("switch_hysteresis_K":5,"pump_on_above_degC":85,"fan_on_above_degC":88)") !=
-          std::string::npos);
+    CHECK(one.find(R"("switch_hysteresis_K":5,"neighbour":{"driving_degC":)") != std::string::npos);
+    CHECK(one.find(R"(},"pump_on_above_degC":85,"fan_on_above_degC":88)") != std::string::npos);
 }
 
 }  // namespace caseload::curves_tests

@@ -79,14 +79,14 @@ TEST_CASE("page: every sheet says that symptoms, eyes and rule book come first")
 }
 
 TEST_CASE("page: the card limits GO to the minutes before the next leg passes the stop limit") {
-    const std::vector<Change> low{{"limits.oil_watch", "\"80 degC\""},
-                                  {"limits.oil_stop", "\"82 degC\""}};
+    const std::vector<Change> low{{"limits.oil_watch", "\"88 degC\""},
+                                  {"limits.oil_stop", "\"90 degC\""}};
     const std::string card = sheets("dip.toml", low).card;
-    CHECK(has(card, "DO NOT RUN: oil likely passes 82 degC."));
+    CHECK(has(card, "DO NOT RUN: oil likely passes 90 degC."));
     CHECK(!has(card, "<b>GO"));
     // Hotter air than the day's may be too much where the day's is not. Minutes are rounded down.
-    const std::vector<Change> near{{"limits.oil_watch", "\"80 degC\""},
-                                   {"limits.oil_stop", "\"90 degC\""}};
+    const std::vector<Change> near{{"limits.oil_watch", "\"86 degC\""},
+                                   {"limits.oil_stop", "\"98 degC\""}};
     const Setup setup = examples::setup("dip.toml", near);
     const Assessment likely = assess(setup);
     const BandOptions few{.draws = 63};
@@ -141,9 +141,9 @@ TEST_CASE("page: the card of a setup at STOP says do not run") {
 TEST_CASE(
     "page: a card says where the oil is expected above its limits, and has no rows above 160 "
     "degC") {
-    const std::vector<Change> low{{"limits.oil_watch", "\"80 degC\""},
-                                  {"limits.oil_stop", "\"82 degC\""}};
-    CHECK(has(sheets("dip.toml", low).card, "DO NOT RUN: oil likely passes 82 degC."));
+    const std::vector<Change> low{{"limits.oil_watch", "\"88 degC\""},
+                                  {"limits.oil_stop", "\"90 degC\""}};
+    CHECK(has(sheets("dip.toml", low).card, "DO NOT RUN: oil likely passes 90 degC."));
     // Likely above 160: at STOP, and no temperature to go by.
     const std::string boiling = sheets("dip.toml", {{"limits.oil_watch", "\"150 degC\""},
                                                     {"limits.oil_stop", "\"158 degC\""},
@@ -151,6 +151,7 @@ TEST_CASE(
                                                     {"housing.place", "\"tunnel\""},
                                                     {"housing.dirt", "\"mud\""},
                                                     {"housing.exhaust", "\"near-bare\""},
+                                                    {"housing.neighbour", "\"none\""},
                                                     {"vehicle.mass", "\"1900 kg\""}})
                                     .card;
     CHECK(has(boiling, "DO NOT RUN: oil "));
