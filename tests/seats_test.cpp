@@ -219,9 +219,9 @@ TEST_CASE("seat: the moment it is loose: never, between two samples, from the st
     EventHeat at_once = warming(100);
     for (Sample& sample : at_once.samples) sample.nodes.housing_degC += 100;
     CHECK(after_s(at_once) == 0);
-    // No metal is looked at above 300 degC.
-    CHECK(seat_results(prepared, warming(299)).front().hot.temp_degC == 299);
-    CHECK(seat_results(prepared, warming(500)).front().hot.temp_degC == 300);
+    // Nothing is printed above the ceiling of the oil.
+    CHECK(seat_results(prepared, warming(159)).front().hot.temp_degC == 159);
+    CHECK(seat_results(prepared, warming(500)).front().hot.temp_degC == 160);
 }
 
 TEST_CASE("play: in an event hotter than 160 degC the change of play is that at 160 degC") {

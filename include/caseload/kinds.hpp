@@ -70,6 +70,21 @@ inline constexpr KindRows<Held, 4> kind_rows<Held>{
     {{Held::none, "none"}, {Held::flange, "flange"}, {Held::pin, "pin"}, {Held::glued, "glued"}}};
 
 template <>
+inline constexpr KindRows<HeatCode, 3> kind_rows<HeatCode>{
+    {{HeatCode::SN, "SN"}, {HeatCode::S0, "S0"}, {HeatCode::S1, "S1"}}};
+
+template <>
+inline constexpr KindRows<CageMaterial, 4> kind_rows<CageMaterial>{
+    {{CageMaterial::unknown, "unknown"},
+     {CageMaterial::steel, "steel"},
+     {CageMaterial::brass, "brass"},
+     {CageMaterial::polyamide, "polyamide"}}};
+
+template <>
+inline constexpr KindRows<HousingMaterial, 2> kind_rows<HousingMaterial>{
+    {{HousingMaterial::aluminium, "aluminium"}, {HousingMaterial::cast_iron, "cast-iron"}}};
+
+template <>
 inline constexpr KindRows<End, 2> kind_rows<End>{{{End::front, "front"}, {End::rear, "rear"}}};
 
 template <>

@@ -69,6 +69,8 @@ enum class Facing { front, rear };
 using ClearanceClass = iso_5753::Class;
 enum class Carrier { aluminium, steel_retainer };
 enum class Held { none, flange, pin, glued };
+enum class HeatCode { SN, S0, S1 };  ///< of DIN 623-1: what the rings are stabilised for
+enum class CageMaterial { unknown, steel, brass, polyamide };
 
 struct SeatInput {
     Carrier carrier = Carrier::aluminium;
@@ -103,6 +105,8 @@ struct BearingInput {
     std::optional<double> f1;  ///< the same of the load; absent: by kind and load
     OilSupply oil = OilSupply::damp;
     double oil_reaching_Lpmin = 0;
+    HeatCode heat_code = HeatCode::SN;
+    CageMaterial cage = CageMaterial::unknown;
     bool has_seat = false;
     SeatInput seat;
 
@@ -181,12 +185,15 @@ struct LubricationInput {
     bool operator==(const LubricationInput&) const = default;
 };
 
+enum class HousingMaterial { aluminium, cast_iron };
+
 struct HousingInput {
+    HousingMaterial material = HousingMaterial::aluminium;
     double along_mm = 0;  ///< along the car
     double across_mm = 0;
     double high_mm = 0;
     double wall_mm = 0;
-    std::optional<double> mass_kg;  ///< absent: solid-wall box of aluminium
+    std::optional<double> mass_kg;  ///< absent: solid-wall box of its material
     double emissivity = 0;
     double air_speed_share = 0;
     double dirt_thickness_mm = 0;

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-// Rings in their seats, cold and hot: a steel ring in aluminium, or in a steel retainer in
-// aluminium. Ring, retainer and housing at one temperature.
+// Rings in their seats, cold and hot: a steel ring in the housing's metal, or in a steel retainer
+// in it. Ring, retainer and housing at one temperature.
 #pragma once
 
 #include "caseload/heat.hpp"
@@ -19,7 +19,7 @@ struct SeatAt {
     double gap_mm = 0;                 ///< on diameter; 0 while pressed
     double retainer_pressure_MPa = 0;  ///< retainer in the housing; 0 without one
     double retainer_gap_mm = 0;
-    double hoop_MPa = 0;           ///< in the aluminium at its bore
+    double hoop_MPa = 0;           ///< in the housing at its bore
     double raceway_shrink_mm = 0;  ///< on diameter
     double slip_torque_Nm = 0;
     double play_least_mm = 0;  ///< radial clearance left, by its class; see play_known

@@ -6,6 +6,7 @@
 #include "caseload/formulas/operating_clearance.hpp"
 #include "caseload/formulas/thermal_play.hpp"
 #include "caseload/formulas/thick_ring.hpp"
+#include "caseload/housing_metal.hpp"
 #include "caseload/units.hpp"
 #include "damage/creep.hpp"
 
@@ -29,9 +30,10 @@ struct Interference {
 
 class Seat {
 public:
-    Seat(const BearingInput& input, const BearingData& data, const ShaftInput& shaft)
+    Seat(const BearingInput& input, const BearingData& data, const Setup& setup)
         : input_(input),
-          shaft_bore_mm_(shaft.bore_mm),
+          boss_(metal_of(setup.housing.material).elastic),
+          shaft_bore_mm_(setup.shafts.at(input.shaft).bore_mm),
           raceway_mm_(
               operating_clearance::outer_raceway_mm({.D_pw_mm = data.d_m_mm,
                                                      .D_w_mm = data.element_mm,
@@ -52,8 +54,20 @@ public:
     }
     [[nodiscard]] bool retained() const { return input_.seat.carrier == Carrier::steel_retainer; }
 
-    /// Temperature above which the ring turns in its seat, or the retainer in the housing.
-    [[nodiscard]] double loose_above_degC(double ring_mm) const {
+    struct State {
+        double temp_degC;
+        double ring_mm;  ///< interference of the ring
+    };
+
+    /// Temperature above which the ring turns in its seat, or the retainer in the housing. A
+    /// housing that grows less than steel lets go of nothing as it warms: what is tight in the hot
+    /// case stays so, what is loose there counts as loose from a cold store on.
+    [[nodiscard]] double loose_above_degC(const State& hot) const {
+        const double ring_mm = hot.ring_mm;
+        if (boss_.expansion_pK <= thick_ring::steel.expansion_pK) {
+            const SeatAt there = at(hot);
+            return there.gap_mm > 0 || there.retainer_gap_mm > 0 ? storage_degC : hottest_seat_degC;
+        }
         if (!retained()) return thick_ring::release_degC(fit(ring_mm));
         const thick_ring::Release release = thick_ring::release_degC(nest(ring_mm));
         return release.ring_degC ? std::min(*release.ring_degC, release.retainer_degC)
@@ -62,10 +76,6 @@ public:
 
     [[nodiscard]] SeatAt at(double temp_degC) const { return at({temp_degC, middle_mm()}); }
 
-    struct State {
-        double temp_degC;
-        double ring_mm;  ///< interference of the ring
-    };
     [[nodiscard]] SeatAt at(const State& state) const {
         const auto& [temp_degC, ring_mm] = state;
         SeatAt out;
@@ -88,7 +98,7 @@ public:
         out.hoop_MPa = thick_ring::inside_hoop_MPa(
             {.inside_mm = retained() ? *input_.seat.retainer_outside_mm : input_.outside_mm,
              .outside_mm = *input_.seat.boss_outside_mm,
-             .material = thick_ring::aluminium},
+             .material = boss_},
             {.inside_MPa = outer.pressure_MPa, .outside_MPa = 0});
         out.raceway_shrink_mm =
             -thick_ring::inside_growth_mm({.inside_mm = raceway_mm_,
@@ -137,7 +147,7 @@ private:
                 .joint_mm = input_.outside_mm,
                 .outside_mm = *input_.seat.boss_outside_mm,
                 .inner = thick_ring::steel,
-                .outer = thick_ring::aluminium,
+                .outer = boss_,
                 .interference_mm = ring_mm};
     }
     [[nodiscard]] thick_ring::Nest nest(double ring_mm) const {
@@ -147,12 +157,13 @@ private:
                 .boss_outside_mm = *input_.seat.boss_outside_mm,
                 .ring = thick_ring::steel,
                 .retainer = thick_ring::steel,
-                .boss = thick_ring::aluminium,
+                .boss = boss_,
                 .ring_interference_mm = ring_mm,
                 .retainer_interference_mm = *input_.seat.retainer_interference_mm};
     }
 
     const BearingInput& input_;
+    const thick_ring::Material& boss_;
     double shaft_bore_mm_;
     double raceway_mm_;
     double inner_raceway_mm_;
@@ -198,19 +209,22 @@ std::vector<SeatResult> seat_results(const Prepared& prepared, const EventHeat& 
     for (std::size_t b = 0; b < setup.bearings.size(); ++b) {
         const BearingInput& input = setup.bearings[b];
         if (!described(input)) continue;
-        const Seat seat(input, prepared.loads.bearings[b], setup.shafts.at(input.shaft));
+        const Seat seat(input, prepared.loads.bearings[b], setup);
         SeatResult out;
         out.bearing = input.name;
         out.retainer = seat.retained();
         out.play_known = seat.clearance().has_value();
         out.interference_least_mm = seat.interference().least_mm;
         out.interference_largest_mm = seat.interference().largest_mm;
-        out.loose_above_least_degC = seat.loose_above_degC(seat.interference().least_mm);
-        out.loose_above_degC = seat.loose_above_degC(seat.middle_mm());
-        out.loose_above_largest_degC = seat.loose_above_degC(seat.interference().largest_mm);
+        const double peak_degC = std::min(heat.peak_housing_degC, oil_ceiling_degC);
+        out.loose_above_least_degC =
+            seat.loose_above_degC({peak_degC, seat.interference().least_mm});
+        out.loose_above_degC = seat.loose_above_degC({peak_degC, seat.middle_mm()});
+        out.loose_above_largest_degC =
+            seat.loose_above_degC({peak_degC, seat.interference().largest_mm});
         out.storage = seat.at(storage_degC);
         out.cold = seat.at(prepared.ambient_degC);
-        out.hot = seat.at(std::min(heat.peak_housing_degC, hottest_seat_degC));
+        out.hot = seat.at(peak_degC);
         const double hot_degC = out.hot.temp_degC;
         const auto [least_mm, largest_mm] = seat.interference();
         out.storage_tightest = seat.at({storage_degC, largest_mm});
@@ -239,7 +253,7 @@ std::vector<SeatSweep> seat_sweep(const Prepared& prepared, const std::vector<do
     for (std::size_t b = 0; b < setup.bearings.size(); ++b) {
         const BearingInput& input = setup.bearings[b];
         if (!described(input)) continue;
-        const Seat seat(input, prepared.loads.bearings[b], setup.shafts.at(input.shaft));
+        const Seat seat(input, prepared.loads.bearings[b], setup);
         SeatSweep one{input.name, {}};
         one.at.reserve(temps_degC.size());
         for (const double temp_degC : temps_degC) one.at.push_back(seat.at(temp_degC));
@@ -269,8 +283,9 @@ Notes seat_notes(const Setup& setup, const std::vector<SeatResult>& seats) {
 
 PlayChange play_change(const Prepared& prepared, const EventHeat& heat) {
     PlayChange out;
-    const auto expansion = [](double housing_degC, double steel_degC) {
-        return thermal_play::Expansion{.housing_pK = thick_ring::aluminium.expansion_pK,
+    const double housing_pK = metal_of(prepared.setup->housing.material).elastic.expansion_pK;
+    const auto expansion = [&](double housing_degC, double steel_degC) {
+        return thermal_play::Expansion{.housing_pK = housing_pK,
                                        .steel_pK = thick_ring::steel.expansion_pK,
                                        .housing_degC = housing_degC,
                                        .steel_degC = steel_degC};

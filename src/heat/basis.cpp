@@ -75,6 +75,7 @@ Basis outside_basis(const Prepared& prepared) {
     const Setup& setup = *prepared.setup;
     Basis basis;
     HousingInput& housing = basis.setup.housing = setup.housing;
+    housing.material = {};
     housing.wall_mm = 0;
     housing.mass_kg.reset();
     housing.air_warmer_by_K = 0;

@@ -3,6 +3,7 @@
 #include "caseload/formulas/air.hpp"
 #include "caseload/formulas/box_film.hpp"
 #include "caseload/formulas/exchanger.hpp"
+#include "caseload/housing_metal.hpp"
 #include "caseload/input.hpp"
 #include "caseload/units.hpp"
 #include "heat/at_oil.hpp"
@@ -16,12 +17,7 @@ namespace {
 
 // Capacities are taken at this temperature; they move 5 % from 40 to 120 degC.
 constexpr double capacity_temp_degC = 80;
-// Aluminium: density 2700 kg/m3, specific heat 896 J/(kg K), conductivity 160 W/(m K); steel
-// 470 J/(kg K). Handbook values, from memory.
-constexpr double aluminium_density_kgpm3 = 2700;
-constexpr double aluminium_heat_JpkgK = 896;
-constexpr double aluminium_conductivity_WpmK = 160;
-constexpr double steel_heat_JpkgK = 470;
+constexpr double steel_heat_JpkgK = 470;  // handbook value, from memory
 // Flung oil on gears and hubs. Judgement: 0.12 to 0.2 m2 at 600 to 1000 W/(m2 K).
 constexpr double oil_steel_WpK = 120;
 // Core pressure drop at the rating point. Judgement, typical of a 45 mm core.
@@ -55,7 +51,7 @@ double housing_mass_kg(const HousingInput& housing) {
         m_from_mm(housing.along_mm) * m_from_mm(housing.across_mm) * m_from_mm(housing.high_mm);
     const double inner_m3 =
         inner_m(housing.along_mm) * inner_m(housing.across_mm) * inner_m(housing.high_mm);
-    return aluminium_density_kgpm3 * (outer_m3 - inner_m3);
+    return metal_of(housing.material).density_kgpm3 * (outer_m3 - inner_m3);
 }
 
 CoolerModel cooler_model(const Setup& setup, const Oil& oil) {
@@ -118,17 +114,19 @@ Prepared prepare(const Setup& setup, Loads loads) {
     prepared.neighbour_degC =
         setup.housing.neighbour_temp_degC.value_or(ambient_degC + setup.housing.neighbour_warmer_K);
     prepared.cooler = cooler_model(setup, prepared.oil);
-    prepared.capacities = {.oil_JpK = m3_from_L(setup.oil.fill_L) *
-                                      oil_density_kgpm3(prepared.oil, capacity_temp_degC) *
-                                      oil_specific_heat_JpkgK(prepared.oil, capacity_temp_degC),
-                           .housing_JpK = housing_mass_kg(setup.housing) * aluminium_heat_JpkgK,
-                           .steel_JpK = prepared.loads.train.steel_mass_kg * steel_heat_JpkgK};
+    const HousingMetal& metal = metal_of(setup.housing.material);
+    prepared.capacities = {
+        .oil_JpK = m3_from_L(setup.oil.fill_L) *
+                   oil_density_kgpm3(prepared.oil, capacity_temp_degC) *
+                   oil_specific_heat_JpkgK(prepared.oil, capacity_temp_degC),
+        .housing_JpK = housing_mass_kg(setup.housing) * metal.specific_heat_JpkgK,
+        .steel_JpK = prepared.loads.train.steel_mass_kg * steel_heat_JpkgK};
     const double area_m2 = box_film::area_m2(box(setup.housing));
     prepared.driving.oil_housing_WpK = box_wall::oil_to_metal_WpK(
         {.film_Wpm2K = setup.housing.oil_film_coefficient_Wpm2K * setup.factors.oil_film,
          .wetted_m2 = setup.housing.oil_wetted_share * area_m2,
          .wall_m = m_from_mm(setup.housing.wall_mm),
-         .conductivity_WpmK = aluminium_conductivity_WpmK,
+         .conductivity_WpmK = metal.conductivity_WpmK,
          .area_m2 = area_m2});
     prepared.driving.oil_steel_WpK = oil_steel_WpK;
     for (const BearingData& bearing : prepared.loads.bearings)

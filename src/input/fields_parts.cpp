@@ -74,7 +74,8 @@ constexpr Field parts_rows[] = {
             bearing(s, i).oil = chosen<OilSupply>(i);
             bearing(s, i).oil_reaching_Lpmin = i.preset.at(0);
         }),
-    row("bearing.*.seat.carrier", {K::word, accepted_words<Carrier>}, "what holds the outer ring",
+    row("bearing.*.seat.carrier", {K::word, accepted_words<Carrier>},
+        "what holds the outer ring; aluminium: the housing itself, whatever its material",
         When{"bearing.*.seat"}, Standard{"\"aluminium\"", judgement},
         fills<seat, &SeatInput::carrier>),
     row("bearing.*.seat.held", {K::word, accepted_words<Held>},

@@ -58,7 +58,7 @@ std::string seat_lines(const Checked& checked, const Units& units) {
     std::string out;
     for (const SeatResult& seat : checked.seats)
         out += fmt::format("\nSeat of {}{}\n", seat.bearing,
-                           seat.retainer ? ", steel retainer" : ", aluminium") +
+                           seat.retainer ? ", steel retainer" : ", straight in the housing") +
                lines(seat, units) + "  storage:\n" + lines(seat.storage, units) + "  cold:\n" +
                lines(seat.cold, units) + "  hot:\n" + lines(seat.hot, units);
     return out;

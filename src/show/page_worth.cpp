@@ -84,10 +84,11 @@ std::string seat_table(const PageAnswer& page, const Units& units) {
     const auto pressure = [&](double MPa) { return units.value(MPa, "MPa"); };
     for (std::size_t s = 0; s < page.seats.size(); ++s) {
         const SeatResult& result = page.answer.likely.fitted.checked.seats[s];
-        HtmlTable table{fmt::format("Seat of {}, {}", spaced(result.bearing),
-                                    result.retainer ? "in a steel retainer" : "in aluminium"),
-                        {fmt::format("Temperature, {}", units.degree()), "Ring pressed by"},
-                        {}};
+        HtmlTable table{
+            fmt::format("Seat of {}, {}", spaced(result.bearing),
+                        result.retainer ? "in a steel retainer" : "straight in the housing"),
+            {fmt::format("Temperature, {}", units.degree()), "Ring pressed by"},
+            {}};
         if (result.retainer) table.heads.emplace_back("Retainer pressed by");
         for (std::size_t i = 0; i < page.seats[s].at.size(); i += 4) {
             const SeatAt& one = page.seats[s].at[i];

@@ -2,6 +2,7 @@
 // What all parts share, and a settled leg: its oil, its ledger, its three nodes.
 #include "caseload/formulas/astm_d341.hpp"
 #include "caseload/formulas/iso_281.hpp"
+#include "caseload/housing_metal.hpp"
 #include "why/places.hpp"
 
 #include <fmt/format.h>
@@ -97,6 +98,13 @@ void add_shared(const Gather& gather) {
     to.add(place, "across_mm", setup.housing.across_mm);
     to.add(place, "high_mm", setup.housing.high_mm);
     to.add(place, "wall_mm", setup.housing.wall_mm);
+    const HousingMetal& metal = metal_of(setup.housing.material);
+    to.add(place, "housing_kgpm3", metal.density_kgpm3);
+    to.add(place, "housing_JpkgK", metal.specific_heat_JpkgK);
+    to.add(place, "housing_WpmK", metal.conductivity_WpmK);
+    to.add(place, "housing_MPa", metal.elastic.E_MPa);
+    to.add(place, "housing_nu", metal.elastic.nu);
+    to.add(place, "housing_pK", metal.elastic.expansion_pK);
     to.add(place, "emissivity", setup.housing.emissivity);
     to.add(place, "air_speed_share", setup.housing.air_speed_share);
     to.add(place, "factor_air_share", setup.factors.air_share);

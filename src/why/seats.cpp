@@ -65,14 +65,25 @@ void add_seat(const Gather& gather, const SeatResult& seat) {
     for (const char* name : {"outside_mm", "width_mm", "element_mm", "d_m_mm", "cos_alpha"})
         to.step(place, name, fmt::format("[{}.{}]", bearing, name));
     add_clearance(gather, seat);
+    const bool lets_go = gather.setup.housing.material == HousingMaterial::aluminium;
     const auto loose = [&](const char* member, double value, const char* ring, double ring_mm) {
         Number& number = to.add(place, value, quantity("seat", member));
+        // Of a housing that grows less than steel: by whether there is a gap in the hot case.
+        if (!lets_go) {
+            const char* at = std::string_view(ring) == "interference_least_mm" ? "hot_loosest"
+                             : std::string_view(ring) == "ring_mm"             ? "hot"
+                                                                               : "hot_tightest";
+            number.value_of =
+                fmt::format("if(0 < max([{0}.gap_mm@{1}], [{0}.retainer_gap_mm@{1}]), -20, 300)",
+                            place.part, at);
+            return;
+        }
         number.value_of = seat.retainer
                               ? fmt::format(
                                     "20 + (retainer_fit_mm + c_21 / c_11 * {}) / (retainer_mm * "
-                                    "(23.4e-6 - 12e-6))",
+                                    "(housing_pK - 12e-6))",
                                     ring)
-                              : fmt::format("20 + {} / (outside_mm * (23.4e-6 - 12e-6))", ring);
+                              : fmt::format("20 + {} / (outside_mm * (housing_pK - 12e-6))", ring);
         // For a ring loose in its retainer the source uses another formula, which is not shown.
         if (seat.retainer && ring_mm < 0) number.value_of.clear();
     };
@@ -103,7 +114,7 @@ void add_seat(const Gather& gather, const SeatResult& seat) {
         const std::string name = one.at;
         temp.value_of = name.rfind("storage", 0) == 0 ? "-20"
                         : name.rfind("cold", 0) == 0  ? "ambient_degC"
-                                                      : "min([event.peak_housing_degC], 300)";
+                                                      : "min([event.peak_housing_degC], 160)";
         for (const char* member : {"retainer_pressure_MPa", "retainer_gap_mm"})
             if (!seat.retainer)
                 mark_as_zero(to.number(fmt::format("{}.{}@{}", place.part, member, one.at)),
@@ -213,10 +224,10 @@ void add_play(const Gather& gather) {
         if (to.has("event.hottest_steel_degC@" + leg.name))
             steels.push_back(fmt::format("[event.hottest_steel_degC@{}]", leg.name));
     to.step(event, "outgrowth_hot",
-            fmt::format("23.4e-6 * (min(peak_housing_degC, 160) - 20) - 12e-6 * "
+            fmt::format("housing_pK * (min(peak_housing_degC, 160) - 20) - 12e-6 * "
                         "(min(max(start_degC, {}), 160) - 20)",
                         extreme_of("max", steels)));
-    to.step(event, "outgrowth_cold", "(23.4e-6 - 12e-6) * (ambient_degC - 20)");
+    to.step(event, "outgrowth_cold", "(housing_pK - 12e-6) * (ambient_degC - 20)");
     std::size_t m = 0;
     for (int index = 0; index < trains(prepared.loads); ++index)
         for (const MeshPlace& mesh : train_of(prepared.loads, index).meshes) {

@@ -166,7 +166,7 @@ TEST_CASE("page: a seat that gets loose has its picture, a case without seats ha
                             {"bearing.output_rear.seat.boss_outside", "\"180 mm\""}})
             .page;
     CHECK(has(page, "Rings in their seats"));
-    CHECK(has(page, "Seat of output rear, in aluminium"));
+    CHECK(has(page, "Seat of output rear, straight in the housing"));
 }
 
 TEST_CASE("page: imperial sheets have no metric number") {

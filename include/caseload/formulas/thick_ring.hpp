@@ -18,6 +18,8 @@ inline constexpr Material steel{.E_MPa = 206e3, .nu = 0.30, .expansion_pK = 12.0
 /// Wrought aluminium alloy; handbooks 23.4e-6 to 23.6e-6. Roloff/Matek, from memory. Cast alloys
 /// with much silicon expand less, 20e-6 to 22e-6.
 inline constexpr Material aluminium{.E_MPa = 71e3, .nu = 0.33, .expansion_pK = 23.4e-6};
+/// Grey cast iron; handbooks 10e-6 to 11e-6 and 100 to 130 GPa. Roloff/Matek, from memory.
+inline constexpr Material cast_iron{.E_MPa = 110e3, .nu = 0.26, .expansion_pK = 10.5e-6};
 
 /// Temperature at which sizes and interferences are stated: ISO 1.
 inline constexpr double reference_degC = 20;
