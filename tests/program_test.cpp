@@ -54,7 +54,7 @@ TEST_CASE("program: the first screen fits a terminal, and threads change no byte
             CHECK(end - at <= 100);
             at = end + 1;
         }
-        CHECK(lines <= 34);
+        CHECK(lines <= 36);
         CHECK(run("assess --threads 2 " + setup).out == screen.out);
     }
 }

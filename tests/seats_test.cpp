@@ -19,6 +19,13 @@ namespace caseload::seats_tests {
 
 namespace {
 
+/// Without the seats that are assumed.
+ReadSetup entered_only(ReadSetup read) {
+    for (BearingInput& bearing : read.setup.bearings)
+        bearing.has_seat = bearing.has_seat && !bearing.seat.assumed;
+    return read;
+}
+
 ReadSetup with_seat(const std::vector<Change>& more = {}) {
     std::vector<Change> changes{
         {"bearing.output_rear.seat.carrier", "\"aluminium\""},
@@ -27,7 +34,7 @@ ReadSetup with_seat(const std::vector<Change>& more = {}) {
         {"bearing.output_rear.seat.shaft_interference", "\"0.02 mm\""},
     };
     changes.insert(changes.end(), more.begin(), more.end());
-    return Document(new_setup_text(), "ten.toml", {}).complete(changes);
+    return entered_only(Document(new_setup_text(), "ten.toml", {}).complete(changes));
 }
 
 EventHeat warming(double to_degC) {
@@ -97,12 +104,13 @@ TEST_CASE("seat: a steel retainer keeps the ring tight longer, and gets loose it
 }
 
 TEST_CASE("seat: a named fit gives a range of interference and of the temperature it loosens at") {
-    const ReadSetup read = Document(new_setup_text(), "ten.toml", {})
-                               .complete(std::vector<Change>{
-                                   {"bearing.output_rear.seat.carrier", "\"aluminium\""},
-                                   {"bearing.output_rear.seat.ring_fit", "\"N7\""},
-                                   {"bearing.output_rear.seat.boss_outside", "\"180 mm\""},
-                               });
+    const ReadSetup read =
+        entered_only(Document(new_setup_text(), "ten.toml", {})
+                         .complete(std::vector<Change>{
+                             {"bearing.output_rear.seat.carrier", "\"aluminium\""},
+                             {"bearing.output_rear.seat.ring_fit", "\"N7\""},
+                             {"bearing.output_rear.seat.boss_outside", "\"180 mm\""},
+                         }));
     const Prepared prepared = prepare(read.setup);
     const SeatResult seat = seat_results(prepared, warming(100)).front();
     CHECK(seat.interference_least_mm < seat.interference_largest_mm);
@@ -168,7 +176,7 @@ TEST_CASE("seat: a seat with too few entries gets a note and is not calculated")
         CHECK(seat_sweep(prepared, {20}).empty() == noted);
         return !noted;
     };
-    Setup setup = Document(new_setup_text(), "ten.toml", {}).complete(whole).setup;
+    Setup setup = entered_only(Document(new_setup_text(), "ten.toml", {}).complete(whole)).setup;
     SeatInput& seat = setup.bearings.back().seat;
     const SeatInput all = seat;
     CHECK(calculated(setup));

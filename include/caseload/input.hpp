@@ -41,8 +41,15 @@ struct Entry {
         source;        ///< of a default or preset: bibliography key, "judgement", "common practice"
     std::string low;   ///< TOML text of the lower end of the plausible range; "" if none stated
     std::string high;  ///< upper end
-    std::string by;    ///< key whose word "unknown" gives this number; "" for any other
+    /// Key whose word "unknown" gives this number, or assumed_seats; "" for any other.
+    std::string by;
 };
+
+/// What the rings that nothing is said of have in common.
+inline constexpr std::string_view assumed_seats = "bearing.*.seat";
+/// Outside of the boss assumed round a ring of this outside diameter; none where no fit is assumed,
+/// as its class is not known.
+std::optional<double> assumed_boss_mm(double ring_outside_mm);
 
 struct ReadSetup {
     Setup setup;

@@ -73,6 +73,7 @@ enum class HeatCode { SN, S0, S1 };  ///< of DIN 623-1: what the rings are stabi
 enum class CageMaterial { unknown, steel, brass, polyamide };
 
 struct SeatInput {
+    bool assumed = false;  ///< nothing of it was entered
     Carrier carrier = Carrier::aluminium;
     Held held = Held::none;  ///< what keeps the outer ring from turning, beside its fit
     std::optional<double> ring_interference_mm;  ///< at 20 degC

@@ -172,6 +172,7 @@ private:
             BearingInput other = there;
             other.outside_mm = size.outside_mm;
             other.width_mm = size.width_mm;
+            assume_seat(other);
             other.dynamic_rating_N = other.static_rating_N = other.fatigue_limit_N = std::nullopt;
             others.push_back({index, other, "", {}});
         }
@@ -185,6 +186,7 @@ private:
                 other.dynamic_rating_N = candidate.dynamic_rating_N;
                 other.static_rating_N = candidate.static_rating_N;
                 other.fatigue_limit_N = candidate.fatigue_limit_N;
+                assume_seat(other);
                 others.push_back({index, other, name, {}});
             }
         return others;
@@ -323,6 +325,13 @@ private:
         }
         choice.name = name;
         return choice;
+    }
+
+    /// A seat that was assumed is assumed for the other ring too.
+    static void assume_seat(BearingInput& bearing) {
+        if (!bearing.seat.assumed) return;
+        bearing.seat.boss_outside_mm = assumed_boss_mm(bearing.outside_mm);
+        bearing.has_seat = bearing.seat.boss_outside_mm.has_value();
     }
 
     /// A larger ring leaves the boss or retainer too thin for the seat that was described.

@@ -107,21 +107,35 @@ std::vector<Entry> with_ends(const ReadSetup& read) {
     return all;
 }
 
-/// What the word "unknown" gives several numbers, they go to their ends together, under the key of
-/// the word.
+/// The numbers that one word "unknown" gives go to their ends together, under the key of the word;
+/// so do the fits of all assumed seats.
 struct UnknownWord {
     const std::vector<Entry>& all;
     std::vector<Question>& asked;
     std::map<std::string, std::size_t> place{};
 
+    /// The word's entry; of the assumed seats, which have none, theirs of all bearings.
+    [[nodiscard]] Entry named(const Entry& entry) const {
+        for (const Entry& word : all)
+            if (word.key == entry.by) return word;
+        Entry together = entry;
+        together.key = entry.field;
+        return together;
+    }
+
     void add(const Entry& entry) {
         const auto [found, first] = place.try_emplace(entry.by, asked.size());
-        if (first)
-            for (const Entry& word : all)
-                if (word.key == entry.by) asked.push_back({word, {}, {}, {}});
+        if (first) asked.push_back({named(entry), {}, {}, {}});
         Question& together = asked[found->second];
         together.low.push_back({entry.key, entry.low});
         together.high.push_back({entry.key, entry.high});
+        // A seat of which one thing is entered has nothing assumed: the rest of it goes along.
+        if (entry.by != assumed_seats) return;
+        const std::string heading = entry.key.substr(0, entry.key.rfind('.') + 1);
+        for (const Entry& other : all)
+            if (other.by == entry.by && other.key != entry.key && other.key.starts_with(heading))
+                for (std::vector<Change>* end : {&together.low, &together.high})
+                    end->push_back({other.key, other.toml});
     }
 };
 

@@ -307,6 +307,10 @@ void check_room(Completed& from, const Setup& setup) {
 }  // namespace
 
 void check_bearings(Completed& from, Setup& setup) {
+    for (BearingInput& bearing : setup.bearings) {
+        const Item* fit = from.find(key_of(bearing, "seat.ring_fit"));
+        bearing.seat.assumed = fit != nullptr && fit->by == assumed_seats;
+    }
     for (const BearingInput& bearing : setup.bearings) {
         check_shaft_name(from, setup, key_of(bearing, "shaft"));
         check_size(from, bearing);

@@ -5,11 +5,13 @@
 #include "input/fields.hpp"
 #include "input/presets.hpp"
 
+#include "caseload/formulas/iso_286.hpp"
 #include "caseload/kinds.hpp"
 
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <optional>
 
 namespace caseload::input {
 namespace {
@@ -40,6 +42,7 @@ public:
     Filler(Completed& to, bool vehicle) : to_(to), vehicle_(vehicle) {}
 
     void run() {
+        seats();
         // A word may stand for another word, and a standard value may depend on one: three levels.
         for (bool changed = true; changed;) {
             const std::size_t before = to_.items().size();
@@ -81,6 +84,41 @@ private:
                 const bool other = !field.other_when.empty() && to_.holds(field.other_when, key);
                 add_value(to_, key, parsed(other ? field.other : field.fallback), std::move(item));
             }
+        }
+    }
+
+    /// Whether an entry says how the ring sits: any but what keeps it from turning.
+    [[nodiscard]] bool says_of_seat(const std::string& key) const {
+        const auto all = fields();
+        return std::any_of(all.begin(), all.end(), [&](const Field& field) {
+            return field.key.starts_with("bearing.*.seat.") && field.key != "bearing.*.seat.held" &&
+                   to_.given(with_name_of(field.key, key));
+        });
+    }
+
+    /// A ring that nothing is said of sits straight in the housing: more cases are built so than
+    /// with steel sleeves, and it is the looser way. A sleeve's own fit cannot be guessed.
+    void seats() {
+        const Field& fit = field_of("bearing.*.seat.ring_fit");
+        const Field& boss = field_of("bearing.*.seat.boss_outside");
+        for (const std::string& key : instances(to_, field_of("bearing.*.size"))) {
+            const Item* size = to_.find(key);
+            const Item* radial = to_.find(with_name_of("bearing.*.radial", key));
+            const bool axial_only = radial != nullptr && !radial->value.flag;
+            if (size == nullptr || axial_only || says_of_seat(key)) continue;
+            const std::optional<double> boss_mm = assumed_boss_mm(size->numbers.at(1));
+            if (!boss_mm) continue;
+            Item item;
+            item.origin = Origin::standard;
+            item.source = judgement;
+            item.by = assumed_seats;
+            Value value;
+            value.text = fmt::format("{} mm", *boss_mm);
+            add_value(to_, with_name_of(boss.key, key), value, item);
+            value.text = "N7";
+            item.low = quoted("K7");
+            item.high = quoted("P7");
+            add_value(to_, with_name_of(fit.key, key), value, std::move(item));
         }
     }
 
@@ -242,7 +280,8 @@ bool decides_others(const Completed& to, const std::string& key) {
     const Field& field_here = *find_field(key);
     const auto is = [&](std::string_view pattern) { return pattern == field_here.key; };
     const auto all = fields();
-    return is("oil.grade") || is("event.course") || is("leg.*.course") ||
+    return is("oil.grade") || is("bearing.*.size") || is("bearing.*.radial") ||
+           is("event.course") || is("leg.*.course") ||
            std::any_of(all.begin(), all.end(),
                        [&](const Field& field) {
                            const auto subject = [](std::string_view condition) {
@@ -269,3 +308,14 @@ void complete_values(Completed& to) {
 }
 
 }  // namespace caseload::input
+
+namespace caseload {
+
+std::optional<double> assumed_boss_mm(double ring_outside_mm) {
+    constexpr double round_the_ring_mm = 50;  // judgement
+    if (ring_outside_mm < iso_286::least_size_mm || ring_outside_mm > iso_286::largest_size_mm)
+        return std::nullopt;
+    return ring_outside_mm + round_the_ring_mm;
+}
+
+}  // namespace caseload

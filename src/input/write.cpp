@@ -24,12 +24,13 @@ std::string plain(std::string_view text) {
 }
 
 /// Values written as comments only: an estimate would count as the maker's rating (though it gives
-/// the same answer), common practice as the user's rule, and the number of the word "unknown" as
-/// looked up.
+/// the same answer), common practice as the user's rule, the number of the word "unknown" as looked
+/// up, and an assumed seat as described.
 bool stays_out(const Entry& entry) {
     const bool rule = entry.key.starts_with("rules.");
     return entry.origin == Origin::estimated || (rule && entry.origin == Origin::standard) ||
-           !entry.by.empty();
+           !entry.by.empty() ||
+           (entry.origin == Origin::standard && entry.field.starts_with(assumed_seats));
 }
 
 /// Members of a list as TOML; none for any other value. No value that stays out is a list.

@@ -8,6 +8,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cctype>
 #include <cstddef>
 #include <optional>
 #include <vector>
@@ -211,6 +212,11 @@ std::vector<std::string> taken_out(const std::string& text, const input::Leaf& l
     std::vector<std::string> ways;
     for (std::size_t end : ends_of_value(text, leaf.value.where)) {
         std::size_t begin = offset_of(text, leaf.key_where);
+        const auto is_of_key = [](char c) {
+            return std::isalnum(static_cast<unsigned char>(c)) != 0 || c == '_' || c == '-' ||
+                   c == '.';
+        };
+        while (begin > 0 && is_of_key(text[begin - 1])) --begin;  // "seat." of seat.ring_fit
         const std::size_t line_end = std::min(text.find('\n', end), text.size());
         const std::size_t line_begin = begin == 0 ? 0 : text.rfind('\n', begin - 1) + 1;
         const std::string_view after = trimmed(std::string_view(text).substr(end, line_end - end));

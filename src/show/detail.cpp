@@ -31,8 +31,8 @@ std::string lines(const T& result, const Units& units) {
 std::string check_lines(const Answer& answer, const Units& units) {
     std::string out = fmt::format("\nChecks, values {}\n", middle_run);
     for (const Check& check : judged_checks(answer)) {
-        out += fmt::format("  {:<6} {:<28} {}: {}{}\n", check.verdict, check.about, check.words,
-                           units.value(check.value, check.unit),
+        out += fmt::format("  {:<6} {:<28} {}: {}{}\n", check.verdict, check.about,
+                           units.text(check.words), units.value(check.value, check.unit),
                            check.verdict == "shown"
                                ? ""
                                : fmt::format(" ({} {})", check.at_least ? "at least" : "at most",

@@ -231,6 +231,8 @@ std::string measure_block(const Answer& answer, const Units& units) {
                            oil_effect(one, units, ".."));
         ++shown;
     }
+    if (const std::string seats = seats_sentence(answer, units); !seats.empty())
+        out += wrapped("    SEATS assumed ", seats);
     if (shown == 0)
         out += fmt::format("    ASSUMED       nothing that moves the hottest oil by {}\n",
                            units.width(least_effect_K));

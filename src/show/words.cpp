@@ -208,6 +208,38 @@ std::vector<std::string> to_look_at(const Answer& answer, const Units& units) {
     return lines;
 }
 
+std::string seats_sentence(const Answer& answer, const Units& units) {
+    const Setup& setup = answer.read.setup;
+    const SeatResult* worst = nullptr;
+    double free_above_degC = oil_ceiling_degC;
+    for (const SeatResult& seat : answer.likely.fitted.checked.seats)
+        for (const BearingInput& bearing : setup.bearings) {
+            if (bearing.name != seat.bearing || !bearing.seat.assumed) continue;
+            free_above_degC = std::min(free_above_degC, seat.loose_above_degC);
+            const bool worse =
+                worst == nullptr || seat.creep > worst->creep ||
+                (seat.creep == worst->creep && seat.slip_margin < worst->slip_margin);
+            if (worse) worst = &seat;
+        }
+    if (worst == nullptr) return {};
+    const std::string free =
+        worst->creep == SeatClass::tight
+            ? "tight in this event"
+            : "free above " + units.degrees(free_above_degC) + ", as in every such case";
+    const std::string holds = worst->creep == SeatClass::tight  ? ""
+                              : worst->creep == SeatClass::held ? "; their load holds them"
+                              : worst->creep == SeatClass::walks
+                                  ? fmt::format("; that of {} walks", worst->bearing)
+                                  : fmt::format("; that of {} turns", worst->bearing);
+    const std::string margin =
+        worst->slip_margin > 0 ? fmt::format(" (slip margin {:.2g})", worst->slip_margin) : "";
+    return fmt::format(
+        "rings straight in the {} (N7): {}{}{}. Steel sleeves, or a plate or pin that holds them? "
+        "Enter bearing.*.seat",
+        setup.housing.material == HousingMaterial::aluminium ? "aluminium" : "cast iron", free,
+        holds, margin);
+}
+
 double oil_effect_K(const Worth& one) {
     return std::max(std::fabs(one.oil_low_K), std::fabs(one.oil_high_K));
 }

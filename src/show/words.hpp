@@ -27,6 +27,9 @@ std::vector<HeatSource> heat_sources(const LossLedger& losses);
 
 /// "WATCH".
 std::string verdict_word(const Answer& answer);
+/// What is assumed of rings that nothing was said of, and what follows; "" where nothing is.
+std::string seats_sentence(const Answer& answer, const Units& units);
+
 /// "Case: fine; look at 2 things when opened (NEXT)."
 std::string case_sentence(const Answer& answer, const Units& units);
 /// The sentences on top: the oil, the case, what was measured.

@@ -198,7 +198,7 @@ TEST_CASE("setup: the complete file, number by number") {
     CHECK(thrust.locating);
     CHECK(*thrust.contact_angle_deg == 35);
     CHECK(*s.bearings[1].f0 == 1.5);
-    CHECK_FALSE(s.bearings[1].has_seat);
+    CHECK(s.bearings[1].seat.assumed);
     REQUIRE(s.joints.size() == 3);
     CHECK(s.joints[0].end == End::front);
     CHECK(s.joints[0].torque_share == rel(0.45, 1e-15));

@@ -159,8 +159,8 @@ TEST_CASE(
         CHECK_MESSAGE(!has(boiling, sent), std::string(sent));
 }
 
-TEST_CASE("page: a seat that gets loose has its picture, a case without seats has none") {
-    CHECK(!has(sheets("dip.toml", {}).page, "Rings in their seats"));
+TEST_CASE("page: a seat has its picture, entered or assumed") {
+    CHECK(has(sheets("dip.toml", {}).page, "Rings in their seats"));
     const std::string page =
         sheets("dip.toml", {{"bearing.output_rear.seat.ring_interference", "\"0.03 mm\""},
                             {"bearing.output_rear.seat.boss_outside", "\"180 mm\""}})
