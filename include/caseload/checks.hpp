@@ -100,6 +100,7 @@ struct CheckRow {
     JudgedOver over;
     std::string_view source;       ///< of the limits; of the classes: judgement
     std::string_view consequence;  ///< what it means where it is looked at or worse
+    std::string_view action;       ///< the same in a few words: what to do
 };
 const CheckRow& check_row(CheckId id);
 /// Limit of a class; not `is` where the check has no such class.

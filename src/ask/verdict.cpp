@@ -80,7 +80,7 @@ std::string case_words(const Assessment& likely, const Band& band) {
     };
     const auto whole = [](std::string_view word, const JudgedCheck& check) {
         return fmt::format("{} {} ({}): {}", word, check.about, finding_words(check),
-                           check.consequence);
+                           check_row(check.id).action);
     };
     const auto joined = [](const std::vector<std::string>& parts, std::string_view between) {
         std::string out;

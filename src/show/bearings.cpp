@@ -124,9 +124,10 @@ std::string bearings_screen(const Setup& setup, const BearingsAnswer& answer) {
     return out +
            "\nHolds: no check of it or its seat says stop, its life reaches the opening, the oil "
            "gets "
-           "no hotter\nthan it may; life and oil 9 chances in 10 too. These are the checks of "
-           "assess, which judges the\nwhole case. Dirt, fit and oil supply decide what these do "
-           "not.\n" +
+           "no hotter\nthan it may; life and oil 9 chances in 10 too. Checks are judged on the "
+           "likely case only; assess\njudges them over the range, and the whole case. Dirt, fit "
+           "and "
+           "oil supply decide what these do not.\n" +
            std::string(deference) +
            "\nMore: --position, --outside, --width (more room), --thinner, --draws; own ones under "
            "[candidate]\n";

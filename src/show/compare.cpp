@@ -116,6 +116,8 @@ std::string failure_screen(const Setup& setup, const Failure& failure) {
             ? fmt::format("  pace that holds {:.0f} % of the course's, for as long as it takes\n",
                           std::floor(100 * failure.pace_share))
             : std::string("  pace that holds none from 10 % on\n");
+    out += wrapped("  ",
+                   "Temperatures and checks are those of the likely case; assess gives the range.");
     if (failure.entered_bins)
         out += wrapped("  ", "Speeds of the entered bins are scaled; their torques stay.");
     if (failure.what == "pump")

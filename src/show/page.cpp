@@ -38,7 +38,7 @@ std::string title_block(const Answer& answer, const Units& units) {
 std::string next_section(const PageAnswer& page, const Units& units) {
     if (must_not_run(page.answer)) {
         const std::string remedy = remedy_words(page.answer.remedy, units);
-        return "<section>\n<h2>What to do next</h2>\n<p><strong>" +
+        return "<section>\n<h2>Next</h2>\n<p><strong>" +
                escaped(as_sentence("do not run this: " + spaced(stop_words(page.answer, units)))) +
                "</strong></p>\n" + (remedy.empty() ? "" : paragraph(as_sentence(remedy))) +
                paragraph("When to change the oil, look and open is given for a setup that runs.") +
@@ -56,7 +56,7 @@ std::string next_section(const PageAnswer& page, const Units& units) {
 
     std::vector<std::string> looks = to_look_at(page.answer, units);
     for (std::string& one : looks) one = spaced(one);
-    return "<section>\n<h2>What to do next</h2>\n" + table_html(table) +
+    return "<section>\n<h2>Next</h2>\n" + table_html(table) +
            paragraph(as_sentence(fatigue_words(next))) +
            (looks.empty() ? "" : paragraph("Look at, when opened:") + list_html("ul", looks)) +
            "</section>\n";

@@ -148,6 +148,8 @@ Weakest weakest_part(const Answer& answer, const Units& units) {
                     seat.loose_after_s >= 0
                         ? fmt::format(", reached after {}", duration(seat.loose_after_s))
                         : "");
+        if (severity_of(worst.verdict) >= Severity::watch && !worst.consequence.empty())
+            words += "; " + worst.consequence;
         return {"weakest", units.text(words)};
     }
     const Check* nearest = nullptr;

@@ -45,7 +45,7 @@ TEST_CASE("stop: page, JSON and teardown sheet show STOP and what was tried") {
     CHECK(has(run.out, "\"remedy\":{\"do_not_run\":\"bearing.input_rear: a torque peak can dent"));
     CHECK(has(run.out, "\"what\":\"colder_air\""));
     const std::string page = file_text(folder.path("page.html"));
-    const std::string next = page.substr(page.find("What to do next"), 900);
+    const std::string next = page.substr(page.find("<h2>Next</h2>"), 900);
     CHECK(has(next, "Do not run this: input rear: a torque peak can dent"));
     CHECK(has(next, "Nothing tried makes it run"));
     CHECK(!has(next, "open the case</"));
