@@ -29,6 +29,7 @@ enum class CheckId {
     seal_sump,
     seal_lip,
     bearing_ring,
+    bearing_cage,
     gears_scuffing,
     gear_peak_flank,
     bearing_speed,
@@ -43,7 +44,7 @@ enum class CheckId {
 };
 
 template <>
-inline constexpr KindRows<CheckId, 23> kind_rows<CheckId>{
+inline constexpr KindRows<CheckId, 24> kind_rows<CheckId>{
     {{CheckId::gear_root, "gear.root"},
      {CheckId::gear_peak_root, "gear.peak_root"},
      {CheckId::bearing_life, "bearing.life"},
@@ -56,6 +57,7 @@ inline constexpr KindRows<CheckId, 23> kind_rows<CheckId>{
      {CheckId::seal_sump, "seal.sump"},
      {CheckId::seal_lip, "seal.lip"},
      {CheckId::bearing_ring, "bearing.ring"},
+     {CheckId::bearing_cage, "bearing.cage"},
      {CheckId::gears_scuffing, "gears.scuffing"},
      {CheckId::gear_peak_flank, "gear.peak_flank"},
      {CheckId::bearing_speed, "bearing.speed"},
@@ -138,11 +140,15 @@ inline constexpr double lip_rise_K = 30;
 /// Above the limit of its sump a seal is looked at when the case is opened, from so much above it
 /// on it is watched. Judgement.
 inline constexpr double seal_look_K = 10;
-/// Rings without a mark are stabilised to 120 degC (SN of DIN 623-1; S0 150, S1 200: codes seen in
-/// two pages). Above it they grow by the order of 1e-4 of their diameter in 1000 h, from memory:
-/// nothing in an event, so watched only 30 K above. Judgement.
-inline constexpr double ring_stabilised_degC = 120;
+/// To what the rings of a mark are stabilised: codes of DIN 623-1, seen in two pages. Above it they
+/// grow by the order of 1e-4 of their diameter in 1000 h, from memory: nothing in an event, so only
+/// watched 30 K above, and looked at when the book has so many hours above. Judgement.
+double stabilised_degC(HeatCode code);
 inline constexpr double ring_watch_K = 30;
+inline constexpr double ring_look_h = 50;
+/// Highest temperature of a polyamide cage: 120 degC in plain oil, 110 with extreme-pressure
+/// additives, from memory (100 to 120).
+double polyamide_limit_degC(bool ep_additive);
 
 struct SealLimits {
     double sump_degC;  ///< of the oil or the case it sits in

@@ -88,7 +88,9 @@ public:
                     return sump_degC(draw) + rise_K;
                 });
             case CheckId::bearing_ring:
-                return rings(bearing(check));
+            case CheckId::bearing_cage:
+                return rings(bearing(check),
+                             check_row(check.id).watch.at(part_limit(setup_, check)));
             case CheckId::gears_scuffing:
                 return all_ || flanks_.may_scuff({hotter_K_, most_load_}) ? flanks_.S_B()
                                                                           : std::vector<double>{};
@@ -133,9 +135,8 @@ private:
 
     /// Hottest film of a bearing. Its load torque grows with the load by the power that its
     /// friction factor and the load under it have together, at most.
-    [[nodiscard]] std::vector<double> rings(std::size_t b) {
+    [[nodiscard]] std::vector<double> rings(std::size_t b, double limit_degC) {
         constexpr double load_power = 1.55;  // deep groove balls: 1 + 0.55
-        const double limit_degC = ring_stabilised_degC + ring_watch_K;
         const double film_degC = fitted_.damage.bearings[b].worst_film_degC;
         double coldest_degC = fitted_.event.peak_oil_degC;
         for (const RunPeak& run : fitted_.event.runs)

@@ -3,6 +3,7 @@
 
 #include "caseload/heat_curves.hpp"
 #include "caseload/units.hpp"
+#include "checks/parts.hpp"
 
 #include <fmt/format.h>
 
@@ -68,6 +69,8 @@ void collect_notes(const Prepared& prepared, Assessment& result) {
             add_note(result.notes, note);
     for (const Note& note : result.fitted.damage.notes) add_note(result.notes, note);
     for (const Note& note : seat_notes(*prepared.setup, result.fitted.checked.seats))
+        add_note(result.notes, note);
+    for (const Note& note : cage_notes(*prepared.setup, result.fitted.damage))
         add_note(result.notes, note);
 }
 

@@ -184,6 +184,14 @@ DueOfCase all_due_of(const CaseState& one, const Shared& shared) {
     if (number(one.last_event, "seat_loose_hot") > 0)
         answer.actions.push_back({left({1, one.events_since_look}), "look", "seats",
                                   "a ring walks in its seat when hot"});
+    for (const auto& [position, id] : one.parts) {
+        const auto part = shared.state.parts.find(id);
+        if (part != shared.state.parts.end() && part->second.over_heat_code_h >= ring_look_h)
+            answer.actions.push_back(
+                {left({1, one.events_since_look}), "look", part_name(one, position),
+                 fmt::format("rings {:.0f} h hotter than they are stabilised to: feel their play",
+                             part->second.over_heat_code_h)});
+    }
     answer.actions.push_back({left({rules.open_case_events, one.events_since_opening}), "open_case",
                               "case", practice(rules.open_case_own)});
     if (number(one.last_event, "seal_over_limit") > 0)

@@ -113,8 +113,9 @@ void require_sizes(const Record& record) {
 
 bool is_damage(std::string_view key) {
     const std::string_view measure = key.substr(key.rfind('.') + 1);
-    return measure == "share" || measure == "flank" || measure == "root" || key == "oil.dose" ||
-           key == "driving_h" || key == "seat_loose_hot" || key == "seal_over_limit";
+    return measure == "share" || measure == "flank" || measure == "root" ||
+           measure == "over_heat_code_h" || key == "oil.dose" || key == "driving_h" ||
+           key == "seat_loose_hot" || key == "seal_over_limit";
 }
 
 void require_event_numbers(const Record& record) {

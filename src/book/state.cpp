@@ -12,6 +12,8 @@
 namespace caseload::book {
 namespace {
 
+constexpr std::string_view over_heat_code_h = ".over_heat_code_h";
+
 /// A part without a number: the one the case came with.
 PartLife& part_at(State& state, const Record& record, const std::string& position) {
     std::string& id = state.cases[record.serial].parts[position];
@@ -34,6 +36,8 @@ void event(State& state, const Record& record) {
         PartLife& part = part_at(state, record, key.substr(0, dot));
         part.used[measure] += times * number(record, key);
         if (counted.emplace(part.id, true).second) {
+            part.over_heat_code_h +=
+                times * number(record, key.substr(0, dot) + std::string(over_heat_code_h));
             part.events += times;
             part.driving_h += times * number(record, "driving_h");
         }
@@ -130,6 +134,10 @@ std::vector<std::pair<std::string, std::string>> event_damage_fields(const Setup
     put("oil.dose", wear.oil_dose);
     put("oil.peak_degC", wear.peak_oil_degC);
     put("driving_h", wear.driving_h);
+    // All of the driving: the hottest leg says whether rings are over it, no leg for how long.
+    for (const Check& check : side.checked.checks)
+        if (check.id == CheckId::bearing_ring && check.value > part_limit(setup, check))
+            put(check.about + std::string(over_heat_code_h), wear.driving_h);
     put("seat_loose_hot", wear.seat_loose_hot ? 1 : 0);
     put("seal_over_limit", wear.seal_over_limit ? 1 : 0);
     return fields;

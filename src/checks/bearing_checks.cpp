@@ -4,6 +4,8 @@
 #include "caseload/formulas/iso_76.hpp"
 #include "checks/parts.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <utility>
 
@@ -98,12 +100,27 @@ double idle_time_share(const Prepared& prepared, std::size_t b) {
 
 }  // namespace
 
+Notes cage_notes(const Setup& setup, const Damage& damage) {
+    const double limit_degC = polyamide_limit_degC(setup.oil.ep_additive);
+    std::string names;
+    for (std::size_t b = 0; b < damage.bearings.size(); ++b)
+        if (setup.bearings[b].cage == CageMaterial::unknown &&
+            damage.bearings[b].worst_film_degC > limit_degC)
+            names += (names.empty() ? "" : ", ") + setup.bearings[b].name;
+    if (names.empty()) return {};
+    return {{"bearing.cage_unknown", "bearing",
+             fmt::format("cages of {}: a polyamide one does not last at their films above {:.0f} "
+                         "degC; look, and enter bearing.*.cage",
+                         names, limit_degC)}};
+}
+
 // Long: a list, one check after the other with its words.
 void check_bearings(const Prepared& prepared, const Damage& damage, std::vector<Check>& into) {
     const Loads& loads = prepared.loads;
     const std::vector<double> static_N = largest_static_N(loads);
     for (std::size_t b = 0; b < loads.bearings.size(); ++b) {
         const BearingData& data = loads.bearings[b];
+        const BearingInput& input = prepared.setup->bearings[b];
         const std::string about = "bearing." + data.name;
         into.push_back(judged({.id = CheckId::bearing_life,
                                .about = about,
@@ -124,9 +141,20 @@ void check_bearings(const Prepared& prepared, const Damage& damage, std::vector<
                              .about = about,
                              .words = "hottest ring (as hot as its film)",
                              .value = damage.bearings[b].worst_film_degC,
-                             .unit = "degC"});
+                             .unit = "degC"},
+                            stabilised_degC(input.heat_code));
         no_higher_than(oil_ceiling_degC, ring);
         into.push_back(std::move(ring));
+        if (input.cage == CageMaterial::polyamide) {
+            Check cage = judged({.id = CheckId::bearing_cage,
+                                 .about = about,
+                                 .words = "hottest polyamide cage (as hot as the film)",
+                                 .value = damage.bearings[b].worst_film_degC,
+                                 .unit = "degC"},
+                                polyamide_limit_degC(prepared.setup->oil.ep_additive));
+            no_higher_than(oil_ceiling_degC, cage);
+            into.push_back(std::move(cage));
+        }
         const ShaftPlace& shaft = loads.train.shafts[static_cast<std::size_t>(data.shaft)];
         if (data.radial && shaft.thrust_bearing >= 0)
             into.push_back(judged({.id = CheckId::bearing_least_load,

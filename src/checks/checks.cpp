@@ -44,6 +44,10 @@ double film_limit(const Setup& setup) {
 
 double part_limit(const Setup& setup, const Check& check) {
     if (check.id == CheckId::gears_film) return film_limit(setup);
+    if (check.id == CheckId::bearing_cage) return polyamide_limit_degC(setup.oil.ep_additive);
+    if (check.id == CheckId::bearing_ring)
+        for (const BearingInput& bearing : setup.bearings)
+            if (check.about == "bearing." + bearing.name) return stabilised_degC(bearing.heat_code);
     if (check.id == CheckId::seal_sump || check.id == CheckId::seal_lip)
         for (const SealInput& seal : setup.seals)
             if (check.about == "seal." + seal.name) {
@@ -59,6 +63,22 @@ double fastest_rpm(const Loads& loads, std::size_t shaft) {
         for (const BinLoads& bin : leg.bins)
             fastest = std::max(fastest, bin.shaft_speed_rpm[shaft]);
     return fastest;
+}
+
+double stabilised_degC(HeatCode code) {
+    switch (code) {
+        case HeatCode::SN:
+            return 120;
+        case HeatCode::S0:
+            return 150;
+        case HeatCode::S1:
+            return 200;
+    }
+    return 120;
+}
+
+double polyamide_limit_degC(bool ep_additive) {
+    return ep_additive ? 110 : 120;
 }
 
 Checked check_case(const Prepared& prepared, const EventHeat& heat, const Damage& damage) {

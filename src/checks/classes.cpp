@@ -78,11 +78,15 @@ constexpr std::array<CheckRow, kind_rows<CheckId>.size()> class_rows{
       "a general elastomer guide, short time",
       "the lip hardens and leaks: a hotter material, and a new seal after this event",
       "fit a hotter material"},
-     {Id::bearing_ring, false, no_class, from(ring_stabilised_degC + ring_watch_K), no_class,
-      no_class, by_range, "codes of DIN 623-1; 30 K judgement",
-      "rings of the usual heat treatment (SN, 120 degC) grow there for good and lose their "
-      "fits: rings marked S0 or S1, or cooler oil",
+     // L: what its rings are stabilised to.
+     {Id::bearing_ring, false, no_class, of_part(1, ring_watch_K), no_class, no_class, by_range,
+      "codes of DIN 623-1; 30 K judgement",
+      "rings of this heat treatment grow there for good and lose their fits: rings marked "
+      "for more heat (S0, S1), or cooler oil",
       "rings marked S0 or S1"},
+     {Id::bearing_cage, false, no_class, of_part(1), no_class, no_class, by_range,
+      "practice, from memory", "polyamide ages and breaks there: a steel or brass cage",
+      "a steel or brass cage"},
      // ISO/TS 6336-20 leaves the figure to the user.
      {Id::gears_scuffing, true, from(1.5), from(2), no_class, no_class, by_range,
       "gear books, from memory",

@@ -19,6 +19,9 @@ double film_limit(const Setup& setup);
 /// Fastest bin of a shaft.
 double fastest_rpm(const Loads& loads, std::size_t shaft);
 
+/// Asks for cages that are unknown where one of polyamide would be too hot.
+Notes cage_notes(const Setup& setup, const Damage& damage);
+
 void check_bearings(const Prepared& prepared, const Damage& damage, std::vector<Check>& into);
 void check_teeth(const Prepared& prepared, const Checked& found, std::vector<Check>& into);
 void check_seats(const Checked& found, std::vector<Check>& into);

@@ -68,6 +68,13 @@ constexpr Field parts_rows[] = {
     row("bearing.*.f1", {K::number, {0.00005, 0.01}},
         "friction factor of the load-dependent torque; left out: by kind and load",
         fills<bearing, &BearingInput::f1>),
+    row("bearing.*.heat_code", {K::word, accepted_words<HeatCode>},
+        "mark of the rings: stabilised to 120 (SN), 150 (S0), 200 degC (S1)",
+        Standard{"\"SN\"", "DIN 623-1: rings without a mark"},
+        fills<bearing, &BearingInput::heat_code>),
+    row("bearing.*.cage", {K::word, accepted_words<CageMaterial>},
+        "of the cage; unknown: not checked", Standard{"\"unknown\"", judgement},
+        fills<bearing, &BearingInput::cage>),
     row("bearing.*.oil", {K::word, accepted_words<OilSupply>}, "what reaches this bearing",
         Credible{"\"mist\"", "\"splash\""},
         [](Setup& s, const Item& i) {

@@ -148,6 +148,7 @@ constexpr std::pair<CheckId, std::string_view> check_formulas[] = {
     {CheckId::shaft_end_play_cold, "[{part}.end_play_cold_mm]"},
     {CheckId::seal_material, "[shared.ep_additive]"},
     {CheckId::bearing_ring, "min([{part}.worst_film_degC], 160)"},
+    {CheckId::bearing_cage, "min([{part}.worst_film_degC], 160)"},
     {CheckId::bearing_life, "[{part}.life_share]"},
     {CheckId::bearing_dent, "[{part}.C_0_N] / [{part}.dent_P_0_N]"},
     {CheckId::bearing_rating_share, "[{part}.P_largest_N] / [{part}.C_N]"},

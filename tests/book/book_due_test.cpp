@@ -203,6 +203,31 @@ TEST_CASE("book due: a loose seat and a seal above its limit make a look due aft
     CHECK(action(flagged("none", ""), "look").after_events == 1);
 }
 
+TEST_CASE("book due: rings fifty hours hotter than they are stabilised to are looked at") {
+    const auto after = [](int times) {
+        return due_of(ran(times,
+                          {{"bearing.output_rear.share", "0.001"},
+                           {"bearing.output_rear.over_heat_code_h", "10"}},
+                          "\n[rules]\nlook = \"30 events\"\n"));
+    };
+    CHECK(action(after(4), "look").reason == "your rule");
+    const book::Due look = action(after(5), "look");
+    CHECK(look.after_events == 0);
+    CHECK(look.part.find("bearing.output_rear") != std::string::npos);
+    CHECK(look.reason.find("rings 50 h hotter") == 0);
+    // Written where the likely rings of an event are that hot, and only there.
+    const auto hours = [](const std::string& ambient) {
+        const Setup setup = examples::setup(
+            "light.toml", {{"cooler.fit", "false"}, {"event.ambient", "\"" + ambient + " degC\""}});
+        double found = -1;
+        for (const auto& [key, text] : book::event_damage_fields(setup))
+            if (key == "bearing.output_rear.over_heat_code_h") found = std::stod(text);
+        return found;
+    };
+    CHECK(hours("-25") == -1);
+    CHECK(within(hours("34"), 6.2, 0.1));
+}
+
 TEST_CASE("book due: the part listed first is the one least likely to survive") {
     const auto first = [](const std::string& flank) {
         return due_of(ran(1, {{"bearing.input_rear.share", "0.1"},

@@ -24,9 +24,10 @@ struct PartLife {
         used;  ///< "share" of a bearing, "flank" and "root" of a gear: of the reference life
     double events = 0;
     double driving_h = 0;
-    double last_good_share = 0;  ///< share at the last opening that found it good
-    bool failed = false;         ///< found with fatigue
-    bool found_bad = false;      ///< taken out or to be taken out for another reason
+    double over_heat_code_h = 0;  ///< of a bearing: its rings hotter than they are stabilised to
+    double last_good_share = 0;   ///< share at the last opening that found it good
+    bool failed = false;          ///< found with fatigue
+    bool found_bad = false;       ///< taken out or to be taken out for another reason
 };
 
 struct OpenFinding {
