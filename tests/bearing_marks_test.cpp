@@ -101,4 +101,59 @@ TEST_CASE("headline: a watched check is named with its number and what to do, in
     CHECK(words.find("does not live") == std::string::npos);
 }
 
+TEST_CASE(
+    "speeds: a cage is looked at by the speed of a twentieth of the time, watched by a fifth") {
+    const Setup base = examples::setup("light.toml");
+    const double figure = bearing_guides::speed_parameter_mmrpm(BearingKind::cylindrical_roller);
+    const double d_m_mm = prepare(base).loads.bearings.front().d_m_mm;
+    const auto speed = [&](double share, double rpm) {
+        const Setup setup =
+            examples::with_bins(base, {{share, 100, rpm, 20}, {1 - share, 100, 2000, 20}});
+        return found(setup, CheckId::bearing_speed, "bearing.input_front").value();
+    };
+    const double fast_rpm = 1.4 * figure / d_m_mm;
+    CHECK(speed(0.04, fast_rpm).value == rel(2000 * d_m_mm, 1e-9));
+    CHECK(speed(0.04, fast_rpm).verdict == "fine");
+    CHECK(speed(0.06, fast_rpm).value == rel(fast_rpm * d_m_mm, 1e-9));
+    CHECK(speed(0.06, fast_rpm).verdict == "look");
+    CHECK(speed(0.19, fast_rpm).verdict == "look");
+    CHECK(speed(0.21, fast_rpm).verdict == "watch");
+    CHECK(speed(0.21, 1.2 * figure / d_m_mm).verdict == "look");
+}
+
+TEST_CASE("speeds: a lip is noted by the speed of a twentieth of the time") {
+    const auto noted = [](double share) {
+        const Setup setup = examples::with_bins(
+            examples::setup("light.toml"), {{share, 100, 9500, 60}, {1 - share, 100, 1500, 20}});
+        return examples::has_note(fitted_answer(setup).notes, "losses.lip_speed", "seal.input");
+    };
+    CHECK(!noted(0.04));
+    CHECK(noted(0.06));
+}
+
+TEST_CASE("speeds: a prop shaft whirls at the limiter, where engine and gearbox are known") {
+    const std::vector<Change> shaft{{"vehicle.prop_shaft.length", "\"1.2 m\""},
+                                    {"vehicle.prop_shaft.outside", "\"76 mm\""},
+                                    {"vehicle.prop_shaft.wall", "\"3 mm\""}};
+    const auto whirl = [&](std::vector<Change> more) {
+        more.insert(more.end(), shaft.begin(), shaft.end());
+        return found(examples::setup("light.toml", more), CheckId::prop_shaft_whirl,
+                     "vehicle.prop_shaft")
+            .value();
+    };
+    const Check driven = whirl({});
+    CHECK(driven.value == whirl({{"vehicle.engine_limit", "\"7200 rpm\""}}).value);
+    const Check limited =
+        whirl({{"vehicle.engine_limit", "\"7200 rpm\""}, {"vehicle.gearbox", "[2.48, 1.48, 1.0]"}});
+    CHECK(limited.value > driven.value);
+    CHECK(limited.words.find("limiter") != std::string::npos);
+    // In proportion, until the driven speed is the faster one; 33 teeth drive 41.
+    const Check slower =
+        whirl({{"vehicle.engine_limit", "\"6800 rpm\""}, {"vehicle.gearbox", "[2.48, 1.48, 1.0]"}});
+    CHECK(limited.value == rel(slower.value * 7200 / 6800, 1e-9));
+    const Check short_geared =
+        whirl({{"vehicle.engine_limit", "\"7200 rpm\""}, {"vehicle.gearbox", "[9.0]"}});
+    CHECK(short_geared.value == driven.value);
+}
+
 }  // namespace caseload::bearing_marks_tests

@@ -257,16 +257,18 @@ std::vector<Row> rows() {
                            in.prepared.loads.bearings.front().C_0_N *= x / now;
                        }});
         for (const bool jet : {false, true})
-            all.push_back({"bearing.speed",
-                           false,
-                           {{"look", (jet ? 1.5 : 1) * of.speed_mmrpm}},
-                           [of, jet](Looked& in, double x) {
-                               put_kind(in, of.kind);
-                               in.setup.bearings.front().oil =
-                                   jet ? OilSupply::jet : OilSupply::splash;
-                               const double now = in.check("bearing.speed").value;
-                               in.prepared.loads.bearings.front().d_m_mm *= x / now;
-                           }});
+            all.push_back(
+                {"bearing.speed",
+                 false,
+                 {{"look", (jet ? 1.5 : 1) * of.speed_mmrpm}},
+                 [of, jet](Looked& in, double x) {
+                     put_kind(in, of.kind);
+                     in.setup.bearings.front().oil = jet ? OilSupply::jet : OilSupply::splash;
+                     BearingData& data = in.prepared.loads.bearings.front();
+                     data.d_m_mm =
+                         x /
+                         passed_speed(in.prepared, static_cast<std::size_t>(data.shaft), 0.05).rpm;
+                 }});
         all.push_back({"bearing.least_load", false, {{"look", 0.6}}, [of](Looked& in, double x) {
                            put_kind(in, of.kind);
                            put_idle(in, of.least_P_over_C * in.prepared.loads.bearings.front().C_N,

@@ -495,9 +495,18 @@ TEST_CASE("checks: values of the bearing checks by hand") {
     const EventHeat heat = warming(80);
     const Checked checked = check(read, heat);
     const BearingData& data = prepared.loads.bearings.front();
-    double fastest_rpm = 0;
+    // Passed for a twentieth of the time.
+    std::vector<std::pair<double, double>> speeds;
     for (const BinLoads& bin : prepared.loads.legs.front().bins)
-        fastest_rpm = std::max(fastest_rpm, bin.shaft_speed_rpm.front());
+        speeds.emplace_back(bin.shaft_speed_rpm.front(), bin.bin.share);
+    std::sort(speeds.rbegin(), speeds.rend());
+    double fastest_rpm = 0;
+    double above = 0;
+    for (const auto& [rpm, share] : speeds)
+        if (above < 0.05) {
+            fastest_rpm = rpm;
+            above += share;
+        }
     CHECK(found(checked, "bearing.speed", "bearing." + data.name).value ==
           rel(fastest_rpm * (data.bore_mm + data.outside_mm) / 2, 1e-12));
     // Double the mass: blows at the limit of grip double, the dent margin falls.

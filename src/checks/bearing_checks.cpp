@@ -12,52 +12,29 @@
 namespace caseload {
 namespace {
 
-/// Speed that a shaft has or passes for this share of the driving time: long enough to matter to a
-/// cage. Judgement.
-constexpr double lasting_share = 0.2;
-
-double lasting_rpm(const Prepared& prepared, std::size_t shaft) {
-    std::vector<std::pair<double, double>> time_at;  // speed, time
-    double driving_s = 0;
-    for (const int run : prepared.setup->event.run) {
-        const auto leg = static_cast<std::size_t>(run);
-        const double duration_s = prepared.setup->event.legs[leg].duration_s;
-        for (const BinLoads& bin : prepared.loads.legs[leg].bins) {
-            time_at.emplace_back(bin.shaft_speed_rpm[shaft], bin.bin.share * duration_s);
-            driving_s += time_at.back().second;
-        }
-    }
-    std::sort(time_at.begin(), time_at.end());
-    double above_s = 0;
-    for (auto at = time_at.rbegin(); at != time_at.rend(); ++at) {
-        above_s += at->second;
-        if (above_s >= lasting_share * driving_s) return at->first;
-    }
-    return 0;
-}
-
-/// Watched where it passes its limit for long; fast for seconds it is looked at.
+/// Watched where it passes its limit for long; fast it is looked at.
 Check speed_check(const Prepared& prepared, std::size_t b) {
     const BearingData& data = prepared.loads.bearings[b];
     const auto shaft = static_cast<std::size_t>(data.shaft);
     const double jet =
         prepared.setup->bearings[b].oil == OilSupply::jet ? bearing_guides::jet_factor : 1;
     const double bath_mmrpm = bearing_guides::speed_parameter_mmrpm(data.kind) * jet;
-    Check speed = judged({.id = CheckId::bearing_speed,
-                          .about = "bearing." + data.name,
-                          .words = "speed of the cage (n d_m)",
-                          .value = fastest_rpm(prepared.loads, shaft) * data.d_m_mm,
-                          .unit = "r/min mm"},
-                         bath_mmrpm);
-    if (speed.verdict != "watch") return speed;
+    const auto at = [&](double share, std::string words) {
+        return judged({.id = CheckId::bearing_speed,
+                       .about = "bearing." + data.name,
+                       .words = std::move(words),
+                       .value = passed_speed(prepared, shaft, share).rpm * data.d_m_mm,
+                       .unit = "r/min mm"},
+                      bath_mmrpm);
+    };
+    Check lasting = at(lasting_share, "speed of the cage (n d_m), passed for a fifth of the time");
+    if (lasting.verdict == "watch") return lasting;
+    Check fast = at(fast_share, "speed of the cage (n d_m)");
+    if (fast.verdict != "watch") return fast;
     const CheckRow& row = check_row(CheckId::bearing_speed);
-    if (past(row, lasting_rpm(prepared, shaft) * data.d_m_mm, speed.limit)) {
-        speed.words += ", passed for a fifth of the time";
-        return speed;
-    }
-    speed.verdict = "look";
-    speed.limit = row.look.at(bath_mmrpm);
-    return speed;
+    fast.verdict = "look";
+    fast.limit = row.look.at(bath_mmrpm);
+    return fast;
 }
 
 /// Largest static equivalent load of each bearing within a turn: bins with overload, and peaks.

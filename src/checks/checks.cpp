@@ -4,6 +4,7 @@
 #include "checks/parts.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <utility>
 
 namespace caseload {
@@ -63,6 +64,39 @@ double fastest_rpm(const Loads& loads, std::size_t shaft) {
         for (const BinLoads& bin : leg.bins)
             fastest = std::max(fastest, bin.shaft_speed_rpm[shaft]);
     return fastest;
+}
+
+PassedSpeed passed_speed(const Prepared& prepared, std::size_t shaft, double share) {
+    std::vector<std::pair<double, PassedSpeed>> time_at;
+    double driving_s = 0;
+    for (const int run : prepared.setup->event.run) {
+        const auto leg = static_cast<std::size_t>(run);
+        const double duration_s = prepared.setup->event.legs[leg].duration_s;
+        const auto& bins = prepared.loads.legs[leg].bins;
+        for (std::size_t bin = 0; bin < bins.size(); ++bin) {
+            const double time_s = bins[bin].bin.share * duration_s;
+            time_at.emplace_back(time_s, PassedSpeed{bins[bin].shaft_speed_rpm[shaft], leg, bin});
+            driving_s += time_s;
+        }
+    }
+    std::stable_sort(time_at.begin(), time_at.end(),
+                     [](const auto& a, const auto& b) { return a.second.rpm > b.second.rpm; });
+    double above_s = 0;
+    for (const auto& [time_s, at] : time_at) {
+        above_s += time_s;
+        if (above_s >= share * driving_s) return at;
+    }
+    return {};
+}
+
+double limiter_rpm(const Setup& setup, const Loads& loads) {
+    const VehicleInput& vehicle = setup.vehicle;
+    if (!vehicle.engine_limit_rpm || vehicle.gearbox.empty()) return 0;
+    const double tallest = *std::min_element(vehicle.gearbox.begin(), vehicle.gearbox.end());
+    double fastest = 0;
+    for (int index = 0; index <= static_cast<int>(loads.others.size()); ++index)
+        fastest = std::max(fastest, std::fabs(train_of(loads, index).shafts.back().speed_ratio));
+    return *vehicle.engine_limit_rpm / tallest * fastest;
 }
 
 double stabilised_degC(HeatCode code) {

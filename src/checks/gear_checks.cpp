@@ -104,12 +104,15 @@ void check_prop_shaft(const Prepared& prepared, std::vector<Check>& into) {
         prop_shaft::ends_share * prop_shaft::critical_speed_rpm({.length_mm = shaft->length_mm,
                                                                  .outside_mm = shaft->outside_mm,
                                                                  .wall_mm = shaft->wall_mm});
-    into.push_back(
-        judged({.id = CheckId::prop_shaft_whirl,
-                .about = "vehicle.prop_shaft",
-                .words = "prop shaft speed over its whirl speed",
-                .value = fastest_rpm(prepared.loads, prepared.loads.train.shafts.size() - 1) /
-                         critical_rpm}));
+    // Seconds are enough: in the tallest gear at the limiter, where both are known.
+    const double driven_rpm = fastest_rpm(prepared.loads, prepared.loads.train.shafts.size() - 1);
+    const double most_rpm = limiter_rpm(*prepared.setup, prepared.loads);
+    into.push_back(judged({.id = CheckId::prop_shaft_whirl,
+                           .about = "vehicle.prop_shaft",
+                           .words = most_rpm > driven_rpm
+                                        ? "prop shaft at the engine's limiter over its whirl speed"
+                                        : "prop shaft speed over its whirl speed",
+                           .value = std::max(driven_rpm, most_rpm) / critical_rpm}));
 }
 
 }  // namespace caseload

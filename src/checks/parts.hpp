@@ -19,6 +19,20 @@ double film_limit(const Setup& setup);
 /// Fastest bin of a shaft.
 double fastest_rpm(const Loads& loads, std::size_t shaft);
 
+/// Speed that a shaft has or passes for this share of the driving time, and the bin it is of.
+struct PassedSpeed {
+    double rpm = 0;
+    std::size_t leg = 0;
+    std::size_t bin = 0;
+};
+PassedSpeed passed_speed(const Prepared& prepared, std::size_t shaft, double share);
+/// Fast: passed for this share of the driving time; and for so long that a cage suffers. Judgement.
+inline constexpr double fast_share = 0.05;
+inline constexpr double lasting_share = 0.2;
+
+/// Speed of the output at the engine's limiter in the tallest gear; 0 where one is not known.
+double limiter_rpm(const Setup& setup, const Loads& loads);
+
 /// Asks for cages that are unknown where one of polyamide would be too hot.
 Notes cage_notes(const Setup& setup, const Damage& damage);
 

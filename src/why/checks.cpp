@@ -4,6 +4,7 @@
 #include "caseload/formulas/iso_281.hpp"
 #include "caseload/formulas/iso_76.hpp"
 #include "caseload/formulas/prop_shaft.hpp"
+#include "checks/parts.hpp"
 #include "why/places.hpp"
 
 #include <fmt/format.h>
@@ -35,6 +36,15 @@ std::string fastest(const Gather& gather, const std::string& shaft) {
                                          in_bin(leg.name, bin),
                                          of_set(gather.prepared.loads, leg.train), shaft));
     return extreme_of("max", speeds);
+}
+
+/// The speed of a shaft in the bin that its check takes.
+std::string passed(const Gather& gather, std::size_t shaft, double share) {
+    const PassedSpeed speed = passed_speed(gather.prepared, shaft, share);
+    const LegLoads& leg = gather.prepared.loads.legs[speed.leg];
+    return fmt::format("[duty.speed_rpm@{}] * abs([shaft.{}{}.speed_ratio])",
+                       in_bin(leg.name, speed.bin), of_set(gather.prepared.loads, leg.train),
+                       gather.prepared.loads.train.shafts[shaft].name);
 }
 
 /// The largest static load of a bearing, bins and torque peaks, with the loads that make it.
@@ -181,16 +191,15 @@ std::string formula_of(const Gather& gather, const Check& check, int& mesh) {
     if (check.id == CheckId::bearing_speed) {
         for (const BearingData& data : prepared.loads.bearings)
             if ("bearing." + data.name == check.about)
-                return fmt::format(
-                    "{} * {}d_m_mm]",
-                    fastest(gather,
-                            prepared.loads.train.shafts[static_cast<std::size_t>(data.shaft)].name),
-                    one);
+                return fmt::format("{} * {}d_m_mm]",
+                                   passed(gather, static_cast<std::size_t>(data.shaft),
+                                          check.verdict == "watch" ? lasting_share : fast_share),
+                                   one);
         return {};
     }
     if (check.id == CheckId::prop_shaft_whirl)
-        return "(" + fastest(gather, prepared.loads.train.shafts.back().name) +
-               ") / [prop_shaft.critical_rpm]";
+        return fmt::format("max({}, [prop_shaft.limiter_rpm]) / [prop_shaft.critical_rpm]",
+                           fastest(gather, prepared.loads.train.shafts.back().name));
     for (const auto& [id, formula] : check_formulas)
         if (id == check.id) return fmt::format(fmt::runtime(formula), fmt::arg("part", part));
     return {};
@@ -215,6 +224,21 @@ void add_checks(const Gather& gather) {
         to.add(place, "critical_rpm",
                prop_shaft::ends_share * prop_shaft::critical_speed_rpm(
                                             {shaft->length_mm, shaft->outside_mm, shaft->wall_mm}));
+        const auto& vehicle = gather.setup.vehicle;
+        std::vector<std::string> ratios;
+        for (int index = 0; index < trains(gather.prepared.loads); ++index)
+            ratios.push_back(fmt::format("abs([shaft.{}{}.speed_ratio])",
+                                         of_set(gather.prepared.loads, index),
+                                         gather.prepared.loads.train.shafts.back().name));
+        Number& most =
+            to.add(place, "limiter_rpm", limiter_rpm(gather.setup, gather.prepared.loads));
+        if (vehicle.engine_limit_rpm && !vehicle.gearbox.empty())
+            most.value_of =
+                fmt::format("{:g} / {:g} * {}", *vehicle.engine_limit_rpm,
+                            *std::min_element(vehicle.gearbox.begin(), vehicle.gearbox.end()),
+                            extreme_of("max", ratios));
+        else
+            mark_as_zero(most, "vehicle.engine_limit or vehicle.gearbox not entered");
         to.steps_of(place);
     }
     int contact = 0;
