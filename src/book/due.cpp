@@ -169,6 +169,8 @@ DueOfCase all_due_of(const CaseState& one, const Shared& shared) {
         return answer;
     }
     const SetupSays& setup = shared.setups.of(one.last_event.setup);
+    answer.watch = setup.watch;
+    answer.look = setup.look;
     const RulesInput& rules = setup.rules;
     answer.actions.push_back({left({rules.change_oil_events, one.events_since_oil}), "change_oil",
                               "oil", practice(rules.change_oil_own)});

@@ -50,6 +50,11 @@ std::string due_screen(std::span<const DueOfCase> due) {
             out += fmt::format("{:<10}  why: {}\n", "", in_lines(harmless(action.reason), 17));
             first = false;
         }
+        for (const std::string& check : one.watch)
+            out += fmt::format("{:<10}watch: {}\n", "", in_lines(harmless(check), 17));
+        for (const std::string& check : one.look)
+            out +=
+                fmt::format("{:<10}look at when opened: {}\n", "", in_lines(harmless(check), 31));
         out += fmt::format("{:<10}{}\n\n", first ? harmless(one.serial) : "", one.fatigue);
     }
     return out + std::string(caution);

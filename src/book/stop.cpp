@@ -16,7 +16,27 @@ namespace {
 // Enough for a verdict; the oil of an event alone.
 constexpr std::size_t verdict_draws = 255;
 
-std::string stop_reason(const Setup& setup, double peak_oil_degC) {
+std::string words_of(const JudgedCheck& check) {
+    return part_and_finding(check) + "; " + std::string(check_row(check.id).action);
+}
+
+/// A check of the likely case, where no range is calculated.
+JudgedCheck as_it_is(const Check& check) {
+    JudgedCheck out;
+    out.id = check.id;
+    out.about = check.about;
+    out.words = check.words;
+    out.value = check.value;
+    out.limit = check.limit;
+    out.at_least = check.at_least;
+    out.unit = check.unit;
+    return out;
+}
+
+SetupSays says_of(const std::string& text, double peak_oil_degC) {
+    const Setup setup = read_setup(text, "setup in the book", {}).setup;
+    SetupSays says{setup.rules, setup.limits.oil_stop_degC, setup.aims.rebuild_reliability, {}, {},
+                   {}};
     const Assessment likely = verdict_answer(setup);
     // Where the run with the uncertain inputs at their middle stays below the watch limit and no
     // check of it is watched, far fewer than half of the chances are at stop: no range is needed.
@@ -24,16 +44,17 @@ std::string stop_reason(const Setup& setup, double peak_oil_degC) {
     const bool watched = std::any_of(checks.begin(), checks.end(), [](const Check& check) {
         return severity_of(check.verdict) >= Severity::watch;
     });
-    if (likely.stopped_by.empty() && !watched && peak_oil_degC <= setup.limits.oil_watch_degC)
-        return {};
+    if (likely.stopped_by.empty() && !watched && peak_oil_degC <= setup.limits.oil_watch_degC) {
+        for (const Check& check : worst_first(checks))
+            if (severity_of(check.verdict) == Severity::look)
+                says.look.push_back(words_of(as_it_is(check)));
+        return says;
+    }
     const Band sure = verdict_band(setup, likely, {.draws = verdict_draws});
-    return sure.verdict == "stop" ? verdict_reason(setup, likely, sure) : std::string();
-}
-
-SetupSays says_of(const std::string& text, double peak_oil_degC) {
-    const Setup setup = read_setup(text, "setup in the book", {}).setup;
-    return {setup.rules, setup.limits.oil_stop_degC, setup.aims.rebuild_reliability,
-            stop_reason(setup, peak_oil_degC)};
+    if (sure.verdict == "stop") says.stop = verdict_reason(setup, likely, sure);
+    for (const JudgedCheck& check : sure.watch) says.watch.push_back(words_of(check));
+    for (const JudgedCheck& check : sure.look) says.look.push_back(words_of(check));
+    return says;
 }
 
 }  // namespace

@@ -8,6 +8,7 @@
 #include <optional>
 #include <span>
 #include <string>
+#include <vector>
 
 namespace caseload::book {
 
@@ -15,7 +16,9 @@ struct SetupSays {
     RulesInput rules;
     double oil_stop_degC = 0;
     double reliability = 0;
-    std::string stop;  ///< the reason why it must not run again; "": it may
+    std::string stop;                ///< the reason why it must not run again; "": it may
+    std::vector<std::string> watch;  ///< checks to watch, and to look at when opened
+    std::vector<std::string> look;
 };
 
 /// Each setup of a last event, read and calculated once however many cases ran it.

@@ -62,8 +62,9 @@ std::string action_json(const book::Due& action) {
 std::string due_of_case_json(const book::DueOfCase& one) {
     const std::optional<book::EventsLeft>& left = one.fatigue_events;
     return fmt::format(
-        R"({{"case":{},"actions":{},"fatigue":{},"fatigue_events":{}}})", text(one.serial),
-        list(one.actions, action_json), text(one.fatigue),
+        R"({{"case":{},"actions":{},"watch":{},"look":{},"fatigue":{},"fatigue_events":{}}})",
+        text(one.serial), list(one.actions, action_json), list(one.watch, text),
+        list(one.look, text), text(one.fatigue),
         left ? fmt::format(
                    R"({{"low":{},"likely":{},"high":{},"looked_ahead":{},"reliability":{}}})",
                    number(left->low), number(left->likely), number(left->high),

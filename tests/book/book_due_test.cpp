@@ -228,6 +228,31 @@ TEST_CASE("book due: rings fifty hours hotter than they are stabilised to are lo
     CHECK(within(hours("34"), 6.2, 0.1));
 }
 
+TEST_CASE("book due: checks of the last setup to watch and to look at are listed") {
+    std::string text = test_files::file_text(test_files::light_file);
+    const auto due = [&](const std::string& more) {
+        Records records = ran(1, {{"oil.peak_degC", "85"}});
+        records[1] = record("2", "2026-01-01", "setup", {{"hash", "h"}, {"text", text + more}});
+        return due_of(records);
+    };
+    CHECK(due("").watch.empty());
+    CHECK(due("").look.empty());
+    const book::DueOfCase silicone = due("\n[seal.input]\nmaterial = \"VMQ\"\n");
+    REQUIRE(silicone.watch.size() == 1);
+    CHECK(silicone.watch.front().find("seal.input: silicone in EP gear oil") == 0);
+    CHECK(silicone.watch.front().find("; fit FKM") != std::string::npos);
+    const std::vector<book::DueOfCase> all{silicone};
+    CHECK(book::due_screen(all).find("watch: seal.input: silicone") != std::string::npos);
+    // A few kelvin above what nitrile takes in its sump.
+    text.replace(text.find("\"80 degC\""), 9, "\"92 degC\"");
+    const book::DueOfCase nitrile = due("\n[seal.input]\nmaterial = \"NBR\"\n");
+    CHECK(nitrile.watch.empty());
+    REQUIRE(nitrile.look.size() == 1);
+    CHECK(nitrile.look.front().find("seal.input: hottest oil or case at the seal") == 0);
+    const std::vector<book::DueOfCase> looked{nitrile};
+    CHECK(book::due_screen(looked).find("look at when opened: seal.input") != std::string::npos);
+}
+
 TEST_CASE("book due: the part listed first is the one least likely to survive") {
     const auto first = [](const std::string& flank) {
         return due_of(ran(1, {{"bearing.input_rear.share", "0.1"},

@@ -110,6 +110,8 @@ struct DueOfCase {
     std::vector<Due> actions;  ///< the next first, each action once
     std::string fatigue;       ///< what the numbers alone would allow, in words
     std::optional<EventsLeft> fatigue_events;
+    std::vector<std::string> watch;  ///< checks of the last event's setup
+    std::vector<std::string> look;   ///< when opened
 };
 /// Life multiplier of the bearings of all cases: prior updated by what was found.
 weibull_fit::Multiplier fleet_multiplier(const State& state);
