@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "caseload/ask/verdict.hpp"
 
+#include "caseload/figures.hpp"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -13,10 +15,9 @@ namespace caseload {
 namespace {
 
 std::string with_unit(double value, const JudgedCheck& check) {
-    const std::string figures = check.unit == "degC"       ? fmt::format("{:.0f}", value)
-                                : std::fabs(value) >= 1000 ? fmt::format("{:.0f}", value)
-                                                           : fmt::format("{:.2g}", value);
-    return check.unit.empty() ? figures : figures + " " + check.unit;
+    const bool is_whole = check.unit == "degC" || std::fabs(value) >= 1000;
+    const std::string number = is_whole ? fmt::format("{:.0f}", value) : figures(value, 2);
+    return check.unit.empty() ? number : number + " " + check.unit;
 }
 
 std::string without_stop(std::string words) {

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+#include "caseload/figures.hpp"
 #include "checks/parts.hpp"
 
 #include <fmt/format.h>
@@ -26,7 +27,7 @@ Severity seat_severity(SeatClass creep) {
 std::string seat_words(const SeatResult& seat) {
     const std::string ring = seat.retainer ? "ring or retainer" : "ring";
     const std::string by =
-        fmt::format(" (slip margin {:.2g}, gap {:.2f} mm)", seat.slip_margin, seat.gap_mm);
+        fmt::format(" (slip margin {}, gap {:.2f} mm)", figures(seat.slip_margin, 2), seat.gap_mm);
     switch (seat.creep) {
         case SeatClass::tight:
             break;

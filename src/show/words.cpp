@@ -234,7 +234,8 @@ std::string seats_sentence(const Answer& answer, const Units& units) {
                                   ? fmt::format("; that of {} walks", worst->bearing)
                                   : fmt::format("; that of {} turns", worst->bearing);
     const std::string margin =
-        worst->slip_margin > 0 ? fmt::format(" (slip margin {:.2g})", worst->slip_margin) : "";
+        worst->slip_margin > 0 ? fmt::format(" (slip margin {})", figures(worst->slip_margin, 2))
+                               : "";
     return fmt::format(
         "rings straight in the {} (N7): {}{}{}. Steel sleeves, or a plate or pin that holds them? "
         "Enter bearing.*.seat",
