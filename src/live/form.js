@@ -88,8 +88,10 @@ function row(entry) {
 
 const signed = (number) => `${number >= 0 ? "+" : "-"}${Math.abs(number).toFixed(1)} K`;
 
-// For many legs that assume the same key the engine gives one effect, that of all together.
-const effectOf = (entry) => worth[entry.key] ?? worth[entry.key.replace(/^leg\..*\./, "leg.*.")];
+// For many legs that assume the same key, and for the fits of assumed seats, the engine gives one
+// effect, that of all together.
+const effectOf = (entry) => worth[entry.key] ?? worth[entry.key.replace(/^leg\..*\./, "leg.*.")] ??
+  worth[entry.key.replace(/^bearing\..*\.seat\.ring_fit$/, "bearing.*.seat.ring_fit")];
 
 function showRow(shown, entry) {
   shown.entry = entry;
@@ -102,7 +104,7 @@ function showRow(shown, entry) {
   if (!shown.box) return;
   show(shown.box, entry, []);
   const range = entry.low ? `; plausible ${entry.low} to ${entry.high}` : "";
-  shown.from.textContent = `${entry.yours ? "" : "assumed: "}${entry.from}${range}${told ? `; effect on the hottest oil${told}${worth[entry.key] ? "" : ", of all such legs together"}` : ""}`;
+  shown.from.textContent = `${entry.yours ? "" : "assumed: "}${entry.from}${range}${told ? `; effect on the hottest oil${told}${worth[entry.key] ? "" : ", of all such entries together"}` : ""}`;
   shown.assume.hidden = !entry.yours;
 }
 

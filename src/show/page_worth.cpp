@@ -156,7 +156,9 @@ std::string worth_picture(const std::vector<Worth>& all, const Units& units, dou
 
 std::string seat_section(const PageAnswer& page, const Units& units) {
     if (page.seats.empty()) return {};
+    const std::string assumed = seats_sentence(page.answer, units);
     return "<section>\n<h2>Rings in their seats</h2>\n" +
+           (assumed.empty() ? "" : paragraph("Assumed: " + assumed + ".")) +
            figure_html(
                {seat_picture(page, units, wide_px), seat_picture(page, units, narrow_px),
                 fmt::format(
