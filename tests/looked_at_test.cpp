@@ -3,6 +3,9 @@
 // or a number is entered, and are asked about.
 #include "caseload/assess.hpp"
 #include "examples.hpp"
+#include "files.hpp"
+#include "own_folder.hpp"
+#include "program.hpp"
 #include "support.hpp"
 
 #include <algorithm>
@@ -115,6 +118,25 @@ TEST_CASE("unknown: a new setup asks the three questions in comments, and its te
         CHECK(read_setup(answered, "ten.toml", {}).count_yours == 11);
     }
     CHECK(read().count_yours == 10);
+}
+
+TEST_CASE("unknown: upgrade names what a file leaves out, and the word of its earlier answer") {
+    const OwnFolder folder("looked_at");
+    const auto upgraded = [&](const std::string& more) {
+        folder.write("case.toml", new_setup_text() + more);
+        const Run run = run_program_as_user("upgrade " + folder.path("case.toml"));
+        CHECK(run.code == 0);
+        CHECK(test_files::file_text(folder.path("case.toml")) == new_setup_text() + more);
+        return run.out;
+    };
+    const std::string said = upgraded("");
+    for (const char* key : {"lubrication.drain", "housing.exhaust", "housing.neighbour"})
+        CHECK(said.find(std::string(key) + " is left out: unknown today") != std::string::npos);
+    CHECK(said.find("lubrication.drain = \"good\" gives the earlier answer") != std::string::npos);
+    const std::string known = upgraded(
+        "housing.exhaust = \"none\"\nlubrication.drain = "
+        "\"unknown\"\nhousing.neighbour_conductance = \"0 W/K\"\n");
+    CHECK(known.find("left out") == std::string::npos);
 }
 
 }  // namespace caseload::looked_at_tests

@@ -75,9 +75,14 @@ std::string left_out(const std::string& path) {
     std::string said;
     try {
         const ReadSetup read = read_document(path).complete();
+        const auto any = [&](const auto& is) {
+            return std::any_of(read.entries.begin(), read.entries.end(), is);
+        };
         for (const auto& [key, word] : taken)
-            if (std::any_of(read.entries.begin(), read.entries.end(),
-                            [&, key = key](const Entry& entry) { return entry.by == key; }))
+            if (any([&, key = key](const Entry& entry) { return entry.by == key; }) &&
+                any([&, key = key](const Entry& entry) {
+                    return entry.key == key && entry.origin == Origin::standard;
+                }))
                 said += fmt::format(
                     "  {0} is left out: unknown today, taken as \"{1}\" before. Look at the car "
                     "and\n"
