@@ -186,12 +186,20 @@ TEST_CASE(
         CHECK(all.size() > (entered ? 0U : 20U));
         for (const Worth& worth : all) {
             CAPTURE(worth.entry.key);
-            const auto at = [&](const std::string& toml) {
-                const Change change{worth.entry.key, toml};
-                return whole_chain(document.complete({&change, 1}).setup);
+            // The numbers of an unknown word, and the seats that are assumed, go together.
+            const auto at = [&](std::string Entry::* end) {
+                std::vector<Change> changes;
+                for (const Entry& one : read.entries) {
+                    const bool of_word =
+                        !one.by.empty() && (one.by == worth.entry.key || one.by == worth.entry.by);
+                    if (of_word)
+                        changes.push_back({one.key, (one.*end).empty() ? one.toml : one.*end});
+                }
+                if (changes.empty()) changes.push_back({worth.entry.key, worth.entry.*end});
+                return whole_chain(document.complete(changes).setup);
             };
-            const Headline low = at(worth.entry.low);
-            const Headline high = at(worth.entry.high);
+            const Headline low = at(&Entry::low);
+            const Headline high = at(&Entry::high);
             CHECK(worth.oil_low_K == low.oil_degC - likely.oil_degC);
             CHECK(worth.oil_high_K == high.oil_degC - likely.oil_degC);
             CHECK(worth.life_low_share == low.life_share - likely.life_share);

@@ -97,9 +97,9 @@ TEST_CASE(
             }
             const bool held = has(run.out, "while the thermostat holds");
             CHECK(held == (name != "idler" && name != "dip"));
-            // A range of a thermometer's width has no shares.
-            CHECK(has(run.out, "UNSURE most") != held);
-            CHECK(has(written, "Where the range comes from") != held);
+            // A range of a thermometer's width has no shares; that of a thermostat may be wider.
+            if (!held) CHECK(has(run.out, "UNSURE most"));
+            CHECK(has(run.out, "UNSURE most") == has(written, "Where the range comes from"));
             CHECK(has(one_line(run.out), "range without cooler") == held);
         }
 }
