@@ -6,6 +6,7 @@
 #include "caseload/damage.hpp"
 #include "caseload/kinds.hpp"
 #include "caseload/seats.hpp"
+#include "caseload/splines.hpp"
 #include "caseload/teeth.hpp"
 
 #include <string>
@@ -19,8 +20,10 @@ namespace caseload {
 enum class CheckId {
     gear_root,
     gear_peak_root,
+    spline_peak,
     bearing_life,
     gear_flank,
+    spline_wear,
     prop_shaft_whirl,
     seat_creep,
     seat_play,
@@ -44,11 +47,13 @@ enum class CheckId {
 };
 
 template <>
-inline constexpr KindRows<CheckId, 24> kind_rows<CheckId>{
+inline constexpr KindRows<CheckId, 26> kind_rows<CheckId>{
     {{CheckId::gear_root, "gear.root"},
      {CheckId::gear_peak_root, "gear.peak_root"},
+     {CheckId::spline_peak, "spline.peak"},
      {CheckId::bearing_life, "bearing.life"},
      {CheckId::gear_flank, "gear.flank"},
+     {CheckId::spline_wear, "spline.wear"},
      {CheckId::prop_shaft_whirl, "prop_shaft.whirl"},
      {CheckId::seat_creep, "seat.creep"},
      {CheckId::seat_play, "seat.play"},
@@ -131,9 +136,10 @@ struct Checked {
     FlankChecks flanks;
     std::vector<SeatResult> seats;
     PlayChange play;
+    std::vector<SplineResult> splines;
     std::vector<Check> checks;  ///< in the order of the setup; `worst_first` sorts them
 };
-CASELOAD_MEMBERS(Checked, "checked", gears, flanks, seats, play, checks);
+CASELOAD_MEMBERS(Checked, "checked", gears, flanks, seats, play, splines, checks);
 
 /// A lip runs hotter than what it seals by this while the shaft turns: 20 to 60 K, from memory.
 inline constexpr double lip_rise_K = 30;

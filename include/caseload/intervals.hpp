@@ -21,6 +21,7 @@ struct Wear {
     std::vector<double> bearing_share;  ///< of the 10 % failing life
     std::vector<ToothSide> teeth;       ///< of each gear, worst flank and worst root, 1 % failing
     std::vector<std::string> gears;     ///< their addresses: "gear.output"
+    std::vector<double> spline_share;   ///< of the wear life of each spline
     double oil_dose = 0;
     double peak_oil_degC = 0;
     double driving_h = 0;
@@ -28,6 +29,8 @@ struct Wear {
     bool seal_over_limit = false;  ///< watched: new after the event
     bool seal_to_look_at = false;  ///< up to 10 K above the limit of its sump
 };
+/// Wear of the spline that uses most of its own; 0 without one.
+double most_worn_spline(const Wear& wear);
 Wear wear_of(const Setup& setup, const EventHeat& heat, const Damage& damage,
              const Checked& checked);
 

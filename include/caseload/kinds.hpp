@@ -50,6 +50,17 @@ inline constexpr KindRows<SealMaterial, 6> kind_rows<SealMaterial>{{{SealMateria
                                                                     {SealMaterial::PTFE, "PTFE"}}};
 
 template <>
+inline constexpr KindRows<SplineFit, 3> kind_rows<SplineFit>{{{SplineFit::piloted, "piloted"},
+                                                              {SplineFit::loose, "loose"},
+                                                              {SplineFit::sliding, "sliding"}}};
+
+template <>
+inline constexpr KindRows<SplineHardness, 3> kind_rows<SplineHardness>{
+    {{SplineHardness::soft, "soft"},
+     {SplineHardness::surface, "surface", "surface-hardened"},
+     {SplineHardness::case_hard, "case", "case-hardened"}}};
+
+template <>
 inline constexpr KindRows<ClearanceClass, 5> kind_rows<ClearanceClass>{
     {{ClearanceClass::C2, "C2"},
      {ClearanceClass::CN, "CN"},

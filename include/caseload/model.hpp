@@ -7,6 +7,7 @@
 #include "caseload/formulas/bearing_kind.hpp"
 #include "caseload/formulas/iso_5753.hpp"
 #include "caseload/formulas/palmgren.hpp"
+#include "caseload/formulas/spline_strength.hpp"
 
 #include <map>
 #include <optional>
@@ -127,6 +128,26 @@ struct JointInput {
     double slip_diameter_mm = 0;
 
     bool operator==(const JointInput&) const = default;
+};
+
+using SplineHardness = spline_strength::Hardness;
+/// Tight or ringed at both ends and clamped; a gear that slides on by hand; a slip joint.
+enum class SplineFit { piloted, loose, sliding };
+
+struct SplineInput {
+    std::string name;
+    std::string shaft;
+    int teeth = 0;
+    double pitch_diameter_mm = 0;
+    double length_mm = 0;             ///< engaged
+    std::optional<double> height_mm;  ///< radial, in contact; absent: 0.9 modules of the spline
+    std::optional<SplineHardness> hardness;  ///< absent: by fit
+    SplineFit fit = SplineFit::loose;
+    std::optional<double> misalignment_mmpm;  ///< absent: by fit
+    double bore_mm = 0;                       ///< of the shaft with the outer teeth
+    bool oiled = true;
+
+    bool operator==(const SplineInput&) const = default;
 };
 
 enum class SealMaterial { FKM, NBR, HNBR, ACM, VMQ, PTFE };
@@ -471,6 +492,7 @@ struct Setup {
     std::map<std::string, ShaftInput> shafts;
     std::vector<BearingInput> bearings;  ///< by shaft in train order, then from the front
     std::vector<JointInput> joints;
+    std::vector<SplineInput> splines;
     std::vector<SealInput> seals;
     OilInput oil;
     LubricationInput lubrication;

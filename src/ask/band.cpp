@@ -103,7 +103,11 @@ private:
             over_above_degC = std::min(
                 {over_above_degC, limits.sump_degC + seal_look_K, limits.lip_degC - lip_rise_K});
         }
+        const std::vector<double> spline_share = wear.spline_share;
         for (const DrawResult& draw : draws_) {
+            for (std::size_t k = 0; k < spline_share.size(); ++k)
+                wear.spline_share[k] =
+                    spline_share[k] * wear_by_load(draw.load / setup_.factors.load);
             wear.peak_oil_degC = draw.peak_oil_degC;
             wear.oil_dose = draw.oil_dose;
             wear.bearing_share = draw.life_share;

@@ -81,6 +81,11 @@ public:
             case CheckId::gear_root:
                 return of(
                     [g = gear(check)](const DrawResult& draw) { return draw.teeth[g].root_share; });
+            case CheckId::spline_wear:
+                // Contact stress goes with the torque.
+                return of([wear = check.value, load = setup_.factors.load](const DrawResult& draw) {
+                    return wear * wear_by_load(draw.load / load);
+                });
             case CheckId::seal_sump:
                 return of(sump_degC);
             case CheckId::seal_lip:

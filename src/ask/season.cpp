@@ -43,6 +43,8 @@ public:
     }
     /// Chance that all parts last to the end of one more event.
     [[nodiscard]] double lasts(const Wear& wear) const { return reliability(plus(wear), 1); }
+    /// Wear of the splines to the end of one more event, the worst of them.
+    [[nodiscard]] double worn(const Wear& wear) const { return most_worn_spline(plus(wear)); }
     [[nodiscard]] double lasts() const { return reliability(sum_, 1); }
     [[nodiscard]] const Wear& sum() const { return sum_; }
     [[nodiscard]] double since_oil() const { return since_oil_; }
@@ -65,6 +67,8 @@ private:
             all.teeth[g].flank_share += sum_.teeth[g].flank_share;
             all.teeth[g].root_share += sum_.teeth[g].root_share;
         }
+        for (std::size_t k = 0; k < sum_.spline_share.size(); ++k)
+            all.spline_share[k] += sum_.spline_share[k];
         all.oil_dose += sum_.oil_dose;
         all.driving_h += sum_.driving_h;
         return all;
@@ -84,6 +88,8 @@ std::vector<SeasonAction> due(const Setup& setup, const Used& used, const Wear& 
     std::string open;
     if (next != nullptr && used.lasts(*next) < setup.aims.rebuild_reliability)
         open = "fatigue: the next event would pass the aim";
+    else if (next != nullptr && used.worn(*next) > 1)
+        open = "a spline worn out: the next event would wear it through";
     else if (now.seal_over_limit)
         open = "a seal above its limit";
     else if (next != nullptr && used.sum().driving_h + next->driving_h > most_hours)

@@ -42,6 +42,10 @@ constexpr std::array<CheckRow, kind_rows<CheckId>.size()> class_rows{
       "ISO 6336-6: static strength",
       "one blow can break a tooth: soften the driveline or fit a larger module",
       "soften the driveline"},
+     {Id::spline_peak, false, from(1), no_class, no_class, no_class, by_middle,
+      "Dudley 1957: a fixed spline, a thousand cycles",
+      "one blow can break the spline: soften the driveline or fit a longer or larger one",
+      "soften the driveline"},
      {Id::bearing_life, false, from(1), from(0.3), no_class, no_class, by_range,
       "ISO 281: the life at which 10 % fail; 0.3 judgement",
       "a bearing of this size does not reach the finish: larger bearing, less load or "
@@ -51,6 +55,10 @@ constexpr std::array<CheckRow, kind_rows<CheckId>.size()> class_rows{
       "ISO 6336-6: a whole life",
       "flanks pit before the finish: wider or larger gears, less torque",
       "wider gears or less torque"},
+     {Id::spline_wear, false, no_class, from(1), from(0.2), no_class, by_range,
+      "Dudley 1957: a whole wear life; 0.2 judgement",
+      "the spline wears out: a piloted or longer fit, harder teeth, oil on it",
+      "pilot it, oil it or fit harder teeth"},
      {Id::prop_shaft_whirl, false, from(0.90), from(0.70), no_class, no_class, by_middle,
       "share of the critical speed, common practice",
       "the shaft may whirl and tear loose: shorter, larger or two-piece shaft, or a slower "

@@ -1,10 +1,12 @@
 // SPDX-License-Identifier: MIT
-// Joints and seals; the oil, how it is moved, and what it is kept in.
+// Joints, splines and seals; the oil, how it is moved, and what it is kept in.
 #include "input/build.hpp"
 #include "input/fields.hpp"
 #include "input/presets.hpp"
 
 #include "caseload/figures.hpp"
+
+#include "caseload/spline_data.hpp"
 
 #include <fmt/format.h>
 
@@ -39,6 +41,49 @@ void check_joints(Completed& from, Setup& setup) {
             from.note(
                 "input.torque_shares", "shaft." + shaft,
                 fmt::format("joints on shaft {} take {:.2f} of its torque together", shaft, share));
+}
+
+/// Entries of one spline against each other.
+void check_spline(Completed& from, const Setup& setup, const SplineInput& spline) {
+    const std::string key = "spline." + spline.name;
+    check_shaft_name(from, setup, key + ".shaft");
+    const auto& train = setup.gears.train;
+    if (train.size() == 3 && spline.shaft == train[1])
+        from.problem(key + ".shaft",
+                     fmt::format("{}.shaft = \"{}\": an idler passes no torque to its shaft", key,
+                                 spline.shaft),
+                     fmt::format("{} or {}", train.front(), train.back()));
+    for (const char* needed : {".teeth", ".pitch_diameter", ".length"})
+        if (!from.has(key + needed)) return;
+    constexpr double most_diameters = 3;
+    if (spline.length_mm > most_diameters * spline.pitch_diameter_mm)
+        from.problem_at({key + ".length", key + ".pitch_diameter"},
+                        fmt::format("{}.length: {:.4g} mm is more than three times the pitch "
+                                    "diameter of {:.4g} mm",
+                                    key, spline.length_mm, spline.pitch_diameter_mm),
+                        "only the length in mesh counts; a spline that long does not carry on all "
+                        "of it");
+    const double module_mm = spline.pitch_diameter_mm / spline.teeth;
+    constexpr double most_modules = 1.2;
+    if (spline.height_mm && *spline.height_mm > most_modules * module_mm)
+        from.problem_at({key + ".height", key + ".teeth", key + ".pitch_diameter"},
+                        fmt::format("{}.height: teeth of module {:.3g} mm touch over at most "
+                                    "{:.3g} mm, not {:.3g} mm",
+                                    key, module_mm, most_modules * module_mm, *spline.height_mm),
+                        "the height is what both have in common, along the radius");
+    const double root_mm = spline_strength::root_diameter_mm(teeth_of(spline));
+    if (spline.bore_mm >= most_bore_share * root_mm)
+        from.problem_at(
+            {key + ".bore", key + ".pitch_diameter"},
+            fmt::format("{}.bore: a bore of {:.4g} mm leaves no wall below the roots at {:.4g} mm",
+                        key, spline.bore_mm, root_mm),
+            "check bore, teeth and pitch_diameter");
+}
+
+void check_splines(Completed& from, Setup& setup) {
+    std::sort(setup.splines.begin(), setup.splines.end(),
+              [](const SplineInput& a, const SplineInput& b) { return a.name < b.name; });
+    for (const SplineInput& spline : setup.splines) check_spline(from, setup, spline);
 }
 
 void check_seals(Completed& from, Setup& setup) {
@@ -223,6 +268,7 @@ void check_parts(Completed& from, Setup& setup) {
     check_neighbour(from, setup);
     note_unknown(from, setup);
     check_joints(from, setup);
+    check_splines(from, setup);
     check_seals(from, setup);
     check_costs(from, setup);
     const HousingInput& housing = setup.housing;

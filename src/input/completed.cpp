@@ -31,6 +31,8 @@ std::string shown_value(const Item& item) {
 
 std::string example_value(const Field& field) {
     if (field.kind == FieldKind::word) return quoted(split_words(field.accepted).front());
+    const bool bare = field.kind == FieldKind::integer || field.kind == FieldKind::number;
+    if (bare && !field.example.empty()) return std::string(field.example);
     const KindRow& row = row_of(field.kind);
     return row.example.empty() ? fmt::format("\"{}\"", example_of(field))
                                : std::string(row.example);

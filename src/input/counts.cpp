@@ -23,6 +23,7 @@ struct Most {
 // is read in a tenth of a second and answered within two more.
 constexpr Most limits[] = {
     {"joint", 20, "joints", "a case has one or two at each end of a shaft"},
+    {"spline", 20, "splines", "a case has one at each gear hub and slip joint"},
     {"seal", 50, "seals", "a case has one or two at each end of a shaft"},
     {"reading", 1000, "readings", "keep those of the case as it is now, one for each run"},
     {"core", 200, "cores", "with those of the library; keep those you may really fit"},

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// Fields of [bearing], [joint] and [seal].
+// Fields of [bearing], [joint], [spline] and [seal].
 #include "input/field_rows.hpp"
 
 namespace caseload::input {
@@ -17,6 +17,10 @@ SeatInput& seat(Setup& s, const Item& i) {
 
 JointInput& joint(Setup& s, const Item& i) {
     return named(s.joints, i);
+}
+
+SplineInput& spline(Setup& s, const Item& i) {
+    return named(s.splines, i);
 }
 
 SealInput& seal(Setup& s, const Item& i) {
@@ -128,6 +132,36 @@ constexpr Field parts_rows[] = {
     row("joint.*.slip_diameter", {K::quantity, M::length_mm, {10, 200}}, "of the sliding spline",
         needed, When{"joint.*.slip!=none"}, Example{"58 mm"},
         fills<joint, &JointInput::slip_diameter_mm>),
+
+    row("spline.*.shaft", K::text,
+        "the shaft whose torque it passes on; one named like a joint takes that joint's share",
+        needed, Example{"output"}, fills<spline, &SplineInput::shaft>),
+    row("spline.*.teeth", {K::integer, {6, 100}}, "number of teeth", needed, Example{"32"},
+        fills<spline, &SplineInput::teeth>),
+    row("spline.*.pitch_diameter", {K::quantity, M::length_mm, {10, 200}},
+        "of the spline: teeth x module", needed, Example{"64 mm"},
+        fills<spline, &SplineInput::pitch_diameter_mm>),
+    row("spline.*.length", {K::quantity, M::length_mm, {5, 600}}, "in mesh; up to three diameters",
+        needed, Example{"42 mm"}, fills<spline, &SplineInput::length_mm>),
+    row("spline.*.height", {K::quantity, M::length_mm, {0.2, 24}},
+        "of the teeth in contact, along the radius; left out: 0.9 modules of the spline",
+        fills<spline, &SplineInput::height_mm>),
+    row("spline.*.fit", {K::word, accepted_words<SplineFit>},
+        "piloted: tight or ringed at both ends and clamped; loose: a gear that slides on by hand; "
+        "sliding: a slip joint",
+        needed, Example{"loose"}, fills<spline, &SplineInput::fit>),
+    row("spline.*.hardness", {K::word, accepted_words<SplineHardness>},
+        "soft (33-38 HRC, a file cuts it), surface (48-53) or case (58-63); left out: soft where "
+        "it slides, case for hubs",
+        fills<spline, &SplineInput::hardness>),
+    row("spline.*.misalignment", {K::quantity, M::slope_mmpm, {0, 17}},
+        "of hub and shaft; left out: 1 mm/m piloted, 4 loose, 2 sliding",
+        fills<spline, &SplineInput::misalignment_mmpm>),
+    row("spline.*.bore", {K::quantity, M::length_mm, {0, 190}},
+        "of the shaft with the outer teeth; 0: solid", Standard{"\"0 mm\"", judgement},
+        fills<spline, &SplineInput::bore_mm>),
+    row("spline.*.oiled", K::flag, "false: dry or greased", Standard{"true", judgement},
+        fills<spline, &SplineInput::oiled>),
 
     row("seal.*.shaft", K::text,
         "the shaft it runs on; left out: the shaft of its name, else the output shaft",

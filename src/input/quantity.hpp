@@ -35,6 +35,7 @@ enum class Kind {
     area,
     pitch,
     conductance,
+    slope,
 };
 
 /// One spelling of a unit: value x factor + offset is in the first unit of its kind.
@@ -78,6 +79,7 @@ enum class Measure {
     area_m2,
     pitch_per_in,
     conductance_WpK,
+    slope_mmpm,
 };
 
 struct MeasureWords {

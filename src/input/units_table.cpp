@@ -109,6 +109,9 @@ constexpr Unit table[] = {
     {Kind::pitch, "/in"},
     {Kind::pitch, "1/in"},
     {Kind::conductance, "W/K"},
+    {Kind::slope, "mm/m"},
+    {Kind::slope, "mrad"},
+    {Kind::slope, "deg", 1000 * rad_from_deg(1)},
 };
 
 constexpr MeasureWords measures[] = {
@@ -138,6 +141,7 @@ constexpr MeasureWords measures[] = {
     {Kind::area, "m2", "2.4 m2", "m2, ft2"},
     {Kind::pitch, "/in", "5 /in", "/in"},
     {Kind::conductance, "W/K", "12 W/K", "W/K"},
+    {Kind::slope, "mm/m", "4 mm/m", "mm/m, mrad, deg"},
 };
 
 }  // namespace

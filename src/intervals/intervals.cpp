@@ -70,6 +70,8 @@ Wear wear_of(const Setup& setup, const EventHeat& heat, const Damage& damage,
         wear.teeth.push_back(worst(gear));
         wear.gears.push_back(gear_address(gear));
     }
+    for (const SplineResult& spline : checked.splines)
+        wear.spline_share.push_back(spline.wear_share);
     wear.oil_dose = damage.oil_dose;
     wear.peak_oil_degC = heat.peak_oil_degC;
     for (const RunPeak& run : heat.runs)
@@ -86,6 +88,12 @@ Wear wear_of(const Setup& setup, const EventHeat& heat, const Damage& damage,
             wear.seal_over_limit || check.id == CheckId::seal_lip || check.id == CheckId::seal_sump;
     }
     return wear;
+}
+
+double most_worn_spline(const Wear& wear) {
+    return wear.spline_share.empty()
+               ? 0
+               : *std::max_element(wear.spline_share.begin(), wear.spline_share.end());
 }
 
 double reliability(const Wear& wear, double events) {
@@ -119,6 +127,8 @@ Intervals actions_due(const Setup& setup, const Wear& wear) {
     result.fatigue_beyond = events >= most;
     if (!result.fatigue_beyond) make_due_by(result.open_case, events, "fatigue");
     if (wear.seal_over_limit) make_due_by(result.open_case, 1, "a seal above its limit");
+    if (const double worn = most_worn_spline(wear); worn > 0)
+        make_due_by(result.open_case, std::max(1.0, std::floor(1 / worn)), "a spline worn out");
     result.cheapest_events = cheapest(setup, wear);
     if (result.cheapest_events > 0)
         make_due_by(result.open_case, result.cheapest_events, "your costs");

@@ -52,6 +52,13 @@ std::vector<Part> opening_parts(const Setup& setup, const Damage& damage, const 
              fmt::format("{} teeth, {:g} mm wide", gear.teeth, setup.gears.face_width_mm),
              "drive flank: grey or pitted bands near the pitch line; roots: cracks by "
              "dye, both flanks; blue colour means it ran dry"});
+    for (const SplineInput& spline : setup.splines)
+        parts.push_back(
+            {"spline." + spline.name,
+             fmt::format("{} teeth on {:g} mm, {:g} mm long, {}", spline.teeth,
+                         spline.pitch_diameter_mm, spline.length_mm, words_for(spline.fit).key),
+             "both flanks: steps, polish, red-brown dust; play against its mate; cracks at the "
+             "roots and where the teeth end"});
     for (const SealInput& seal : setup.seals)
         parts.push_back(
             {"seal." + seal.name,

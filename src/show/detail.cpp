@@ -64,6 +64,14 @@ std::string seat_lines(const Checked& checked, const Units& units) {
     return out;
 }
 
+std::string spline_detail(const Checked& checked, const Units& units) {
+    std::string out;
+    for (const SplineResult& spline : checked.splines)
+        out += fmt::format("\nSpline {} on shaft {}\n", spline.name, spline.shaft) +
+               lines(spline, units);
+    return out;
+}
+
 std::string pump_dead_lines(const PumpDead& dead, const Units& units) {
     if (!dead.asked) return {};
     if (!dead.reaches_gears)
@@ -112,7 +120,7 @@ std::string detail_screen(const Answer& answer) {
                lines(damage, units) + lines(likely.loads.bearings[b], units);
     }
     out += gear_lines(likely.fitted.checked, units) + seat_lines(likely.fitted.checked, units) +
-           check_lines(answer, units);
+           spline_detail(likely.fitted.checked, units) + check_lines(answer, units);
     out += must_not_run(answer) ? "\nOpening the case, if it ran\n" : "\nOpening the case\n";
     out += lines(likely.fitted.intervals, units);
     for (const Part& part : likely.parts)

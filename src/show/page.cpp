@@ -68,9 +68,8 @@ std::string notes_section(const PageAnswer& page, const Units& units) {
         for (const Note& note : *notes) items.push_back(units.text(note.text));
 
     return "<section>\n<h2>Not calculated</h2>\n" +
-           paragraph(
-               "Splines, bolts, breather and water, oil starvation, assembly faults, impact. They "
-               "stop cases; look for them.") +
+           paragraph(as_sentence(not_calculated(page.answer.read.setup)) +
+                     " They stop cases; look for them.") +
            (items.empty() ? "" : "<h3>Notes</h3>\n" + list_html("ul", items)) + "</section>\n";
 }
 
@@ -80,6 +79,7 @@ std::string spaced(std::string_view name) {
     std::string out(name);
     for (const auto& [kind, after] : {std::pair<std::string_view, std::string_view>{"bearing.", ""},
                                       {"gear.", " gear"},
+                                      {"spline.", " spline"},
                                       {"seal.", " seal"}})
         if (out.rfind(kind, 0) == 0) {
             out.erase(0, kind.size());

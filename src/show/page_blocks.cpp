@@ -72,6 +72,13 @@ std::string gear_words(const PageAnswer& page, std::size_t g) {
                        share_words(flank), share_words(root));
 }
 
+std::string spline_part_words(const SplineResult& spline) {
+    return fmt::format(
+        "One event uses {} of its wear; its largest torque is {} of what it takes at once. A tenth "
+        "more load wears nearly twice as much.",
+        spline.wear_share > 0 ? percent(spline.wear_share) : "nothing", percent(spline.peak_share));
+}
+
 }  // namespace
 
 std::string parts_section(const PageAnswer& page, const Units& units) {
@@ -79,6 +86,7 @@ std::string parts_section(const PageAnswer& page, const Units& units) {
     std::string out = "<section class=\"parts\">\n<h2>Part by part</h2>\n";
     std::size_t bearing = 0;
     std::size_t gear = 0;
+    std::size_t spline = 0;
     for (const Part& part : likely.parts) {
         out += fmt::format("<section class=\"part\">\n<h3>{}</h3>\n<p><strong>{}</strong></p>\n",
                            escaped(spaced(part.name)), escaped(units.text(part.size)));
@@ -99,6 +107,13 @@ std::string parts_section(const PageAnswer& page, const Units& units) {
                 behind = folded(table.caption, table_html(table));
             }
             ++gear;
+        } else if (part.name.rfind("spline.", 0) == 0) {
+            const SplineResult& result = likely.fitted.checked.splines[spline];
+            out += paragraph(spline_part_words(result));
+            HtmlTable table = number_table(fmt::format("Numbers of {}", spaced(part.name)));
+            numbers(page, part.name, result, units, table);
+            behind = folded(table.caption, table_html(table));
+            ++spline;
         }
         out += paragraph("Look at: " + part.look_at + ".") + behind + "</section>\n";
     }

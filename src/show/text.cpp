@@ -179,6 +179,15 @@ std::string most_used(const Answer& answer) {
     return line;
 }
 
+std::string spline_lines(const Answer& answer) {
+    const std::string words = spline_words(answer);
+    return words.empty() ? ""
+                         : wrapped("    splines       ",
+                                   words +
+                                       " (an event; a tenth more load wears nearly twice as "
+                                       "much)");
+}
+
 std::string heat_block(const Answer& answer, const Units& units) {
     std::string out;
     if (const LegAnswer* hottest = hottest_leg(answer.read.setup, answer.likely.fitted)) {
@@ -195,7 +204,7 @@ std::string heat_block(const Answer& answer, const Units& units) {
     if (const Weakest weakest = weakest_part(answer, units); !weakest.words.empty())
         out += wrapped(fmt::format("    {:<13} ", weakest.head), weakest.words);
     return out + "    L10 bearing life used by this event, low .. likely .. high:\n" +
-           fmt::format("{}{}\n\n", under, most_used(answer));
+           fmt::format("{}{}\n", under, most_used(answer)) + spline_lines(answer) + "\n";
 }
 
 std::string range_words(const Measurement& reading, const Units& units) {
@@ -245,8 +254,7 @@ std::string first_screen(const Answer& answer) {
     const Units units(answer.read.setup.imperial);
     return header(answer, units) + question_lines(answer, units) + verdict_line(answer, units) +
            oil_block(answer, units) + next_block(answer, units) + heat_block(answer, units) +
-           "  4 NOT CALCULATED  splines, bolts, breather and water, oil starvation, assembly "
-           "faults, impact\n\n" +
+           wrapped("  4 NOT CALCULATED  ", not_calculated(answer.read.setup)) + "\n" +
            measure_block(answer, units) +
            fmt::format("\n{}   More: --detail, complete\n", deference);
 }

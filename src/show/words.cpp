@@ -130,6 +130,25 @@ std::string fatigue_words(const Intervals& intervals) {
                                      : fmt::format("{:.0f} events", intervals.fatigue_events));
 }
 
+std::string not_calculated(const Setup& setup) {
+    return std::string(setup.splines.empty() ? "splines, " : "") +
+           "bolts, breather and water, oil starvation, assembly faults, impact";
+}
+
+std::string spline_words(const Answer& answer) {
+    const auto& results = answer.likely.fitted.checked.splines;
+    const auto& inputs = answer.read.setup.splines;
+    std::vector<std::string> all;
+    for (std::size_t s = 0; s < results.size(); ++s)
+        all.push_back(fmt::format(
+            "{} {}, {}", results[s].name, words_for(inputs[s].fit).key,
+            inputs[s].fit == SplineFit::piloted
+                ? fmt::format("does not wear; largest torque {} % of what it takes",
+                              figures(100 * results[s].peak_share, 2))
+                : fmt::format("{} % of its wear", figures(100 * results[s].wear_share, 1))));
+    return joined(all, "; ", [](const std::string& one) { return one; });
+}
+
 Weakest weakest_part(const Answer& answer, const Units& units) {
     const Band& band = answer.band;
     for (const std::vector<JudgedCheck>* found : {&band.stop, &band.watch, &band.look}) {

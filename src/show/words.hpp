@@ -62,6 +62,11 @@ std::vector<Check> judged_checks(const Answer& answer);
 /// What to look at when the case is opened, a line each.
 std::vector<std::string> to_look_at(const Answer& answer, const Units& units);
 
+/// What no answer knows of, splines only where none is entered: "splines, bolts, ...".
+std::string not_calculated(const Setup& setup);
+/// Splines and what wears them: "hub loose, 3 %"; "" without one.
+std::string spline_words(const Answer& answer);
+
 /// The worst that was found, else what is nearest to its limit.
 struct Weakest {
     std::string head;  ///< weakest | nearest

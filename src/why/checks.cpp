@@ -151,6 +151,8 @@ constexpr std::pair<CheckId, std::string_view> check_formulas[] = {
     {CheckId::gear_root, "max([{part}.drive_root_share], [{part}.coast_root_share])"},
     {CheckId::gear_peak_flank, "[{part}.peak_flank_share]"},
     {CheckId::gear_peak_root, "[{part}.peak_root_share]"},
+    {CheckId::spline_peak, "[{part}.peak_share]"},
+    {CheckId::spline_wear, "[{part}.wear_share]"},
     {CheckId::gears_scuffing, "[scuffing.S_B]"},
     {CheckId::gears_film, "[film.film_ratio]"},
     {CheckId::gears_resonance, "[resonance.resonance_time_share]"},

@@ -84,6 +84,7 @@ TEST_CASE("setup: every row of the field table moves it") {
                                           "set.*.teeth",
                                           "bearing.*.shaft",
                                           "joint.*.shaft",
+                                          "spline.*.shaft",
                                           "seal.*.shaft",
                                           "oil.grade",
                                           "oil.cleanliness",
