@@ -190,13 +190,20 @@ double site_pressure_Pa(const Setup& setup);
 /// on this centre distance, naming the tooth sums that would fit.
 Train place_train(const Setup& setup);
 
-/// Brief torques of a leg with their count: entered ones, and those of a course, which are at the
-/// limit of grip, or of the engine in its lowest gear where that is known.
-std::vector<Peak> leg_peaks(const Setup& setup, const LegInput& leg, const Train& train);
-
 /// Bins of a leg: entered, or from the course, the vehicle and the train.
 std::vector<Bin> leg_bins(const Setup& setup, const LegInput& leg, const Train& train,
                           LegLoads& into);
+
+/// Brief torques of a leg with their count: entered ones, and those of a course: what the tyres
+/// bring under `landing_load` times the weight, and not less than the largest of these bins of the
+/// leg with overload.
+std::vector<Peak> leg_peaks(const Setup& setup, const LegInput& leg, const Train& train,
+                            const std::vector<Bin>& bins);
+
+/// Load on the wheels over their weight when a car lands on the throttle or grip comes back; 1.5 to
+/// 3, judgement. The torque comes from the turning engine and wheels, so the engine's own does not
+/// limit it.
+inline constexpr double landing_load = 2;
 
 /// Forces on every bearing at one torque of the case input. slip_N: axial friction force of each
 /// joint on its shaft, towards the rear; empty: none.

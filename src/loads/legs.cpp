@@ -136,7 +136,7 @@ Loads loads_on(const Setup& setup, const Setup& basis, const KeptLoads* like) {
             const std::vector<Bin> bins = leg_bins(basis, leg, fitted.train, result);
             double road_m = 0;
             const Setup& driven = leg.front_drive ? basis : rear_only;
-            for (const Peak& peak : leg_peaks(basis, leg, fitted.train))
+            for (const Peak& peak : leg_peaks(basis, leg, fitted.train, bins))
                 result.peaks.push_back(
                     {peak.torque_Nm, peak.times, slip_states(driven, fitted, peak.torque_Nm)});
             for (const Bin& entered : bins) {

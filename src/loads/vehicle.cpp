@@ -8,6 +8,7 @@
 #include "loads/engine.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <optional>
 
 namespace caseload {
@@ -96,22 +97,20 @@ std::vector<Bin> leg_bins(const Setup& setup, const LegInput& leg, const Train& 
     return bins;
 }
 
-std::vector<Peak> leg_peaks(const Setup& setup, const LegInput& leg, const Train& train) {
+std::vector<Peak> leg_peaks(const Setup& setup, const LegInput& leg, const Train& train,
+                            const std::vector<Bin>& bins) {
     std::vector<Peak> peaks;
-    peaks.reserve(leg.peaks.size());
+    peaks.reserve(leg.peaks.size() + 1);
     for (const Peak& entered : leg.peaks)
         peaks.push_back({entered.torque_Nm * setup.factors.load, entered.times});
     if (leg.course_peaks_per_h <= 0) return peaks;
     const VehicleInput& vehicle = setup.vehicle;
-    double torque_Nm = vehicle.grip * vehicle.mass_kg * g_mps2 * vehicle.rolling_radius_m /
-                       vehicle.axle_ratio / train.ratio;
-    if (!vehicle.engine_torque.empty() && !vehicle.gearbox.empty()) {
-        double engine_Nm = 0;
-        for (const TorquePoint& point : vehicle.engine_torque)
-            engine_Nm = std::max(engine_Nm, point.torque_Nm);
-        torque_Nm = std::min(torque_Nm, engine_Nm * *std::max_element(vehicle.gearbox.begin(),
-                                                                      vehicle.gearbox.end()));
-    }
+    double torque_Nm = landing_load * vehicle.grip * vehicle.mass_kg * g_mps2 *
+                       road_load::input_lever_m({.rolling_radius_m = vehicle.rolling_radius_m,
+                                                 .axle_ratio = vehicle.axle_ratio,
+                                                 .drop_ratio = train.ratio});
+    for (const Bin& bin : bins)
+        torque_Nm = std::max(torque_Nm, std::fabs(bin.torque_Nm) * leg.overload);
     peaks.push_back(
         {torque_Nm * setup.factors.load, leg.course_peaks_per_h * h_from_s(leg.duration_s)});
     return peaks;

@@ -199,22 +199,15 @@ void add_peaks(const Gather& gather, std::size_t leg) {
         if (k < input.peaks.size()) {
             torque.origin = entered;
         } else {
-            const VehicleInput& vehicle = setup.vehicle;
-            const std::string train = train_part(prepared.loads, loads.train);
-            std::string formula =
-                "grip * vehicle_kg * 9.80665 * rolling_radius_m / axle_ratio / [" + train +
-                ".ratio]";
-            if (!vehicle.engine_torque.empty() && !vehicle.gearbox.empty()) {
-                double engine_Nm = 0;
-                for (const TorquePoint& point : vehicle.engine_torque)
-                    engine_Nm = std::max(engine_Nm, point.torque_Nm);
-                double lowest = 0;
-                for (const double gear : vehicle.gearbox) lowest = std::max(lowest, gear);
-                formula = fmt::format("min({}, {:.12g} * {:.12g})", formula, engine_Nm, lowest);
-            }
-            torque.value_of = setup.factors.load == 1
-                                  ? formula
-                                  : fmt::format("{:.12g} * {}", setup.factors.load, formula);
+            const std::string load =
+                setup.factors.load == 1 ? "" : fmt::format("{:.12g} * ", setup.factors.load);
+            std::vector<std::string> terms{fmt::format(
+                "{}{:g} * grip * vehicle_kg * 9.80665 * rolling_radius_m / axle_ratio / [{}.ratio]",
+                load, landing_load, train_part(prepared.loads, loads.train))};
+            for (std::size_t bin = 0; bin < loads.bins.size(); ++bin)
+                terms.push_back(fmt::format("abs([duty.torque_Nm@{}]) * [rest.overload@{}]",
+                                            in_bin(input.name, bin), input.name));
+            torque.value_of = extreme_of("max", terms);
         }
         Number& times = to.add(place, loads.peaks[k].times, quantity("peak", "times"));
         times.origin =
