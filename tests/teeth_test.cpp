@@ -349,6 +349,7 @@ TEST_CASE(
         const Assessment answer =
             assess(Document(file_text(path), "light.toml", {})
                        .complete(std::vector<Change>{{"vehicle.mass", "\"3400 kg\""},
+                                                     {"gears.tip_relief", "\"15 um\""},
                                                      {"gears.face_width", "\"" + width + "\""}})
                        .setup);
         Check most;

@@ -42,7 +42,7 @@ struct GearsInput {
     std::string material;
     Support support = Support::straddled;
     double face_load_factor = 0;  ///< K_Hbeta
-    double tip_relief_um = 0;
+    double tip_relief_um = 0;     ///< 0: not counted
     double rim_bore_ratio = 0;       ///< bore of the rim / mean tooth diameter
     std::vector<std::string> train;  ///< shaft names in power order
     std::vector<int> teeth;          ///< as fitted, in train order

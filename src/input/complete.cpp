@@ -78,6 +78,7 @@ private:
             if (!vehicle_ && field.key.starts_with(vehicle_heading)) continue;
             for (const std::string& key : instances(to_, field)) {
                 if (to_.given(key) || !to_.holds(field.when, key)) continue;
+                if (waits_for_word(field, key)) continue;
                 Item item;
                 item.origin = Origin::standard;
                 item.source = field.source;
@@ -120,6 +121,17 @@ private:
             item.high = quoted("P7");
             add_value(to_, with_name_of(fit.key, key), value, std::move(item));
         }
+    }
+
+    /// True while the entry that decides between two standard values is not filled by its word.
+    bool waits_for_word(const Field& field, const std::string& key) const {
+        const std::string_view subject =
+            field.other_when.substr(0, field.other_when.find_first_of("!="));
+        if (subject.empty() || to_.given(with_name_of(subject, key))) return false;
+        return std::any_of(presets().begin(), presets().end(), [&](const Preset& preset) {
+            return std::find(preset.fills.begin(), preset.fills.end(), subject) !=
+                   preset.fills.end();
+        });
     }
 
     struct Filling {

@@ -25,8 +25,7 @@ bool begins_any(const std::map<std::string, Item>& items, const std::string& beg
 }
 
 std::string shown_value(const Item& item) {
-    return item.value.kind == Value::Kind::flag ? (item.value.flag ? "true" : "false")
-                                                : item.value.text;
+    return item.value.kind == Value::Kind::text ? item.value.text : toml_text(item.value);
 }
 
 std::string example_value(const Field& field) {

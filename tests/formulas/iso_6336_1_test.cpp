@@ -246,4 +246,15 @@ TEST_CASE("iso-6336-1 root-face-factor is larger for wide teeth") {
                     Error);
 }
 
+TEST_CASE("iso-6336-1 dynamic-factor relief that is not counted, as from grade 6 on") {
+    // 300 N/mm in resonance: B_k is 1 and not |1 - 14 15/300| = 0.30, C_v4 0.90 of it.
+    const iso_21771::Pair pair = gear_pairs::reference();
+    Running state = running(0);
+    state.w_Npmm = 300;
+    state.tip_relief_um = 15;
+    const double counted = K_v_at(pair, 1, state);
+    state.tip_relief_um = 0;
+    CHECK(K_v_at(pair, 1, state) - counted == rel(0.63, 1e-9));
+}
+
 }  // namespace caseload::iso_6336_1

@@ -116,7 +116,6 @@ TEST_CASE("setup: each word has the numbers of its row") {
         {"", [](const Setup& s) { return s.limits.oil_stop_degC; }, 135},
         {"", [](const Setup& s) { return s.oil.shear_loss; }, 0.05},
         {"", [](const Setup& s) { return s.oil.scuffing_stage; }, 12},
-        {"", [](const Setup& s) { return s.gears.tip_relief_um; }, 15},
         {"", [](const Setup& s) { return s.lubrication.jet_speed_mps; }, 20},
         {"", [](const Setup& s) { return s.lubrication.pump->pressure_Pa; }, 2e5},
         {"", [](const Setup& s) { return s.lubrication.pump->efficiency; }, 0.5},
@@ -163,6 +162,20 @@ TEST_CASE("setup: mineral oil has its own limits and shear loss") {
     CHECK(s.oil.shear_loss == 0.10);
     CHECK(s.limits.oil_watch_degC == 105);
     CHECK(s.limits.oil_stop_degC == 120);
+}
+
+TEST_CASE("setup: tip relief counts for grade 5 and finer, and where it is entered") {
+    const auto relief_um = [](const std::string& lines) {
+        return read(shortest() + lines).setup.gears.tip_relief_um;
+    };
+    CHECK(relief_um("") == 0);
+    CHECK(relief_um("gears.accuracy = 5\n") == 15);
+    CHECK(relief_um("gears.accuracy = 3\n") == 15);
+    CHECK(relief_um("gears.finish = \"superfinished\"\n") == 15);
+    CHECK(relief_um("gears.finish = \"superfinished\"\ngears.accuracy = 6\n") == 0);
+    CHECK(relief_um("gears.finish = \"shaved\"\n") == 0);
+    CHECK(relief_um("gears.tip_relief = \"12 um\"\n") == 12);
+    CHECK(relief_um("gears.accuracy = 4\ngears.tip_relief = \"12 um\"\n") == 12);
 }
 
 TEST_CASE("setup: the complete file, number by number") {

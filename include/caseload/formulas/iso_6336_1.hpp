@@ -124,10 +124,8 @@ struct Running {
 ///     between             straight line
 ///
 /// Range    n_1 >= 0, w >= 0; eps_alpha from 1 to 2.5.
-/// Note     K_v steps up at N = 0.85; the step is in the standard. From memory the standard sets
-///          B_k = 1 for grades 6 and coarser; here tip relief counts at every grade, because
-///          relieved ground teeth are the rule in this use: judgement. Above N = 1.5 it is not
-///          taken below 1.
+/// Note     K_v steps up at N = 0.85; the step is in the standard. It sets B_k = 1 for grades 6 and
+///          coarser, from memory: that is C_a = 0. Above N = 1.5 it is not taken below 1.
 /// Source   iso-6336-1, dynamic-factor
 [[nodiscard]] double dynamic_factor(const iso_21771::Pair& pair, const Rims& rims,
                                     const Running& running);
