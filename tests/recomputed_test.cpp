@@ -125,8 +125,9 @@ TEST_CASE("recomputed: stresses and flash of two gear pairs") {
                                       heavy, {.K_A = 1, .K_v = 1.15, .K_beta = 1.17, .K_alpha = 1}),
                432, 0.5));
     CHECK(within(
-        iso_6336_20::largest_flash_K(
-            ref, {.mu = 0.02075, .w_Npmm = 600 / m_from_mm(ref.d_b1_mm / 2) / 45, .n_1_rpm = 7000}),
+        iso_6336_20::flash_K(
+            iso_6336_20::flash_shape(ref).largest,
+            {.mu = 0.02075, .w_Npmm = 600 / m_from_mm(ref.d_b1_mm / 2) / 45, .n_1_rpm = 7000}),
         12.59, 0.005));
 }
 

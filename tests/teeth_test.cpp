@@ -24,7 +24,7 @@ Setup setup_of_ten(const std::vector<Change>& changes = {}) {
     return Document(new_setup_text(), "ten.toml", {}).complete(changes).setup;
 }
 
-/// One leg of one bin that does no damage, and blows that do.
+/// One leg of one bin that does no damage, and blows that do, as even across the face at any load.
 Setup with_blows(double torque_Nm) {
     Setup setup = setup_of_ten();
     LegInput& leg = setup.event.legs.front();
@@ -32,6 +32,7 @@ Setup with_blows(double torque_Nm) {
     leg.course_peaks_per_h = 0;
     leg.bins = {{1, 50, 1000, 10}};
     leg.peaks = {{torque_Nm, 100}};
+    setup.gears.face_load_factor = 1.15;
     return setup;
 }
 
@@ -179,17 +180,70 @@ TEST_CASE("teeth: scuffing and film use the hottest steel and oil of the event")
     EventHeat cool;
     EventHeat hot;
     for (const double t_s : {0.0, 3600.0}) {
-        cool.samples.push_back({t_s, 0, {80, 75, 85}});
-        hot.samples.push_back({t_s, 0, {120, 110, 130}});
+        cool.samples.push_back({t_s, 0, {80, 75, 125}});
+        hot.samples.push_back({t_s, 0, {120, 110, 150}});
     }
     const FlankChecks at_80 = flank_checks(prepared, cool);
     const FlankChecks at_120 = flank_checks(prepared, hot);
     REQUIRE(at_80.calculated);
     CHECK(at_120.S_B < at_80.S_B);
     CHECK(at_120.film_ratio < at_80.film_ratio);
-    CHECK(at_120.contact_degC == rel(130 + at_120.flash_K, 1e-12));
+    // Steel hotter than rubbing makes the teeth.
+    CHECK(at_120.tooth_degC == 150);
+    CHECK(at_120.film_tooth_degC == 150);
+    CHECK(at_120.contact_degC == rel(150 + at_120.flash_K, 1e-12));
     // S_B as its definition says, from the parts shown.
     CHECK(at_80.S_B == rel((at_80.scuffing_degC - 80) / (at_80.contact_degC - 80), 1e-12));
+}
+
+TEST_CASE("teeth: uneven load by the load of each bin, constant where it is entered") {
+    const auto of = [](const std::vector<Change>& changes) {
+        const Setup setup = setup_of_ten(changes);
+        return MeshStrength(setup, place_train(setup), 0);
+    };
+    const MeshStrength::Running light{.torque_1_Nm = 200, .n_1_rpm = 3000};
+    const MeshStrength::Running heavy{.torque_1_Nm = 2000, .n_1_rpm = 3000};
+    const Setup setup = setup_of_ten();
+    const iso_21771::Pair pair = place_train(setup).meshes.front().pair;
+    const MeshStrength straddled = of({});
+    for (const auto& running : {light, heavy}) {
+        const MeshFactors found = straddled.factors(running);
+        const double w_m_Npmm =
+            found.K_v * 2000 * running.torque_1_Nm / pair.d_1_mm / setup.gears.face_width_mm;
+        const double x = 8.25 * 20 / (2 * w_m_Npmm);
+        CHECK(found.K_Hbeta == rel(x <= 1 ? 1 + x : std::sqrt(4 * x), 1e-12));
+    }
+    CHECK(straddled.factors(light).K_Hbeta > straddled.factors(heavy).K_Hbeta);
+    const MeshStrength hub = of({{"gears.support", "\"hub\""}});
+    CHECK(hub.factors(heavy).K_Hbeta > straddled.factors(heavy).K_Hbeta);
+    const MeshStrength entered =
+        of({{"gears.support", "\"hub\""}, {"gears.face_load_factor", "1.25"}});
+    CHECK(entered.factors(light).K_Hbeta == 1.25);
+    CHECK(entered.factors(heavy).K_Hbeta == 1.25);
+    // A blow has its own.
+    CHECK(hub.at_peak(8000).factors.K_Hbeta < hub.at_peak(800).factors.K_Hbeta);
+    CHECK(hub.at_peak(800).factors.K_v == 1);
+    // No relief at this grade unless it is entered.
+    CHECK(of({{"gears.tip_relief", "\"15 um\""}}).factors(heavy).K_v <
+          straddled.factors(heavy).K_v);
+    CHECK(of({{"gears.tip_relief", "\"0 um\""}}).factors(heavy).K_v ==
+          straddled.factors(heavy).K_v);
+}
+
+TEST_CASE("teeth: a load that touches one end of the face only is said") {
+    const auto said = [](const std::vector<Change>& changes) {
+        Setup setup = setup_of_ten(changes);
+        LegInput& leg = setup.event.legs.front();
+        leg.course_lines.clear();
+        leg.course_peaks_per_h = 0;
+        leg.bins = {{1, 150, 1000, 10}};
+        const Notes notes = tooth_notes(setup, gear_damage(setup, calculate_loads(setup)));
+        return std::count_if(notes.begin(), notes.end(),
+                             [](const Note& note) { return note.id == "gears.face_load"; });
+    };
+    CHECK(said({}) == 0);
+    CHECK(said({{"gears.support", "\"overhung\""}}) == 1);
+    CHECK(said({{"gears.support", "\"overhung\""}, {"gears.face_load_factor", "3"}}) == 0);
 }
 
 TEST_CASE("teeth: stresses of a mesh from the factors of the standards, by hand") {
@@ -198,28 +252,48 @@ TEST_CASE("teeth: stresses of a mesh from the factors of the standards, by hand"
     const iso_21771::Pair& pair = train.meshes.front().pair;
     const MeshStrength strength(setup, train, 0);
     const MeshStress at = strength.at({.torque_1_Nm = 900, .n_1_rpm = 3000});
-    // F_t at the reference circle; K_A 1 and K_alpha 1, K_beta as entered.
+    // F_t at the reference circle; K_A 1, the other factors one behind the other.
     const double b_mm = setup.gears.face_width_mm;
     const iso_6336_1::ToothLoad load{.F_t_N = 2000 * 900 / pair.d_1_mm, .face_width_mm = b_mm};
-    const double K_v = strength.dynamic_factor({.torque_1_Nm = 900, .n_1_rpm = 3000});
-    CHECK(at.K_v == K_v);
+    const double w_Npmm = load.F_t_N / b_mm;
+    const double f_um = iso_6336_1::deviation_um(setup.gears.accuracy);
+    const double rim = setup.gears.rim_bore_ratio;
+    const double K_v = iso_6336_1::dynamic_factor(pair, {rim, rim},
+                                                  {.w_Npmm = w_Npmm,
+                                                   .n_1_rpm = 3000,
+                                                   .f_pb_um = f_um,
+                                                   .f_f_um = f_um,
+                                                   .tip_relief_um = setup.gears.tip_relief_um});
+    CHECK(at.factors.K_v == rel(K_v, 1e-12));
     CHECK(K_v > 1);
+    // Method C: 1 + F_by c_gb/(2 w_m), 8.25 um between bearings.
+    const double K_Hbeta = 1 + 8.25 * 20 / (2 * w_Npmm * K_v);
+    REQUIRE(K_Hbeta < 2);
+    CHECK(at.factors.K_Hbeta == rel(K_Hbeta, 1e-12));
+    // Method B, spur: eps/2 (0.9 + 0.4 c_g f_eff/w_H), from 1 to 1/Z_eps^2 on the flank.
+    REQUIRE(pair.eps_beta == 0);
+    const double K_alpha =
+        pair.eps_alpha / 2 *
+        (0.9 + 0.4 * 14 * (0.75 * pair.eps_alpha + 0.25) * 0.925 * f_um / (w_Npmm * K_v * K_Hbeta));
+    const double K_Halpha = std::clamp(K_alpha, 1.0, 3 / (4 - pair.eps_alpha));
+    const double K_Falpha =
+        std::clamp(K_alpha, 1.0, pair.eps_alpha / (0.25 * pair.eps_alpha + 0.75));
+    CHECK(at.factors.K_Halpha == rel(K_Halpha, 1e-12));
+    CHECK(at.factors.K_Falpha == rel(K_Falpha, 1e-12));
     // ISO 6336-1: K_Fbeta = K_Hbeta^N, N = (b/h)^2 / (1 + b/h + (b/h)^2), h 2.25 modules.
     const double b_h = b_mm / (2.25 * setup.gears.module_mm);
-    const double K_Fbeta =
-        std::pow(setup.gears.face_load_factor, b_h * b_h / (1 + b_h + b_h * b_h));
+    const double K_Fbeta = std::pow(K_Hbeta, b_h * b_h / (1 + b_h + b_h * b_h));
     for (const auto& [gear, found] : {std::pair{iso_6336_3::Gear::driver, at.driver},
                                       std::pair{iso_6336_3::Gear::driven, at.driven}}) {
         const iso_6336_3::RootForm form = iso_6336_3::root_form(pair, gear);
-        CHECK(found.sigma_F_MPa ==
-              rel(iso_6336_3::nominal_stress_MPa(pair, form, load) * K_v * K_Fbeta, 1e-9));
+        CHECK(
+            found.sigma_F_MPa ==
+            rel(iso_6336_3::nominal_stress_MPa(pair, form, load) * K_v * K_Fbeta * K_Falpha, 1e-9));
     }
     const double nominal_H = iso_6336_2::nominal_stress_MPa(pair, load);
     // Single contact of gear 1 lies at the pitch point or worse.
-    CHECK(at.driver.sigma_H_MPa >=
-          0.999999 * nominal_H * std::sqrt(K_v * setup.gears.face_load_factor));
-    CHECK(at.driven.sigma_H_MPa ==
-          rel(nominal_H * std::sqrt(K_v * setup.gears.face_load_factor), 0.05));
+    CHECK(at.driver.sigma_H_MPa >= 0.999999 * nominal_H * std::sqrt(K_v * K_Hbeta * K_Halpha));
+    CHECK(at.driven.sigma_H_MPa == rel(nominal_H * std::sqrt(K_v * K_Hbeta * K_Halpha), 0.05));
 }
 
 TEST_CASE("teeth: scuffing uses the force along the line of action, by hand") {
@@ -236,12 +310,10 @@ TEST_CASE("teeth: scuffing uses the force along the line of action, by hand") {
     const Train& train = prepared.loads.train;
     const iso_21771::Pair& pair = train.meshes.front().pair;
     const MeshStrength strength(setup, train, 0);
-    // 900 N m and the overload on the base circle of gear 1, with K_v and the share across the
-    // face.
+    // 900 N m and the overload on the base circle of gear 1, with the load factors of the flank.
     const double torque_Nm = 1.3 * 900;
-    const double w_Npmm = strength.dynamic_factor({.torque_1_Nm = torque_Nm, .n_1_rpm = 3000}) *
-                          setup.gears.face_load_factor * 2000 * torque_Nm / pair.d_b1_mm /
-                          setup.gears.face_width_mm;
+    const double w_Npmm = strength.factors({.torque_1_Nm = torque_Nm, .n_1_rpm = 3000}).flank() *
+                          2000 * torque_Nm / pair.d_b1_mm / setup.gears.face_width_mm;
     const bool synthetic = setup.oil.synthetic;
     const double X_L = synthetic ? 0.8 : 1.0;
     const double eta_mPas = astm_d341::viscosity_mm2ps(prepared.oil.sheared, 90) *
@@ -251,10 +323,11 @@ TEST_CASE("teeth: scuffing uses the force along the line of action, by hand") {
                                                    .eta_mPas = eta_mPas,
                                                    .Ra_um = setup.gears.flank_Ra_um,
                                                    .X_L = X_L});
-    CHECK(found.flash_K ==
-          rel(iso_6336_20::largest_flash_K(pair, {.mu = mu, .w_Npmm = w_Npmm, .n_1_rpm = 3000}),
-              1e-9));
-    CHECK(found.contact_degC == rel(100 + found.flash_K, 1e-12));
+    CHECK(found.flash_K == rel(iso_6336_20::flash_K(iso_6336_20::flash_shape(pair).largest,
+                                                    {.mu = mu, .w_Npmm = w_Npmm, .n_1_rpm = 3000}),
+                               1e-9));
+    CHECK(found.tooth_degC >= 100);
+    CHECK(found.contact_degC == rel(found.tooth_degC + found.flash_K, 1e-12));
     // 80 + (0.85 + 1.4) X_L stage^2.
     CHECK(found.scuffing_degC ==
           rel(80 + 2.25 * X_L * setup.oil.scuffing_stage * setup.oil.scuffing_stage, 1e-9));
@@ -335,6 +408,7 @@ TEST_CASE("teeth: the margins shown are the least of all bins, whichever does mo
     CHECK(both.sigma_H_MPa == high.sigma_H_MPa);
     CHECK(both.sigma_F_MPa == high.sigma_F_MPa);
     CHECK(both.K_v == low.K_v);  // of the most damaging bin
+    CHECK(both.K_Halpha == low.K_Halpha);
     CHECK(both.bin_flank_share == high.bin_flank_share);
     // Root stress goes with torque: S_F times what breaks at once is the first point of the curve.
     CHECK(high.bin_root_share == rel(1 / (2.5 * high.S_F), 1e-12));
@@ -349,6 +423,7 @@ TEST_CASE(
         const Assessment answer =
             assess(Document(file_text(path), "light.toml", {})
                        .complete(std::vector<Change>{{"vehicle.mass", "\"3400 kg\""},
+                                                     {"gears.face_load_factor", "1.15"},
                                                      {"gears.tip_relief", "\"15 um\""},
                                                      {"gears.face_width", "\"" + width + "\""}})
                        .setup);

@@ -41,12 +41,13 @@ struct GearsInput {
     int accuracy = 0;     ///< ISO 1328 grade
     std::string material;
     Support support = Support::straddled;
-    double face_load_factor = 0;  ///< K_Hbeta
-    double tip_relief_um = 0;     ///< 0: not counted
-    double rim_bore_ratio = 0;       ///< bore of the rim / mean tooth diameter
-    std::vector<std::string> train;  ///< shaft names in power order
-    std::vector<int> teeth;          ///< as fitted, in train order
-    std::string fitted_name;         ///< name under [set], or "" when teeth were given
+    double misalignment_um = 0;              ///< F_betay of the flanks, by the word of support
+    std::optional<double> face_load_factor;  ///< K_Hbeta at every load; nothing: by load
+    double tip_relief_um = 0;                ///< 0: not counted
+    double rim_bore_ratio = 0;               ///< bore of the rim / mean tooth diameter
+    std::vector<std::string> train;          ///< shaft names in power order
+    std::vector<int> teeth;                  ///< as fitted, in train order
+    std::string fitted_name;                 ///< name under [set], or "" when teeth were given
 
     bool operator==(const GearsInput&) const = default;
 };

@@ -27,6 +27,9 @@ struct GearDamage {
     double S_H = 0;               ///< endurance limit over stress of the flanks, least of all bins
     double S_F = 0;               ///< the same of the roots
     double K_v = 0;               ///< dynamic factor in the most damaging bin
+    double K_Hbeta = 0;           ///< uneven load over the face, flank, there
+    double K_Halpha = 0;          ///< uneven load between the pairs in contact, flank, there
+    double K_Falpha = 0;          ///< the same of the root
     double sigma_H_MPa = 0;       ///< flank stress where S_H is
     double sigma_F_MPa = 0;       ///< root stress where S_F is
     double bin_flank_share = 0;   ///< largest torque of a bin over what indents a flank at once
@@ -37,8 +40,8 @@ struct GearDamage {
 CASELOAD_MEMBERS(ToothSide, "tooth_side", flank_share, root_share);
 
 CASELOAD_MEMBERS(GearDamage, "gear_damage", set, shaft, teeth, calculated, drive, coast, S_H, S_F,
-                 K_v, sigma_H_MPa, sigma_F_MPa, bin_flank_share, bin_root_share, peak_flank_share,
-                 peak_root_share);
+                 K_v, K_Hbeta, K_Halpha, K_Falpha, sigma_H_MPa, sigma_F_MPa, bin_flank_share,
+                 bin_root_share, peak_flank_share, peak_root_share);
 
 /// Worst flank and worst root of a gear, per event.
 ToothSide worst(const GearDamage& gear);
@@ -50,22 +53,28 @@ std::string gear_address(const GearDamage& gear);
 /// every torque, peaks included.
 std::vector<GearDamage> gear_damage(const Setup& setup, const Loads& loads, double load = 1);
 
+/// Where the formulas of the teeth are left.
+Notes tooth_notes(const Setup& setup, const std::vector<GearDamage>& gears);
+
 /// Teeth against scuffing and through their film, over one side's event.
 struct FlankChecks {
     bool calculated = false;
-    double S_B = 0;                   ///< least safety against scuffing, at most 100
-    double flash_K = 0;               ///< there
-    double contact_degC = 0;          ///< there
-    double scuffing_degC = 0;         ///< contact temperature at which this oil lets teeth scuff
-    double film_ratio = 0;            ///< least, pitch-line speed above 3 m/s; 0: never that fast
-    bool above_ceiling = false;       ///< oil or steel passes 160 degC: both are those at 160
-    double resonance_from_rpm = 0;    ///< of the input, main resonance of the first mesh
-    double resonance_to_rpm = 0;      ///<
+    double S_B = 0;                 ///< least safety against scuffing, at most 100
+    double flash_K = 0;             ///< there
+    double mean_flash_K = 0;        ///< of the path of contact, there
+    double tooth_degC = 0;          ///< behind the contact, there; the steel's where that is hotter
+    double contact_degC = 0;        ///< there
+    double scuffing_degC = 0;       ///< contact temperature at which this oil lets teeth scuff
+    double film_ratio = 0;          ///< least, pitch-line speed above 3 m/s; 0: never that fast
+    double film_tooth_degC = 0;     ///< teeth where the film is least
+    bool above_ceiling = false;     ///< oil or steel passes 160 degC: both are those at 160
+    double resonance_from_rpm = 0;  ///< of the input, main resonance of the first mesh
+    double resonance_to_rpm = 0;    ///<
     double resonance_time_share = 0;  ///< of the driving time inside it
 };
-CASELOAD_MEMBERS(FlankChecks, "flank_checks", calculated, S_B, flash_K, contact_degC, scuffing_degC,
-                 film_ratio, above_ceiling, resonance_from_rpm, resonance_to_rpm,
-                 resonance_time_share);
+CASELOAD_MEMBERS(FlankChecks, "flank_checks", calculated, S_B, flash_K, mean_flash_K, tooth_degC,
+                 contact_degC, scuffing_degC, film_ratio, film_tooth_degC, above_ceiling,
+                 resonance_from_rpm, resonance_to_rpm, resonance_time_share);
 
 FlankChecks flank_checks(const Prepared& prepared, const EventHeat& heat);
 

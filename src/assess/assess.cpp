@@ -67,6 +67,8 @@ void collect_notes(const Prepared& prepared, Assessment& result) {
                                            prepared.losses[static_cast<std::size_t>(leg.leg)],
                                            std::min(leg.at_rest.nodes.oil_degC, oil_ceiling_degC)))
             add_note(result.notes, note);
+    for (const Note& note : tooth_notes(*prepared.setup, result.fitted.checked.gears))
+        add_note(result.notes, note);
     for (const Note& note : result.fitted.damage.notes) add_note(result.notes, note);
     for (const Note& note : seat_notes(*prepared.setup, result.fitted.checked.seats))
         add_note(result.notes, note);

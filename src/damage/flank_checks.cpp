@@ -29,6 +29,7 @@ public:
           setup_(*prepared.setup),
           pair_(train.meshes[mesh].pair),
           strength_(setup_, train, mesh),
+          shape_(iso_6336_20::flash_shape(pair_)),
           X_L_(prepared.oil.base == oil_thermal::BaseOil::synthetic ? schlenk::X_L_synthetic
                                                                     : schlenk::X_L_mineral) {
         const auto driver = static_cast<std::size_t>(train.meshes[mesh].driver);
@@ -55,27 +56,40 @@ private:
         return 2000 * torque_1_Nm / (pair_.d_w1_mm * std::cos(pair_.alpha_wt_rad));
     }
 
-    void scuffing(const MeshStrength::Running& running, const LegHottest& hot,
-                  FlankChecks& into) const {
-        const double K = strength_.dynamic_factor(running) * setup_.gears.face_load_factor;
-        const double w_Npmm = K * F_bt_N(running.torque_1_Nm) / setup_.gears.face_width_mm;
+    /// What rubbing makes of the teeth.
+    struct Rubbed {
+        double largest_flash_K;
+        double mean_flash_K;
+        double tooth_degC;  ///< behind the contact
+    };
+    [[nodiscard]] Rubbed rubbed(const MeshStrength::Running& running, const LegHottest& hot) const {
+        const double w_Npmm = strength_.factors(running).flank() * F_bt_N(running.torque_1_Nm) /
+                              setup_.gears.face_width_mm;
         const double mu =
             iso_6336_20::friction(pair_, {.w_Npmm = w_Npmm,
                                           .n_1_rpm = running.n_1_rpm,
                                           .eta_mPas = eta_mPas(prepared_.oil, hot.oil_degC),
                                           .Ra_um = setup_.gears.flank_Ra_um,
                                           .X_L = X_L_});
-        const double flash_K = iso_6336_20::largest_flash_K(
-            pair_, {.mu = mu, .w_Npmm = w_Npmm, .n_1_rpm = running.n_1_rpm});
+        const iso_6336_20::Rubbing rubbing{.mu = mu, .w_Npmm = w_Npmm, .n_1_rpm = running.n_1_rpm};
+        const double mean_K = iso_6336_20::flash_K(shape_.mean, rubbing);
+        return {iso_6336_20::flash_K(shape_.largest, rubbing), mean_K, hot.steel_degC};
+    }
+
+    void scuffing(const MeshStrength::Running& running, const LegHottest& hot,
+                  FlankChecks& into) const {
+        const Rubbed teeth = rubbed(running, hot);
         const double limit_degC =
             iso_6336_20::scuffing_temp_degC({.load_stage = setup_.oil.scuffing_stage, .X_L = X_L_});
-        const double contact_degC = hot.steel_degC + flash_K;
+        const double contact_degC = teeth.tooth_degC + teeth.largest_flash_K;
         const double S_B = iso_6336_20::safety(
             {.scuffing_degC = limit_degC, .contact_degC = contact_degC, .oil_degC = hot.oil_degC});
         into.scuffing_degC = limit_degC;
         if (S_B >= into.S_B) return;
         into.S_B = S_B;
-        into.flash_K = flash_K;
+        into.flash_K = teeth.largest_flash_K;
+        into.mean_flash_K = teeth.mean_flash_K;
+        into.tooth_degC = teeth.tooth_degC;
         into.contact_degC = contact_degC;
     }
 
@@ -85,9 +99,10 @@ private:
             film_ratio::pitch_contact(pair_, {.F_bt_N = F_bt_N(running.torque_1_Nm),
                                               .face_width_mm = setup_.gears.face_width_mm,
                                               .n_1_rpm = running.n_1_rpm});
-        const double eta = eta_mPas(prepared_.oil, hot.steel_degC);
+        const double tooth_degC = std::min(rubbed(running, hot).tooth_degC, hottest_film_degC);
+        const double eta = eta_mPas(prepared_.oil, tooth_degC);
         const double alpha = film_ratio::pressure_viscosity_pGPa(
-            prepared_.oil.base, astm_d341::viscosity_mm2ps(prepared_.oil.sheared, hot.steel_degC));
+            prepared_.oil.base, astm_d341::viscosity_mm2ps(prepared_.oil.sheared, tooth_degC));
         const double shear =
             film_ratio::inlet_shear({.p_H_MPa = film_ratio::hertz_pressure_MPa(line),
                                      .slide_roll = 0,
@@ -101,13 +116,16 @@ private:
                                                    line, {.eta_mPas = eta, .alpha_pGPa = alpha}),
                                .Rq_1_um = Rq_um,
                                .Rq_2_um = Rq_um});
-        if (into.film_ratio == 0 || ratio < into.film_ratio) into.film_ratio = ratio;
+        if (into.film_ratio != 0 && ratio >= into.film_ratio) return;
+        into.film_ratio = ratio;
+        into.film_tooth_degC = tooth_degC;
     }
 
     const Prepared& prepared_;
     const Setup& setup_;
     const iso_21771::Pair& pair_;
     MeshStrength strength_;
+    iso_6336_20::FlashShape shape_;
     double X_L_;
     double speed_ratio_ = 1;
 };

@@ -7,6 +7,7 @@
 #include "caseload/loads.hpp"
 
 #include <cstddef>
+#include <optional>
 
 namespace caseload {
 
@@ -21,8 +22,21 @@ struct GearStress {
     double root_of_static = 0;   ///< torque over that at which one load cycle breaks the root
 };
 
-struct MeshStress {
+/// Factors on the load of a mesh, in the order of the standard: each by the load times those
+/// before.
+struct MeshFactors {
     double K_v = 1;
+    double K_Hbeta = 1;
+    double K_Fbeta = 1;
+    double K_Halpha = 1;
+    double K_Falpha = 1;
+
+    [[nodiscard]] double flank() const { return K_v * K_Hbeta * K_Halpha; }
+    [[nodiscard]] double root() const { return K_v * K_Fbeta * K_Falpha; }
+};
+
+struct MeshStress {
+    MeshFactors factors;
     GearStress driver;
     GearStress driven;
 };
@@ -49,35 +63,33 @@ public:
     /// A torque peak: no dynamic factor, speed unknown.
     [[nodiscard]] MeshStress at_peak(double torque_1_Nm) const;
 
-    [[nodiscard]] double dynamic_factor(const Running& running) const;
+    [[nodiscard]] MeshFactors factors(const Running& running) const;
     [[nodiscard]] iso_6336_1::SpeedRange resonance() const;  ///< of the mesh's driver
 
 private:
     struct GearSide {
-        iso_6336_3::RootForm form{};
+        double sigma_H_MPa = 0;  ///< at 1 N/mm without load factors
+        double sigma_F_MPa = 0;  ///< the same of the root
         double limit_F_MPa = 0;
     };
     struct MeshRun {
-        double F_t_N;
-        double K_v;
+        double w_Npmm;  ///< F_t / b
+        MeshFactors factors;
         double v_mps;
     };
-    struct Contact {
-        double sigma_H_MPa;
-        double limit_H_MPa;
-    };
+    [[nodiscard]] double w_Npmm(double torque_1_Nm) const;
+    [[nodiscard]] MeshFactors factors_at(double w_Npmm, double K_v) const;
     [[nodiscard]] MeshStress stresses(const MeshRun& run) const;
-    [[nodiscard]] GearStress gear(const GearSide& side, const Contact& contact,
-                                  const iso_6336_1::ToothLoad& load,
-                                  const iso_6336_1::LoadFactors& root_factors) const;
 
     const iso_21771::Pair pair_;
     iso_6336_1::Rims rims_{};
+    double module_mm_ = 0;
     double face_width_mm_ = 0;
     double tip_relief_um_ = 0;
     double deviation_um_ = 0;
-    double K_Hbeta_ = 1;
-    double K_Fbeta_ = 1;
+    std::optional<double> face_load_factor_;
+    double misalignment_um_ = 0;
+    double Z_eps_squared_ = 1;
     double sigma_Hlim_MPa_ = 0;
     double Z_L_ = 0;
     double Z_R_ = 0;

@@ -17,12 +17,12 @@ public:
     explicit GearSum(GearDamage& gear) : gear_(gear) {}
 
     struct Turning {
-        double K_v;
+        const MeshFactors& factors;
         double cycles;  ///< turns of this gear in the event at this load
     };
 
     void add(bool drive_side, const GearStress& stress, const Turning& turning) {
-        const auto& [K_v, cycles] = turning;
+        const auto& [factors, cycles] = turning;
         ToothSide& side = drive_side ? gear_.drive : gear_.coast;
         const double flank = cycles * stress.flank_damage;
         const double root = cycles * stress.root_damage;
@@ -45,7 +45,10 @@ public:
         if (most < most_damage_ || (most == 0 && stress.sigma_H_MPa <= shown_H_MPa_)) return;
         most_damage_ = most;
         shown_H_MPa_ = stress.sigma_H_MPa;
-        gear_.K_v = K_v;
+        gear_.K_v = factors.K_v;
+        gear_.K_Hbeta = factors.K_Hbeta;
+        gear_.K_Halpha = factors.K_Halpha;
+        gear_.K_Falpha = factors.K_Falpha;
     }
     void add_peak(bool drive_side, const GearStress& stress, double times) {
         ToothSide& side = drive_side ? gear_.drive : gear_.coast;
@@ -121,8 +124,8 @@ std::vector<GearDamage> train_damage(const Setup& setup, const Loads& loads, int
                 // coasting only for an idler's second mesh: there the sides change places.
                 const bool drive = torque_Nm > 0;
                 sums[driver].add(strength.side_of_driver(drive), stress.driver,
-                                 {stress.K_v, turns * speed_ratio});
-                sums[driven].add(drive, stress.driven, {stress.K_v, turns * driven_ratio});
+                                 {stress.factors, turns * speed_ratio});
+                sums[driven].add(drive, stress.driven, {stress.factors, turns * driven_ratio});
             }
             if (input.kind == LegKind::stop || runs == 0) continue;
             for (const PeakLoads& peak : loads.legs[leg].peaks) {
@@ -147,6 +150,16 @@ std::vector<GearDamage> gear_damage(const Setup& setup, const Loads& loads, doub
         for (GearDamage& gear : train_damage(setup, loads, static_cast<int>(k), load))
             all.push_back(std::move(gear));
     return all;
+}
+
+Notes tooth_notes(const Setup& setup, const std::vector<GearDamage>& gears) {
+    Notes notes;
+    for (const GearDamage& gear : gears)
+        if (!setup.gears.face_load_factor && gear.K_Hbeta >= iso_6336_1::largest_K_Hbeta)
+            add_note(notes, {"gears.face_load", "gears",
+                             "even in the bin that loads the teeth most, they touch at one end of "
+                             "the face only: K_Hbeta is taken as 3, where its formula ends"});
+    return notes;
 }
 
 }  // namespace caseload

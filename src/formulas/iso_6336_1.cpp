@@ -17,6 +17,11 @@ constexpr double resonance_from = 0.85;
 constexpr double resonance_to = 1.15;
 constexpr double supercritical = 1.5;
 
+/// c_gamma of both uses: of the mesh along the line of action, per face width.
+double mesh_stiffness_Npmmum(const iso_21771::Pair& pair) {
+    return c_single_Npmmum * (0.75 * pair.eps_alpha + 0.25);
+}
+
 double rim(double q) {
     return 1 - q * q * q * q;
 }
@@ -52,8 +57,8 @@ double reduced_mass_kgpmm(const iso_21771::Pair& pair, const Rims& rims) {
 
 double resonance_speed_rpm(const iso_21771::Pair& pair, const Rims& rims) {
     require_within(pair.eps_alpha, {1, 2.5}, "eps_alpha");
-    const double c_gamma = c_single_Npmmum * (0.75 * pair.eps_alpha + 0.25);
-    return 30000 / (pi * pair.z_1) * std::sqrt(c_gamma / reduced_mass_kgpmm(pair, rims));
+    return 30000 / (pi * pair.z_1) *
+           std::sqrt(mesh_stiffness_Npmmum(pair) / reduced_mass_kgpmm(pair, rims));
 }
 
 SpeedRange resonance_range(const iso_21771::Pair& pair, const Rims& rims) {
@@ -112,6 +117,29 @@ double dynamic_factor(const iso_21771::Pair& pair, const Rims& rims, const Runni
     const double above = std::max(1.0, c.C_v5 * B_p + c.C_v6 * B_f + c.C_v7);
     if (N >= supercritical) return above;
     return above + (resonant - above) * (supercritical - N) / (supercritical - resonance_to);
+}
+
+double face_factor(const Misaligned& mesh) {
+    require_not_negative(mesh.F_betay_um, "F_betay_um");
+    require_not_negative(mesh.w_m_Npmm, "w_m_Npmm");
+    if (mesh.F_betay_um == 0) return 1;
+    const double x = mesh.F_betay_um * c_gamma_beta_Npmmum / (2 * mesh.w_m_Npmm);
+    return std::min(x <= 1 ? 1 + x : std::sqrt(4 * x), largest_K_Hbeta);
+}
+
+TransverseFactors transverse_factors(const iso_21771::Pair& pair, const Transverse& mesh) {
+    require_within(pair.eps_alpha, {1, 2.5}, "eps_alpha");
+    require_not_negative(mesh.w_H_Npmm, "w_H_Npmm");
+    require_positive(mesh.Z_eps_squared, "Z_eps_squared");
+    const double eps = pair.eps_alpha + pair.eps_beta;
+    const double largest_H = eps / (pair.eps_alpha * mesh.Z_eps_squared);
+    const double largest_F = eps / (0.25 * pair.eps_alpha + 0.75);
+    if (mesh.w_H_Npmm == 0) return {.K_Halpha = largest_H, .K_Falpha = largest_F};
+    const double off =
+        0.4 * mesh_stiffness_Npmmum(pair) * run_in_deviation_um(mesh.deviation_um) / mesh.w_H_Npmm;
+    const double K = eps <= 2 ? eps / 2 * (0.9 + off) : 0.9 + std::sqrt(2 * (eps - 1) / eps) * off;
+    return {.K_Halpha = std::max(1.0, std::min(K, largest_H)),
+            .K_Falpha = std::max(1.0, std::min(K, largest_F))};
 }
 
 double root_face_factor(const Face& face) {

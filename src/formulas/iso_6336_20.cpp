@@ -34,27 +34,19 @@ double ramp_share(double part) {
     return (1 + part) / 3;
 }
 
-void check(const iso_21771::Pair& pair, const Rubbing& rubbing) {
-    require_not_negative(rubbing.mu, "mu");
-    require_not_negative(rubbing.w_Npmm, "w_Npmm");
-    require_not_negative(rubbing.n_1_rpm, "n_1_rpm");
-    require_positive(pair.T1A_mm, "T1A_mm");
-    require_positive(pair.T2E_mm, "T2E_mm");
-}
-
 struct Place {
     double x_mm;  ///< from the pitch point
     double share;
 };
 
-double flash_at(const iso_21771::Pair& pair, const Rubbing& rubbing, const Place& at) {
+double shape_at(const iso_21771::Pair& pair, const Place& at) {
     const double rho_1 = pair.d_w1_mm / 2 * std::sin(pair.alpha_wt_rad) + at.x_mm;
     const double rho_2 = pair.T1T2_mm - rho_1;
     const double rho_red = rho_1 * rho_2 / (pair.T1T2_mm * std::cos(pair.beta_b_rad));
     const double u = static_cast<double>(pair.z_2) / pair.z_1;
-    const double load = fourth_root(at.share * rubbing.w_Npmm);
-    return 2.52 * rubbing.mu * load * load * load * std::sqrt(rubbing.n_1_rpm / 60) *
-           std::fabs(std::sqrt(rho_1) - std::sqrt(rho_2 / u)) / fourth_root(rho_red);
+    const double share = fourth_root(at.share);
+    return share * share * share * std::fabs(std::sqrt(rho_1) - std::sqrt(rho_2 / u)) /
+           fourth_root(rho_red);
 }
 
 }  // namespace
@@ -73,23 +65,39 @@ double friction(const iso_21771::Pair& pair, const Contact& contact) {
            std::pow(contact.eta_mPas, -0.05) * std::pow(contact.Ra_um, 0.25);
 }
 
-double largest_flash_K(const iso_21771::Pair& pair, const Rubbing& rubbing) {
-    check(pair, rubbing);
+FlashShape flash_shape(const iso_21771::Pair& pair) {
+    require_positive(pair.T1A_mm, "T1A_mm");
+    require_positive(pair.T2E_mm, "T2E_mm");
     const Path p = path(pair);
-    const auto flash = [&](double from_start, double share) {
-        return flash_at(pair, rubbing,
-                        {.x_mm = from_start * pair.p_bt_mm - pair.g_2_mm, .share = share});
+    const auto shape = [&](double from_start, double share) {
+        return shape_at(pair, {.x_mm = from_start * pair.p_bt_mm - pair.g_2_mm, .share = share});
     };
     constexpr int steps = 400;
     double largest = 0;
+    double ramps = 0;
+    double between = 0;
     for (int i = 0; i <= steps; ++i) {
         const double part = static_cast<double>(i) / steps;
         const double on_ramp = part * p.ramp;
-        const double between = p.ramp + part * (p.length - 2 * p.ramp);
-        largest = std::max({largest, flash(on_ramp, ramp_share(part)), flash(between, p.middle),
-                            flash(p.length - on_ramp, ramp_share(part))});
+        const double first = shape(on_ramp, ramp_share(part));
+        const double middle = shape(p.ramp + part * (p.length - 2 * p.ramp), p.middle);
+        const double last = shape(p.length - on_ramp, ramp_share(part));
+        largest = std::max({largest, first, middle, last});
+        const double weight = i == 0 || i == steps ? 0.5 : 1;
+        ramps += weight * (first + last);
+        between += weight * middle;
     }
-    return largest;
+    return {.largest = largest,
+            .mean = (ramps * p.ramp + between * (p.length - 2 * p.ramp)) / (steps * p.length)};
+}
+
+double flash_K(double shape, const Rubbing& rubbing) {
+    require_not_negative(shape, "shape");
+    require_not_negative(rubbing.mu, "mu");
+    require_not_negative(rubbing.w_Npmm, "w_Npmm");
+    require_not_negative(rubbing.n_1_rpm, "n_1_rpm");
+    const double load = fourth_root(rubbing.w_Npmm);
+    return 2.52 * rubbing.mu * load * load * load * std::sqrt(rubbing.n_1_rpm / 60) * shape;
 }
 
 double scuffing_temp_degC(const OilStage& oil) {

@@ -41,7 +41,8 @@ Basis losses_basis(const Prepared& prepared, std::size_t leg) {
     Basis basis;
     GearsInput& gears = basis.setup.gears = setup.gears;
     gears.material.clear();
-    gears.face_load_factor = 0;
+    gears.misalignment_um = 0;
+    gears.face_load_factor.reset();
     gears.tip_relief_um = 0;
     gears.accuracy = 0;
     basis.setup.seals = setup.seals;

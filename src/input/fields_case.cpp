@@ -72,10 +72,14 @@ constexpr Field case_rows[] = {
         fills<&Setup::gears, &GearsInput::material>),
     row("gears.support", {K::word, accepted_words<Support>},
         "how the gears sit between the bearings", Standard{"\"straddled\"", judgement},
-        fills<&Setup::gears, &GearsInput::support>),
+        [](Setup& s, const Item& i) {
+            s.gears.support = chosen<Support>(i);
+            s.gears.misalignment_um = i.preset.at(0);
+        }),
     row("gears.face_load_factor", {K::number, {1, 3}},
-        "uneven load over the face, ISO 6336 K_Hbeta",
-        fills<&Setup::gears, &GearsInput::face_load_factor>),
+        "uneven load over the face, ISO 6336 K_Hbeta, at every load; left out: by load and "
+        "gears.support",
+        Example{"1.2"}, fills<&Setup::gears, &GearsInput::face_load_factor>),
     row("gears.tip_relief", {K::quantity, M::roughness_um, {0, 100}},
         "tip relief as measured; 0: not counted",
         Standard{"\"0 um\"", "ISO 6336-1 counts none from grade 6 on; 15 um before, judgement"},

@@ -14,7 +14,8 @@ Setup forces_basis(const Setup& setup) {
     gears.ground = false;
     gears.accuracy = 0;
     gears.material.clear();
-    gears.face_load_factor = 0;
+    gears.misalignment_um = 0;
+    gears.face_load_factor.reset();
     gears.tip_relief_um = 0;
     basis.sets = setup.sets;
     basis.shafts = setup.shafts;

@@ -59,71 +59,110 @@ double eta_mPas(const Oil& oil, double temp_degC) {
            1000;
 }
 
-/// What a check borrows from its mesh and bin, under the same names.
-Collector::Place borrow(const Gather& gather, const char* kind, const Found& at,
-                        const std::vector<std::string>& from_mesh,
-                        const std::vector<std::string>& from_bin) {
+struct Lent {
+    std::string part;  ///< what it is called
+    std::string in;    ///< "" or the bin's place with this in front
+    std::vector<std::string> from_mesh;
+    std::vector<std::string> from_bin;
+};
+
+/// A check with what it borrows from its mesh and bin, under the same names.
+Collector::Place borrow(const Gather& gather, const char* kind, const Found& at, const Lent& lent) {
     const Prepared& prepared = gather.prepared;
     Collector& to = gather.to;
     const std::string part =
         mesh_part(gather, at.train, train_of(prepared.loads, at.train).meshes[at.mesh]);
     const LegLoads& loads = prepared.loads.legs[at.leg];
-    const Collector::Place place{kind, kind, {}, {}};
-    for (const std::string& name : from_mesh)
+    const Collector::Place place{kind, lent.part, {}, {}};
+    for (const std::string& name : lent.from_mesh)
         to.step(place, name, fmt::format("[{}.{}]", part, name));
-    for (const std::string& name : from_bin)
-        to.step(place, name, fmt::format("[{}.{}@{}]", part, name, in_bin(loads.name, at.bin)));
+    for (const std::string& name : lent.from_bin)
+        to.step(place, name,
+                fmt::format("[{}.{}@{}{}]", part, name, lent.in, in_bin(loads.name, at.bin)));
+    return place;
+}
+
+/// How hot the teeth get that rub in this bin; at its torque with overload or without.
+Collector::Place add_rubbing(const Gather& gather, const Found& at, bool with_overload) {
+    Collector& to = gather.to;
+    const LegLoads& loads = gather.prepared.loads.legs[at.leg];
+    const Train& train = train_of(gather.prepared.loads, at.train);
+    const std::string bin = in_bin(loads.name, at.bin);
+    const std::string in = with_overload ? "" : "steady/";
+    if (!with_overload) {
+        const std::string part = mesh_part(gather, at.train, train.meshes[at.mesh]);
+        const Collector::Place steady{"stress", part, in + bin, face_variant(gather.setup)};
+        to.step(steady, "torque_Nm", fmt::format("[{}.torque_Nm@{}]", part, bin));
+        to.step(steady, "n_rpm", fmt::format("[{}.n_rpm@{}]", part, bin));
+        to.step(steady, "F_t_N_life", "2000 * torque_Nm / d_1_mm");
+        to.step(steady, "K_v");
+        to.step(steady, "K_Hbeta");
+        to.step(steady, "K_Halpha");
+    }
+    const Collector::Place place =
+        borrow(gather, "scuffing", at,
+               {with_overload ? "scuffing" : "film_teeth",
+                in,
+                {"d_w1_mm", "alpha_wt_rad", "beta_b_rad", "T1T2_mm", "rho_redC_mm", "p_bt_mm",
+                 "g_2_mm", "eps_alpha", "z_1", "z_2"},
+                {"torque_Nm", "n_rpm", "K_v", "K_Hbeta", "K_Halpha"}});
     to.step(place, "hot_oil_degC",
             fmt::format("min([event.hottest_oil_degC@{}], 160)", loads.name));
     to.step(place, "hot_steel_degC",
             fmt::format("min([event.hottest_steel_degC@{}], 160)", loads.name));
-    to.step(place, "overload", fmt::format("[rest.overload@{}]", loads.name));
+    to.step(place, "overload", with_overload ? fmt::format("[rest.overload@{}]", loads.name) : "1");
     return place;
 }
 
-void add_scuffing(const Gather& gather) {
+/// As the check calculates it.
+struct Rubbed {
+    double flash_K;
+    double tooth_degC;
+};
+Rubbed rubbed(const Gather& gather, const Found& at, const MeshStrength& strength,
+              const MeshStrength::Running& running) {
     const Prepared& prepared = gather.prepared;
-    Collector& to = gather.to;
-    const FlankChecks& flanks = gather.answer.fitted.checked.flanks;
+    const MeshPlace& mesh = train_of(prepared.loads, at.train).meshes[at.mesh];
+    const std::string& leg = prepared.loads.legs[at.leg].name;
+    const double oil_degC = hot(gather, "hottest_oil_degC", leg);
+    const double w_Npmm = strength.factors(running).flank() * 2000 * running.torque_1_Nm /
+                          (mesh.pair.d_w1_mm * std::cos(mesh.pair.alpha_wt_rad)) /
+                          gather.setup.gears.face_width_mm;
     const double X_L = prepared.oil.base == oil_thermal::BaseOil::synthetic ? schlenk::X_L_synthetic
                                                                             : schlenk::X_L_mineral;
+    const double mu =
+        iso_6336_20::friction(mesh.pair, {w_Npmm, running.n_1_rpm, eta_mPas(prepared.oil, oil_degC),
+                                          gather.setup.gears.flank_Ra_um, X_L});
+    const iso_6336_20::FlashShape shape = iso_6336_20::flash_shape(mesh.pair);
+    return {iso_6336_20::flash_K(shape.largest, {mu, w_Npmm, running.n_1_rpm}),
+            hot(gather, "hottest_steel_degC", leg)};
+}
+
+void add_scuffing(const Gather& gather) {
+    Collector& to = gather.to;
+    const FlankChecks& flanks = gather.answer.fitted.checked.flanks;
     Found worst;
     bool found = false;
     each_contact(gather, [&](const Found& at, const MeshStrength& strength, double torque_Nm,
                              double n_1_rpm) {
-        const iso_21771::Pair& pair =
-            train_of(gather.prepared.loads, at.train).meshes[at.mesh].pair;
-        const LegLoads& loads = gather.prepared.loads.legs[at.leg];
-        torque_Nm *= gather.setup.event.legs[at.leg].overload;
-        const double oil_degC = hot(gather, "hottest_oil_degC", loads.name);
-        const double w_Npmm = strength.dynamic_factor({torque_Nm, n_1_rpm}) *
-                              gather.setup.gears.face_load_factor * 2000 * torque_Nm /
-                              (pair.d_w1_mm * std::cos(pair.alpha_wt_rad)) /
-                              gather.setup.gears.face_width_mm;
-        const double mu =
-            iso_6336_20::friction(pair, {w_Npmm, n_1_rpm, eta_mPas(gather.prepared.oil, oil_degC),
-                                         gather.setup.gears.flank_Ra_um, X_L});
-        const double flash_K = iso_6336_20::largest_flash_K(pair, {mu, w_Npmm, n_1_rpm});
-        // The one the answer shows: the same calculation, so the same number.
-        if (found || std::fabs(flash_K - gather.answer.fitted.checked.flanks.flash_K) >
-                         1e-9 * std::fabs(flash_K))
-            return;
-        if (std::fabs(hot(gather, "hottest_steel_degC", loads.name) + flash_K -
-                      gather.answer.fitted.checked.flanks.contact_degC) > 1e-9)
+        if (found) return;
+        const Rubbed teeth = rubbed(
+            gather, at, strength, {torque_Nm * gather.setup.event.legs[at.leg].overload, n_1_rpm});
+        // The one the answer shows: the same calculation, so the same numbers.
+        if (std::fabs(teeth.flash_K - flanks.flash_K) > 1e-9 * teeth.flash_K ||
+            std::fabs(teeth.tooth_degC - flanks.tooth_degC) > 1e-9)
             return;
         worst = at;
         found = true;
     });
     if (!found) return;
-    const Collector::Place place =
-        borrow(gather, "scuffing", worst,
-               {"d_w1_mm", "alpha_wt_rad", "beta_b_rad", "T1T2_mm", "rho_redC_mm", "p_bt_mm",
-                "g_2_mm", "eps_alpha", "z_1", "z_2"},
-               {"torque_Nm", "n_rpm", "K_v"});
+    const Collector::Place place = add_rubbing(gather, worst, true);
     const auto add = [&](const char* member, double value) {
         to.add(place, value, quantity("flank_checks", member));
     };
     add("flash_K", flanks.flash_K);
+    add("mean_flash_K", flanks.mean_flash_K);
+    add("tooth_degC", flanks.tooth_degC);
     add("contact_degC", flanks.contact_degC);
     add("scuffing_degC", flanks.scuffing_degC);
     add("S_B", flanks.S_B);
@@ -131,38 +170,43 @@ void add_scuffing(const Gather& gather) {
 }
 
 void add_film(const Gather& gather) {
-    const Assessment& answer = gather.answer;
+    const Oil& oil = gather.prepared.oil;
+    const FlankChecks& flanks = gather.answer.fitted.checked.flanks;
     Collector& to = gather.to;
     Found worst;
     double least = 0;
-    each_contact(gather,
-                 [&](const Found& at, const MeshStrength&, double torque_Nm, double n_1_rpm) {
-                     const iso_21771::Pair& pair =
-                         train_of(gather.prepared.loads, at.train).meshes[at.mesh].pair;
-                     if (radps_from_rpm(n_1_rpm) * m_from_mm(pair.d_w1_mm) / 2 <= 3) return;
-                     const Oil& oil = gather.prepared.oil;
-                     const double steel_degC =
-                         hot(gather, "hottest_steel_degC", gather.prepared.loads.legs[at.leg].name);
-                     const film_ratio::Line line = film_ratio::pitch_contact(
-                         pair, {2000 * torque_Nm / (pair.d_w1_mm * std::cos(pair.alpha_wt_rad)),
-                                gather.setup.gears.face_width_mm, n_1_rpm});
-                     const double eta = eta_mPas(oil, steel_degC);
-                     const double alpha = film_ratio::pressure_viscosity_pGPa(
-                         oil.base, astm_d341::viscosity_mm2ps(oil.sheared, steel_degC));
-                     const double film_um =
-                         film_ratio::inlet_shear({film_ratio::hertz_pressure_MPa(line), 0, eta,
-                                                  line.u_mps, film_ratio::usual_thinning_pK,
-                                                  film_ratio::usual_conductivity_WpmK}) *
-                         film_ratio::least_film_um(line, {eta, alpha});
-                     if (least != 0 && film_um >= least) return;
-                     least = film_um;
-                     worst = at;
-                 });
+    each_contact(gather, [&](const Found& at, const MeshStrength& strength, double torque_Nm,
+                             double n_1_rpm) {
+        const iso_21771::Pair& pair =
+            train_of(gather.prepared.loads, at.train).meshes[at.mesh].pair;
+        if (radps_from_rpm(n_1_rpm) * m_from_mm(pair.d_w1_mm) / 2 <= 3) return;
+        const double tooth_degC = std::min(
+            rubbed(gather, at, strength, {torque_Nm, n_1_rpm}).tooth_degC, hottest_film_degC);
+        const film_ratio::Line line = film_ratio::pitch_contact(
+            pair, {2000 * torque_Nm / (pair.d_w1_mm * std::cos(pair.alpha_wt_rad)),
+                   gather.setup.gears.face_width_mm, n_1_rpm});
+        const double eta = eta_mPas(oil, tooth_degC);
+        const double alpha = film_ratio::pressure_viscosity_pGPa(
+            oil.base, astm_d341::viscosity_mm2ps(oil.sheared, tooth_degC));
+        const double film_um =
+            film_ratio::inlet_shear({film_ratio::hertz_pressure_MPa(line), 0, eta, line.u_mps,
+                                     film_ratio::usual_thinning_pK,
+                                     film_ratio::usual_conductivity_WpmK}) *
+            film_ratio::least_film_um(line, {eta, alpha});
+        if (least != 0 && film_um >= least) return;
+        least = film_um;
+        worst = at;
+    });
     if (least == 0) return;
-    const Collector::Place place =
-        borrow(gather, "film", worst, {"d_w1_mm", "alpha_wt_rad", "beta_b_rad", "rho_redC_mm"},
-               {"torque_Nm", "n_rpm"});
-    to.add(place, answer.fitted.checked.flanks.film_ratio, quantity("flank_checks", "film_ratio"));
+    const Collector::Place teeth = add_rubbing(gather, worst, false);
+    to.step(teeth, "tooth_degC");
+    const Collector::Place place = borrow(gather, "film", worst,
+                                          {"film",
+                                           "",
+                                           {"d_w1_mm", "alpha_wt_rad", "beta_b_rad", "rho_redC_mm"},
+                                           {"torque_Nm", "n_rpm"}});
+    to.add(place, flanks.film_tooth_degC, quantity("flank_checks", "film_tooth_degC"));
+    to.add(place, flanks.film_ratio, quantity("flank_checks", "film_ratio"));
     to.steps_of(place);
 }
 

@@ -26,6 +26,11 @@ inline std::string flange_variant(const Prepared& prepared) {
     return bolted(prepared) ? "bolted" : "alone";
 }
 
+/// Where the face load factor of the teeth comes from.
+inline std::string face_variant(const Setup& setup) {
+    return setup.gears.face_load_factor ? "entered" : "by_load";
+}
+
 /// The fitted train and those of other sets that legs run.
 inline int trains(const Loads& loads) {
     return 1 + static_cast<int>(loads.others.size());

@@ -32,7 +32,7 @@ void add_fixed(const Gather& gather, int index, std::size_t m) {
     to.add(place, "idles_1", reversed(mesh.driver));
     to.add(place, "idles_2", reversed(mesh.driven));
     const Collector::Place stress{"stress", part, {}, {}};
-    for (const char* member : {"Z_H", "Z_eps", "Z_beta", "Z_L", "Z_R", "Y_beta", "K_Fbeta", "C_v2",
+    for (const char* member : {"Z_H", "Z_eps", "Z_beta", "Z_L", "Z_R", "Y_beta", "slender", "C_v2",
                                "C_v3", "C_v4", "C_v6", "C_v7"})
         to.step(stress, member);
     to.step({"mesh", part, {}, {}}, "n_E1_rpm");
@@ -55,6 +55,10 @@ void add_fixed(const Gather& gather, int index, std::size_t m) {
 void add_stress(const Gather& gather, const Collector::Place& place, const MeshStress& stress) {
     Collector& to = gather.to;
     const auto add = [&](const char* member, double value) { to.add(place, member, value); };
+    add("K_Hbeta", stress.factors.K_Hbeta);
+    add("K_Fbeta", stress.factors.K_Fbeta);
+    add("K_Halpha", stress.factors.K_Halpha);
+    add("K_Falpha", stress.factors.K_Falpha);
     add("sigma_H1_MPa", stress.driver.sigma_H_MPa);
     add("sigma_H2_MPa", stress.driven.sigma_H_MPa);
     add("sigma_F1_MPa", stress.driver.sigma_F_MPa);
@@ -79,7 +83,8 @@ struct Used {
     std::vector<std::string> bin_root;
     std::vector<std::string> S_H;
     std::vector<std::string> S_F;
-    std::string K_v;  ///< address of the one that is shown
+    std::string factors;     ///< part that has the factors shown
+    std::string factors_at;  ///< in this bin
     std::string sigma_H;
     std::string sigma_F;
 };
@@ -120,14 +125,15 @@ private:
         const int runs = times_run(setup, leg);
         for (std::size_t bin = 0; bin < loads.bins.size(); ++bin) {
             const Bin& duty = loads.bins[bin].bin;
-            const Collector::Place place{"stress", part, in_bin(loads.name, bin), {}};
+            const Collector::Place place{"stress", part, in_bin(loads.name, bin),
+                                         face_variant(setup)};
             if (duty.torque_Nm == 0 || duty.speed_rpm <= 0) continue;
             const MeshStress stress = strength.at(
                 {std::fabs(duty.torque_Nm * input.overload) * strength.torque_1_per_input(),
                  duty.speed_rpm * speed_ratio});
             to.step(place, "F_t_N_life",
                     fmt::format("2000 * torque_Nm * [rest.overload@{}] / d_1_mm", loads.name));
-            to.add(place, "K_v", stress.K_v);
+            to.add(place, "K_v", stress.factors.K_v);
             add_stress(gather_, place, stress);
             if (runs == 0) continue;
             const std::string turns = fmt::format(
@@ -140,7 +146,7 @@ private:
             const PeakLoads& peak = loads.peaks[k];
             if (peak.torque_Nm == 0 || peak.times <= 0) continue;
             const std::string at = in_bin(loads.name, k);
-            const Collector::Place place{"stress", part, "peak/" + at, {}};
+            const Collector::Place place{"stress", part, "peak/" + at, face_variant(setup)};
             const MeshStress stress =
                 strength.at_peak(std::fabs(peak.torque_Nm) * strength.torque_1_per_input());
             std::string torque = fmt::format("abs([peak.torque_Nm@{}])", at);
@@ -204,7 +210,13 @@ private:
                 if (gear.set != (index_ > 0 ? train_.set : "") ||
                     gear.shaft != train_.shafts[side.shaft].name)
                     continue;
-                if (gear.K_v == stress.K_v && used.K_v.empty()) used.K_v = at("K_v");
+                if (used.factors.empty() && gear.K_v == stress.factors.K_v &&
+                    gear.K_Hbeta == stress.factors.K_Hbeta &&
+                    gear.K_Halpha == stress.factors.K_Halpha &&
+                    gear.K_Falpha == stress.factors.K_Falpha) {
+                    used.factors = place.part;
+                    used.factors_at = place.at;
+                }
                 if (gear.sigma_H_MPa == side.stress.sigma_H_MPa && used.sigma_H.empty())
                     used.sigma_H = H;
                 if (gear.sigma_F_MPa == side.stress.sigma_F_MPa && used.sigma_F.empty())
@@ -261,7 +273,15 @@ private:
         };
         shown("bin_flank_share", gear.bin_flank_share, extreme_of("max", used.bin_flank));
         shown("bin_root_share", gear.bin_root_share, extreme_of("max", used.bin_root));
-        shown("K_v", gear.K_v, used.K_v);
+        const auto factor = [&](const char* member, double value) {
+            if (!used.factors.empty())
+                shown(member, value,
+                      fmt::format("[{}.{}@{}]", used.factors, member, used.factors_at));
+        };
+        factor("K_v", gear.K_v);
+        factor("K_Hbeta", gear.K_Hbeta);
+        factor("K_Halpha", gear.K_Halpha);
+        factor("K_Falpha", gear.K_Falpha);
         shown("sigma_H_MPa", gear.sigma_H_MPa, used.sigma_H);
         shown("sigma_F_MPa", gear.sigma_F_MPa, used.sigma_F);
         shown("S_H", gear.S_H, extreme_of("min", used.S_H));
@@ -284,7 +304,10 @@ void add_teeth(const Gather& gather) {
     const iso_6336_5::Material steel = iso_6336_5::material(setup.gears.material);
     to.add(shared, "sigma_Hlim_MPa", steel.sigma_Hlim_MPa);
     to.add(shared, "sigma_Flim_MPa", steel.sigma_Flim_MPa);
-    to.add(shared, "K_Hbeta", setup.gears.face_load_factor);
+    if (setup.gears.face_load_factor)
+        to.add(shared, "face_load_factor", *setup.gears.face_load_factor);
+    else
+        to.add(shared, "misalignment_um", setup.gears.misalignment_um);
     to.add(shared, "grade", setup.gears.accuracy);
     to.step(shared, "deviation_um");
     to.add(shared, "tip_relief_um", setup.gears.tip_relief_um);

@@ -4,6 +4,7 @@
 #include "caseload/formulas/iso_6336_1.hpp"
 
 #include "caseload/error.hpp"
+#include "caseload/formulas/iso_6336_2.hpp"
 #include "formulas/gear_pairs.hpp"
 #include "support.hpp"
 
@@ -255,6 +256,116 @@ TEST_CASE("iso-6336-1 dynamic-factor relief that is not counted, as from grade 6
     const double counted = K_v_at(pair, 1, state);
     state.tip_relief_um = 0;
     CHECK(K_v_at(pair, 1, state) - counted == rel(0.63, 1e-9));
+}
+
+TEST_CASE("iso-6336-1 face-factor by load, both branches and the end") {
+    const auto at = [](double F_betay_um, double w_m_Npmm) {
+        return face_factor({.F_betay_um = F_betay_um, .w_m_Npmm = w_m_Npmm});
+    };
+    // Recomputed; 8.25 um at 550 N/mm is the 1.15 of gears between their bearings.
+    CHECK(at(8.25, 111) == rel(1.743243243, 1e-9));
+    CHECK(at(8.25, 200) == rel(1.4125, 1e-9));
+    CHECK(at(8.25, 550) == rel(1.15, 1e-9));
+    CHECK(at(8.25, 1000) == rel(1.0825, 1e-9));
+    CHECK(at(16.5, 550) == rel(1.3, 1e-9));
+    CHECK(at(27.5, 550) == rel(1.5, 1e-9));
+    CHECK(at(27.5, 275) == 2);  // where they meet
+    CHECK(at(27.5, 150) == rel(2.708012802, 1e-9));
+    CHECK(at(27.5, 275 * (1 + 1e-9)) == rel(at(27.5, 275 * (1 - 1e-9)), 2e-9));
+    CHECK(at(27.5, 122.3) < 3);
+    CHECK(at(27.5, 122.2) == 3);
+    CHECK(at(27.5, 0) == 3);
+    CHECK(at(0, 0) == 1);
+    CHECK(at(0, 100) == 1);
+    for (double w_Npmm = 20; w_Npmm < 2000; w_Npmm *= 1.1) {
+        CHECK(at(16.5, 1.1 * w_Npmm) <= at(16.5, w_Npmm));
+        // The end of the face that carries most never carries less for more load.
+        CHECK(1.1 * w_Npmm * at(16.5, 1.1 * w_Npmm) > w_Npmm * at(16.5, w_Npmm));
+    }
+    CHECK_THROWS_AS((void)at(-1, 100), Error);
+    CHECK_THROWS_AS((void)at(1, -1), Error);
+}
+
+TEST_CASE("iso-6336-1 transverse-factors by grade and load, held by their caps") {
+    // Spur, contact ratio 1.70, Z_eps^2 = (4 - 1.7)/3: worked by hand, flank factor in brackets of
+    // grade 6 at 110 N/mm: 1.7/2 (0.9 + 0.4 21.35 7.4/110).
+    iso_21771::Pair pair = gear_pairs::reference();
+    pair.eps_alpha = 1.70;
+    pair.eps_beta = 0;
+    const auto at = [&](int grade, double w_H_Npmm) {
+        return transverse_factors(
+            pair,
+            {.w_H_Npmm = w_H_Npmm, .deviation_um = deviation_um(grade), .Z_eps_squared = 2.3 / 3});
+    };
+    const struct {
+        int grade;
+        double at_110, at_300, at_550;
+    } rows[] = {
+        {6, 1.253, 1, 1}, {7, 1.304, 1.018, 1}, {8, 1.304, 1.123, 1}, {9, 1.304, 1.271, 1.041}};
+    for (const auto& row : rows) {
+        CAPTURE(row.grade);
+        CHECK(std::fabs(at(row.grade, 110).K_Halpha - row.at_110) < 5e-4);
+        CHECK(std::fabs(at(row.grade, 300).K_Halpha - row.at_300) < 5e-4);
+        CHECK(std::fabs(at(row.grade, 550).K_Halpha - row.at_550) < 5e-4);
+        CHECK(at(row.grade, 300).K_Falpha == at(row.grade, 300).K_Halpha);
+    }
+    // Caps: all of the load on one pair of teeth.
+    CHECK(std::fabs(at(9, 20).K_Halpha - 1.304) < 5e-4);
+    CHECK(std::fabs(at(9, 20).K_Falpha - 1.447) < 5e-4);
+    CHECK(at(9, 0).K_Halpha == at(9, 20).K_Halpha);
+    CHECK(at(9, 0).K_Falpha == at(9, 20).K_Falpha);
+    CHECK(at(6, 1e9).K_Halpha == 1);
+    // Less load is never more even.
+    for (double w_Npmm = 20; w_Npmm < 1000; w_Npmm *= 1.1)
+        CHECK(at(8, w_Npmm).K_Halpha >= at(8, 1.1 * w_Npmm).K_Halpha);
+}
+
+TEST_CASE("iso-6336-1 transverse-factors recomputed for spur and helical teeth") {
+    // Deviation 16 um; N/mm, K_Ha, K_Fa of 36/44, of 14 deg and of 25 deg.
+    const double table[][7] = {
+        {60, 1.311229192, 1.453348778, 2.132598569, 2.007366948, 3.07510454, 2.916005915},
+        {150, 1.311229192, 1.453348778, 1.731408994, 1.731408994, 1.770041816, 1.770041816},
+        {250, 1.20578486, 1.20578486, 1.398845396, 1.398845396, 1.42202509, 1.42202509},
+        {500, 1, 1, 1.149422698, 1.149422698, 1.161012545, 1.161012545}};
+    const iso_21771::Pair pairs[] = {gear_pairs::reference(), gear_pairs::helical_14(),
+                                     gear_pairs::helical_25()};
+    for (const auto& row : table)
+        for (std::size_t i = 0; i < 3; ++i) {
+            CAPTURE(row[0]);
+            CAPTURE(i);
+            const double Z_eps = iso_6336_2::contact_ratio_factor(pairs[i]);
+            const TransverseFactors found = transverse_factors(
+                pairs[i], {.w_H_Npmm = row[0], .deviation_um = 16, .Z_eps_squared = Z_eps * Z_eps});
+            CHECK(found.K_Halpha == rel(row[1 + 2 * i], 1e-9));
+            CHECK(found.K_Falpha == rel(row[2 + 2 * i], 1e-9));
+        }
+}
+
+TEST_CASE("iso-6336-1 transverse-factors meet where the total contact ratio is 2") {
+    iso_21771::Pair pair = gear_pairs::helical_14();
+    const auto at = [&](double eps_gamma, double w_H_Npmm) {
+        pair.eps_beta = eps_gamma - pair.eps_alpha;
+        return transverse_factors(
+            pair, {.w_H_Npmm = w_H_Npmm, .deviation_um = 16, .Z_eps_squared = 1 / pair.eps_alpha});
+    };
+    for (const double w_Npmm : {150.0, 200.0, 300.0}) {
+        CHECK(at(2 - 1e-9, w_Npmm).K_Halpha > 1);
+        CHECK(at(2 - 1e-9, w_Npmm).K_Halpha == rel(at(2 + 1e-9, w_Npmm).K_Halpha, 1e-8));
+        // Above, by the second branch: 0.9 + 0.4 sqrt(2 2/3) c_g f_eff/w at 3.
+        const double off = 14 * (0.75 * pair.eps_alpha + 0.25) * 0.925 * 16 / w_Npmm;
+        CHECK(at(3, w_Npmm).K_Falpha == rel(0.9 + 0.4 * std::sqrt(4.0 / 3) * off, 1e-9));
+    }
+    const Transverse mesh{.w_H_Npmm = 200, .deviation_um = 8, .Z_eps_squared = 0.8};
+    const auto with = [&](auto change) {
+        Transverse one = mesh;
+        change(one);
+        return transverse_factors(pair, one);
+    };
+    CHECK_THROWS_AS((void)with([](auto& m) { m.w_H_Npmm = -1; }), Error);
+    CHECK_THROWS_AS((void)with([](auto& m) { m.deviation_um = -1; }), Error);
+    CHECK_THROWS_AS((void)with([](auto& m) { m.Z_eps_squared = 0; }), Error);
+    pair.eps_alpha = 2.51;
+    CHECK_THROWS_AS((void)transverse_factors(pair, mesh), Error);
 }
 
 }  // namespace caseload::iso_6336_1

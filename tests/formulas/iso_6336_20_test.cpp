@@ -27,6 +27,10 @@ Rubbing rubbing(const iso_21771::Pair& pair, const Contact& c) {
     return {.mu = friction(pair, c), .w_Npmm = c.w_Npmm, .n_1_rpm = c.n_1_rpm};
 }
 
+double largest_flash_K(const iso_21771::Pair& pair, const Rubbing& rubs) {
+    return flash_K(flash_shape(pair).largest, rubs);
+}
+
 }  // namespace
 
 TEST_CASE("iso-ts-6336-20 friction recomputed") {
@@ -122,6 +126,23 @@ TEST_CASE("iso-ts-6336-20 largest-flash recomputed by a minimiser") {
     iso_21771::Pair bare = pair;
     bare.eps_alpha = 1;
     CHECK(std::isfinite(largest_flash_K(bare, r)));
+}
+
+TEST_CASE("iso-ts-6336-20 mean-flash recomputed") {
+    const Rubbing light{.mu = 0.02, .w_Npmm = 300, .n_1_rpm = 3000};
+    const auto mean = [&](const iso_21771::Pair& pair) {
+        return flash_K(flash_shape(pair).mean, light);
+    };
+    CHECK(mean(gear_pairs::reference()) == rel(7.670443876, 2e-5));
+    CHECK(mean(gear_pairs::turned_round()) == rel(8.479994771, 2e-5));
+    CHECK(mean(gear_pairs::helical_14()) == rel(6.477979552, 2e-5));
+    CHECK(mean(gear_pairs::high_contact()) == rel(7.970505366, 2e-5));
+    // Only single contact left.
+    iso_21771::Pair bare = gear_pairs::reference();
+    bare.eps_alpha = 1;
+    CHECK(flash_shape(bare).mean > 0);
+    CHECK(flash_shape(bare).mean < flash_shape(bare).largest);
+    CHECK_THROWS_AS((void)flash_K(-1, light), Error);
 }
 
 TEST_CASE("iso-ts-6336-20 scuffing-temperature of a load stage") {

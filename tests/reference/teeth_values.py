@@ -115,6 +115,20 @@ def kf(kh, b, m):
     return kh ** (1 / (1 + r + r * r))
 
 
+def k_alpha(p, w, f):
+    """Flank and root. Of all teeth in contact the stiffest pair carries more by its deviation over
+    the mean deflection."""
+    wound = (f - min(0.075 * f, 3.0)) * C_TOOTH * (0.75 * p.ea + 0.25) / w
+    k = p.eg * (0.45 + 0.2 * wound) if p.eg <= 2 else 0.9 + 0.4 * wound * sqrt(2 - 2 / p.eg)
+    caps = p.eg / (p.ea * z_eps(p) ** 2), p.eg / (p.ea * (0.25 + 0.75 / p.ea))
+    return [max(1.0, min(k, cap)) for cap in caps]
+
+
+def k_face(f_by, w):
+    off = f_by * 20 / w  # misalignment over half the deflection
+    return min(3.0, max(1 + off / 2, 0) if off <= 2 else sqrt(2 * off))
+
+
 # --- ISO 6336-2 ------------------------------------------------------------------------------------
 def z_h(p):
     return sqrt(2 * cos(p.bb) / (cos(p.at) ** 2 * tan(p.aw)))
@@ -328,6 +342,12 @@ for eg in (1.2, 1.49, 1.5, 1.7, 2.0, 2.001, 2.3, 2.48, 2.5, 2.6, 3.0):
     show(f"C_v1..7 at {eg}", *cv(eg))
 show("K_F from 1.2 at b 40 m 5; 1.3 at b 20 m 5", kf(1.2, 40, 5), kf(1.3, 20, 5))
 
+for name, p in (("36/44", ref), ("14 deg", h14), ("25 deg", h25)):
+    show(f"K_Ha, K_Fa of {name}, f 16 at 60, 150, 250, 500",
+         *(k for w in (60, 150, 250, 500) for k in k_alpha(p, w, 16)))
+show("K_Hb by misalignment 8.25 um at 111, 200, 550, 1000", *(k_face(8.25, w) for w in (111, 200, 550, 1000)))
+show("K_Hb of 27.5 um at 100, 150, 275, 550", *(k_face(27.5, w) for w in (100, 150, 275, 550)))
+
 print("# ISO 6336-2")
 for name, p in (("36/44", ref), ("30/50", Pair(30, 50, 5, 40)), ("14 deg", h14), ("25 deg", h25),
                 ("44/36", back), ("17/60", Pair(17, 60, 5, 40))):
@@ -382,6 +402,8 @@ for T, n in ((600, 7000), (2500, 3000)):
 w = 1.3 * 2000 * 600 / ref.db[0] / 45
 for s in (ref.A, ref.A + 3, ref.C + 2, ref.E - 1):
     show(f"flash, share, Blok at x {s - ref.C:.6f}", flash(ref, s, 0.02, w, 7000), share(ref, s), blok(ref, s, 0.02, w, 7000))
+show("mean flash at mu .02, w 300, n 3000: 36/44, 44/36, 14 deg, 60/60", *(flash_mean(p, 0.02, 300, 3000) for p in (
+    ref, back, h14, Pair(60, 60, 3, 45, alpha=15))))
 show("36/44 turned round, max at mu .02", flash_max(back, 0.02, w, 7000), flash_max(ref, 0.02, w, 7000))
 thin = Pair(60, 60, 3, 45, alpha=15)
 show("60/60, 15 deg: eps_alpha, shares at 0.3, 1.05, 2.0 pitches", thin.ea,

@@ -130,6 +130,50 @@ struct Running {
 [[nodiscard]] double dynamic_factor(const iso_21771::Pair& pair, const Rims& rims,
                                     const Running& running);
 
+struct Misaligned {
+    double F_betay_um;  ///< equivalent misalignment of the flanks, after running in
+    double w_m_Npmm;    ///< K_A K_v F_t / b
+};
+
+/// Stiffness of the mesh across the face, c_gamma_beta of method C.
+inline constexpr double c_gamma_beta_Npmmum = 20;
+/// Above it the load carries a corner of the face only and the formula ends (judgement).
+inline constexpr double largest_K_Hbeta = 3;
+
+/// Uneven load over the face as it acts on the flanks, method C.
+///
+///     x = F_by c_gb / (2 w_m)      K_Hb = 1 + x, x <= 1      sqrt(4 x) above, at most 3
+///
+/// Range    F_by >= 0, w_m >= 0.
+/// Note     both branches are 2 at x = 1. w_m of 0: 3, or 1 for a mesh without misalignment.
+/// Source   iso-6336-1, face-factor
+[[nodiscard]] double face_factor(const Misaligned& mesh);
+
+struct Transverse {
+    double w_H_Npmm;       ///< K_A K_v K_Hbeta F_t / b
+    double deviation_um;   ///< of the base pitch, before running in
+    double Z_eps_squared;  ///< contact ratio factor of ISO 6336-2, squared
+};
+
+/// Uneven load between the pairs of teeth in contact: K_Halpha of flanks, K_Falpha of roots.
+struct TransverseFactors {
+    double K_Halpha;
+    double K_Falpha;
+};
+
+/// Transverse load factors, method B.
+///
+///     K = eps_g/2 (0.9 + 0.4 c_g f_eff/w_H)                          eps_g <= 2
+///     K = 0.9 + 0.4 sqrt(2 (eps_g - 1)/eps_g) c_g f_eff/w_H          above
+///     1 <= K_Ha <= eps_g/(eps_a Z_eps^2)      1 <= K_Fa <= eps_g/(0.25 eps_a + 0.75)
+///
+/// Given    c_g = 14 (0.75 eps_a + 0.25) N/(mm um), f_eff = f - min(0.075 f, 3 um).
+/// Range    w_H >= 0, at 0 the caps; eps_alpha from 1 to 2.5; Z_eps^2 > 0.
+/// Note     both branches are equal at eps_g = 2.
+/// Source   iso-6336-1, transverse-factors
+[[nodiscard]] TransverseFactors transverse_factors(const iso_21771::Pair& pair,
+                                                   const Transverse& mesh);
+
 struct Face {
     double K_Hbeta;
     double face_width_mm;

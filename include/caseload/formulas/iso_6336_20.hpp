@@ -24,27 +24,42 @@ struct Contact {
 /// Source   iso-ts-6336-20, friction
 [[nodiscard]] double friction(const iso_21771::Pair& pair, const Contact& contact);
 
+/// What the geometry of a pair gives to the flash along its path of contact.
+struct FlashShape {
+    double largest;
+    double mean;
+};
+
+/// Geometry of the flash, by 400 steps on each stretch of the path of contact; the mean by the
+/// trapezium rule.
+///
+///     X^0.75 |sqrt rho_1 - sqrt(rho_2/u)| / rho_red^0.25
+///     X  from 1/3 to 2/3 along the first stretch of two pairs, 1 in single contact, back to 1/3
+///
+/// Given    u = z_2/z_1; rho in mm, rho_red in the normal section; unmodified profile.
+/// Range    no interference (T1A and T2E > 0); eps_alpha from 1 to 2.5.
+/// Note     above a contact ratio of 2, which the standard does not cover: the same ramps over one
+///          base pitch each and 2/3 between them (judgement, the safe side).
+/// Source   iso-ts-6336-20, sharing
+/// Source   iso-ts-6336-20, largest-flash
+/// Source   iso-ts-6336-20, mean-flash
+[[nodiscard]] FlashShape flash_shape(const iso_21771::Pair& pair);
+
 struct Rubbing {
     double mu;
     double w_Npmm;  ///< K F_bt / b, before sharing
     double n_1_rpm;
 };
 
-/// Largest flash, the rise of the contact temperature over that of the teeth, along the path of
-/// contact, by 400 steps on each stretch.
+/// Flash, the rise of the contact temperature over that of the teeth: the largest of the path or
+/// the mean, as the shape is.
 ///
-///     fl = 2.52 mu (X w)^0.75 sqrt(n_1/60) |sqrt rho_1 - sqrt(rho_2/u)| / rho_red^0.25
-///     X  from 1/3 to 2/3 along the first stretch of two pairs, 1 in single contact, back to 1/3
+///     fl = 2.52 mu w^0.75 sqrt(n_1/60) shape
 ///
-/// Given    steel on steel, thermo-elastic factor 50 K N^-0.75 s^0.5 m^0.5 mm; u = z_2/z_1; rho in
-///          mm, rho_red in the normal section; unmodified profile.
-/// Range    no interference (T1A and T2E > 0); eps_alpha from 1 to 2.5.
-/// Note     above a contact ratio of 2, which the standard does not cover: the same ramps over one
-///          base pitch each and 2/3 between them (judgement, the safe side).
+/// Given    steel on steel, thermo-elastic factor 50 K N^-0.75 s^0.5 m^0.5 mm.
+/// Range    all >= 0.
 /// Source   iso-ts-6336-20, flash
-/// Source   iso-ts-6336-20, sharing
-/// Source   iso-ts-6336-20, largest-flash
-[[nodiscard]] double largest_flash_K(const iso_21771::Pair& pair, const Rubbing& rubbing);
+[[nodiscard]] double flash_K(double shape, const Rubbing& rubbing);
 
 struct OilStage {
     double load_stage;  ///< passed in the gear-oil test ISO 14635-1 (A/8.3/90)
