@@ -196,6 +196,40 @@ TEST_CASE("teeth: scuffing and film use the hottest steel and oil of the event")
     CHECK(at_80.S_B == rel((at_80.scuffing_degC - 80) / (at_80.contact_degC - 80), 1e-12));
 }
 
+TEST_CASE(
+    "teeth: rubbing makes the teeth hotter than the steel, an idler's more, and less in dip") {
+    const auto at = [](Setup setup) {
+        const Prepared prepared = prepare(setup);
+        EventHeat heat;
+        for (std::size_t run = 0; run < setup.event.run.size(); ++run)
+            heat.samples.push_back({0, static_cast<int>(run), {90, 80, 85}});
+        return flank_checks(prepared, heat);
+    };
+    const auto by_hand_degC = [](const FlankChecks& found, double X_S, double X_mp) {
+        return 90 + 0.47 * X_S * X_mp * found.mean_flash_K;
+    };
+    Setup setup = setup_of_ten();
+    const FlankChecks jet = at(setup);
+    CHECK(jet.mean_flash_K > 1);
+    CHECK(jet.mean_flash_K < jet.flash_K);
+    CHECK(jet.tooth_degC == rel(by_hand_degC(jet, 1.2, 1), 1e-12));
+    CHECK(jet.film_tooth_degC > 90);
+    setup.lubrication.method = Method::dip;
+    setup.lubrication.depth_mm = 20;
+    const FlankChecks dip = at(setup);
+    CHECK(dip.flash_K == rel(jet.flash_K, 1e-12));
+    CHECK(dip.tooth_degC == rel(by_hand_degC(dip, 1.0, 1), 1e-12));
+    CHECK(dip.S_B > jet.S_B);
+    CHECK(dip.film_ratio > jet.film_ratio);
+    Setup idler = Document(file_text(std::string(CASELOAD_ROOT) + "/docs/examples/idler.toml"),
+                           "idler.toml", {})
+                      .complete()
+                      .setup;
+    idler.lubrication.method = Method::scavenged;
+    const FlankChecks three = at(idler);
+    CHECK(three.tooth_degC == rel(by_hand_degC(three, 1.2, 1.5), 1e-12));
+}
+
 TEST_CASE("teeth: uneven load by the load of each bin, constant where it is entered") {
     const auto of = [](const std::vector<Change>& changes) {
         const Setup setup = setup_of_ten(changes);

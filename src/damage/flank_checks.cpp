@@ -32,8 +32,13 @@ public:
           shape_(iso_6336_20::flash_shape(pair_)),
           X_L_(prepared.oil.base == oil_thermal::BaseOil::synthetic ? schlenk::X_L_synthetic
                                                                     : schlenk::X_L_mineral) {
-        const auto driver = static_cast<std::size_t>(train.meshes[mesh].driver);
-        speed_ratio_ = std::fabs(train.shafts[driver].speed_ratio);
+        const int driver = train.meshes[mesh].driver;
+        speed_ratio_ = std::fabs(train.shafts[static_cast<std::size_t>(driver)].speed_ratio);
+        X_S_ =
+            setup_.lubrication.method == Method::dip ? iso_6336_20::X_S_dip : iso_6336_20::X_S_jet;
+        const int last = static_cast<int>(train.shafts.size()) - 1;
+        const bool idler = driver > 0 || train.meshes[mesh].driven < last;
+        X_mp_ = idler ? iso_6336_20::X_mp_idler : iso_6336_20::X_mp_one;
     }
 
     struct Loaded {
@@ -73,7 +78,11 @@ private:
                                           .X_L = X_L_});
         const iso_6336_20::Rubbing rubbing{.mu = mu, .w_Npmm = w_Npmm, .n_1_rpm = running.n_1_rpm};
         const double mean_K = iso_6336_20::flash_K(shape_.mean, rubbing);
-        return {iso_6336_20::flash_K(shape_.largest, rubbing), mean_K, hot.steel_degC};
+        return {iso_6336_20::flash_K(shape_.largest, rubbing), mean_K,
+                std::max(hot.steel_degC, iso_6336_20::bulk_degC({.oil_degC = hot.oil_degC,
+                                                                 .mean_flash_K = mean_K,
+                                                                 .X_S = X_S_,
+                                                                 .X_mp = X_mp_}))};
     }
 
     void scuffing(const MeshStrength::Running& running, const LegHottest& hot,
@@ -127,6 +136,8 @@ private:
     MeshStrength strength_;
     iso_6336_20::FlashShape shape_;
     double X_L_;
+    double X_S_ = 1;
+    double X_mp_ = 1;
     double speed_ratio_ = 1;
 };
 

@@ -100,6 +100,13 @@ double flash_K(double shape, const Rubbing& rubbing) {
     return 2.52 * rubbing.mu * load * load * load * std::sqrt(rubbing.n_1_rpm / 60) * shape;
 }
 
+double bulk_degC(const Bulk& teeth) {
+    require_not_negative(teeth.mean_flash_K, "mean_flash_K");
+    require_positive(teeth.X_S, "X_S");
+    require_positive(teeth.X_mp, "X_mp");
+    return teeth.oil_degC + 0.47 * teeth.X_S * teeth.X_mp * teeth.mean_flash_K;
+}
+
 double scuffing_temp_degC(const OilStage& oil) {
     require_within(oil.load_stage, {1, 16}, "load_stage");
     require_positive(oil.X_L, "X_L");

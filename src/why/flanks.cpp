@@ -104,13 +104,14 @@ Collector::Place add_rubbing(const Gather& gather, const Found& at, bool with_ov
                {with_overload ? "scuffing" : "film_teeth",
                 in,
                 {"d_w1_mm", "alpha_wt_rad", "beta_b_rad", "T1T2_mm", "rho_redC_mm", "p_bt_mm",
-                 "g_2_mm", "eps_alpha", "z_1", "z_2"},
+                 "g_2_mm", "eps_alpha", "z_1", "z_2", "idles_1", "idles_2"},
                 {"torque_Nm", "n_rpm", "K_v", "K_Hbeta", "K_Halpha"}});
     to.step(place, "hot_oil_degC",
             fmt::format("min([event.hottest_oil_degC@{}], 160)", loads.name));
     to.step(place, "hot_steel_degC",
             fmt::format("min([event.hottest_steel_degC@{}], 160)", loads.name));
     to.step(place, "overload", with_overload ? fmt::format("[rest.overload@{}]", loads.name) : "1");
+    to.step(place, "X_S", gather.setup.lubrication.method == Method::dip ? "1.0" : "1.2");
     return place;
 }
 
@@ -122,7 +123,8 @@ struct Rubbed {
 Rubbed rubbed(const Gather& gather, const Found& at, const MeshStrength& strength,
               const MeshStrength::Running& running) {
     const Prepared& prepared = gather.prepared;
-    const MeshPlace& mesh = train_of(prepared.loads, at.train).meshes[at.mesh];
+    const Train& train = train_of(prepared.loads, at.train);
+    const MeshPlace& mesh = train.meshes[at.mesh];
     const std::string& leg = prepared.loads.legs[at.leg].name;
     const double oil_degC = hot(gather, "hottest_oil_degC", leg);
     const double w_Npmm = strength.factors(running).flank() * 2000 * running.torque_1_Nm /
@@ -134,8 +136,14 @@ Rubbed rubbed(const Gather& gather, const Found& at, const MeshStrength& strengt
         iso_6336_20::friction(mesh.pair, {w_Npmm, running.n_1_rpm, eta_mPas(prepared.oil, oil_degC),
                                           gather.setup.gears.flank_Ra_um, X_L});
     const iso_6336_20::FlashShape shape = iso_6336_20::flash_shape(mesh.pair);
+    const bool dip = gather.setup.lubrication.method == Method::dip;
+    const bool idler = mesh.driver > 0 || mesh.driven < static_cast<int>(train.shafts.size()) - 1;
+    const double bulk_degC = iso_6336_20::bulk_degC(
+        {oil_degC, iso_6336_20::flash_K(shape.mean, {mu, w_Npmm, running.n_1_rpm}),
+         dip ? iso_6336_20::X_S_dip : iso_6336_20::X_S_jet,
+         idler ? iso_6336_20::X_mp_idler : iso_6336_20::X_mp_one});
     return {iso_6336_20::flash_K(shape.largest, {mu, w_Npmm, running.n_1_rpm}),
-            hot(gather, "hottest_steel_degC", leg)};
+            std::max(hot(gather, "hottest_steel_degC", leg), bulk_degC)};
 }
 
 void add_scuffing(const Gather& gather) {

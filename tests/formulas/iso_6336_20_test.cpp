@@ -8,6 +8,7 @@
 
 #include <cmath>
 #include <limits>
+#include <utility>
 
 namespace caseload::iso_6336_20 {
 
@@ -143,6 +144,36 @@ TEST_CASE("iso-ts-6336-20 mean-flash recomputed") {
     CHECK(flash_shape(bare).mean > 0);
     CHECK(flash_shape(bare).mean < flash_shape(bare).largest);
     CHECK_THROWS_AS((void)flash_K(-1, light), Error);
+}
+
+TEST_CASE("iso-ts-6336-20 bulk of a tooth, and what it takes from the margin") {
+    // Oil 125.28 degC, flash 31.335 K, its mean 18.8 K, limit 339.2 degC, steel 127.42 degC.
+    const double tooth_degC =
+        bulk_degC({.oil_degC = 125.28, .mean_flash_K = 18.8, .X_S = X_S_jet, .X_mp = X_mp_one});
+    CHECK(std::fabs(tooth_degC - 135.9) < 0.05);
+    const auto S_B = [](double teeth_degC) {
+        return safety(
+            {.scuffing_degC = 339.2, .contact_degC = teeth_degC + 31.335, .oil_degC = 125.28});
+    };
+    CHECK(std::fabs(S_B(127.42) - 6.39) < 0.005);
+    CHECK(std::fabs(S_B(tooth_degC) - 5.10) < 0.005);
+    // 36/44 at 600 and 2500 N m: tests/reference.
+    const iso_21771::Pair pair = gear_pairs::reference();
+    for (const auto& [c, degC] :
+         {std::pair{contact(600, 7000), 106.7866766}, std::pair{contact(2500, 3000), 119.3189538}})
+        CHECK(bulk_degC({.oil_degC = 100,
+                         .mean_flash_K = flash_K(flash_shape(pair).mean, rubbing(pair, c)),
+                         .X_S = X_S_jet,
+                         .X_mp = X_mp_one}) == rel(degC, 1e-6));
+    CHECK(bulk_degC({.oil_degC = 90, .mean_flash_K = 10, .X_S = X_S_dip, .X_mp = X_mp_idler}) ==
+          rel(90 + 0.47 * 1.5 * 10, 1e-12));
+    CHECK(bulk_degC({.oil_degC = -40, .mean_flash_K = 0, .X_S = 1, .X_mp = 1}) == -40);
+    CHECK_THROWS_AS((void)bulk_degC({.oil_degC = 0, .mean_flash_K = -1, .X_S = 1, .X_mp = 1}),
+                    Error);
+    CHECK_THROWS_AS((void)bulk_degC({.oil_degC = 0, .mean_flash_K = 1, .X_S = 0, .X_mp = 1}),
+                    Error);
+    CHECK_THROWS_AS((void)bulk_degC({.oil_degC = 0, .mean_flash_K = 1, .X_S = 1, .X_mp = 0}),
+                    Error);
 }
 
 TEST_CASE("iso-ts-6336-20 scuffing-temperature of a load stage") {

@@ -61,6 +61,28 @@ struct Rubbing {
 /// Source   iso-ts-6336-20, flash
 [[nodiscard]] double flash_K(double shape, const Rubbing& rubbing);
 
+/// How the oil reaches the teeth, X_S.
+inline constexpr double X_S_dip = 1.0;
+inline constexpr double X_S_jet = 1.2;
+/// How many gears rub on one of the pair, X_mp: an idler has two.
+inline constexpr double X_mp_one = 1.0;
+inline constexpr double X_mp_idler = 1.5;
+
+struct Bulk {
+    double oil_degC;
+    double mean_flash_K;
+    double X_S;
+    double X_mp;
+};
+
+/// Temperature of the teeth behind the contact.
+///
+///     T_M = T_oil + 0.47 X_S X_mp mean flash
+///
+/// Range    mean flash >= 0, X_S and X_mp > 0.
+/// Source   iso-ts-6336-20, bulk
+[[nodiscard]] double bulk_degC(const Bulk& teeth);
+
 struct OilStage {
     double load_stage;  ///< passed in the gear-oil test ISO 14635-1 (A/8.3/90)
     double X_L;         ///< as in friction
