@@ -23,6 +23,7 @@ set(long_tests
   "evidence: every formula is used by an answer, as the source has it"
   "fast case: lives over the step of the additives' rule agree with the chain without tables"
   "identities: each is true on every example, or fails there as a known exception"
+  "jumps: 0.1 % of any continuous entry moves the oil by less than 1 K, on 40 random setups"
   "jumps: the range of churning has no step as a gear passes 25 m/s"
   "live: every answer is JSON, whatever is asked"
   "live: the answers are those of the program"
