@@ -173,7 +173,7 @@ double cooler_heat_W(const Prepared& prepared, std::size_t leg, double oil_degC,
                      const Switches& switches);
 
 /// Exhaust heat into the housing at a mean drive power.
-double exhaust_W(const HousingInput& housing, double drive_power_W);
+double exhaust_W(double heat_W, double drive_power_W);
 
 /// Exhaust heat into the housing while this leg drives.
 double exhaust_driving_W(const Prepared& prepared, std::size_t leg);

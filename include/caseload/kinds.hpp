@@ -115,6 +115,12 @@ inline constexpr KindRows<LegKind, 2> kind_rows<LegKind>{
     {{LegKind::drive, "drive"}, {LegKind::stop, "stop"}}};
 
 template <>
+inline constexpr KindRows<LoadSource, 4> kind_rows<LoadSource>{{{LoadSource::course, "course"},
+                                                                {LoadSource::entered, "entered"},
+                                                                {LoadSource::logged, "logged"},
+                                                                {LoadSource::track, "track"}}};
+
+template <>
 inline constexpr KindRows<Engine, 2> kind_rows<Engine>{
     {{Engine::off, "off"}, {Engine::idle, "idle"}}};
 

@@ -334,6 +334,16 @@ struct CourseLine {
 
 enum class LegKind { drive, stop };
 enum class Engine { off, idle };
+/// Where the torque of a leg comes from: how far off it may be.
+enum class LoadSource { course, entered, logged, track };
+
+/// Pace of a course that was not entered: between its ends.
+struct PaceEnds {
+    double low_mps = 0;
+    double high_mps = 0;
+
+    bool operator==(const PaceEnds&) const = default;
+};
 
 struct LegInput {
     std::string name;
@@ -344,6 +354,8 @@ struct LegInput {
     std::string course;     ///< name, for words
     std::vector<CourseLine> course_lines;
     double course_pace_mps = 0;
+    std::optional<PaceEnds> pace_ends;  ///< absent: the pace is entered
+    LoadSource load_source = LoadSource::entered;
     double course_peaks_per_h = 0;  ///< brief torques at the load limit
     double overload = 1;
     std::vector<Peak> peaks;
@@ -414,12 +426,24 @@ struct Factors {
     double bearing_friction = 1;
     double seals = 1;
     double pump = 1;
-    double air_share = 1;   ///< on the share of road speed at the case
-    double oil_film = 1;    ///< on the film coefficient oil to housing
-    double face_speed = 1;  ///< on the air speed at the cooler's face
-    double air_K = 0;       ///< added to the air at case and cooler, and to a start at ambient
-    int cleanliness = 0;    ///< ISO 4406 table classes; positive is dirtier
-    double life = 1;        ///< on every bearing life
+    double air_share = 1;           ///< on the share of road speed at the case
+    double oil_film = 1;            ///< on the film coefficient oil to housing
+    double face_speed = 1;          ///< on the air speed at the cooler's face
+    double thermostat_K = 0;        ///< added to where the cooler's thermostat opens
+    double pump_flow = 1;           ///< on the oil through the core and onto the gears
+    double cooler_conductance = 1;  ///< on that of the core
+    double mist = 1;                ///< on the oil in the air round the gears
+    double rehit = 1;               ///< on how often thrown oil meets the teeth
+    double exhaust_W = 0;           ///< added to the exhaust's heat at 150 kW
+    double neighbour_WpK = 0;       ///< added to the path to what the case is bolted to
+    double neighbour_K = 0;         ///< added to the temperature of that
+    double dirt = 1;                ///< on the thickness of the coat of dirt
+    /// Share of likely cars that are slower on a course whose pace is not entered; absent: its
+    /// likely pace.
+    std::optional<double> pace_rank;
+    double air_K = 0;     ///< added to the air at case and cooler, and to a start at ambient
+    int cleanliness = 0;  ///< ISO 4406 table classes; positive is dirtier
+    double life = 1;      ///< on every bearing life
 
     bool operator==(const Factors&) const = default;
 };

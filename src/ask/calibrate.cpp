@@ -73,7 +73,7 @@ private:
         const auto j = static_cast<std::size_t>(at - fit_.rows.begin());
         const double left = out_.widened * std::sqrt(fit_.covariance(j, j));
         // Contradicting readings widen only the factors they found.
-        return fit_.fitted.at(row) ? left : std::min(left, ln_band(row, choice_.helical).spread);
+        return fit_.fitted.at(row) ? left : std::min(left, ln_band(row, choice_.ranges).spread);
     }
 
     /// Source: R. T. Birge, Physical Review 40 (1932) 207: spreads widened by the root of the
@@ -99,7 +99,7 @@ private:
             found.told_apart = fit_.fitted.at(row);
             found.factor = {factor_at(row, -p90_score()), factor_at(row, 0),
                             factor_at(row, p90_score())};
-            found.spread_left = sd(row) / ln_band(row, choice_.helical).spread;
+            found.spread_left = sd(row) / ln_band(row, choice_.ranges).spread;
             if (!found.told_apart) found.like = choice_.like.at(row);
             out_.factors.push_back(std::move(found));
         }
@@ -178,7 +178,7 @@ Calibration calibrate(const Setup& given, const std::string& date, const ForEach
     setup.measured.reset();
     setup.factors = {};
     const ReadingModel model(setup, for_each);
-    const Choice choice = FactorChoice(model, helical_share(setup))(model.observations());
+    const Choice choice = FactorChoice(model, ranges_of(setup))(model.observations());
     refuse_unbelievable(choice.fit);
     if (!choice.fit.found)
         throw Error(Error::Kind::domain, {Problem{{},

@@ -13,13 +13,13 @@ namespace {
 /// Spreads of all heat factors after the readings, by the slopes of one place.
 class Spreads {
 public:
-    Spreads(const Fit& at, const std::vector<std::size_t>& kept, double helical)
-        : at_(at), helical_(helical) {
+    Spreads(const Fit& at, const std::vector<std::size_t>& kept, const CaseRanges& ranges)
+        : at_(at), ranges_(ranges) {
         const std::size_t n = at.rows.size();
         Matrix information(n);
         for (std::size_t j = 0; j < n; ++j) {
             const bool wide = std::find(kept.begin(), kept.end(), at.rows[j]) != kept.end();
-            const double sd = ln_band(at.rows[j], helical).spread * (wide ? fitted_prior_width : 1);
+            const double sd = ln_band(at.rows[j], ranges).spread * (wide ? fitted_prior_width : 1);
             information(j, j) = 1 / (sd * sd);
             for (std::size_t k = 0; k < n; ++k)
                 for (std::size_t i = 0; i < at.slope_K.size(); ++i)
@@ -34,7 +34,7 @@ public:
     /// Share of the band's spread that is left.
     [[nodiscard]] double left(std::size_t row) const {
         const std::size_t j = place_of(row);
-        return std::sqrt(covariance_(j, j)) / ln_band(row, helical_).spread;
+        return std::sqrt(covariance_(j, j)) / ln_band(row, ranges_).spread;
     }
     /// The same if every other factor were known.
     [[nodiscard]] double left_alone(std::size_t row) const {
@@ -42,7 +42,7 @@ public:
         double information = 0;
         for (std::size_t i = 0; i < at_.slope_K.size(); ++i)
             information += at_.weight_pK2[i] * at_.slope_K[i][j] * at_.slope_K[i][j];
-        return information > 0 ? 1 / std::sqrt(information) / ln_band(row, helical_).spread
+        return information > 0 ? 1 / std::sqrt(information) / ln_band(row, ranges_).spread
                                : fitted_prior_width;
     }
     /// The factor whose error is most correlated with this one's.
@@ -68,14 +68,15 @@ private:
     }
 
     const Fit& at_;
-    double helical_;
+    CaseRanges ranges_;
     Matrix covariance_;
 };
 
 /// These fitted, their prior so many times as wide as the band's; all others within the band.
-FitPlan plan_of(const std::vector<std::size_t>& rows, double helical, double prior_width) {
+FitPlan plan_of(const std::vector<std::size_t>& rows, const CaseRanges& ranges,
+                double prior_width) {
     FitPlan plan;
-    plan.helical = helical;
+    plan.ranges = ranges;
     plan.prior_width = prior_width;
     plan.free.fill(true);
     for (const std::size_t row : rows) plan.fitted.at(row) = true;
@@ -84,17 +85,17 @@ FitPlan plan_of(const std::vector<std::size_t>& rows, double helical, double pri
 
 }  // namespace
 
-FactorChoice::FactorChoice(const ReadingModel& model, double helical)
-    : model_(model), helical_(helical), middle_(middle_of(model, plan_of({}, helical, 1))) {}
+FactorChoice::FactorChoice(const ReadingModel& model, const CaseRanges& ranges)
+    : model_(model), ranges_(ranges), middle_(middle_of(model, plan_of({}, ranges, 1))) {}
 
 Choice FactorChoice::operator()(const std::vector<Observation>& seen) const {
     Choice choice;
-    choice.helical = helical_;
+    choice.ranges = ranges_;
     std::vector<std::size_t> kept(fitted_rows.begin(), fitted_rows.end());
     // Slopes at the middle of every factor's range.
-    const Fit by_band = fit_factors(model_, seen, plan_of(kept, helical_, 1), middle_);
+    const Fit by_band = fit_factors(model_, seen, plan_of(kept, ranges_, 1), middle_);
     while (!kept.empty()) {
-        const Spreads spreads(by_band, kept, helical_);
+        const Spreads spreads(by_band, kept, ranges_);
         const auto worst = std::max_element(
             kept.begin(), kept.end(),
             [&](std::size_t a, std::size_t b) { return spreads.left(a) < spreads.left(b); });
@@ -103,7 +104,7 @@ Choice FactorChoice::operator()(const std::vector<Observation>& seen) const {
             choice.like.at(*worst) = factor_rows().at(spreads.most_like(*worst)).words;
         kept.erase(worst);
     }
-    choice.fit = fit_factors(model_, seen, plan_of(kept, helical_, fitted_prior_width), by_band);
+    choice.fit = fit_factors(model_, seen, plan_of(kept, ranges_, fitted_prior_width), by_band);
     return choice;
 }
 

@@ -12,7 +12,7 @@ namespace caseload {
 
 struct Choice {
     Fit fit;
-    double helical = 0;                          ///< as `drawn_factors`
+    CaseRanges ranges;                           ///< as `drawn_factors`
     std::array<std::string, heat_factors> like;  ///< of one not found: what it may be confused with
 };
 
@@ -24,12 +24,12 @@ inline constexpr double fitted_prior_width = 10;
 /// ones stay uncertain within the band. The model outlives it.
 class FactorChoice {
 public:
-    FactorChoice(const ReadingModel& model, double helical);
+    FactorChoice(const ReadingModel& model, const CaseRanges& ranges);
     [[nodiscard]] Choice operator()(const std::vector<Observation>& seen) const;
 
 private:
     const ReadingModel& model_;
-    double helical_;
+    CaseRanges ranges_;
     Fit middle_;
 };
 

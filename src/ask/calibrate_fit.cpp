@@ -33,7 +33,7 @@ public:
         for (std::size_t k = 0; k < heat_factors; ++k) {
             if (!plan.free.at(k)) continue;
             rows.push_back(k);
-            const LnBand band = ln_band(k, plan.helical);
+            const LnBand band = ln_band(k, plan.ranges);
             middle.push_back(band.middle);
             sd.push_back(plan.fitted.at(k) ? plan.prior_width * band.spread : band.spread);
         }

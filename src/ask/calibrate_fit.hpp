@@ -17,7 +17,7 @@ struct FitPlan {
     std::array<bool, heat_factors> free{};
     /// Prior standard deviation of a fitted factor over that of the band, both of the logarithm.
     double prior_width = 1;
-    double helical = 0;  ///< as `drawn_factors`
+    CaseRanges ranges;  ///< as `drawn_factors`
 };
 
 /// A normal distribution of the logarithms about the most likely ones.

@@ -4,6 +4,7 @@
 #include "caseload/error.hpp"
 #include "caseload/factors.hpp"
 #include "caseload/formulas/iso_21771.hpp"
+#include "caseload/kinds.hpp"
 #include "caseload/tables.hpp"
 #include "caseload/units.hpp"
 #include "third_party/toml.hpp"
@@ -31,7 +32,11 @@ std::array<FactorRow, band_factors> read_rows() {
         row.sd = number("sd");
         row.low = row.law == "classes" ? number("cleaner") : number("low");
         row.high = row.law == "classes" ? number("dirtier") : number("high");
+        row.step = number("step");
+        constexpr std::string_view sd_of = "sd_";
         for (const auto& [other, range] : t) {
+            if (other.str().starts_with(sd_of))
+                row.sd_of[std::string(other.str().substr(sd_of.size()))] = range.value_or(0.0);
             if (!range.is_table()) continue;
             row.other = std::string(other.str());
             row.shared_low = range.at_path("low").value_or(0.0);
@@ -53,11 +58,17 @@ double log_uniform(const Range& range, double u) {
     return range.low * std::pow(range.high / range.low, u);
 }
 
+double normal_score(double u) {
+    return boost::math::quantile(boost::math::normal(), u);
+}
+
 double value(const FactorRow& row, double u) {
-    if (row.law == "log-normal")
-        return std::exp(row.sd * boost::math::quantile(boost::math::normal(), u));
+    if (row.law == "log-normal") return std::exp(row.sd * normal_score(u));
     if (row.law == "log-uniform") return log_uniform({row.low, row.high}, u);
-    if (row.law == "uniform") return row.low + (row.high - row.low) * u;
+    if (row.law == "uniform") {
+        const double at = row.low + (row.high - row.low) * u;
+        return row.step > 0 ? row.step * std::round(at / row.step) : at;
+    }
     if (u < row.low) return -1;
     return u > 1 - row.high ? 1 : 0;
 }
@@ -87,8 +98,45 @@ double helical_share(const Setup& setup) {
         1.0);
 }
 
-Factors drawn_factors(const std::array<double, band_factors>& point, double helical) {
+namespace {
+
+/// Of the drive legs, weighted by their time.
+double load_sd(const EventInput& event) {
+    const FactorRow& row = factor_rows()[heat_factor_row(&Factors::load)];
+    double time_s = 0;
+    double squares_s = 0;
+    for (const int run : event.run) {
+        const LegInput& leg = event.legs[static_cast<std::size_t>(run)];
+        if (leg.kind != LegKind::drive) continue;
+        const auto own = row.sd_of.find(std::string(words_for(leg.load_source).key));
+        const double sd = own == row.sd_of.end() ? row.sd : own->second;
+        time_s += leg.duration_s;
+        squares_s += leg.duration_s * sd * sd;
+    }
+    return time_s > 0 ? std::sqrt(squares_s / time_s) : row.sd;
+}
+
+}  // namespace
+
+CaseRanges ranges_of(const Setup& setup) {
+    CaseRanges ranges;
+    ranges.helical = helical_share(setup);
+    ranges.load_sd = load_sd(setup.event);
+    const CoolerInput& cooler = setup.cooler;
+    ranges.thermostat = cooler.fit && cooler.thermostat_opens_degC;
+    if (cooler.fit) {
+        const FactorRow& core = factor_rows()[row_cooler_conductance];
+        ranges.conductance_sd = cooler.rating_estimated ? core.sd : core.sd_of.at("entered");
+    }
+    const auto& pump = setup.lubrication.pump;
+    if (setup.lubrication.method == Method::scavenged && pump)
+        ranges.short_round = 60 * setup.oil.fill_L < short_round_s * pump->flow_Lpmin;
+    return ranges;
+}
+
+Factors drawn_factors(const std::array<double, band_factors>& point, const CaseRanges& ranges) {
     const auto& rows = factor_rows();
+    const double helical = ranges.helical;
     const auto drawn = [&](std::size_t i) { return value(rows[i], point[i]); };
     const auto other = [&](std::size_t i) {
         return log_uniform({rows[i].shared_low, rows[i].shared_high}, point[i]);
@@ -101,9 +149,19 @@ Factors drawn_factors(const std::array<double, band_factors>& point, double heli
                 : drawn(k);
     for (const HeatFactorRow& row : heat_factor_rows)
         if (row.follows != nullptr) f.*row.member = other(heat_factor_row(row.follows));
-    f.cleanliness = static_cast<int>(drawn(11));
-    f.life = drawn(12);
-    f.air_K = drawn(13);
+    if (ranges.load_sd) {
+        constexpr std::size_t load = heat_factor_row(&Factors::load);
+        f.load = std::exp(*ranges.load_sd * normal_score(point[load]));
+    }
+    f.cleanliness = static_cast<int>(drawn(row_cleanliness));
+    f.life = drawn(row_life);
+    f.air_K = drawn(row_air);
+    if (ranges.thermostat) f.thermostat_K = drawn(row_thermostat);
+    if (ranges.short_round)
+        f.pump_flow = *ranges.short_round ? other(row_pump_flow) : drawn(row_pump_flow);
+    if (ranges.conductance_sd)
+        f.cooler_conductance =
+            std::exp(*ranges.conductance_sd * normal_score(point[row_cooler_conductance]));
     return f;
 }
 

@@ -3,6 +3,7 @@
 #pragma once
 
 #include "ask/fast_leg.hpp"
+#include "caseload/units.hpp"
 #include "heat/event_walk.hpp"
 
 #include <algorithm>
@@ -29,10 +30,14 @@ public:
             1 / (t_.wall_resistance_KpW + t_.film_resistance_KpW / factors.oil_film);
         const FastNodes& nodes = tables.nodes;
         const auto air = nodes.air.weights(factors.air_K);
+        // A core notices of warmer air, beside what it is warmed by, that less of it flows.
+        const double cooler_air_K = K_from_degC(t_.cooler_tables->air_degC());
+        const double ln_thinner = std::log(cooler_air_K / (cooler_air_K + factors.air_K));
         weights_ = {by_both(nodes.load.weights(ln_load_),
                             nodes.friction.weights(std::log(factors.bearing_friction))),
                     by_both(air, nodes.air_share.weights(std::log(factors.air_share))),
-                    by_both(air, nodes.face.weights(std::log(factors.face_speed)))};
+                    by_both(nodes.face.weights(std::log(factors.face_speed) + ln_thinner),
+                            nodes.conductance.weights(std::log(factors.cooler_conductance)))};
         made_.resize(states_a_leg * t_.legs.size());
         own_Kps_.resize(2 * t_.legs.size());
         lives_.resize(t_.legs.size());
@@ -48,11 +53,13 @@ public:
     [[nodiscard]] BoltedTo neighbour() const {
         const HousingInput& housing = t_.setup.housing;
         const double ambient_degC = t_.setup.event.ambient_degC + factors_.air_K;
-        return {housing.neighbour_temp_degC.value_or(ambient_degC + housing.neighbour_warmer_K),
+        return {housing.neighbour_temp_degC.value_or(ambient_degC + housing.neighbour_warmer_K) +
+                    factors_.neighbour_K,
                 ambient_degC};
     }
     [[nodiscard]] double exhaust_W(std::size_t leg) const {
-        return caseload::exhaust_W(t_.setup.housing, t_.legs[leg].drive_power_W * factors_.load);
+        return caseload::exhaust_W(t_.setup.housing.exhaust_heat_W + factors_.exhaust_W,
+                                   t_.legs[leg].drive_power_W * factors_.load);
     }
     [[nodiscard]] std::vector<ToothSide> teeth() const {
         std::vector<ToothSide> used;
@@ -74,9 +81,9 @@ public:
                 t_, table.stop ? in_stop(driving_) : driving_, t_.case_air_degC + factors_.air_K,
                 own_Kps,
                 BlendedRow<OutsideTable>(t_.outside_tables->leg(leg), weights_.outside, store_),
-                cooled ? BlendedRow<CoolerTable>(t_.cooler_tables->leg(leg)[on.fan ? 1 : 0],
-                                                 weights_.cooler, store_)
-                       : BlendedRow<CoolerTable>(),
+                cooled ? DrawnCooler(*t_.cooler_tables, t_.cooler_tables->leg(leg)[on.fan ? 1 : 0],
+                                     weights_.cooler, factors_, store_)
+                       : DrawnCooler(),
                 store_);
         return *made;
     }
@@ -92,6 +99,7 @@ private:
         ByLoss<double> factor{};
         for (std::size_t k = 0; k < loss_rows.size(); ++k)
             factor[k] = factors_.*loss_rows[k].factor;
+        factor[loss_row(&LossLedger::thrown_W)] *= factors_.pump_flow;
         factor[loss_row(&LossLedger::mesh_W)] *= leg.stop ? 0 : leg.mesh_ratio.at(ln_load_);
         const Row bearings_W = t_.loaded_tables->leg_W(number).blend(weights_.loaded);
         Four* const made_Kps = store_.take(t_.coarse.y.size());

@@ -28,16 +28,27 @@ public:
                 (ends.low + ends.high) / 2 - (ends.high - ends.low) / 2 *
                                                  std::cos(pi * (2.0 * static_cast<double>(i) + 1) /
                                                           (2.0 * static_cast<double>(N)));
+        for (std::size_t i = 0; i < N; ++i) {
+            double apart = 1;
+            for (std::size_t j = 0; j < N; ++j)
+                if (j != i) apart *= at_[i] - at_[j];
+            scale_[i] = 1 / apart;
+        }
     }
     [[nodiscard]] double operator[](std::size_t i) const { return at_[i]; }
     /// Weights of the nodes at x; beyond the ends the value at the end.
     [[nodiscard]] std::array<double, N> weights(double x) const {
         const double inside = std::clamp(x, ends_.low, ends_.high);
-        std::array<double, N> w{};
+        std::array<double, N> w = scale_;
+        double before = 1;
         for (std::size_t i = 0; i < N; ++i) {
-            w[i] = 1;
-            for (std::size_t j = 0; j < N; ++j)
-                if (j != i) w[i] *= (inside - at_[j]) / (at_[i] - at_[j]);
+            w[i] *= before;
+            before *= inside - at_[i];
+        }
+        double after = 1;
+        for (std::size_t i = N; i-- > 0;) {
+            w[i] *= after;
+            after *= inside - at_[i];
         }
         return w;
     }
@@ -46,6 +57,7 @@ public:
 private:
     Ends ends_;
     std::array<double, N> at_{};
+    std::array<double, N> scale_{};
 };
 
 /// Values on equally spaced points, linear between them and beyond the ends.

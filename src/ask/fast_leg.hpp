@@ -76,10 +76,10 @@ private:
 class DrawnLeg {
 public:
     /// `coarse_Kps`: by heat made in oil, housing and steel, on the coarse grid; must outlive this.
-    /// No cooler: an empty row.
+    /// No cooler: an empty one.
     DrawnLeg(const FastTables& tables, const Conductances& paths, double case_air_degC,
-             const Four* coarse_Kps, BlendedRow<OutsideTable> outside,
-             BlendedRow<CoolerTable> cooler, FourStore& store)
+             const Four* coarse_Kps, BlendedRow<OutsideTable> outside, DrawnCooler cooler,
+             FourStore& store)
         : air_degC(case_air_degC),
           per_oil_KpJ(1 / tables.capacities.oil_JpK),
           per_housing_KpJ(1 / tables.capacities.housing_JpK),
@@ -127,7 +127,7 @@ private:
         const auto& [first, w] = (*refine_)[i];
         const Four* y = &coarse_Kps_[first];
         Four made_Kps = w[0] * y[0] + w[1] * y[1] + w[2] * y[2] + w[3] * y[3];
-        if (!cooler_.empty()) made_Kps.set(0, made_Kps[0] - cooler_[i] * per_oil_KpJ);
+        if (!cooler_.empty()) made_Kps.set(0, made_Kps[0] - cooler_.at_W(i) * per_oil_KpJ);
         own_Kps_[i] = made_Kps;
     }
 
@@ -141,7 +141,7 @@ private:
         bool made = false;
     };
     std::vector<Ends> outside_W_;
-    BlendedRow<CoolerTable> cooler_;
+    DrawnCooler cooler_;
 };
 
 /// Life rates of all bearings over oil temperature in one leg of one draw, 1/h.

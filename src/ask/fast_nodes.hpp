@@ -20,6 +20,7 @@ struct FastNodes {
     static constexpr std::size_t frictions = 5;
     static constexpr std::size_t air_shares = 7;
     static constexpr std::size_t face_speeds = 5;
+    static constexpr std::size_t conductances = 5;
     static constexpr std::size_t airs = 3;
     static constexpr std::size_t churnings = 5;
     static constexpr std::size_t classes = 3;
@@ -28,11 +29,16 @@ struct FastNodes {
     FactorNodes<frictions> friction{{std::log(0.4), std::log(2.2)}};
     FactorNodes<air_shares> air_share{{std::log(0.3), std::log(2.4)}};
     FactorNodes<face_speeds> face{{std::log(0.4), std::log(2.1)}};
+    FactorNodes<conductances> conductance{{-1.3, 1.3}};
     FactorNodes<airs> air{{-6, 6}};
     /// Fast churning over slow: both ranges of a draw, -0.41 to 0.39, and beyond for a measured
     /// case.
     FactorNodes<churnings> churning_ratio{{-1, 1}};
 
+    /// How far the logarithm of the load goes: by how many of its standard deviations, and at
+    /// least.
+    static constexpr double load_sds = 4.3;
+    static constexpr double least_load_reach = 0.45;
     /// Ends for a case that was measured: its factors may lie beyond those drawn.
     static constexpr double least_friction = 0.25;
     static constexpr double most_friction = 4;
@@ -45,7 +51,7 @@ using Row = std::vector<double>;
 /// Nodes of tables over two factors, those of the second one after the other.
 using LoadedTable = NodeTable<FastNodes::loads * FastNodes::frictions>;
 using OutsideTable = NodeTable<FastNodes::airs * FastNodes::air_shares>;
-using CoolerTable = NodeTable<FastNodes::airs * FastNodes::face_speeds>;
+using CoolerTable = NodeTable<FastNodes::face_speeds * FastNodes::conductances>;
 
 /// Speeds of the air along the housing, in logarithms, between which its heat is interpolated to
 /// 1e-8 of itself (tests/ask).

@@ -61,6 +61,9 @@ FastTables::FastTables(Setup given, const FastOptions& options)
             {std::log(FastNodes::least_air_share), std::log(FastNodes::most_air_share)}};
     }
     setup.factors = {};
+    const double load_reach = std::max(FastNodes::least_load_reach,
+                                       FastNodes::load_sds * ranges_of(setup).load_sd.value_or(0));
+    nodes.load = FactorNodes<FastNodes::loads>{{-load_reach, load_reach}};
     const Prepared nominal = prepare(setup);
     capacities = nominal.capacities;
     driving = nominal.driving;
@@ -80,8 +83,8 @@ FastTables::FastTables(Setup given, const FastOptions& options)
     outside_tables = tables_of<OutsideTables>(
         OutsideTables::inputs_of(outside, nodes, in_airs.all(), std::move(outside_legs)),
         options.shared);
-    cooler_tables = tables_of<CoolerTables>(
-        CoolerTables::inputs_of(fine, nodes, in_airs.all(), in_run()), options.shared);
+    cooler_tables = tables_of<CoolerTables>(CoolerTables::inputs_of(fine, nodes, nominal, in_run()),
+                                            options.shared);
     make(options.for_each);
     if (life_tables)
         life_tables->make_to(damage_points_to(options.lives_to_degC), options.for_each);
@@ -92,9 +95,8 @@ FastTables FastTables::with_core(const CoolerInput& core) const {
         throw Error(Error::Kind::domain, "another core with another thermostat");
     FastTables other = *this;
     other.setup.cooler = core;
-    const InAirs in_airs(other.setup, nodes, calculate_loads(other.setup));
     other.cooler_tables = std::make_shared<CoolerTables>(
-        CoolerTables::inputs_of(fine, nodes, in_airs.all(), in_run()));
+        CoolerTables::inputs_of(fine, nodes, prepare(other.setup), in_run()));
     other.make(one_by_one);
     return other;
 }

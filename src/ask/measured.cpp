@@ -25,10 +25,11 @@ double heat_factor(const Factors& factors, std::size_t row) {
     return factors.*heat_factor_rows.at(row).member;
 }
 
-LnBand ln_band(std::size_t row, double helical) {
+LnBand ln_band(std::size_t row, const CaseRanges& ranges) {
     const FactorRow& of = factor_rows().at(row);
+    if (row == heat_factor_row(&Factors::load)) return {0, ranges.load_sd.value_or(of.sd)};
     if (of.law == "log-normal") return {0, of.sd};
-    const double other = of.other == helical_teeth ? helical : 0;
+    const double other = of.other == helical_teeth ? ranges.helical : 0;
     const double low = std::pow(of.low, 1 - other) * std::pow(of.shared_low, other);
     const double high = std::pow(of.high, 1 - other) * std::pow(of.shared_high, other);
     return {std::log(low * high) / 2, std::log(high / low) / std::sqrt(12.0)};
@@ -46,7 +47,7 @@ Factors factors_at(const FactorPlace& ln) {
 }
 
 FactorDraws::FactorDraws(const Setup& setup)
-    : helical_(helical_share(setup)), measured_(setup.measured.has_value()) {
+    : ranges_(ranges_of(setup)), measured_(setup.measured.has_value()) {
     if (!measured_) return;
     const auto& rows = setup.measured->factors;
     Matrix correlation(heat_factors);
@@ -67,18 +68,17 @@ FactorDraws::FactorDraws(const Setup& setup)
 }
 
 Factors FactorDraws::operator()(const std::array<double, band_factors>& point) const {
-    if (!measured_) return drawn_factors(point, helical_);
+    if (!measured_) return drawn_factors(point, ranges_);
     std::array<double, heat_factors> score{};
     for (std::size_t k = 0; k < heat_factors; ++k)
         score.at(k) = quantile(boost::math::normal(), point.at(k));
     FactorPlace ln = ln_middle_;
     for (std::size_t k = 0; k < heat_factors; ++k)
         for (std::size_t j = 0; j <= k; ++j) ln.at(k) += spread_.at(k) * lower_(k, j) * score.at(j);
-    Factors factors = factors_at(ln);
-    const Factors others = drawn_factors(point, helical_);
-    factors.cleanliness = others.cleanliness;
-    factors.life = others.life;
-    factors.air_K = others.air_K;
+    // The others as in any case.
+    Factors factors = drawn_factors(point, ranges_);
+    const Factors found = factors_at(ln);
+    for (const HeatFactorRow& row : heat_factor_rows) factors.*row.member = found.*row.member;
     return factors;
 }
 

@@ -6,6 +6,7 @@
 #include "caseload/heat_curves.hpp"
 
 #include <cstddef>
+#include <optional>
 #include <vector>
 
 namespace caseload {
@@ -56,6 +57,12 @@ struct PumpedOil {
     double oil_degC;
 };
 double core_flow_Lpmin(const Prepared& prepared, const PumpedOil& state);
+/// Where the thermostat opens; nothing: there is none.
+std::optional<double> thermostat_opens_degC(const Setup& setup);
+/// Share of the pump's flow that a thermostat which opens there lets through the core.
+double thermostat_share(const std::optional<double>& opens_degC, double oil_degC);
+/// What the pressure bypass leaves to the core.
+double most_core_flow_Lpmin(const Prepared& prepared, double oil_degC);
 
 /// Air and oil at the core in one bin, or in a stop, of a leg.
 struct CoreBin {
@@ -68,6 +75,14 @@ struct CoreBin {
 /// Of a fitted cooler; none where no oil is sent through it. `cooler_heat_W` is the mean over them.
 std::vector<CoreBin> core_bins(const Prepared& prepared, std::size_t leg, const Switches& switches);
 double core_heat_W(const Prepared& prepared, const CoreBin& bin, double oil_degC);
+
+/// Air at the face and oil through the core.
+struct CoreStreams {
+    double face_mps;
+    double flow_Lpmin;
+};
+/// The core's heat by a kelvin between oil and its air.
+double core_heat_WpK(const Prepared& prepared, const CoreStreams& streams, double oil_degC);
 
 /// Pressure drop of the core's oil side, from the one assumed at its rating.
 struct OilThroughCore {

@@ -173,8 +173,8 @@ const CaseCurves::Path& CaseCurves::cooler(std::size_t leg, const Switches& swit
     std::vector<double> kinks = {oil_ceiling_degC};
     // The thermostat bends the cooler's curve at both ends of its range: points close around the
     // bends keep the smooth curve through them within 0.01 K of the balance.
-    if (from.setup->cooler.thermostat_opens_degC) {
-        const double opens_degC = *from.setup->cooler.thermostat_opens_degC;
+    if (const auto thermostat_degC = thermostat_opens_degC(*from.setup)) {
+        const double opens_degC = *thermostat_degC;
         for (int step = 0; step <= 20; ++step)
             kinks.push_back(opens_degC + step * thermostat_range_K / 20);
         for (const double bend_degC : {opens_degC, opens_degC + thermostat_range_K})

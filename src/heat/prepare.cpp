@@ -68,12 +68,13 @@ CoolerModel cooler_model(const Setup& setup, const Oil& oil) {
     model.viscosity_rating =
         astm_d341::viscosity_mm2ps(oil.fresh, oil_in_degC) * oil_density_kgpm3(oil, oil_in_degC);
     model.conductance_rating_WpK =
-        cooler.conductance_WpK > 0
-            ? cooler.conductance_WpK
-            : exchanger::conductance_WpK({.heat_W = rating.heat_W,
-                                          .difference_K = rating.difference_K,
-                                          .oil_capacity_WpK = streams.oil_WpK,
-                                          .air_capacity_WpK = streams.air_WpK});
+        setup.factors.cooler_conductance *
+        (cooler.conductance_WpK > 0
+             ? cooler.conductance_WpK
+             : exchanger::conductance_WpK({.heat_W = rating.heat_W,
+                                           .difference_K = rating.difference_K,
+                                           .oil_capacity_WpK = streams.oil_WpK,
+                                           .air_capacity_WpK = streams.air_WpK}));
     return model;
 }
 
@@ -111,8 +112,9 @@ Prepared prepare(const Setup& setup, Loads loads) {
     prepared.start_degC =
         setup.event.oil_at_start_entered ? setup.event.oil_at_start_degC : ambient_degC;
     prepared.ambient_degC = ambient_degC;
-    prepared.neighbour_degC =
-        setup.housing.neighbour_temp_degC.value_or(ambient_degC + setup.housing.neighbour_warmer_K);
+    prepared.neighbour_degC = setup.housing.neighbour_temp_degC.value_or(
+                                  ambient_degC + setup.housing.neighbour_warmer_K) +
+                              setup.factors.neighbour_K;
     prepared.cooler = cooler_model(setup, prepared.oil);
     const HousingMetal& metal = metal_of(setup.housing.material);
     prepared.capacities = {
@@ -131,7 +133,7 @@ Prepared prepare(const Setup& setup, Loads loads) {
     prepared.driving.oil_steel_WpK = oil_steel_WpK;
     for (const BearingData& bearing : prepared.loads.bearings)
         prepared.driving.steel_housing_WpK += bearing.seat_path_WpK;
-    prepared.driving.neighbour_WpK = setup.housing.neighbour_WpK;
+    prepared.driving.neighbour_WpK = setup.housing.neighbour_WpK + setup.factors.neighbour_WpK;
     return prepared;
 }
 
@@ -144,19 +146,32 @@ double core_oil_drop_Pa(const Prepared& prepared, const OilThroughCore& state) {
          .flow_ratio = state.flow_Lpmin / prepared.setup->cooler.rating.oil_flow_Lpmin});
 }
 
+std::optional<double> thermostat_opens_degC(const Setup& setup) {
+    const auto& opens_degC = setup.cooler.thermostat_opens_degC;
+    if (!opens_degC) return opens_degC;
+    return *opens_degC + setup.factors.thermostat_K;
+}
+
+double thermostat_share(const std::optional<double>& opens_degC, double oil_degC) {
+    if (!opens_degC) return 1;
+    return thermostat_leak +
+           (1 - thermostat_leak) *
+               std::clamp((std::min(oil_degC, oil_ceiling_degC) - *opens_degC) / thermostat_range_K,
+                          0.0, 1.0);
+}
+
+double most_core_flow_Lpmin(const Prepared& prepared, double oil_degC) {
+    constexpr double flow_Lpmin = 1;  // the drop is in proportion to the flow
+    const double drop_Pa =
+        core_oil_drop_Pa(prepared, {flow_Lpmin, std::min(oil_degC, oil_ceiling_degC)});
+    return flow_Lpmin * prepared.setup->cooler.bypass_opens_Pa / drop_Pa;
+}
+
 double core_flow_Lpmin(const Prepared& prepared, const PumpedOil& state) {
-    const double pump_Lpmin = state.pump_Lpmin;
-    const double oil_degC = std::min(state.oil_degC, oil_ceiling_degC);
-    const CoolerInput& cooler = prepared.setup->cooler;
-    double flow_Lpmin = pump_Lpmin;
-    if (cooler.thermostat_opens_degC)
-        flow_Lpmin *= thermostat_leak + (1 - thermostat_leak) *
-                                            std::clamp((oil_degC - *cooler.thermostat_opens_degC) /
-                                                           thermostat_range_K,
-                                                       0.0, 1.0);
-    const double drop_Pa = core_oil_drop_Pa(prepared, {flow_Lpmin, oil_degC});
-    return drop_Pa > cooler.bypass_opens_Pa ? flow_Lpmin * cooler.bypass_opens_Pa / drop_Pa
-                                            : flow_Lpmin;
+    const Setup& setup = *prepared.setup;
+    const double flow_Lpmin = state.pump_Lpmin * setup.factors.pump_flow *
+                              thermostat_share(thermostat_opens_degC(setup), state.oil_degC);
+    return std::min(flow_Lpmin, most_core_flow_Lpmin(prepared, state.oil_degC));
 }
 
 double coldest_beside_degC(const Prepared& prepared) {
@@ -179,7 +194,8 @@ box_wall::Outside surroundings(const Prepared& prepared, double air_mps) {
             .surroundings_degC = prepared.case_air_degC,
             .speed_mps = air_mps,
             .pressure_Pa = prepared.pressure_Pa,
-            .coat_resistance_m2KpW = m_from_mm(housing.dirt_thickness_mm) / dirt_conductivity_WpmK,
+            .coat_resistance_m2KpW = prepared.setup->factors.dirt *
+                                     m_from_mm(housing.dirt_thickness_mm) / dirt_conductivity_WpmK,
             .coat_area_share = housing.dirt_area_share};
 }
 
@@ -213,8 +229,14 @@ OutsideParts outside_parts(const Prepared& prepared, std::size_t leg, double hou
 }
 
 double core_heat_W(const Prepared& prepared, const CoreBin& bin, double oil_degC) {
-    const double face_mps = bin.face_mps;
-    const double flow_Lpmin = core_flow_Lpmin(prepared, {bin.pump_Lpmin, oil_degC});
+    return (oil_degC - prepared.cooler_air_degC) *
+           core_heat_WpK(prepared,
+                         {bin.face_mps, core_flow_Lpmin(prepared, {bin.pump_Lpmin, oil_degC})},
+                         oil_degC);
+}
+
+double core_heat_WpK(const Prepared& prepared, const CoreStreams& streams, double oil_degC) {
+    const auto [face_mps, flow_Lpmin] = streams;
     if (face_mps <= 0 || flow_Lpmin <= 0) return 0;
     const CoolerModel& model = prepared.cooler;
     const auto air = us_standard_atmosphere::air(
@@ -233,7 +255,7 @@ double core_heat_W(const Prepared& prepared, const CoreBin& bin, double oil_degC
     const double least_WpK = std::min(oil_WpK, air_WpK);
     const double effectiveness = exchanger::effectiveness_crossflow_unmixed(
         {.NTU = conductance_WpK / least_WpK, .C_ratio = least_WpK / std::max(oil_WpK, air_WpK)});
-    return effectiveness * least_WpK * (oil_degC - prepared.cooler_air_degC);
+    return effectiveness * least_WpK;
 }
 
 std::vector<CoreBin> core_bins(const Prepared& prepared, std::size_t leg,
@@ -266,12 +288,14 @@ double cooler_heat_W(const Prepared& prepared, std::size_t leg, double oil_degC,
     return mean_W;
 }
 
-double exhaust_W(const HousingInput& housing, double drive_power_W) {
-    return housing.exhaust_heat_W * std::max(exhaust_least_share, drive_power_W / exhaust_power_W);
+double exhaust_W(double heat_W, double drive_power_W) {
+    return heat_W * std::max(exhaust_least_share, drive_power_W / exhaust_power_W);
 }
 
 double exhaust_driving_W(const Prepared& prepared, std::size_t leg) {
-    return exhaust_W(prepared.setup->housing, prepared.loads.legs[leg].drive_power_W);
+    const Setup& setup = *prepared.setup;
+    return exhaust_W(setup.housing.exhaust_heat_W + setup.factors.exhaust_W,
+                     prepared.loads.legs[leg].drive_power_W);
 }
 
 }  // namespace caseload

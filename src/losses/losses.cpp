@@ -39,8 +39,9 @@ MediumAt medium(const Setup& setup, const Oil& oil, double temp_degC) {
     m.air_density_kgpm3 = air.density_kgpm3;
     m.air_mu_Pas = air.mu_Pas;
     m.oil_density_kgpm3 = oil_density_kgpm3(oil, temp_degC);
-    m.mist_density_kgpm3 =
-        air.density_kgpm3 + setup.lubrication.mist_oil_fraction * m.oil_density_kgpm3;
+    m.mist_density_kgpm3 = air.density_kgpm3 + setup.factors.mist *
+                                                   setup.lubrication.mist_oil_fraction *
+                                                   m.oil_density_kgpm3;
     m.nu_mm2ps = astm_d341::viscosity_mm2ps(oil.fresh, temp_degC);
     m.eta_mPas = m.nu_mm2ps * m.oil_density_kgpm3 / 1000;
     return m;
@@ -310,12 +311,12 @@ LossesAt losses_at(const Setup& setup, const Loads& loads, const Oil& oil,
             // The pump of a dipped case sends oil through a cooler and back to the bath.
             if (setup.lubrication.method == Method::scavenged)
                 result.ledger.thrown_W +=
-                    setup.factors.thrown * bin.share *
+                    setup.factors.thrown * setup.factors.pump_flow * bin.share *
                     oil_acceleration::power_W(
                         {.mass_flow_kgps = m.oil_density_kgpm3 * m3ps_from_Lpmin(flow_Lpmin),
                          .v_mps = bin.meshes.front().pitch_speed_mps,
                          .jet_speed_mps = setup.lubrication.jet_speed_mps,
-                         .rehit = setup.lubrication.oil_rehit});
+                         .rehit = setup.factors.rehit * setup.lubrication.oil_rehit});
             if (flow_Lpmin > 0)
                 result.ledger.pump_W += setup.factors.pump * bin.share *
                                         pump::shaft_power_W({.flow_Lpmin = flow_Lpmin,

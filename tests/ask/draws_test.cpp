@@ -3,6 +3,7 @@
 #include "caseload/ask/band.hpp"
 #include "caseload/factors.hpp"
 #include "caseload/units.hpp"
+#include "examples.hpp"
 #include "support.hpp"
 
 #include <boost/random/sobol.hpp>
@@ -34,6 +35,7 @@ std::vector<std::array<double, N>> points_of(std::size_t draws) {
 }  // namespace
 
 TEST_CASE("draws: Sobol points equal SciPy's") {
+    // Of the first fourteen: those that follow leave them as they were.
     // SciPy 1.10, scipy.stats.qmc.Sobol(14, scramble=False), points 1 to 3, 1000 and 1023 (its
     // point 0 is the corner we leave out). Binary fractions: equal to the last bit printed.
     const auto points = sobol_points(1023);
@@ -44,16 +46,16 @@ TEST_CASE("draws: Sobol points equal SciPy's") {
         CHECK(points[1][i] == second[i]);
         CHECK(points[2][i] == third[i]);
     }
-    const std::array<double, band_factors> at_1000{
-        0.2197265625, 0.0966796875, 0.5185546875, 0.6767578125, 0.2802734375,
-        0.9072265625, 0.0458984375, 0.8994140625, 0.5009765625, 0.0693359375,
-        0.0849609375, 0.2548828125, 0.1611328125, 0.3837890625};
-    for (std::size_t i = 0; i < band_factors; ++i) CHECK(points[999][i] == at_1000[i]);
-    const std::array<double, band_factors> at_1023{
-        0.0009765625, 0.7529296875, 0.6123046875, 0.1455078125, 0.1865234375,
-        0.4384765625, 0.1396484375, 0.6181640625, 0.3447265625, 0.8505859375,
-        0.6787109375, 0.0361328125, 0.1298828125, 0.6650390625};
-    for (std::size_t i = 0; i < band_factors; ++i) CHECK(points[1022][i] == at_1023[i]);
+    const std::array<double, 14> at_1000{0.2197265625, 0.0966796875, 0.5185546875, 0.6767578125,
+                                         0.2802734375, 0.9072265625, 0.0458984375, 0.8994140625,
+                                         0.5009765625, 0.0693359375, 0.0849609375, 0.2548828125,
+                                         0.1611328125, 0.3837890625};
+    for (std::size_t i = 0; i < at_1000.size(); ++i) CHECK(points[999][i] == at_1000[i]);
+    const std::array<double, 14> at_1023{0.0009765625, 0.7529296875, 0.6123046875, 0.1455078125,
+                                         0.1865234375, 0.4384765625, 0.1396484375, 0.6181640625,
+                                         0.3447265625, 0.8505859375, 0.6787109375, 0.0361328125,
+                                         0.1298828125, 0.6650390625};
+    for (std::size_t i = 0; i < at_1023.size(); ++i) CHECK(points[1022][i] == at_1023[i]);
 }
 
 TEST_CASE("draws: a sum of four uniform quantities has its exact deviation and 95 % interval") {
@@ -186,8 +188,18 @@ TEST_CASE("draws: the heat factors are the first rows of band.toml, and each row
         for (const HeatFactorRow& other : heat_factor_rows)
             if (other.follows != nullptr && heat_factor_row(other.follows) == k)
                 follows = other.name;
+        if (k == row_pump_flow) follows = short_round;
         CHECK(row.other == follows);
     }
+    const std::vector<std::pair<std::size_t, std::string>> others{
+        {row_cleanliness, "cleanliness"},
+        {row_life, "life"},
+        {row_air, "air"},
+        {row_thermostat, "thermostat"},
+        {row_pump_flow, "pump_flow"},
+        {row_cooler_conductance, "cooler_conductance"}};
+    CHECK(heat_factors + others.size() == band_factors);
+    for (const auto& [place, name] : others) CHECK(factor_rows().at(place).name == name);
     std::set<std::string_view> names;
     for (std::size_t k = 0; k < heat_factor_rows.size(); ++k) {
         CHECK(names.insert(heat_factor_rows[k].name).second);
@@ -215,7 +227,15 @@ TEST_CASE("draws: each factor follows its own row of the table alone, to the end
                               {"oil_film", &Factors::oil_film},
                               {"face_speed", &Factors::face_speed},
                               {"life", &Factors::life},
-                              {"air", &Factors::air_K}};
+                              {"air", &Factors::air_K},
+                              {"thermostat", &Factors::thermostat_K},
+                              {"pump_flow", &Factors::pump_flow},
+                              {"cooler_conductance", &Factors::cooler_conductance}};
+    // A case of spur teeth that has all of it, its core estimated.
+    CaseRanges whole(0.0);
+    whole.thermostat = true;
+    whole.short_round = false;
+    whole.conductance_sd = factor_rows()[row_cooler_conductance].sd;
     std::array<double, band_factors> middle{};
     middle.fill(0.5);
     const auto& rows = factor_rows();
@@ -234,7 +254,7 @@ TEST_CASE("draws: each factor follows its own row of the table alone, to the end
             auto point = middle;
             point[k] =
                 row.law == "log-normal" ? (high ? one_sd : 1 - one_sd) : (high ? 1 - hair : hair);
-            Factors found = drawn_factors(point, 0.0);
+            Factors found = drawn_factors(point, whole);
             const double end = row.law == "log-normal" ? std::exp(high ? row.sd : -row.sd)
                                : high                  ? row.high
                                                        : row.low;
@@ -245,7 +265,7 @@ TEST_CASE("draws: each factor follows its own row of the table alone, to the end
                 if (second.follows == of.factor) CHECK(same(found.*second.member, other_end));
             if (of.row == "mesh") CHECK(same(drawn_factors(point, 1.0).mesh, other_end));
             // Nothing else moved.
-            const Factors none = drawn_factors(middle, 0.0);
+            const Factors none = drawn_factors(middle, whole);
             found.*of.factor = none.*of.factor;
             for (const HeatFactorRow& second : heat_factor_rows)
                 if (second.follows == of.factor) found.*second.member = none.*second.member;
@@ -259,11 +279,38 @@ TEST_CASE("draws: each factor follows its own row of the table alone, to the end
          {std::pair{0.2499, -1}, {0.2501, 0}, {0.7499, 0}, {0.7501, 1}}) {
         auto point = middle;
         point[dirt] = u;
-        Factors found = drawn_factors(point, 0.0);
+        Factors found = drawn_factors(point, whole);
         CHECK(found.cleanliness == of_class);
         found.cleanliness = 0;
-        CHECK(found == drawn_factors(middle, 0.0));
+        CHECK(found == drawn_factors(middle, whole));
     }
+}
+
+TEST_CASE("draws: a case varies what it has, by how well that is known") {
+    std::array<double, band_factors> point{};
+    point.fill(0.9);
+    const auto drawn = [&](const std::vector<Change>& changes) {
+        return drawn_factors(point, ranges_of(examples::setup("light.toml", changes)));
+    };
+    // Round in 2.6 / 8 min; a core with a rating; a course.
+    const Factors light = drawn({});
+    CHECK(light.thermostat_K == 2.5);
+    CHECK(light.pump_flow == rel(0.7 * std::pow(1.1 / 0.7, 0.9), 1e-12));
+    constexpr double score = 1.2815515655446004;
+    CHECK(light.cooler_conductance == rel(std::exp(0.15 * score), 1e-12));
+    // Nothing opens and closes, no core, no pump: their dimensions stay, all others as they were.
+    Factors bare = drawn({{"cooler.fit", "false"}});
+    CHECK(bare.thermostat_K == 0);
+    CHECK(bare.cooler_conductance == 1);
+    bare.thermostat_K = light.thermostat_K;
+    bare.cooler_conductance = light.cooler_conductance;
+    CHECK(bare == light);
+    const Factors dip = drawn_factors(point, ranges_of(examples::setup("dip.toml")));
+    CHECK(dip.pump_flow == 1);
+    CHECK(dip.mesh == light.mesh);
+    // Air has no time to leave oil that goes round in less than 12 s.
+    CHECK(drawn({{"lubrication.pump.flow", "\"20 L/min\""}}).pump_flow ==
+          rel(0.55 * std::pow(1.0 / 0.55, 0.9), 1e-12));
 }
 
 }  // namespace caseload::draws_tests

@@ -108,7 +108,8 @@ TEST_CASE("remedy: without a core it is the smallest that caseload cooler finds"
         "[cooler]\nfit = true\ncore = \"" + std::to_string(static_cast<int>(core.width_mm)) + "x" +
         std::to_string(static_cast<int>(core.height_mm)) + "x" +
         std::to_string(static_cast<int>(core.depth_mm)) + " mm\"\nconstruction = \"" +
-        core.construction + "\"\nduct = \"" + core.duct + "\"\n";
+        core.construction + "\"\nduct = \"" + core.duct + "\"\nfan_face_speed = \"" +
+        std::to_string(core.fan_face_speed_mps) + " m/s\"\n";
     const Band with = band_of(hot_oil(entered));
     CHECK(with.oil_word == "fine");
     CHECK(with.verdict == "watch");

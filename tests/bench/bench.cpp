@@ -107,7 +107,7 @@ void sides_of_light(benchmark::State& state) {
     const FastCase fast(setup);
     std::vector<Factors> factors;
     for (const auto& point : sobol_points(1023))
-        factors.push_back(drawn_factors(point, helical_share(setup)));
+        factors.push_back(drawn_factors(point, ranges_of(setup)));
     std::vector<FastCase::AskedSide> asked;
     for (const Factors& draw : factors)
         for (const bool cooler : {true, false}) asked.push_back({&draw, cooler});

@@ -24,7 +24,7 @@ int main(int argc, char** argv) {
     const FastCase fast(read.setup);
     const auto points = sobol_points(static_cast<std::size_t>(times) + 1);
     std::vector<Factors> factors;
-    for (const auto& point : points) factors.push_back(drawn_factors(point, false));
+    for (const auto& point : points) factors.push_back(drawn_factors(point, ranges_of(read.setup)));
     std::vector<FastCase::AskedSide> asked;
     double sum = 0;
     for (int i = 0; i < times; ++i) {

@@ -9,7 +9,9 @@
 #include <array>
 #include <cstddef>
 #include <functional>
+#include <map>
 #include <memory>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -22,7 +24,7 @@ inline constexpr double likely_share = 0.5;
 inline constexpr double holding_share = 0.9;
 
 /// Uncertain factors of tables/band.toml, in the order of their dimensions.
-inline constexpr std::size_t band_factors = 14;
+inline constexpr std::size_t band_factors = 17;
 
 struct FactorRow {
     std::string name;
@@ -34,20 +36,51 @@ struct FactorRow {
     std::string other;
     double shared_low = 0;  ///< of that
     double shared_high = 0;
+    double step = 0;                        ///< a uniform one is drawn in steps of this; 0: in none
+    std::map<std::string, double> sd_of{};  ///< in place of sd, by a word
     std::string words;
     std::string source;
 };
 const std::array<FactorRow, band_factors>& factor_rows();
 inline constexpr std::string_view helical_teeth = "helical";
+/// Other range of the oil flow: the pump sends the fill round in less than this.
+inline constexpr std::string_view short_round = "short_round";
+inline constexpr double short_round_s = 12;
+
+/// Place of a factor of the band that is no factor on heat.
+enum BandRow : std::size_t {
+    row_cleanliness = 11,
+    row_life,
+    row_air,
+    row_thermostat,
+    row_pump_flow,
+    row_cooler_conductance,
+};
+
+/// What the ranges of one case depend on beside tables/band.toml.
+struct CaseRanges {
+    CaseRanges() = default;
+    /// Of a case without oil pump and cooler.
+    // NOLINTNEXTLINE(google-explicit-constructor): most of it in tests
+    CaseRanges(double helical_share) : helical(helical_share) {}
+
+    /// Share of the way from the range of spur teeth to that of helical ones.
+    double helical = 0;
+    std::optional<double> load_sd{};         ///< by where the torques come from; absent: the row's
+    bool thermostat = false;                 ///< there is one
+    std::optional<bool> short_round{};       ///< of scavenged oil; absent: no flow to vary
+    std::optional<double> conductance_sd{};  ///< of the core; absent: there is none
+};
+CaseRanges ranges_of(const Setup& setup);
 
 /// Sobol points of the unit cube, Joe and Kuo's direction numbers, without the zero point.
 /// Source: S. Joe, F. Y. Kuo, SIAM J. Sci. Comput. 30 (2008) 2635, as in Boost.Random.
 std::vector<std::array<double, band_factors>> sobol_points(std::size_t draws);
 
-/// Factors of one point of the unit cube. `helical`: share of the way from the range of spur teeth
-/// to that of helical ones, 0 to 1.
-Factors drawn_factors(const std::array<double, band_factors>& point, double helical);
-/// That share for a setup's teeth: their overlap ratio, at most 1. Judgement.
+/// Factors of one point of the unit cube. What a case has not, or what is entered, stays at its
+/// value; its dimension stays unused, so that all others are drawn as in any case.
+Factors drawn_factors(const std::array<double, band_factors>& point, const CaseRanges& ranges);
+/// Share of the way to helical teeth: their overlap ratio, at most 1. Judgement.
 double helical_share(const Setup& setup);
 
 /// Value below which a share q of the sorted sample lies, linear at (N - 1) q.

@@ -29,7 +29,7 @@ struct LnBand {
     double middle;
     double spread;
 };
-LnBand ln_band(std::size_t row, double helical);
+LnBand ln_band(std::size_t row, const CaseRanges& ranges);
 
 /// Draws factors of a case: the band's, and within what was measured on it.
 class FactorDraws {
@@ -39,7 +39,7 @@ public:
     Factors operator()(const std::array<double, band_factors>& point) const;
 
 private:
-    double helical_ = 0;
+    CaseRanges ranges_;
     bool measured_ = false;
     FactorPlace ln_middle_{};
     std::array<double, heat_factors> spread_{};
