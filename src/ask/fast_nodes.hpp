@@ -16,7 +16,7 @@ namespace caseload {
 // draws and what a calibration may find. With these counts of nodes draws agree with the direct
 // chain to 0.05 K (tests/ask).
 struct FastNodes {
-    static constexpr std::size_t loads = 5;
+    static constexpr std::size_t loads = 6;
     static constexpr std::size_t frictions = 5;
     static constexpr std::size_t air_shares = 7;
     static constexpr std::size_t face_speeds = 5;
@@ -37,7 +37,7 @@ struct FastNodes {
 
     /// How far the logarithm of the load goes: by how many of its standard deviations, and at
     /// least.
-    static constexpr double load_sds = 4.3;
+    static constexpr double load_sds = 3.6;
     static constexpr double least_load_reach = 0.45;
     /// Ends for a case that was measured: its factors may lie beyond those drawn.
     static constexpr double least_friction = 0.25;

@@ -41,13 +41,19 @@ std::string peaks_text(const LegInput& leg) {
     return input::entry_lines("peaks", rows);
 }
 
-std::string leg_text(const LegInput& leg) {
+/// Torque that was calculated from the car's motion is known like that of entered bins.
+LoadSource load_source(TorqueSource torque) {
+    return torque == TorqueSource::road_load ? LoadSource::entered : LoadSource::logged;
+}
+
+std::string leg_text(const LegInput& leg, LoadSource source) {
     std::string text = fmt::format("\n[leg.{}]\n", leg.name);
     if (leg.kind == LegKind::stop)
         return text + fmt::format("kind = \"stop\"\nduration = \"{:.6g} s\"\nengine = \"{}\"\n",
                                   leg.duration_s, words_for(leg.engine).key);
     text += fmt::format("duration = \"{:.8g} s\"\n", leg.duration_s);
     if (leg.distance_m >= 1) text += fmt::format("distance = \"{:.6g} m\"\n", leg.distance_m);
+    text += fmt::format("load_source = \"{}\"\n", words_for(source).key);
     return text + bins_text(leg) + peaks_text(leg);
 }
 
@@ -133,7 +139,7 @@ std::string event_text(const DutyAnswer& answer) {
     std::vector<std::string> names;
     for (const LegInput& leg : answer.legs) names.push_back(input::quoted(leg.name));
     text += input::entry_lines("run", names);
-    for (const LegInput& leg : answer.legs) text += leg_text(leg);
+    for (const LegInput& leg : answer.legs) text += leg_text(leg, load_source(answer.torque));
     input::require_readable(text, fmt::format("the event of {}", one_line(answer.file)),
                             "a longer --shortest-stop makes fewer legs; or cut the log");
     return text;

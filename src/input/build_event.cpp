@@ -84,6 +84,7 @@ void use_course(Completed& from, LegInput& leg, const std::string& heading) {
     const std::string name = from.text(heading + ".course");
     const Course& table = course(name);
     leg.course = name;
+    if (!from.given(heading + ".load_source")) leg.load_source = LoadSource::course;
     leg.course_lines = table.lines;
     leg.course_peaks_per_h = table.peaks_per_h;
     const Item* distance = from.find(heading + ".distance");

@@ -166,7 +166,10 @@ void check_as_sure_as_it_says(std::size_t row, const ReadingModel& model, double
                                      (others == Others::held ? "known: " : "in the band: ") +
                                      percent(share);
             MESSAGE(told);
-            CHECK(std::fabs(share - 0.8) <= 0.04);
+            CHECK(share >= 0.76);
+            // Wider than it need be at the most: other factors, even over their range, count as
+            // normal ones of the same spread.
+            CHECK(share <= 0.86);
         }
 }
 
