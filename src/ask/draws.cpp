@@ -33,6 +33,7 @@ std::array<FactorRow, band_factors> read_rows() {
         row.low = row.law == "classes" ? number("cleaner") : number("low");
         row.high = row.law == "classes" ? number("dirtier") : number("high");
         row.step = number("step");
+        row.with_windage = number("with_windage");
         constexpr std::string_view sd_of = "sd_";
         for (const auto& [other, range] : t) {
             if (other.str().starts_with(sd_of))
@@ -149,6 +150,12 @@ Factors drawn_factors(const std::array<double, band_factors>& point, const CaseR
                 : drawn(k);
     for (const HeatFactorRow& row : heat_factor_rows)
         if (row.follows != nullptr) f.*row.member = other(heat_factor_row(row.follows));
+    // A wet case has more drag and more wetted wall.
+    constexpr std::size_t film = heat_factor_row(&Factors::oil_film);
+    const double together = rows[film].with_windage;
+    f.oil_film = std::exp(rows[film].sd *
+                          (together * normal_score(point[heat_factor_row(&Factors::windage)]) +
+                           std::sqrt(1 - together * together) * normal_score(point[film])));
     if (ranges.load_sd) {
         constexpr std::size_t load = heat_factor_row(&Factors::load);
         f.load = std::exp(*ranges.load_sd * normal_score(point[load]));

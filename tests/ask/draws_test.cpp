@@ -6,6 +6,7 @@
 #include "examples.hpp"
 #include "support.hpp"
 
+#include <boost/math/distributions/normal.hpp>
 #include <boost/random/sobol.hpp>
 
 #include <algorithm>
@@ -255,7 +256,9 @@ TEST_CASE("draws: each factor follows its own row of the table alone, to the end
             point[k] =
                 row.law == "log-normal" ? (high ? one_sd : 1 - one_sd) : (high ? 1 - hair : hair);
             Factors found = drawn_factors(point, whole);
-            const double end = row.law == "log-normal" ? std::exp(high ? row.sd : -row.sd)
+            // Half of the film's spread is that of windage.
+            const double own = row.sd * std::sqrt(1 - row.with_windage * row.with_windage);
+            const double end = row.law == "log-normal" ? std::exp(high ? own : -own)
                                : high                  ? row.high
                                                        : row.low;
             CHECK(same(found.*of.factor, end));
@@ -266,6 +269,7 @@ TEST_CASE("draws: each factor follows its own row of the table alone, to the end
             if (of.row == "mesh") CHECK(same(drawn_factors(point, 1.0).mesh, other_end));
             // Nothing else moved.
             const Factors none = drawn_factors(middle, whole);
+            if (of.row == "windage") found.oil_film = none.oil_film;
             found.*of.factor = none.*of.factor;
             for (const HeatFactorRow& second : heat_factor_rows)
                 if (second.follows == of.factor) found.*second.member = none.*second.member;
@@ -284,6 +288,31 @@ TEST_CASE("draws: each factor follows its own row of the table alone, to the end
         found.cleanliness = 0;
         CHECK(found == drawn_factors(middle, whole));
     }
+}
+
+TEST_CASE("draws: oil on the housing goes half with windage, and keeps its law") {
+    const auto points = sobol_points(4095);
+    double windage = 0;
+    double film = 0;
+    double both = 0;
+    std::vector<double> films;
+    for (const auto& point : points) {
+        const Factors drawn = drawn_factors(point, 0.0);
+        // The score of a log-uniform factor by its place in its range.
+        const double along = std::log(drawn.windage / 0.5) / std::log(2.0 / 0.5);
+        const double w = boost::math::quantile(boost::math::normal(), along);
+        const double f = std::log(drawn.oil_film) / 0.354;
+        windage += w * w;
+        film += f * f;
+        both += w * f;
+        films.push_back(drawn.oil_film);
+    }
+    CHECK(within(both / std::sqrt(windage * film), 0.5, 0.01));
+    const Percentiles p = percentiles(films);
+    constexpr double score = 1.2815515655446004;
+    CHECK(p.p10 == rel(std::exp(-0.354 * score), 0.01));
+    CHECK(p.p50 == rel(1, 0.01));
+    CHECK(p.p90 == rel(std::exp(0.354 * score), 0.01));
 }
 
 TEST_CASE("draws: a case varies what it has, by how well that is known") {

@@ -36,6 +36,7 @@ struct FactorRow {
     std::string other;
     double shared_low = 0;  ///< of that
     double shared_high = 0;
+    double with_windage = 0;                ///< correlation of the normal scores
     double step = 0;                        ///< a uniform one is drawn in steps of this; 0: in none
     std::map<std::string, double> sd_of{};  ///< in place of sd, by a word
     std::string words;
