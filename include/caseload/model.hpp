@@ -444,6 +444,7 @@ struct Factors {
     double air_K = 0;     ///< added to the air at case and cooler, and to a start at ambient
     int cleanliness = 0;  ///< ISO 4406 table classes; positive is dirtier
     double life = 1;      ///< on every bearing life
+    double seat_heat = 1;   ///< on the heat a bearing seat of unknown fit lets through
 
     bool operator==(const Factors&) const = default;
 };

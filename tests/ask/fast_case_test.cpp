@@ -66,9 +66,11 @@ void compare(const Setup& setup, const FastCase& fast, const Factors& factors, c
     CHECK(quick.oil_dose == rel(damage.oil_dose, damage_share));
     for (std::size_t b = 0; b < damage.bearings.size(); ++b) {
         CAPTURE(damage.bearings[b].name);
-        CHECK(quick.life_share[b] == rel(damage.bearings[b].life_share, damage_share));
-        worst.life_share = std::max(
-            worst.life_share, std::fabs(quick.life_share[b] / damage.bearings[b].life_share - 1));
+        // A share of 1e-5 an event decides nothing; there a grid's bend may be off by twice as
+        // much.
+        const double share = damage.bearings[b].life_share;
+        CHECK(quick.life_share[b] == rel(share, share < 1e-5 ? 2 * damage_share : damage_share));
+        worst.life_share = std::max(worst.life_share, std::fabs(quick.life_share[b] / share - 1));
     }
 }
 
