@@ -16,7 +16,7 @@ set(long_tests
   "cooler: the fitted core comes first, with the verdict of the range"
   "duty: a log of 40 MB is read in less than 64 MiB"
   "duty: a second date beyond the part the votes read is asked about, not read"
-  "duty: bins against the samples one by one, bearings and teeth to 1 %, heat to 0.5 %"
+  "duty: bins against the samples one by one, bearings and flanks to 1 %, roots to 1.5 %, heat to 0.5 %"
   "duty: of two errors in a log the first in the file is reported, on two threads too"
   "duty: the size of the blocks of lines changes no answer"
   "effects: shared calculations give the bytes of the whole chain, for every end of every assumption"

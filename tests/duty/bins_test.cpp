@@ -88,9 +88,14 @@ Direct direct(Setup setup, std::vector<Bin> bins) {
 
 }  // namespace
 
-TEST_CASE("duty: bins against the samples one by one, bearings and teeth to 1 %, heat to 0.5 %") {
+TEST_CASE(
+    "duty: bins against the samples one by one, bearings and flanks to 1 %, roots to 1.5 %, heat "
+    "to 0.5 %") {
     DutyOptions options;
-    options.setup = read_setup(input_test::shortest(), "setup.toml", {}).setup;
+    // Narrow enough that every log uses roots: their load factors are lower the heavier the load.
+    options.setup =
+        read_setup(input_test::shortest() + "gears.face_width = \"36 mm\"\n", "setup.toml", {})
+            .setup;
     const Setup& setup = *options.setup;
     for (const Kind kind : {Kind::spikes, Kind::unrelated, Kind::one_power})
         for (const unsigned seed : {20261126U, 4021U, 977U}) {
@@ -106,7 +111,7 @@ TEST_CASE("duty: bins against the samples one by one, bearings and teeth to 1 %,
             REQUIRE(by_samples.flank > 0);
             for (std::size_t i = 0; i < by_bins.lives.size(); ++i)
                 CHECK(by_bins.lives[i] == rel(by_samples.lives[i], 0.01));
-            CHECK(by_bins.root == rel(by_samples.root, 0.01));
+            CHECK(by_bins.root == rel(by_samples.root, 0.015));
             CHECK(by_bins.flank == rel(by_samples.flank, 0.01));
             CHECK(by_bins.heat_W == rel(by_samples.heat_W, 0.005));
             CHECK(by_bins.peak_oil_degC == rel(by_samples.peak_oil_degC, 0.005));
