@@ -186,6 +186,18 @@ inline const Train& train_of(const Loads& loads, int index) {
 /// Air at the site: what the vehicle meets. Pressure from altitude, temperature as given.
 double site_pressure_Pa(const Setup& setup);
 
+/// Where a triangular distribution with these ends and this most likely value has a share of
+/// `rank` below it.
+struct Triangle {
+    double low;
+    double likely;
+    double high;
+};
+double triangular(const Triangle& triangle, double rank);
+
+/// Mean speed on the course of a leg, m/s: its likely one, or the one of the factors' rank.
+double pace_mps(const LegInput& leg, const Factors& factors);
+
 /// Geometry of the train with the fitted teeth. Throws Error{domain} when the gears cannot mesh
 /// on this centre distance, naming the tooth sums that would fit.
 Train place_train(const Setup& setup);

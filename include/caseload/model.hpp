@@ -221,6 +221,7 @@ struct HousingInput {
     double air_speed_share = 0;
     double dirt_thickness_mm = 0;
     double dirt_area_share = 0;  ///< share of the area under the coat
+    bool dirt_assumed = false;   ///< neither its word nor its thickness was entered
     double air_warmer_by_K = 0;
     double exhaust_heat_W = 0;  ///< at 150 kW mean drive power
     double neighbour_WpK = 0;   ///< through the flange of what the case is bolted to; 0: nothing
@@ -441,10 +442,10 @@ struct Factors {
     /// Share of likely cars that are slower on a course whose pace is not entered; absent: its
     /// likely pace.
     std::optional<double> pace_rank;
-    double air_K = 0;     ///< added to the air at case and cooler, and to a start at ambient
-    int cleanliness = 0;  ///< ISO 4406 table classes; positive is dirtier
-    double life = 1;      ///< on every bearing life
-    double seat_heat = 1;   ///< on the heat a bearing seat of unknown fit lets through
+    double air_K = 0;      ///< added to the air at case and cooler, and to a start at ambient
+    int cleanliness = 0;   ///< ISO 4406 table classes; positive is dirtier
+    double life = 1;       ///< on every bearing life
+    double seat_heat = 1;  ///< on the heat a bearing seat of unknown fit lets through
 
     bool operator==(const Factors&) const = default;
 };

@@ -117,6 +117,46 @@ double load_sd(const EventInput& event) {
     return time_s > 0 ? std::sqrt(squares_s / time_s) : row.sd;
 }
 
+Triangle about(double low, double likely, double high) {
+    return {std::min(low, likely), likely, std::max(high, likely)};
+}
+
+/// Ends of a row over a value of the setup.
+std::optional<Triangle> over(const Triangle& ends) {
+    if (ends.likely <= 0) return std::nullopt;
+    return about(ends.low / ends.likely, 1, ends.high / ends.likely);
+}
+
+/// Ends of a row less a value of the setup.
+Triangle less(const Triangle& ends) {
+    return about(ends.low - ends.likely, 0, ends.high - ends.likely);
+}
+
+void assumed_entries(const Setup& setup, CaseRanges& ranges) {
+    const auto& rows = factor_rows();
+    const auto ends = [&](std::size_t row, double likely) {
+        return Triangle{rows[row].low, likely, rows[row].high};
+    };
+    const LubricationInput& lubrication = setup.lubrication;
+    const HousingInput& housing = setup.housing;
+    if (setup.unknown.mist) ranges.mist = over(ends(row_drain, lubrication.mist_oil_fraction));
+    if (setup.unknown.rehit)
+        ranges.rehit =
+            over({rows[row_drain].shared_low, lubrication.oil_rehit, rows[row_drain].shared_high});
+    if (setup.unknown.exhaust) ranges.exhaust_W = less(ends(row_exhaust, housing.exhaust_heat_W));
+    if (setup.unknown.neighbour_path)
+        ranges.neighbour_WpK = less(ends(row_neighbour_heat, housing.neighbour_WpK));
+    if (setup.unknown.neighbour_temp)
+        ranges.neighbour_K = less(ends(row_neighbour_temp, housing.neighbour_warmer_K));
+    if (housing.dirt_assumed && housing.dirt_area_share == 1)
+        ranges.dirt = over(ends(row_dirt, housing.dirt_thickness_mm));
+}
+
+/// Triangular in the logarithm.
+double triangular_ln(const Triangle& of, double rank) {
+    return std::exp(triangular({std::log(of.low), std::log(of.likely), std::log(of.high)}, rank));
+}
+
 }  // namespace
 
 CaseRanges ranges_of(const Setup& setup) {
@@ -132,6 +172,10 @@ CaseRanges ranges_of(const Setup& setup) {
     const auto& pump = setup.lubrication.pump;
     if (setup.lubrication.method == Method::scavenged && pump)
         ranges.short_round = 60 * setup.oil.fill_L < short_round_s * pump->flow_Lpmin;
+    ranges.pace = std::any_of(setup.event.legs.begin(), setup.event.legs.end(),
+                              [](const LegInput& leg) { return leg.pace_ends.has_value(); });
+    // What readings of a case found holds these in it.
+    if (!setup.measured) assumed_entries(setup, ranges);
     return ranges;
 }
 
@@ -169,6 +213,17 @@ Factors drawn_factors(const std::array<double, band_factors>& point, const CaseR
     if (ranges.conductance_sd)
         f.cooler_conductance =
             std::exp(*ranges.conductance_sd * normal_score(point[row_cooler_conductance]));
+    if (ranges.mist) f.mist = triangular_ln(*ranges.mist, point[row_drain]);
+    if (ranges.rehit) f.rehit = triangular_ln(*ranges.rehit, point[row_drain]);
+    if (ranges.exhaust_W) f.exhaust_W = triangular(*ranges.exhaust_W, point[row_exhaust]);
+    if (ranges.neighbour_WpK)
+        f.neighbour_WpK = triangular(*ranges.neighbour_WpK, point[row_neighbour_heat]);
+    if (ranges.neighbour_K)
+        f.neighbour_K = triangular(*ranges.neighbour_K, point[row_neighbour_temp]);
+    if (ranges.dirt) f.dirt = triangular_ln(*ranges.dirt, point[row_dirt]);
+    if (ranges.pace) f.pace_rank = point[row_pace];
+    const FactorRow& seat = rows[row_seat_heat];
+    f.seat_heat = triangular_ln({seat.low, 1, seat.high}, point[row_seat_heat]);
     return f;
 }
 

@@ -14,7 +14,7 @@ namespace {
 // How little and how much of the pump's flow may go through a core: beyond what is drawn. Where
 // less does, heat is in proportion to the flow.
 constexpr double least_share = 0.015;
-constexpr double most_share = 1.2;
+constexpr double most_share = 1.9;
 
 }  // namespace
 
@@ -99,13 +99,13 @@ void CoolerTables::make(std::size_t face) {
 }
 
 DrawnCooler::DrawnCooler(const CoolerTables& tables, const CoolerTables::Leg& leg,
-                         const CoolerTable::Weights& weights, const Factors& factors,
+                         const CoolerTable::Weights& weights, const Factors& factors, double pumped,
                          FourStore& store) {
     if (!leg.cools) return;
     tables_ = &tables;
     leg_ = &leg;
     air_degC_ = tables.air_degC() + factors.air_K;
-    pump_flow_ = factors.pump_flow;
+    pump_flow_ = factors.pump_flow * pumped;
     opens_degC_ = tables.inputs().basis.setup.cooler.thermostat_opens_degC;
     if (opens_degC_) *opens_degC_ += factors.thermostat_K;
     share_by_heat_ = store.take(leg.share_by_heat.blocks());

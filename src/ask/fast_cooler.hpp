@@ -80,7 +80,8 @@ class DrawnCooler {
 public:
     DrawnCooler() = default;
     DrawnCooler(const CoolerTables& tables, const CoolerTables::Leg& leg,
-                const CoolerTable::Weights& weights, const Factors& factors, FourStore& store);
+                const CoolerTable::Weights& weights, const Factors& factors, double pumped,
+                FourStore& store);
     [[nodiscard]] bool empty() const { return tables_ == nullptr; }
     /// At a point of the fine grid.
     [[nodiscard]] double at_W(std::size_t point);

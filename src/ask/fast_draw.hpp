@@ -28,16 +28,17 @@ public:
           driving_(tables.driving) {
         driving_.oil_housing_WpK =
             1 / (t_.wall_resistance_KpW + t_.film_resistance_KpW / factors.oil_film);
-        const FastNodes& nodes = tables.nodes;
-        const auto air = nodes.air.weights(factors.air_K);
-        // A core notices of warmer air, beside what it is warmed by, that less of it flows.
-        const double cooler_air_K = K_from_degC(t_.cooler_tables->air_degC());
-        const double ln_thinner = std::log(cooler_air_K / (cooler_air_K + factors.air_K));
-        weights_ = {by_both(nodes.load.weights(ln_load_),
-                            nodes.friction.weights(std::log(factors.bearing_friction))),
-                    by_both(air, nodes.air_share.weights(std::log(factors.air_share))),
-                    by_both(nodes.face.weights(std::log(factors.face_speed) + ln_thinner),
-                            nodes.conductance.weights(std::log(factors.cooler_conductance)))};
+        driving_.neighbour_WpK += factors.neighbour_WpK;
+        if (t_.coat_area_m2 > 0)
+            coat_KpW_ = (factors.dirt - 1) * m_from_mm(t_.setup.housing.dirt_thickness_mm) /
+                        (dirt_conductivity_WpmK * t_.coat_area_m2);
+        // One for all legs, unless the pace of one is varied.
+        const bool paced = t_.paced_leg && factors.pace_rank;
+        const std::size_t own = paced ? t_.legs.size() : 1;
+        pace_.resize(own, {0, 1, 0});
+        ln_pace_.resize(own);
+        weights_.reserve(own);
+        for (std::size_t leg = 0; leg < own; ++leg) weights_.push_back(weights_of(leg, paced));
         made_.resize(states_a_leg * t_.legs.size());
         own_Kps_.resize(2 * t_.legs.size());
         lives_.resize(t_.legs.size());
@@ -58,15 +59,23 @@ public:
                 ambient_degC};
     }
     [[nodiscard]] double exhaust_W(std::size_t leg) const {
+        const LegTables& table = t_.legs[leg];
+        double power_W = table.drive_power_W;
+        if (table.pace) power_W = blended(pace(leg), table.pace->drive_power_W);
         return caseload::exhaust_W(t_.setup.housing.exhaust_heat_W + factors_.exhaust_W,
-                                   t_.legs[leg].drive_power_W * factors_.load);
+                                   power_W * factors_.load);
     }
     [[nodiscard]] std::vector<ToothSide> teeth() const {
         std::vector<ToothSide> used;
         used.reserve(t_.teeth.size());
+        const auto at_pace = [this](const std::array<double, 2>& ln) {
+            if (!t_.paced_leg) return 1.0;
+            const PaceWeights& w = pace(*t_.paced_leg);
+            return std::exp(w.front() * ln.front() + w.back() * ln.back());
+        };
         for (const FastTables::ToothGrids& gear : t_.teeth)
-            used.push_back(
-                {std::max(gear.flank.at(ln_load_), 0.0), std::max(gear.root.at(ln_load_), 0.0)});
+            used.push_back({std::max(gear.flank.at(ln_load_), 0.0) * at_pace(gear.ln_flank_at_pace),
+                            std::max(gear.root.at(ln_load_), 0.0) * at_pace(gear.ln_root_at_pace)});
         return used;
     }
     DrawnLeg& leg(std::size_t leg, bool cooler, const Switches& on) {
@@ -80,38 +89,117 @@ public:
             made.emplace(
                 t_, table.stop ? in_stop(driving_) : driving_, t_.case_air_degC + factors_.air_K,
                 own_Kps,
-                BlendedRow<OutsideTable>(t_.outside_tables->leg(leg), weights_.outside, store_),
+                BlendedRow<OutsideTable>(t_.outside_tables->leg(leg), weights(leg).outside, store_),
+                coat_KpW_,
                 cooled ? DrawnCooler(*t_.cooler_tables, t_.cooler_tables->leg(leg)[on.fan ? 1 : 0],
-                                     weights_.cooler, factors_, store_)
+                                     weights(leg).cooler[on.fan ? 1 : 0], factors_, pumped(leg),
+                                     store_)
                        : DrawnCooler(),
                 store_);
         return *made;
     }
     LegLives& lives(std::size_t leg) {
-        if (!lives_[leg]) lives_[leg].emplace(t_, leg, factors_, weights_.loaded, store_);
+        if (!lives_[leg]) lives_[leg].emplace(t_, leg, factors_, weights(leg).loaded, store_);
         return *lives_[leg];
     }
 
 private:
+    using PaceWeights = std::array<double, FastNodes::paces>;
+
+    [[nodiscard]] const PaceWeights& pace(std::size_t leg) const {
+        return pace_[pace_.size() > 1 ? leg : 0];
+    }
+    [[nodiscard]] const DrawWeights& weights(std::size_t leg) const {
+        return weights_[weights_.size() > 1 ? leg : 0];
+    }
+    static double blended(const PaceWeights& w, const PaceWeights& values) {
+        return w[0] * values[0] + w[1] * values[1] + w[2] * values[2];
+    }
+    /// Flow of the pump over that at the likely pace.
+    [[nodiscard]] double pumped(std::size_t leg) const {
+        const auto& pump = t_.setup.lubrication.pump;
+        if (!pump || pump->drive == PumpDrive::electric) return 1;
+        return std::exp(ln_pace_[ln_pace_.size() > 1 ? leg : 0]);
+    }
+    /// Notes the leg's pace on the way.
+    [[nodiscard]] DrawWeights weights_of(std::size_t leg, bool paced) {
+        const FastNodes& nodes = t_.nodes;
+        std::array<double, 2> ln_face{};
+        if (paced && t_.legs[leg].pace) {
+            const PaceTables& table = *t_.legs[leg].pace;
+            const double mps = pace_mps(t_.setup.event.legs[leg], factors_);
+            pace_[leg] = table.weights(mps);
+            ln_pace_[leg] = std::log(mps / table.mps[PaceTables::likely]);
+            for (std::size_t fan = 0; fan < ln_face.size(); ++fan)
+                ln_face[fan] = blended(pace_[leg], table.ln_face[fan]);
+        }
+        const auto loaded = by_both(nodes.load.weights(ln_load_),
+                                    nodes.friction.weights(std::log(factors_.bearing_friction)));
+        DrawWeights weights;
+        std::copy(loaded.begin(), loaded.end(), weights.loaded.begin());
+        // Likely, slowest, fastest.
+        weights.loaded[loaded.size()] = pace_[leg][PaceTables::likely] - 1;
+        weights.loaded[loaded.size() + 1] = pace_[leg].front();
+        weights.loaded[loaded.size() + 2] = pace_[leg].back();
+        weights.outside =
+            by_both(nodes.air.weights(factors_.air_K),
+                    nodes.air_share.weights(std::log(factors_.air_share) + ln_pace_[leg]));
+        // A core notices of warmer air, beside what it is warmed by, that less of it flows.
+        const double cooler_air_K = K_from_degC(t_.cooler_tables->air_degC());
+        const double ln_thinner = std::log(cooler_air_K / (cooler_air_K + factors_.air_K));
+        const auto conductance = nodes.conductance.weights(std::log(factors_.cooler_conductance));
+        for (std::size_t fan = 0; fan < ln_face.size(); ++fan)
+            weights.cooler[fan] = by_both(
+                nodes.face.weights(std::log(factors_.face_speed) + ln_thinner + ln_face[fan]),
+                conductance);
+        return weights;
+    }
+
     [[nodiscard]] Four* make_losses(std::size_t number, bool pump) const {
         const LegTables& leg = t_.legs[number];
         const LossTables& table = leg.losses[pump ? 1 : 0].value();
         ByLoss<double> factor{};
         for (std::size_t k = 0; k < loss_rows.size(); ++k)
             factor[k] = factors_.*loss_rows[k].factor;
-        factor[loss_row(&LossLedger::thrown_W)] *= factors_.pump_flow;
+        factor[loss_row(&LossLedger::thrown_W)] *= factors_.pump_flow * factors_.rehit;
         factor[loss_row(&LossLedger::mesh_W)] *= leg.stop ? 0 : leg.mesh_ratio.at(ln_load_);
-        const Row bearings_W = t_.loaded_tables->leg_W(number).blend(weights_.loaded);
+        const PaceWeights& at_pace = pace(number);
+        const bool paced = pace_.size() == t_.legs.size() && !table.at_pace.front().front().empty();
+        std::array<double, FastNodes::mists> mist{};
+        const bool misty = t_.mist_nodes && !table.windage.front().empty();
+        if (misty) mist = t_.mist_nodes->weights(t_.mist_place(factors_.mist));
+        double faster = 1;
+        if (paced && !leg.churning_by_pace.y.empty())
+            faster = leg.churning_by_pace.at(std::exp(ln_pace_[number]) *
+                                             leg.pace->mps[PaceTables::likely]);
+        const Row ln_bearings_W = t_.loaded_tables->leg_ln_W(number).blend(weights(number).loaded);
         Four* const made_Kps = store_.take(t_.coarse.y.size());
         for (std::size_t i = 0; i < t_.coarse.y.size(); ++i) {
+            ByLoss<double> likely_W{};
+            for (std::size_t k = 0; k < loss_rows.size(); ++k) likely_W[k] = table.by_source[k][i];
             LossLedger ledger;
             for (std::size_t k = 0; k < loss_rows.size(); ++k)
-                ledger.*loss_rows[k].power_W = factor[k] * table.by_source[k][i];
+                ledger.*loss_rows[k].power_W =
+                    factor[k] * (paced ? blended(at_pace, {table.at_pace[0][k][i], likely_W[k],
+                                                           table.at_pace[1][k][i]})
+                                       : likely_W[k]);
+            if (misty) {
+                const auto thicker = [&](const std::array<Row, FastNodes::mists>& rows,
+                                         double LossLedger::* power_W) {
+                    double at_W = 0;
+                    for (std::size_t k = 0; k < mist.size(); ++k) at_W += mist[k] * rows[k][i];
+                    const double of_W = likely_W[loss_row(power_W)];
+                    if (of_W > 0) ledger.*power_W *= at_W / of_W;
+                };
+                thicker(table.windage, &LossLedger::windage_W);
+                thicker(table.pocketing, &LossLedger::pocketing_W);
+            }
             // These two are more than a factor makes of one row.
-            ledger.bearings_W = leg.stop ? 0 : bearings_W[i];
+            ledger.bearings_W = leg.stop ? 0 : fast_exp(Four(ln_bearings_W[i]))[0];
             ledger.churning_W = 0;
             for (std::size_t k = 0; k < FastNodes::churnings && !table.churning[k].empty(); ++k)
-                ledger.churning_W += factors_.churning * churning_[k] * table.churning[k][i];
+                ledger.churning_W +=
+                    faster * factors_.churning * churning_[k] * table.churning[k][i];
             const HeatSplit made = split(ledger);
             made_Kps[i] = {made.oil_W / t_.capacities.oil_JpK,
                            made.housing_W / t_.capacities.housing_JpK,
@@ -128,7 +216,10 @@ private:
     double ln_load_;
     std::array<double, FastNodes::churnings> churning_;
     Conductances driving_;
-    DrawWeights weights_{};
+    std::vector<PaceWeights> pace_;  ///< slowest, likely, fastest; of all legs, or each
+    std::vector<double> ln_pace_;    ///< over the likely one
+    std::vector<DrawWeights> weights_;
+    double coat_KpW_ = 0;                         ///< of more dirt than the likely
     std::vector<std::optional<DrawnLeg>> made_;   ///< [leg][cooled][pump][fan]
     std::vector<Four*> own_Kps_;                  ///< by heat made, on the coarse grid; [leg][pump]
     std::vector<std::optional<LegLives>> lives_;  ///< [leg]

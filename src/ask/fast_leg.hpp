@@ -42,7 +42,7 @@ private:
 struct DrawWeights {
     LoadedTable::Weights loaded;
     OutsideTable::Weights outside;
-    CoolerTable::Weights cooler;
+    std::array<CoolerTable::Weights, 2> cooler;  ///< by whether the fan runs
 };
 
 /// A node table over a grid in one draw, blended at first use.
@@ -78,8 +78,8 @@ public:
     /// `coarse_Kps`: by heat made in oil, housing and steel, on the coarse grid; must outlive this.
     /// No cooler: an empty one.
     DrawnLeg(const FastTables& tables, const Conductances& paths, double case_air_degC,
-             const Four* coarse_Kps, BlendedRow<OutsideTable> outside, DrawnCooler cooler,
-             FourStore& store)
+             const Four* coarse_Kps, BlendedRow<OutsideTable> outside, double coat_KpW,
+             DrawnCooler cooler, FourStore& store)
         : air_degC(case_air_degC),
           per_oil_KpJ(1 / tables.capacities.oil_JpK),
           per_housing_KpJ(1 / tables.capacities.housing_JpK),
@@ -89,11 +89,14 @@ public:
           housing_to_steel_ps(paths.steel_housing_WpK * per_housing_KpJ),
           steel_to_oil_ps(paths.oil_steel_WpK / tables.capacities.steel_JpK),
           steel_to_housing_ps(paths.steel_housing_WpK / tables.capacities.steel_JpK),
+          neighbour_ps(paths.neighbour_WpK * per_housing_KpJ),
           refine_(&*tables.refine_losses),
           coarse_Kps_(coarse_Kps),
           made_(tables.fine.y.size()),
           own_Kps_(store.take(tables.fine.y.size())),
           outside_(std::move(outside)),
+          outside_grid_(&tables.outside),
+          coat_KpW_(coat_KpW),
           outside_W_(tables.outside.y.size()),
           cooler_(std::move(cooler)) {}
 
@@ -107,7 +110,7 @@ public:
     [[nodiscard, gnu::always_inline]] inline const double* outside_W(std::size_t i) {
         Ends& ends = outside_W_[i];
         if (!ends.made) [[unlikely]]
-            ends = {{outside_[i], outside_[i + 1]}, true};
+            ends = {{under_coat_W(i), under_coat_W(i + 1)}, true};
         return ends.W;
     }
 
@@ -121,6 +124,7 @@ public:
     double housing_to_steel_ps;
     double steel_to_oil_ps;
     double steel_to_housing_ps;
+    double neighbour_ps;
 
 private:
     void make(std::size_t i) {
@@ -131,11 +135,33 @@ private:
         own_Kps_[i] = made_Kps;
     }
 
+    /// Metal under another coat gives what metal under the likely one gives where it is as much
+    /// colder as the difference of the coats takes.
+    double under_coat_W(std::size_t i) {
+        if (coat_KpW_ == 0) return outside_[i];
+        constexpr int rounds = 4;
+        double at = static_cast<double>(i);  // in points of the grid
+        double W = outside_[i];
+        const auto last = outside_grid_->y.size() - 2;
+        for (int round = 0; round < rounds; ++round) {
+            const auto low = std::min(static_cast<std::size_t>(std::max(at, 0.0)), last);
+            const double rise_W = outside_[low + 1] - outside_[low];
+            W = outside_[low] + (at - static_cast<double>(low)) * rise_W;
+            const double off = at + coat_KpW_ * W / outside_grid_->step - static_cast<double>(i);
+            const double step = off / (1 + coat_KpW_ * rise_W / outside_grid_->step);
+            at -= step;
+            W -= rise_W * step;
+        }
+        return W;
+    }
+
     const Refine* refine_;
     const Four* coarse_Kps_;
     MadePoints made_;
     Four* own_Kps_;  ///< on fine points
     BlendedRow<OutsideTable> outside_;
+    const Grid* outside_grid_;
+    double coat_KpW_;
     struct Ends {
         double W[2];
         bool made = false;

@@ -35,12 +35,13 @@ void LifeTables::make_to(std::size_t points, const ForEach& for_each) {
     // One more where that was too little: the next draw may get a little hotter.
     const std::size_t to =
         std::min(from == 0 ? points : points + 1, loaded_->inputs().grids.damage.y.size());
-    for_each(FastNodes::loads, [&](std::size_t load) { make(load, {from, to}); });
+    for_each(loaded_->inputs().pieces(), [&](std::size_t piece) { make(piece, {from, to}); });
     made_.store(to, std::memory_order_release);
 }
 
-void LifeTables::make(std::size_t load, const Points& points) {
-    const Prepared prepared = whole(loaded_->inputs().at_load[load]);
+void LifeTables::make(std::size_t piece, const Points& points) {
+    const Prepared prepared = whole(loaded_->inputs().of_piece(piece));
+    const std::vector<double> frictions = loaded_->inputs().frictions(piece);
     for (std::size_t leg = 0; leg < legs_.size(); ++leg) {
         if (!loaded_->inputs().loaded[leg]) continue;
         // Where and how much a film wears a bearing has nothing to do with its friction.
@@ -50,12 +51,12 @@ void LifeTables::make(std::size_t load, const Points& points) {
             for (std::size_t b = 0; b < bearings_; ++b)
                 rates.back().emplace_back(prepared, BearingPlace{leg, bin, b}, drawn_classes);
         }
-        for (std::size_t f = 0; f < FastNodes::frictions; ++f) {
-            const std::size_t node = load * FastNodes::frictions + f;
-            if (points.from == 0) place_steps(prepared, {leg, node, f});
+        for (std::size_t f = 0; f < frictions.size(); ++f) {
+            const std::size_t node = LoadedTables::Inputs::node(piece, f);
+            if (points.from == 0) place_steps(prepared, {leg, node, 0}, frictions[f]);
             for (std::size_t i = points.from; i < points.to; ++i)
                 rates_at(prepared.loads.legs[leg].bins, rates,
-                         loaded_->films_degC({load, leg, f, i}), {leg, node, i});
+                         loaded_->films_degC({piece, leg, f, i}), {leg, node, i});
         }
     }
 }
@@ -93,13 +94,13 @@ void LifeTables::find_steps() {
 }
 
 // At a node of the friction.
-void LifeTables::place_steps(const Prepared& prepared, const Place& place) {
+void LifeTables::place_steps(const Prepared& prepared, const Place& place, double ln_friction) {
     for (auto& by_bearing : legs_[place.leg].steps)
         for (std::size_t b = 0; b < by_bearing.size(); ++b)
             for (Step& step : by_bearing[b]) {
                 PreparedLosses::BearingTerm term =
                     prepared.losses[place.leg].bins[step.bin].bearings[b];
-                term.friction = std::exp(loaded_->inputs().nodes.friction[place.at]);
+                term.friction = std::exp(ln_friction);
                 step.oil_degC[place.node] =
                     oil_behind_film_degC(prepared.oil, term, step.film_degC);
             }

@@ -48,7 +48,7 @@ private:
         std::size_t to;
     };
     /// May be called again where it threw.
-    void make(std::size_t load, const Points& points);
+    void make(std::size_t piece, const Points& points);
 
     struct Place {
         std::size_t leg;
@@ -56,7 +56,7 @@ private:
         std::size_t at;
     };
     void find_steps();
-    void place_steps(const Prepared& prepared, const Place& place);
+    void place_steps(const Prepared& prepared, const Place& place, double ln_friction);
     /// Of all bearings where their films, bin by bin, are so hot.
     void rates_at(const std::vector<BinLoads>& bins,
                   const std::vector<std::vector<FilmRates>>& rates, const double* films_degC,

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "ask/fast_loaded.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <utility>
 
@@ -55,34 +56,43 @@ bool LoadedTables::Inputs::operator==(const Inputs& other) const {
     return lives == other.lives && loaded == other.loaded && nodes.load == other.nodes.load &&
            nodes.friction == other.nodes.friction && grids.coarse == other.grids.coarse &&
            grids.damage == other.grids.damage && grids.damage_stride == other.grids.damage_stride &&
-           nominal == other.nominal && at_load == other.at_load;
+           nominal == other.nominal && at_load == other.at_load && at_pace == other.at_pace;
+}
+
+std::vector<double> LoadedTables::Inputs::frictions(std::size_t piece) const {
+    if (piece >= FastNodes::loads) return {0};
+    std::vector<double> all;
+    for (std::size_t f = 0; f < FastNodes::frictions; ++f) all.push_back(nodes.friction[f]);
+    return all;
 }
 
 LoadedTables::LoadedTables(Inputs inputs)
-    : inputs_(std::move(inputs)), legs_W_(inputs_.loaded.size()) {
-    for (std::size_t leg = 0; leg < legs_W_.size(); ++leg) {
+    : inputs_(std::move(inputs)), legs_ln_W_(inputs_.loaded.size()), films_degC_(inputs_.pieces()) {
+    for (std::size_t leg = 0; leg < legs_ln_W_.size(); ++leg) {
         if (!inputs_.loaded[leg]) continue;
-        legs_W_[leg] = LoadedTable(inputs_.grids.coarse.y.size());
+        legs_ln_W_[leg] = LoadedTable(inputs_.grids.coarse.y.size());
     }
 }
 
 const double* LoadedTables::films_degC(const Place& place) const {
-    const std::size_t films = films_of(inputs_.at_load[place.load].prepared.losses[place.leg]);
-    return films_degC_[place.load][place.leg][place.friction].data() + place.damage_point * films;
+    const std::size_t films = films_of(inputs_.of_piece(place.piece).prepared.losses[place.leg]);
+    return films_degC_[place.piece][place.leg][place.friction].data() + place.damage_point * films;
 }
 
-void LoadedTables::make(std::size_t load) {
-    const Prepared& prepared = inputs_.at_load[load].prepared;
+void LoadedTables::make(std::size_t piece) {
+    constexpr double least_W = 1e-9;  // in place of 0 under a logarithm
+    const Prepared& prepared = inputs_.of_piece(piece).prepared;
+    const std::vector<double> frictions = inputs_.frictions(piece);
     const Grid& coarse = inputs_.grids.coarse;
-    films_degC_[load].assign(legs_W_.size(), {});
-    for (std::size_t leg = 0; leg < legs_W_.size(); ++leg) {
+    films_degC_[piece].assign(legs_ln_W_.size(), {});
+    for (std::size_t leg = 0; leg < legs_ln_W_.size(); ++leg) {
         if (!inputs_.loaded[leg]) continue;
         const std::size_t films = films_of(prepared.losses[leg]);
-        for (std::size_t f = 0; f < FastNodes::frictions; ++f) {
+        for (std::size_t f = 0; f < frictions.size(); ++f) {
             PreparedLosses losses = prepared.losses[leg];
             for (auto& bin : losses.bins)
-                for (auto& term : bin.bearings) term.friction = std::exp(inputs_.nodes.friction[f]);
-            Row& kept_degC = films_degC_[load][leg][f];
+                for (auto& term : bin.bearings) term.friction = std::exp(frictions[f]);
+            Row& kept_degC = films_degC_[piece][leg][f];
             if (inputs_.lives) kept_degC.reserve(films * inputs_.grids.damage.y.size());
             std::vector<FilmsOnTheWay> on_the_way(films);
             for (std::size_t i = 0; i < coarse.y.size(); ++i) {
@@ -95,7 +105,7 @@ void LoadedTables::make(std::size_t load) {
                         sum_W += bin.share * run.loss_W;
                         if (kept) kept_degC.push_back(run.film_degC);
                     }
-                legs_W_[leg].at(load * FastNodes::frictions + f, i) = sum_W;
+                legs_ln_W_[leg].at(Inputs::node(piece, f), i) = std::log(std::max(sum_W, least_W));
             }
         }
     }

@@ -21,18 +21,31 @@ public:
         FastNodes nodes;
         Basis nominal;
         std::array<Basis, FastNodes::loads> at_load;
+        std::vector<Basis> at_pace;  ///< likely, slowest, fastest; none: no pace is varied
 
         bool operator==(const Inputs& other) const;
+        /// A load with every friction, or a pace with load and friction at 1.
+        [[nodiscard]] std::size_t pieces() const { return FastNodes::loads + at_pace.size(); }
+        [[nodiscard]] const Basis& of_piece(std::size_t piece) const {
+            return piece < FastNodes::loads ? at_load[piece] : at_pace[piece - FastNodes::loads];
+        }
+        /// Logarithms of the friction of a piece, and its node with each.
+        [[nodiscard]] std::vector<double> frictions(std::size_t piece) const;
+        static std::size_t node(std::size_t piece, std::size_t friction) {
+            return piece < FastNodes::loads
+                       ? piece * FastNodes::frictions + friction
+                       : FastNodes::loads * FastNodes::frictions + piece - FastNodes::loads;
+        }
     };
     explicit LoadedTables(Inputs inputs);
 
-    /// Losses of all bearings of a leg, on the coarse grid.
-    [[nodiscard]] const LoadedTable& leg_W(std::size_t leg) const { return legs_W_[leg]; }
-    [[nodiscard]] std::size_t legs() const { return legs_W_.size(); }
+    /// Logarithm of the losses of all bearings of a leg, on the coarse grid.
+    [[nodiscard]] const LoadedTable& leg_ln_W(std::size_t leg) const { return legs_ln_W_[leg]; }
+    [[nodiscard]] std::size_t legs() const { return legs_ln_W_.size(); }
     [[nodiscard]] const Inputs& inputs() const { return inputs_; }
 
     struct Place {
-        std::size_t load;
+        std::size_t piece;
         std::size_t leg;
         std::size_t friction;
         std::size_t damage_point;
@@ -41,14 +54,14 @@ public:
     [[nodiscard]] const double* films_degC(const Place& place) const;
 
 private:
-    [[nodiscard]] std::size_t pieces() const override { return FastNodes::loads; }
-    void make(std::size_t load) override;
+    [[nodiscard]] std::size_t pieces() const override { return inputs_.pieces(); }
+    void make(std::size_t piece) override;
 
     /// Of each leg: points of the damage grid in turn, there bin by bin.
     using Films = std::vector<std::array<Row, FastNodes::frictions>>;
     Inputs inputs_;
-    std::vector<LoadedTable> legs_W_;
-    std::array<Films, FastNodes::loads> films_degC_;
+    std::vector<LoadedTable> legs_ln_W_;
+    std::vector<Films> films_degC_;  ///< by piece
 };
 
 /// What the tables of loads and lives are calculated from, of a case prepared with some load.

@@ -2,6 +2,7 @@
 // Tables of what gears, seals and pump lose, and of how far gears are used.
 #include "ask/fast_tables.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <vector>
 
@@ -10,7 +11,7 @@ namespace {
 
 // Points over the logarithm of the load factor, for what bends or climbs steeply with it.
 constexpr double load_step = 0.02;
-constexpr int load_steps = 23;
+constexpr int load_steps = 36;
 
 /// Losses of one leg beside its bearings at every temperature of a grid.
 template <class Into>
@@ -30,7 +31,7 @@ bool FastTables::pump_may_stand(std::size_t leg) const {
     return !pump || pump->on_above_degC || (legs[leg].stop && !setup.event.legs[leg].pump_on);
 }
 
-void FastTables::tabulate_losses(const Prepared& nominal) {
+void FastTables::tabulate_losses(const Prepared& nominal, const std::vector<Prepared>& paced) {
     const std::size_t n = coarse.y.size();
     for (std::size_t leg = 0; leg < legs.size(); ++leg) {
         if (!legs[leg].driven) continue;
@@ -42,10 +43,19 @@ void FastTables::tabulate_losses(const Prepared& nominal) {
                 for (std::size_t k = 0; k < loss_rows.size(); ++k)
                     t.by_source[k][i] = l.ledger.*loss_rows[k].power_W;
             });
+            for (std::size_t p = 0; p < paced.size() && legs[leg].pace; ++p) {
+                ByLoss<Row>& rows = t.at_pace.at(p);
+                for (Row& row : rows) row.resize(n);
+                at_temperatures(coarse, paced[p], leg, pump, [&](std::size_t i, const LossesAt& l) {
+                    for (std::size_t k = 0; k < loss_rows.size(); ++k)
+                        rows[k][i] = l.ledger.*loss_rows[k].power_W;
+                });
+            }
         }
     }
     mesh_ratios(nominal);
     tabulate_churning(nominal);
+    tabulate_mist(nominal);
 }
 
 void FastTables::mesh_ratios(const Prepared& nominal) {
@@ -71,8 +81,35 @@ void FastTables::mesh_ratios(const Prepared& nominal) {
     }
 }
 
+void FastTables::churning_by_pace(const Prepared& nominal) {
+    constexpr int steps = 32;
+    constexpr double warm_degC = 90;
+    for (std::size_t leg = 0; leg < legs.size(); ++leg) {
+        if (!legs[leg].pace || !legs[leg].driven) continue;
+        const PaceTables& pace = *legs[leg].pace;
+        const auto churned_W = [&](double mps) {
+            PreparedLosses faster = nominal.losses[leg];
+            for (auto& bin : faster.bins) {
+                bin.bearings.clear();
+                bin.meshes.clear();
+                for (double& omega_radps : bin.shaft_omega_radps)
+                    omega_radps *= mps / pace.mps[PaceTables::likely];
+            }
+            return losses_at(setup, nominal.loads, nominal.oil, faster, {warm_degC, true})
+                .ledger.churning_W;
+        };
+        const double likely_W = churned_W(pace.mps[PaceTables::likely]);
+        if (likely_W <= 0) continue;
+        Grid& ratio = legs[leg].churning_by_pace;
+        ratio = {pace.mps.front(), (pace.mps.back() - pace.mps.front()) / steps, {}};
+        for (int i = 0; i <= steps; ++i)
+            ratio.y.push_back(churned_W(ratio.first + i * ratio.step) / likely_W);
+    }
+}
+
 void FastTables::tabulate_churning(const Prepared& nominal) {
     if (setup.lubrication.method != Method::dip) return;
+    churning_by_pace(nominal);
     for (std::size_t k = 0; k < FastNodes::churnings; ++k) {
         Setup faster = setup;
         faster.factors.churning_fast = std::exp(nodes.churning_ratio[k]);
@@ -94,7 +131,43 @@ void FastTables::tabulate_churning(const Prepared& nominal) {
     }
 }
 
-void FastTables::tabulate_teeth(const Prepared& nominal) {
+void FastTables::tabulate_mist(const Prepared& nominal) {
+    const auto range = ranges_of(setup).mist;
+    if (!range) return;
+    mist_nodes.emplace(
+        FactorNodes<FastNodes::mists>::Ends{mist_place(range->low), mist_place(range->high)});
+    // The factor at a node: the place is one of a power.
+    Setup misty = setup;
+    for (std::size_t k = 0; k < FastNodes::mists; ++k) {
+        double low = range->low;
+        double high = range->high;
+        constexpr int halvings = 50;
+        for (int i = 0; i < halvings; ++i) {
+            const double middle = (low + high) / 2;
+            (mist_place(middle) < (*mist_nodes)[k] ? low : high) = middle;
+        }
+        misty.factors.mist = (low + high) / 2;
+        for (std::size_t leg = 0; leg < legs.size(); ++leg) {
+            if (!legs[leg].driven || legs[leg].stop) continue;
+            PreparedLosses stirred = nominal.losses[leg];
+            for (auto& bin : stirred.bins) bin.bearings.clear();
+            for (auto& table : legs[leg].losses) {
+                if (!table) continue;
+                table->windage[k].resize(coarse.y.size());
+                table->pocketing[k].resize(coarse.y.size());
+                for (std::size_t i = 0; i < coarse.y.size(); ++i) {
+                    const LossLedger ledger =
+                        losses_at(misty, nominal.loads, nominal.oil, stirred, {coarse.x(i), true})
+                            .ledger;
+                    table->windage[k][i] = ledger.windage_W;
+                    table->pocketing[k][i] = ledger.pocketing_W;
+                }
+            }
+        }
+    }
+}
+
+void FastTables::tabulate_teeth(const Prepared& nominal, const std::vector<Prepared>& paced) {
     teeth.resize(gear_damage(setup, nominal.loads).size());
     for (ToothGrids& gear : teeth) {
         gear.flank = {-load_step * load_steps, load_step, {}};
@@ -107,6 +180,18 @@ void FastTables::tabulate_teeth(const Prepared& nominal) {
             const ToothSide side = worst(gears[g]);
             teeth[g].flank.y.push_back(side.flank_share);
             teeth[g].root.y.push_back(side.root_share);
+        }
+    }
+    constexpr double least_share = 1e-30;  // in place of 0 under a logarithm
+    for (std::size_t p = 0; p < paced.size(); ++p) {
+        const std::vector<GearDamage> gears = gear_damage(*paced[p].setup, paced[p].loads);
+        for (std::size_t g = 0; g < gears.size(); ++g) {
+            const ToothSide side = worst(gears[g]);
+            const auto ln_ratio = [&](double share, double likely) {
+                return std::log(std::max(share, least_share) / std::max(likely, least_share));
+            };
+            teeth[g].ln_flank_at_pace.at(p) = ln_ratio(side.flank_share, teeth[g].flank.at(0));
+            teeth[g].ln_root_at_pace.at(p) = ln_ratio(side.root_share, teeth[g].root.at(0));
         }
     }
 }

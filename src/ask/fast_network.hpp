@@ -27,7 +27,8 @@ public:
     explicit FourLegs(const FastTables& tables)
         : fine_(tables.fine),
           outside_(tables.outside),
-          neighbour_WpK_(tables.setup.housing.neighbour_WpK) {}
+          neighbour_(tables.setup.housing.neighbour_WpK > 0 ||
+                     tables.setup.unknown.neighbour_path) {}
 
     void enter(std::size_t k, DrawnLeg& leg, const LegStretch& stretch) {
         const ExhaustNow& exhaust = stretch.exhaust;
@@ -43,7 +44,7 @@ public:
         exhaust_Kps_.set(k, exhaust.driving_W * exhaust.kept * leg.per_housing_KpJ);
         decaying_Kps_.set(k, exhaust.driving_W * (1 - exhaust.kept) * leg.per_housing_KpJ);
         decays_from_s_.set(k, exhaust.stopped_at_s);
-        neighbour_ps_.set(k, neighbour_WpK_ * leg.per_housing_KpJ);
+        neighbour_ps_.set(k, leg.neighbour_ps);
         neighbour_degC_.set(k, stretch.neighbour.driving_degC);
         ambient_degC_.set(k, stretch.neighbour.ambient_degC);
         cools_from_s_.set(k, stretch.neighbour.cools_from_s);
@@ -71,7 +72,7 @@ public:
         at.decaying_Kps = Four{};
         if (decays_)
             at.decaying_Kps = decaying_Kps_ * fast_exp((decays_from_s_ - t_s) / exhaust_decay_s);
-        if (neighbour_WpK_ > 0) cool_neighbour(t_s, at);
+        if (neighbour_) cool_neighbour(t_s, at);
     }
     [[nodiscard, gnu::always_inline]] inline Three value(const Three& y, const FlowsAt& at) const {
         const Four oil_housing_K = y[0] - y[1];
@@ -84,7 +85,7 @@ public:
                 at.decaying_Kps,
             at.own_Kps[2] + steel_to_oil_ps_ * oil_steel_K -
                 steel_to_housing_ps_ * steel_housing_K};
-        if (neighbour_WpK_ > 0) all[1] += neighbour_ps_ * (at.neighbour_degC - y[1]);
+        if (neighbour_) all[1] += neighbour_ps_ * (at.neighbour_degC - y[1]);
         return all;
     }
     /// Where `f` is the value.
@@ -101,7 +102,7 @@ public:
                       {at.own_rise_Kps[2] * per_K + steel_to_oil_ps_, steel_to_housing_ps_,
                        -(steel_to_oil_ps_ + steel_to_housing_ps_)}}},
                     -at.decaying_Kps / exhaust_decay_s};
-        if (neighbour_WpK_ > 0) {
+        if (neighbour_) {
             all.by_state[1][1] += -neighbour_ps_;
             all.housing_by_time += neighbour_ps_ * at.neighbour_Kps;
         }
@@ -135,7 +136,7 @@ private:
     Four decaying_Kps_{};
     Four decays_from_s_{};
     bool decays_ = false;
-    double neighbour_WpK_;  ///< to what the case is bolted to; 0: nothing
+    bool neighbour_;  ///< bolted to something that gives or takes heat
     Four neighbour_ps_{};
     Four neighbour_degC_{};
     Four ambient_degC_{};

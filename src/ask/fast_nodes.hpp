@@ -23,12 +23,21 @@ struct FastNodes {
     static constexpr std::size_t conductances = 5;
     static constexpr std::size_t airs = 3;
     static constexpr std::size_t churnings = 5;
+    static constexpr std::size_t mists = 3;
+    /// Beside load and friction at 1: likely, slowest and fastest pace.
+    static constexpr std::size_t paces = 3;
+    static constexpr std::size_t loaded = loads * frictions + paces;
     static constexpr std::size_t classes = 3;
+    static constexpr double least_drawn_air_share = 0.3;
+    static constexpr double most_drawn_air_share = 2.4;
+    static constexpr double least_face = 0.4;
+    static constexpr double most_face = 2.1;
     // Logarithms of the factors; kelvin for the air.
     FactorNodes<loads> load{{-0.45, 0.45}};
     FactorNodes<frictions> friction{{std::log(0.4), std::log(2.2)}};
-    FactorNodes<air_shares> air_share{{std::log(0.3), std::log(2.4)}};
-    FactorNodes<face_speeds> face{{std::log(0.4), std::log(2.1)}};
+    FactorNodes<air_shares> air_share{
+        {std::log(least_drawn_air_share), std::log(most_drawn_air_share)}};
+    FactorNodes<face_speeds> face{{std::log(least_face), std::log(most_face)}};
     FactorNodes<conductances> conductance{{-1.3, 1.3}};
     FactorNodes<airs> air{{-6, 6}};
     /// Fast churning over slow: both ranges of a draw, -0.41 to 0.39, and beyond for a measured
@@ -48,8 +57,9 @@ struct FastNodes {
 
 using Row = std::vector<double>;
 
-/// Nodes of tables over two factors, those of the second one after the other.
-using LoadedTable = NodeTable<FastNodes::loads * FastNodes::frictions>;
+/// Nodes of tables over two factors, those of the second one after the other; loaded ones then have
+/// those of the pace.
+using LoadedTable = NodeTable<FastNodes::loaded>;
 using OutsideTable = NodeTable<FastNodes::airs * FastNodes::air_shares>;
 using CoolerTable = NodeTable<FastNodes::face_speeds * FastNodes::conductances>;
 

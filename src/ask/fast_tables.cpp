@@ -7,6 +7,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <type_traits>
 #include <utility>
 
 namespace caseload {
@@ -64,19 +65,31 @@ FastTables::FastTables(Setup given, const FastOptions& options)
     const double load_reach = std::max(FastNodes::least_load_reach,
                                        FastNodes::load_sds * ranges_of(setup).load_sd.value_or(0));
     nodes.load = FactorNodes<FastNodes::loads>{{-load_reach, load_reach}};
+    legs.resize(setup.event.legs.size());
+    reach_paces();
     const Prepared nominal = prepare(setup);
+    // Slowest and fastest, where a pace is varied.
+    std::vector<Setup> paced_setups;
+    std::vector<Prepared> paced;
+    if (paced_leg) {
+        paced_setups = {at_pace(0), at_pace(FastNodes::paces - 1)};
+        for (const Setup& one : paced_setups) paced.push_back(prepare(one));
+    }
     capacities = nominal.capacities;
     driving = nominal.driving;
+    if (const auto dirt = ranges_of(setup).dirt)
+        coat_area_m2 = box_film::area_m2(surroundings(nominal, 0).box);
     start_degC = nominal.start_degC;
     case_air_degC = nominal.case_air_degC;
     for (const BearingData& bearing : nominal.loads.bearings) bearings.push_back(bearing.name);
-    legs.resize(setup.event.legs.size());
     note_runs(nominal);
+    note_paces(nominal, paced);
     grids(nominal);
     film(nominal.loads);
-    tabulate_losses(nominal);
-    if (use == FastUse::everything || use == FastUse::same_temperatures) tabulate_teeth(nominal);
-    take_loaded(nominal, options.shared);
+    tabulate_losses(nominal, paced);
+    if (use == FastUse::everything || use == FastUse::same_temperatures)
+        tabulate_teeth(nominal, paced);
+    take_loaded(nominal, paced, options.shared);
     const InAirs in_airs(setup, nodes, nominal.loads);
     std::vector<OutsideTables::Leg> outside_legs;
     for (const LegTables& leg : legs) outside_legs.push_back({leg.driven, leg.stop, {}});
@@ -117,7 +130,8 @@ std::vector<bool> FastTables::in_run() const {
     return driven;
 }
 
-void FastTables::take_loaded(const Prepared& nominal, SharedTables* shared) {
+void FastTables::take_loaded(const Prepared& nominal, const std::vector<Prepared>& paced,
+                             SharedTables* shared) {
     LoadedTables::Inputs inputs;
     inputs.grids = *this;
     inputs.lives = use == FastUse::everything;
@@ -129,6 +143,9 @@ void FastTables::take_loaded(const Prepared& nominal, SharedTables* shared) {
         other.factors.load = std::exp(nodes.load[load]);
         inputs.at_load[load] = loaded_basis(prepare(other));
     }
+    if (!paced.empty())
+        inputs.at_pace = {loaded_basis(nominal), loaded_basis(paced.front()),
+                          loaded_basis(paced.back())};
     loaded_tables = tables_of<LoadedTables>(std::move(inputs), shared);
     if (use == FastUse::everything) life_tables = tables_of<LifeTables>(loaded_tables, shared);
 }
@@ -147,6 +164,100 @@ void FastTables::note_runs(const Prepared& nominal) {
         longest_s = duration_s;
         longest_run = i;
     }
+}
+
+/// The paces between which a leg's is varied, and how far the air along case and core goes then.
+void FastTables::reach_paces() {
+    double slowest = 1;
+    double fastest = 1;
+    double longest_s = 0;
+    for (std::size_t leg = 0; leg < legs.size(); ++leg) {
+        const LegInput& input = setup.event.legs[leg];
+        if (!input.pace_ends) continue;
+        // Apart, so that a parabola goes through them.
+        constexpr double apart = 0.01;
+        const double likely_mps = input.course_pace_mps;
+        PaceTables& pace = legs[leg].pace.emplace();
+        pace.mps = {std::min(input.pace_ends->low_mps, (1 - apart) * likely_mps), likely_mps,
+                    std::max(input.pace_ends->high_mps, (1 + apart) * likely_mps)};
+        slowest = std::min(slowest, pace.mps.front() / likely_mps);
+        fastest = std::max(fastest, pace.mps.back() / likely_mps);
+        const double duration_s =
+            input.duration_s *
+            static_cast<double>(std::count(setup.event.run.begin(), setup.event.run.end(), leg));
+        if (duration_s <= longest_s) continue;
+        longest_s = duration_s;
+        paced_leg = leg;
+    }
+    if (!paced_leg) return;
+    const auto wider = [&](auto& all, double low, double high) {
+        all = std::decay_t<decltype(all)>{{std::log(low * slowest), std::log(high * fastest)}};
+    };
+    if (use != FastUse::temperatures && !setup.measured)
+        wider(nodes.air_share, FastNodes::least_drawn_air_share, FastNodes::most_drawn_air_share);
+    wider(nodes.face, FastNodes::least_face, FastNodes::most_face);
+}
+
+Setup FastTables::at_pace(std::size_t pace) const {
+    Setup other = setup;
+    for (std::size_t leg = 0; leg < legs.size(); ++leg)
+        if (legs[leg].pace) other.event.legs[leg].course_pace_mps = legs[leg].pace->mps[pace];
+    return other;
+}
+
+namespace {
+
+/// Core heat by a kelvin of a leg, warm oil through all of it.
+double leg_core_WpK(const Prepared& prepared, const std::vector<CoreBin>& bins) {
+    constexpr double warm_degC = 90;
+    double mean_WpK = 0;
+    for (const CoreBin& bin : bins)
+        mean_WpK += bin.share * core_heat_WpK(prepared, {bin.face_mps, bin.pump_Lpmin}, warm_degC);
+    return mean_WpK;
+}
+
+}  // namespace
+
+void FastTables::note_paces(const Prepared& nominal, const std::vector<Prepared>& paced) {
+    if (!paced_leg) return;
+    const std::array<const Prepared*, FastNodes::paces> all{&paced.front(), &nominal,
+                                                            &paced.back()};
+    const double fan_mps = setup.cooler.fan_face_speed_mps;
+    Prepared faced = nominal;
+    Setup other = setup;
+    faced.setup = &other;
+    for (std::size_t leg = 0; leg < legs.size(); ++leg) {
+        if (!legs[leg].pace) continue;
+        PaceTables& pace = *legs[leg].pace;
+        for (std::size_t k = 0; k < all.size(); ++k) {
+            pace.drive_power_W[k] = all[k]->loads.legs[leg].drive_power_W;
+            const double ln_pace = std::log(pace.mps[k] / pace.mps[PaceTables::likely]);
+            pace.ln_face[0][k] = pace.ln_face[1][k] = ln_pace;
+            if (!setup.cooler.fit || fan_mps <= 0 || k == PaceTables::likely) continue;
+            const Switches on{.cooler = true, .pump = true, .fan = true};
+            std::vector<CoreBin> wanted = core_bins(*all[k], leg, on);
+            const std::vector<CoreBin> likely = core_bins(nominal, leg, on);
+            for (std::size_t bin = 0; bin < wanted.size(); ++bin)
+                wanted[bin].pump_Lpmin = likely[bin].pump_Lpmin;
+            const double wanted_WpK = leg_core_WpK(nominal, wanted);
+            double low = std::min(ln_pace, 0.0);
+            double high = std::max(ln_pace, 0.0);
+            constexpr int halvings = 20;
+            for (int i = 0; i < halvings; ++i) {
+                const double middle = (low + high) / 2;
+                other.factors.face_speed = std::exp(middle);
+                (leg_core_WpK(faced, core_bins(faced, leg, on)) < wanted_WpK ? low : high) = middle;
+            }
+            pace.ln_face[1][k] = (low + high) / 2;
+        }
+    }
+}
+
+double FastTables::mist_place(double mist) const {
+    // Air, as a share of the oil's density; windage goes with the density to this power.
+    constexpr double air_share = 1.25e-3;
+    constexpr double power = 0.8;
+    return std::pow(mist * setup.lubrication.mist_oil_fraction + air_share, power);
 }
 
 bool FastTables::additives_may_end(const Loads& loads) const {

@@ -27,12 +27,38 @@ struct LossTables {
     ByLoss<Row> by_source;  ///< each at a factor of 1; of bearings and churning not used
     /// By the logarithm of fast churning over slow, slow churning 1; empty rows: nothing dips.
     std::array<Row, FastNodes::churnings> churning;
+    std::array<ByLoss<Row>, 2> at_pace;  ///< as by_source, slowest and fastest; empty: none varied
+    /// By the node of oil in the air; empty: not varied.
+    std::array<Row, FastNodes::mists> windage;
+    std::array<Row, FastNodes::mists> pocketing;
+};
+
+/// A leg's pace that is varied: slowest, likely, fastest.
+struct PaceTables {
+    static constexpr std::size_t likely = 1;
+    std::array<double, FastNodes::paces> mps{};
+    std::array<double, FastNodes::paces> drive_power_W{};
+    /// Logarithm of the factor on the air at a core's face that gives the same heat: a fan makes it
+    /// less than the pace's. [fan runs][pace]
+    std::array<std::array<double, FastNodes::paces>, 2> ln_face{};
+
+    /// Of the values at the three, by the parabola through them.
+    [[nodiscard]] std::array<double, FastNodes::paces> weights(double pace_mps) const {
+        std::array<double, FastNodes::paces> w{1, 1, 1};
+        for (std::size_t i = 0; i < w.size(); ++i)
+            for (std::size_t j = 0; j < w.size(); ++j)
+                if (j != i) w[i] *= (pace_mps - mps[j]) / (mps[i] - mps[j]);
+        return w;
+    }
 };
 
 struct LegTables {
     bool driven = false;  ///< is in event.run
     bool stop = false;
     double drive_power_W = 0;
+    std::optional<PaceTables> pace;  ///< absent: not varied
+    /// Churning over that at the likely pace, by the pace: it bends where its regime changes.
+    Grid churning_by_pace;
     std::array<std::optional<LossTables>, 2> losses;  ///< [pump runs]
     /// Tooth friction over that at load factor 1, by the logarithm of the load factor: its bend at
     /// the least line load wants close points; its course over temperature is the same at every
@@ -72,9 +98,17 @@ struct FastTables : FastGrids {
     struct ToothGrids {
         Grid flank;  ///< worst flank, by the logarithm of the load factor
         Grid root;
+        /// Logarithm of their ratio, slowest and fastest pace over the likely one.
+        std::array<double, 2> ln_flank_at_pace{};
+        std::array<double, 2> ln_root_at_pace{};
     };
-    std::vector<ToothGrids> teeth;  ///< per gear
-    std::size_t longest_run = 0;    ///< place in event.run of the longest drive leg's last run
+    std::vector<ToothGrids> teeth;         ///< per gear
+    std::optional<std::size_t> paced_leg;  ///< the longest whose pace is varied
+    double coat_area_m2 = 0;               ///< under dirt that is varied; 0: it is not
+    std::optional<FactorNodes<FastNodes::mists>> mist_nodes;  ///< of `mist_place`
+    /// Windage goes nearly straight over it.
+    [[nodiscard]] double mist_place(double mist) const;
+    std::size_t longest_run = 0;  ///< place in event.run of the longest drive leg's last run
 
 private:
     [[nodiscard]] bool additives_may_end(const Loads& loads) const;
@@ -83,11 +117,18 @@ private:
     void note_runs(const Prepared& nominal);
     [[nodiscard]] std::vector<bool> in_run() const;
     [[nodiscard]] bool pump_may_stand(std::size_t leg) const;
-    void tabulate_losses(const Prepared& nominal);
+    /// The setup with each varied pace at its slowest, or fastest.
+    [[nodiscard]] Setup at_pace(std::size_t pace) const;
+    void reach_paces();
+    void note_paces(const Prepared& nominal, const std::vector<Prepared>& paced);
+    void tabulate_losses(const Prepared& nominal, const std::vector<Prepared>& paced);
+    void tabulate_mist(const Prepared& nominal);
     void mesh_ratios(const Prepared& nominal);
     void tabulate_churning(const Prepared& nominal);
-    void tabulate_teeth(const Prepared& nominal);
-    void take_loaded(const Prepared& nominal, SharedTables* shared);
+    void churning_by_pace(const Prepared& nominal);
+    void tabulate_teeth(const Prepared& nominal, const std::vector<Prepared>& paced);
+    void take_loaded(const Prepared& nominal, const std::vector<Prepared>& paced,
+                     SharedTables* shared);
     void make(const ForEach& for_each) const;
     /// Points of the damage grid that are needed up to some oil temperature.
     [[nodiscard]] std::size_t damage_points_to(double oil_degC) const;

@@ -79,6 +79,7 @@ Basis outside_basis(const Prepared& prepared) {
     housing.material = {};
     housing.wall_mm = 0;
     housing.mass_kg.reset();
+    housing.dirt_assumed = false;
     housing.air_warmer_by_K = 0;
     housing.exhaust_heat_W = 0;
     housing.neighbour_WpK = 0;
@@ -154,6 +155,8 @@ EventBasis event_basis(const Prepared& prepared, const Switches& allowed, const 
         input.course.clear();
         input.course_lines.clear();
         input.course_pace_mps = 0;
+        input.pace_ends.reset();
+        input.load_source = {};
         input.course_peaks_per_h = 0;
         input.overload = 1;
         input.peaks.clear();

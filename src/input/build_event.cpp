@@ -1,7 +1,10 @@
 // SPDX-License-Identifier: MIT
 // The event: legs with their duties, and the order they are driven in.
 #include "input/build.hpp"
+#include "input/course_power.hpp"
 #include "input/courses.hpp"
+#include "input/fields.hpp"
+#include "input/quantity.hpp"
 
 #include <fmt/format.h>
 
@@ -79,6 +82,20 @@ void compare_distance(Completed& from, LegInput& leg) {
                           leg.name, leg.distance_m / 1000, by_bins_m / 1000));
 }
 
+/// An end of an assumed entry, TOML text.
+double end_of(const Item& item, const std::string& toml) {
+    return read_quantity(item.field->measure, parse_change("end", toml).at("end").value.text).value;
+}
+
+/// No higher than the car can have: a pace beyond is refused when it is entered.
+void limit_pace(const Setup& setup, LegInput& leg) {
+    if (!leg.pace_ends) return;
+    const double wheels_W = power_to_wheels * setup.vehicle.engine_power_W;
+    double& high_mps = leg.pace_ends->high_mps;
+    if (mean_power_W(setup, leg, high_mps) > wheels_W)
+        high_mps = std::max(leg.course_pace_mps, pace_of_power_mps(setup, leg, wheels_W));
+}
+
 /// Gives a leg the lines of its course; `heading` has course, pace, distance and duration.
 void use_course(Completed& from, LegInput& leg, const std::string& heading) {
     const std::string name = from.text(heading + ".course");
@@ -89,6 +106,8 @@ void use_course(Completed& from, LegInput& leg, const std::string& heading) {
     leg.course_peaks_per_h = table.peaks_per_h;
     const Item* distance = from.find(heading + ".distance");
     const Item* pace = from.find(heading + ".pace");
+    if (distance == nullptr && pace != nullptr && pace->origin == Origin::preset)
+        leg.pace_ends = PaceEnds{end_of(*pace, pace->low), end_of(*pace, pace->high)};
     if (distance != nullptr && leg.duration_s > 0) {
         leg.course_pace_mps = distance->number / leg.duration_s;
         constexpr double fastest_mps = 70;
@@ -248,6 +267,8 @@ void build_event(Completed& from, Setup& setup) {
             "add course and duration, for example event.course = \"rough-desert\", or the legs "
             "of an own event and their order");
     }
+    if (from.problems.empty())
+        for (LegInput& leg : event.legs) limit_pace(setup, leg);
 }
 
 }  // namespace caseload::input

@@ -250,6 +250,11 @@ void note_unknown(Completed& from, Setup& setup) {
                      .neighbour_temp = from.text("housing.neighbour") == unknown_word &&
                                        setup.housing.neighbour_WpK > 0 &&
                                        !from.given("housing.neighbour_temperature")};
+    const Item* dirt = from.find("housing.dirt");
+    const Item* coat = from.find("housing.dirt_thickness");
+    setup.housing.dirt_assumed =
+        dirt != nullptr && coat != nullptr && coat->origin == Origin::preset &&
+        (dirt->origin == Origin::standard || dirt->origin == Origin::pattern);
     if (setup.unknown.neighbour_temp) show_neighbour_temperature(from, setup);
 }
 

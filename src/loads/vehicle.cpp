@@ -54,6 +54,20 @@ double engine_torque_Nm(const std::vector<TorquePoint>& curve, double speed_rpm)
     return 0;  // beyond the last point: no torque is known
 }
 
+double triangular(const Triangle& triangle, double rank) {
+    const auto [low, likely, high] = triangle;
+    if (!(high > low)) return likely;
+    const double below = (likely - low) / (high - low);
+    if (rank < below) return low + std::sqrt(rank * (high - low) * (likely - low));
+    return high - std::sqrt((1 - rank) * (high - low) * (high - likely));
+}
+
+double pace_mps(const LegInput& leg, const Factors& factors) {
+    if (!leg.pace_ends || !factors.pace_rank) return leg.course_pace_mps;
+    return triangular({leg.pace_ends->low_mps, leg.course_pace_mps, leg.pace_ends->high_mps},
+                      *factors.pace_rank);
+}
+
 double site_pressure_Pa(const Setup& setup) {
     return us_standard_atmosphere::pressure_Pa(setup.event.altitude_m);
 }
@@ -70,11 +84,12 @@ std::vector<Bin> leg_bins(const Setup& setup, const LegInput& leg, const Train& 
         road_load::input_lever_m({.rolling_radius_m = vehicle.rolling_radius_m,
                                   .axle_ratio = vehicle.axle_ratio,
                                   .drop_ratio = train.ratio});
+    const double mean_mps = pace_mps(leg, setup.factors);
     std::vector<Bin> bins;
     for (const CourseLine& line : leg.course_lines) {
         Bin bin;
         bin.share = line.share;
-        bin.road_speed_mps = leg.course_pace_mps * line.pace_ratio;
+        bin.road_speed_mps = mean_mps * line.pace_ratio;
         bin.speed_rpm = rpm_from_radps(bin.road_speed_mps / wheel_to_input_m);
         if (beyond_engine_speed(vehicle, bin.speed_rpm)) into.beyond_engine_speed = true;
         const double force_N =

@@ -190,6 +190,7 @@ TEST_CASE("draws: the heat factors are the first rows of band.toml, and each row
             if (other.follows != nullptr && heat_factor_row(other.follows) == k)
                 follows = other.name;
         if (k == row_pump_flow) follows = short_round;
+        if (k == row_drain) follows = "rehit";
         CHECK(row.other == follows);
     }
     const std::vector<std::pair<std::size_t, std::string>> others{
@@ -198,7 +199,14 @@ TEST_CASE("draws: the heat factors are the first rows of band.toml, and each row
         {row_air, "air"},
         {row_thermostat, "thermostat"},
         {row_pump_flow, "pump_flow"},
-        {row_cooler_conductance, "cooler_conductance"}};
+        {row_cooler_conductance, "cooler_conductance"},
+        {row_drain, "drain"},
+        {row_exhaust, "exhaust"},
+        {row_neighbour_heat, "neighbour_heat"},
+        {row_neighbour_temp, "neighbour_temp"},
+        {row_dirt, "dirt"},
+        {row_pace, "pace"},
+        {row_seat_heat, "seat_heat"}};
     CHECK(heat_factors + others.size() == band_factors);
     for (const auto& [place, name] : others) CHECK(factor_rows().at(place).name == name);
     std::set<std::string_view> names;
@@ -278,7 +286,8 @@ TEST_CASE("draws: each factor follows its own row of the table alone, to the end
     }
     // Of dirt a quarter of the draws lies a class either way.
     const std::size_t dirt = number_of("cleanliness");
-    CHECK(all.size() + 1 == rows.size());
+    constexpr std::size_t assumed_entries = 7;
+    CHECK(all.size() + 1 + assumed_entries == rows.size());
     for (const auto& [u, of_class] :
          {std::pair{0.2499, -1}, {0.2501, 0}, {0.7499, 0}, {0.7501, 1}}) {
         auto point = middle;
@@ -288,6 +297,54 @@ TEST_CASE("draws: each factor follows its own row of the table alone, to the end
         found.cleanliness = 0;
         CHECK(found == drawn_factors(middle, whole));
     }
+}
+
+TEST_CASE("draws: an assumed entry is likely what it is assumed to be, between its ends") {
+    std::array<double, band_factors> point{};
+    const auto at = [&](double share, const std::vector<Change>& changes = {}) {
+        point.fill(share);
+        return drawn_factors(point, ranges_of(examples::setup("light.toml", changes)));
+    };
+    const Setup light = examples::setup("light.toml");
+    REQUIRE(light.unknown == NotLookedAt{true, true, true, true, true});
+    REQUIRE(light.housing.dirt_assumed);
+    constexpr double hair = 1e-12;
+    // Ends as tables/band.toml states them.
+    const LubricationInput& oil = light.lubrication;
+    const HousingInput& housing = light.housing;
+    for (const bool high : {false, true}) {
+        const Factors end = at(high ? 1 - hair : hair);
+        CHECK(end.mist * oil.mist_oil_fraction == rel(high ? 0.02 : 0.001, 1e-5));
+        CHECK(end.rehit * oil.oil_rehit == rel(high ? 3 : 1.2, 1e-5));
+        CHECK(within(end.exhaust_W + housing.exhaust_heat_W, high ? 500 : 0, 1e-2));
+        CHECK(within(end.neighbour_WpK + housing.neighbour_WpK, high ? 25 : 0, 1e-4));
+        CHECK(within(end.neighbour_K + housing.neighbour_warmer_K, high ? 90 : 45, 1e-4));
+        CHECK(end.dirt * housing.dirt_thickness_mm == rel(high ? 3 : 0.3, 1e-5));
+        const LegInput& loop = light.event.legs[1];
+        REQUIRE(loop.pace_ends);
+        CHECK(pace_mps(loop, end) ==
+              rel(high ? loop.pace_ends->high_mps : loop.pace_ends->low_mps, 1e-5));
+        CHECK(end.seat_heat == rel(high ? 2 : 1.0 / 3, 1e-3));
+    }
+    // 12 of 60 W to 500 W lie below the assumed 60 W: 60 / 500.
+    CHECK(within(at(60.0 / 500).exhaust_W, 0, 1e-9));
+    CHECK(at(0.119).exhaust_W < 0);
+    CHECK(at(0.121).exhaust_W > 0);
+    // Entered, each stays, and nothing else moves.
+    const Factors likely = at(0.3);
+    const Factors known = at(0.3, {{"housing.exhaust", "\"near-shielded\""},
+                                   {"housing.dirt", "\"dust\""},
+                                   {"lubrication.drain", "\"good\""},
+                                   {"housing.neighbour", "\"gearbox\""}});
+    Factors kept = likely;
+    kept.exhaust_W = kept.neighbour_WpK = kept.neighbour_K = 0;
+    kept.dirt = kept.mist = kept.rehit = 1;
+    CHECK(known == kept);
+    // The pace of a leg that is entered is not varied.
+    const Setup paced = examples::setup("light.toml", {{"leg.loop.pace", "\"90 km/h\""}});
+    CHECK(!paced.event.legs[1].pace_ends);
+    CHECK(pace_mps(paced.event.legs[1], likely) == rel(25, 1e-12));
+    CHECK(paced.event.legs[0].pace_ends);
 }
 
 TEST_CASE("draws: oil on the housing goes half with windage, and keeps its law") {

@@ -36,6 +36,13 @@ struct Asked {
     double damage_share = 0.01;  ///< by which damage may differ
 };
 
+/// Pace and dirt as they are likely: varied, they are less close, see the test of assumed entries.
+Factors at_likely_pace(Factors factors) {
+    factors.dirt = 1;
+    factors.pace_rank.reset();
+    return factors;
+}
+
 /// Largest differences so far.
 struct Worst {
     double oil_K = 0;
@@ -88,12 +95,49 @@ TEST_CASE("fast case: the tables agree with the direct chain to 0.05 K and 1 % o
         const auto points = sobol_points(63);
         for (std::size_t i = 0; i < points.size(); i += 6) {
             CAPTURE(i);
-            const Factors factors = drawn_factors(points[i], ranges_of(read.setup));
+            const Factors factors = at_likely_pace(drawn_factors(points[i], ranges_of(read.setup)));
             compare(read.setup, fast, factors, {true});
             compare(read.setup, fast, factors, {false});
         }
         MESSAGE(read.setup.name, ": worst so far ", worst.oil_K, " K, life ", worst.life_share);
     }
+}
+
+TEST_CASE(
+    "fast case: with every assumed entry varied a draw is within 0.4 K of the chain, dipped 1.5 "
+    "K") {
+    double worst_K = 0;
+    for (const std::string name : {"light.toml", "heavy.toml", "idler.toml", "dip.toml"}) {
+        CAPTURE(name);
+        const Setup setup = examples::setup(name);
+        const FastCase fast(setup);
+        const auto points = sobol_points(63);
+        for (std::size_t i = 0; i < points.size(); i += 4) {
+            CAPTURE(i);
+            const Factors factors = drawn_factors(points[i], ranges_of(setup));
+            REQUIRE(factors.pace_rank);
+            Setup drawn = setup;
+            drawn.factors = factors;
+            const Prepared prepared = prepare(drawn);
+            for (const bool cooler : {true, false}) {
+                const EventHeat direct =
+                    event_heat(prepared, {.cooler = cooler, .pump = true, .fan = true});
+                if (direct.peak_oil_degC > oil_ceiling_degC) continue;
+                const Damage damage = event_damage(prepared, direct);
+                const DrawResult quick = fast.run(factors, cooler);
+                worst_K = std::max(worst_K, std::fabs(quick.peak_oil_degC - direct.peak_oil_degC));
+                // Churning also changes its regime, between the ranges of slow and fast.
+                const bool dips = setup.lubrication.method == Method::dip;
+                CHECK(std::fabs(quick.peak_oil_degC - direct.peak_oil_degC) < (dips ? 1.5 : 0.4));
+                // A life goes with the speed, and by 5 % a kelvin.
+                for (std::size_t b = 0; b < damage.bearings.size(); ++b)
+                    if (damage.bearings[b].life_share > 1e-5)
+                        CHECK(quick.life_share[b] ==
+                              rel(damage.bearings[b].life_share, dips ? 0.1 : 0.06));
+            }
+        }
+    }
+    MESSAGE("worst ", worst_K, " K");
 }
 
 TEST_CASE("fast case: a case bolted to a neighbour meets the direct chain in long stops too") {
@@ -113,7 +157,7 @@ TEST_CASE("fast case: a case bolted to a neighbour meets the direct chain in lon
         const auto points = sobol_points(31);
         for (std::size_t i = 0; i < points.size(); i += 5) {
             CAPTURE(i);
-            const Factors factors = drawn_factors(points[i], ranges_of(setup));
+            const Factors factors = at_likely_pace(drawn_factors(points[i], ranges_of(setup)));
             compare(setup, fast, factors, {true});
             compare(setup, fast, factors, {false});
         }
@@ -201,8 +245,8 @@ TEST_CASE(
                     worst_fast =
                         std::max(worst_fast, std::fabs(quick.life_share[b] / shares[b] - 1));
                     CHECK(damage.bearings[b].life_share == rel(shares[b], 0.002));
-                    // Between the nodes of load, across bends of the rate, a little more.
-                    CHECK(quick.life_share[b] == rel(shares[b], load == 1 ? 0.01 : 0.015));
+                    // No load is a node: across bends of the rate a little more.
+                    CHECK(quick.life_share[b] == rel(shares[b], 0.015));
                 }
             }
         }
@@ -245,7 +289,7 @@ TEST_CASE("fast case: both sides of a draw at once are the same bytes as one aft
     const FastCase fast(read.setup);
     const auto points = sobol_points(7);
     for (const auto& point : points) {
-        const Factors factors = drawn_factors(point, ranges_of(read.setup));
+        const Factors factors = at_likely_pace(drawn_factors(point, ranges_of(read.setup)));
         const std::vector<DrawResult> both =
             fast.run({{&factors, true}, {&factors, false}, {&factors, true, nullptr, false}});
         for (const auto& [got, cooler] : {std::pair{both[0], true}, std::pair{both[1], false}}) {
@@ -324,7 +368,7 @@ TEST_CASE("fast case: with another core it is the same bytes as made with that c
     const FastCase anew(smaller);
     const FastCase core = FastCase(bare, FastUse::drawn_temperatures).with_core(smaller.cooler);
     for (const auto& point : sobol_points(7)) {
-        const Factors factors = drawn_factors(point, ranges_of(setup));
+        const Factors factors = at_likely_pace(drawn_factors(point, ranges_of(setup)));
         for (const bool cooler : {true, false}) {
             const DrawResult expected = anew.run(factors, cooler);
             CHECK(core.run(factors, cooler).peak_oil_degC == expected.peak_oil_degC);
@@ -404,7 +448,7 @@ TEST_CASE("fast case: tables made on several threads give the bytes of one") {
                                 for (std::thread& thread : threads) thread.join();
                             });
     for (const auto& point : sobol_points(15)) {
-        const Factors factors = drawn_factors(point, ranges_of(setup));
+        const Factors factors = at_likely_pace(drawn_factors(point, ranges_of(setup)));
         const DrawResult one = alone.run(factors, true);
         const DrawResult other = together.run(factors, true);
         CHECK(one.peak_oil_degC == other.peak_oil_degC);

@@ -5,6 +5,7 @@
 
 #include "caseload/assess.hpp"
 #include "caseload/for_each.hpp"
+#include "caseload/loads.hpp"
 
 #include <array>
 #include <cstddef>
@@ -24,7 +25,7 @@ inline constexpr double likely_share = 0.5;
 inline constexpr double holding_share = 0.9;
 
 /// Uncertain factors of tables/band.toml, in the order of their dimensions.
-inline constexpr std::size_t band_factors = 17;
+inline constexpr std::size_t band_factors = 24;
 
 struct FactorRow {
     std::string name;
@@ -56,6 +57,13 @@ enum BandRow : std::size_t {
     row_thermostat,
     row_pump_flow,
     row_cooler_conductance,
+    row_drain,
+    row_exhaust,
+    row_neighbour_heat,
+    row_neighbour_temp,
+    row_dirt,
+    row_pace,
+    row_seat_heat,
 };
 
 /// What the ranges of one case depend on beside tables/band.toml.
@@ -71,6 +79,14 @@ struct CaseRanges {
     bool thermostat = false;                 ///< there is one
     std::optional<bool> short_round{};       ///< of scavenged oil; absent: no flow to vary
     std::optional<double> conductance_sd{};  ///< of the core; absent: there is none
+    // What is added to an entry that was not entered, or its factor, from the table's ends.
+    std::optional<Triangle> mist{};
+    std::optional<Triangle> rehit{};
+    std::optional<Triangle> exhaust_W{};
+    std::optional<Triangle> neighbour_WpK{};
+    std::optional<Triangle> neighbour_K{};
+    std::optional<Triangle> dirt{};
+    bool pace = false;  ///< of a course is not entered
 };
 CaseRanges ranges_of(const Setup& setup);
 
