@@ -187,7 +187,12 @@ Calibration calibrate(const Setup& given, const std::string& date, const ForEach
     Calibration result = Result(choice, model).make(date);
     // A measured case changes the draws, not the tables.
     const FastCase fast(setup, FastUse::temperatures);
-    const Peaks before = oil_peaks_degC(fast, FactorDraws(setup), for_each);
+    // What is assumed of a measured case counts at its likely value: so it does on both sides, or
+    // leaving it out would look like what the readings say.
+    Setup looked_at = setup;
+    looked_at.unknown = {};
+    looked_at.housing.dirt_assumed = false;
+    const Peaks before = oil_peaks_degC(fast, FactorDraws(looked_at), for_each);
     setup.measured = result.measured;
     const Peaks after = oil_peaks_degC(fast, FactorDraws(setup), for_each);
     if (setup.cooler.fit) result.peaks.push_back({true, before.with_degC, after.with_degC});

@@ -18,8 +18,7 @@ constexpr double pace_tolerance = 1e-4;
 
 void slow_down(LegInput& leg, double share) {
     leg.course_pace_mps *= share;
-    if (leg.pace_ends)
-        leg.pace_ends = PaceEnds{share * leg.pace_ends->low_mps, share * leg.pace_ends->high_mps};
+    leg.pace_ends.reset();  // a pace that is asked for is known
     leg.distance_m *= share;
     for (Bin& bin : leg.bins) {
         bin.speed_rpm *= share;

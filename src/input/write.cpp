@@ -25,9 +25,14 @@ std::string plain(std::string_view text) {
 
 /// Values written as comments only: an estimate would count as the maker's rating (though it gives
 /// the same answer), common practice as the user's rule, the number of the word "unknown" as looked
-/// up, and an assumed seat as described.
-bool stays_out(const Entry& entry) {
+/// up, an assumed seat as described, and an assumed pace or coat of dirt, which the range varies.
+bool stays_out(const Entry& entry, const HousingInput& housing) {
     const bool rule = entry.key.starts_with("rules.");
+    const bool pace = (entry.field == "event.pace" || entry.field == "leg.*.pace") &&
+                      entry.origin == Origin::preset;
+    const bool dirt = housing.dirt_assumed &&
+                      (entry.key == "housing.dirt" || entry.key == "housing.dirt_thickness");
+    if (pace || dirt) return true;
     return entry.origin == Origin::estimated || (rule && entry.origin == Origin::standard) ||
            !entry.by.empty() ||
            (entry.origin == Origin::standard && entry.field.starts_with(assumed_seats));
@@ -74,7 +79,7 @@ std::string completed_text(const ReadSetup& read) {
         const std::string own = entry.key.substr(0, entry.key.find('.'));
         if (own != heading && entry.key.find('.') != std::string::npos) text += '\n';
         heading = own;
-        const std::string key = (stays_out(entry) ? "# " : "") + entry.key;
+        const std::string key = (stays_out(entry, read.setup.housing) ? "# " : "") + entry.key;
         const std::string comment = plain(input::origin_words(entry));
         const std::vector<std::string> members = members_of_list(entry.toml);
         text += members.empty() ? input::entry_line(key, entry.toml, comment)

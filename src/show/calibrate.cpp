@@ -127,6 +127,17 @@ std::string peak_json(const OilPeak& peak) {
                        range_json(peak.after_degC, json_value::temp));
 }
 
+/// Entries that the range varies until the case is measured.
+std::string assumed_words(const Setup& setup) {
+    const NotLookedAt& unknown = setup.unknown;
+    std::vector<std::string> names;
+    if (unknown.mist || unknown.rehit) names.emplace_back("lubrication.drain");
+    if (unknown.exhaust) names.emplace_back("housing.exhaust");
+    if (unknown.neighbour_path || unknown.neighbour_temp) names.emplace_back("housing.neighbour");
+    if (setup.housing.dirt_assumed) names.emplace_back("housing.dirt");
+    return joined(names, ", ", [](const std::string& name) { return name; });
+}
+
 }  // namespace
 
 std::string calibration_screen(const Setup& setup, const Calibration& found) {
@@ -148,6 +159,11 @@ std::string calibration_screen(const Setup& setup, const Calibration& found) {
         out += peak_line(fmt::format("{}, before", side), peak.before_degC, units);
         out += peak_line("  with the readings", peak.after_degC, units);
     }
+    if (const std::string assumed = assumed_words(setup); !assumed.empty())
+        out += "\n" + wrapped("  ASSUMED         ",
+                              assumed +
+                                  ": at their likely value, before and with the readings. "
+                                  "A measured case no longer varies them: enter them first.");
     return fmt::format("{}\n{}\n", out, deference);
 }
 

@@ -178,7 +178,7 @@ TEST_CASE("cooler: a stop rejects no heat where driving rejects none, however ho
     // themselves.
     CoolerOptions options = quick_cooler();
     options.limit_degC = 158;
-    const CoolerAnswer answer = size_cooler(hot("vehicle.mass = \"3600 kg\"\n"), options);
+    const CoolerAnswer answer = size_cooler(hot("vehicle.mass = \"3700 kg\"\n"), options);
     REQUIRE(answer.without_degC.p50 > 150);
     REQUIRE(need_of(answer, "loop").to_carry_W <= 0);
     CHECK(need_of(answer, "fuel").to_carry_W <= 0);

@@ -212,9 +212,9 @@ TEST_CASE("sheets: the rows of the card come from the range at arrival, in every
     const double watch_degC = 121;
     for (const double ambient_degC : {26.0, 36.0, 46.0}) {
         const std::string entry = "\"" + std::to_string(ambient_degC) + " degC\"";
-        const Setup setup = examples::setup("dip.toml", {{"event.ambient", entry}});
+        const Setup setup = examples::alone("dip.toml", {{"event.ambient", entry}});
         const Percentiles peak = band(setup, assess(setup), few_draws).fitted.peak_oil_degC;
-        const Card card = card_of(examples::setup("dip.toml"));
+        const Card card = card_of(examples::alone("dip.toml"));
         const auto row = std::find_if(card.rows.begin(), card.rows.end(), [&](const CardRow& one) {
             return within(one.ambient_degC, ambient_degC, 1e-9);
         });
