@@ -290,7 +290,8 @@ TEST_CASE(
     CHECK(!bare.cooler);
     const double before_K = bare.before_degC.p90 - bare.before_degC.p10;
     const double after_K = bare.after_degC.p90 - bare.after_degC.p10;
-    CHECK(after_K < before_K / 2);
+    // What a reading does not know of stays: the day's air and the pace.
+    CHECK(after_K < 0.6 * before_K);
     CHECK(found.readings.front().after_degC > found.readings.front().before_degC);
 }
 
