@@ -50,7 +50,8 @@ SplineResult result_of(const Setup& setup, const Loads& loads, const SplineInput
         for (std::size_t bin = 0; bin < of_leg.bins.size(); ++bin) {
             const SplineRun at = spline_run(setup, loads, spline, leg, bin);
             if (at.torque_Nm <= 0) continue;
-            out.peak_share = std::max(out.peak_share, blow_share(spline, at.torque_Nm, out.distribution));
+            out.peak_share =
+                std::max(out.peak_share, blow_share(spline, at.torque_Nm, out.distribution));
             const double S_c_MPa = contact_MPa(teeth, at.torque_Nm, out.distribution);
             out.S_c_MPa = std::max(out.S_c_MPa, S_c_MPa);
             if (spline.fit != SplineFit::piloted)

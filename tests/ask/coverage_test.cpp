@@ -48,9 +48,9 @@ TEST_CASE("coverage: an entry inside its assumed ends never widens the range") {
     constexpr double numeric_K = 0.3;
     for (const Change& change :
          {Change{"housing.exhaust", "\"none\""}, Change{"housing.exhaust_heat", "\"200 W\""},
-          Change{"housing.neighbour", "\"gearbox\""},
-          Change{"housing.dirt", "\"dust\""}, Change{"housing.dirt_thickness", "\"2 mm\""},
-          Change{"event.pace", "\"75 km/h\""}, Change{"event.pace", "\"90 km/h\""}}) {
+          Change{"housing.neighbour", "\"gearbox\""}, Change{"housing.dirt", "\"dust\""},
+          Change{"housing.dirt_thickness", "\"2 mm\""}, Change{"event.pace", "\"75 km/h\""},
+          Change{"event.pace", "\"90 km/h\""}}) {
         CAPTURE(change.key);
         CAPTURE(change.toml);
         CHECK(width_K({change}) < before_K + numeric_K);

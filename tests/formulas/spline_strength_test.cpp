@@ -69,7 +69,9 @@ TEST_CASE("dudley-1957 contact-stress: a quick-change hub and a slip joint, work
     CHECK_THROWS_AS((void)contact_MPa({0, 58, 90, 2.8}, 900, 1), Error);
 }
 
-TEST_CASE("dudley-1957 contact-stress falls with the length, by less than in proportion where it is tilted") {
+TEST_CASE(
+    "dudley-1957 contact-stress falls with the length, by less than in proportion where it is "
+    "tilted") {
     for (const double slope_mmpm : {1.0, 2.0, 4.0}) {
         double before = 1e9;
         for (double length_mm = 20; length_mm < 150; length_mm += 10) {
