@@ -74,14 +74,14 @@ std::string verdict_reason(const Setup& setup, const Assessment& likely, const B
     return part_and_finding(band.watch.front());
 }
 
-std::string case_words(const Assessment& likely, const Band& band) {
+std::string case_words(const Assessment& likely, const Band& band, bool short_of_room) {
     std::vector<std::string> counts;
     const auto count = [&](std::size_t checks, std::string_view what, std::string_view more) {
         if (checks > 0) counts.push_back(fmt::format("{}{} {}", checks, more, what));
     };
-    const auto whole = [](std::string_view word, const JudgedCheck& check) {
-        return fmt::format("{} {} ({}): {}", word, check.about, finding_words(check),
-                           check_row(check.id).action);
+    const auto whole = [&](std::string_view word, const JudgedCheck& check) {
+        const std::string found = short_of_room ? "" : fmt::format(" ({})", finding_words(check));
+        return fmt::format("{} {}{}: {}", word, check.about, found, check_row(check.id).action);
     };
     const auto joined = [](const std::vector<std::string>& parts, std::string_view between) {
         std::string out;

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 // The pit card, A6: what to do at an arrival temperature. Never calculates.
+#include "caseload/ask/verdict.hpp"
 #include "caseload/show/calibrate.hpp"
 #include "caseload/units.hpp"
 #include "show/page_parts.hpp"
@@ -158,7 +159,7 @@ std::string body(const Answer& answer, const Card& card, const Units& units) {
                                   units.degrees(oil_ceiling_degC))) +
                paragraph(warning);
     const bool fine = answer.band.case_word == "fine" && answer.band.look.empty();
-    std::string of_case = case_sentence(answer, units);
+    std::string of_case = "Case: " + units.text(case_words(answer.likely, answer.band, true)) + ".";
     if (const std::size_t at = of_case.find(" (NEXT)"); at != std::string::npos)
         of_case.erase(at, 7);  // the card has no such block
     return paragraph(expected_words(card, now, units)) + (fine ? "" : paragraph(of_case)) +

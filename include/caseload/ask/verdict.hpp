@@ -23,7 +23,7 @@ std::string part_and_finding(const JudgedCheck& check);
 std::string verdict_reason(const Setup& setup, const Assessment& likely, const Band& band);
 
 /// The second half of the headline, after "Case: ": "fine", "watch seal.input (...): ...", "1 to
-/// watch, 3 to look at".
-std::string case_words(const Assessment& likely, const Band& band);
+/// watch, 3 to look at". `short_of_room`: without what was found.
+std::string case_words(const Assessment& likely, const Band& band, bool short_of_room = false);
 
 }  // namespace caseload
