@@ -27,7 +27,8 @@ public:
         /// A load with every friction, or a pace with load and friction at 1.
         [[nodiscard]] std::size_t pieces() const { return FastNodes::loads + at_pace.size(); }
         [[nodiscard]] const Basis& of_piece(std::size_t piece) const {
-            return piece < FastNodes::loads ? at_load[piece] : at_pace[piece - FastNodes::loads];
+            if (piece < FastNodes::loads) return at_load[piece];
+            return at_pace[piece - FastNodes::loads];
         }
         /// Logarithms of the friction of a piece, and its node with each.
         [[nodiscard]] std::vector<double> frictions(std::size_t piece) const;
