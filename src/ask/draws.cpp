@@ -174,7 +174,7 @@ CaseRanges ranges_of(const Setup& setup) {
         ranges.short_round = 60 * setup.oil.fill_L < short_round_s * pump->flow_Lpmin;
     ranges.pace = std::any_of(setup.event.legs.begin(), setup.event.legs.end(),
                               [](const LegInput& leg) { return leg.pace_ends.has_value(); });
-    // What readings of a case found holds these in it.
+    // The factors found by readings of a case make up for these.
     if (!setup.measured) assumed_entries(setup, ranges);
     return ranges;
 }

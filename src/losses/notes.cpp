@@ -103,7 +103,7 @@ void note_churning(const Setup& setup, const DippingGear& gear, const PreparedLo
                          changenet::least_volume_ratio)});
 }
 
-/// Speed that a shaft has or passes for a twentieth of a leg: a lip stands seconds. Judgement.
+/// Speed that a shaft has or passes for a twentieth of a leg: seconds harm no lip. Judgement.
 double fast_radps(const PreparedLosses& leg, std::size_t shaft) {
     constexpr double fast_share = 0.05;
     std::vector<std::pair<double, double>> share_at;
