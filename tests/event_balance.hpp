@@ -46,7 +46,9 @@ inline double gap(const Event& event, const std::function<Switches(const Sample&
         const auto flow_W = [&](const Sample& at) {
             const double made_W =
                 total_W(losses_at(setup, event.prepared.loads, event.prepared.oil,
-                                  event.prepared.losses[leg], {at.nodes.oil_degC, now.pump})
+                                  event.prepared.losses[leg], {at.nodes.oil_degC, now.pump},
+                                  bearing_runs(event.prepared.oil, event.prepared.losses[leg],
+                                               event.prepared.bearing_paths, at.nodes))
                             .ledger) +
                 exhaust_W(at.t_s, setup.event.legs[leg]);
             const OutsideParts out = outside_parts(event.prepared, leg, at.nodes.housing_degC);

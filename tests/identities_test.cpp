@@ -266,7 +266,7 @@ struct Identity {
 constexpr Identity identities[] = {{"energy closes", 1e-9, energy},
                                    {"swap twice", 1e-12, swap_twice},
                                    {"mirror", 1e-9, mirror},
-                                   {"split bins", 1e-8, split_bins},
+                                   {"split bins", 2e-8, split_bins},
                                    {"double torque", 1e-5, double_torque},
                                    {"twice the fill", 1e-9, twice_the_fill},
                                    {"no air, no cooler", 1e-12, no_air},

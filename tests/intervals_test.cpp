@@ -345,8 +345,11 @@ TEST_CASE("damage: at a constant temperature the life used is the rate times the
         double rate_per_h = 0;
         const auto& bins = prepared.loads.legs[0].bins;
         for (std::size_t bin = 0; bin < bins.size(); ++bin)
-            rate_per_h += bins[bin].bin.share *
-                          bearing_condition(prepared, {0, bin, b}, 95, nullptr).rate_per_h;
+            rate_per_h +=
+                bins[bin].bin.share *
+                bearing_condition(prepared, {0, bin, b},
+                                  unheated_degC(prepared.bearing_paths[b], {95, 90, 98}), nullptr)
+                    .rate_per_h;
         CHECK(damage.bearings[b].life_share == rel(rate_per_h, 2e-3));  // through 2 K curves
     }
     // Booser, synthetic, 95 degC: log10 L = -8.8 + 4750/368.15.

@@ -294,12 +294,14 @@ TEST_CASE(
     CHECK(held.creep == SeatClass::held);
     CHECK(held.slip_margin > 2);
     CHECK(held.swing_deg == 0);
-    // The margin grows with the load alone, and has nothing to do with the gap.
+    // The margin grows with the load alone. A wide gap lets less heat through: a warmer film's
+    // drag is a little less.
     CHECK(seat({}, 2e4, 0).slip_margin == rel(2 * held.slip_margin, 1e-9));
     const SeatResult wide =
         seat({{"bearing.output_rear.seat.ring_interference", "\"-0.1 mm\""}}, 1e4, 0);
     CHECK(wide.cold.gap_mm > 0);
-    CHECK(wide.slip_margin == held.slip_margin);
+    CHECK(wide.slip_margin == rel(held.slip_margin, 0.02));
+    CHECK(wide.slip_margin > held.slip_margin);
     CHECK(wide.creep == SeatClass::walks);  // by its gap: loose cold it only walks
     // On both sides of every border.
     const double F_2_N = 1e4 * 2 / held.slip_margin;

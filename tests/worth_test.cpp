@@ -254,7 +254,7 @@ TEST_CASE("effects: the bearing used most is found, also where it changes") {
     };
     std::vector<bool> was_most(base.bearings.size(), false);
     for (std::size_t bearing = 0; bearing < base.bearings.size(); ++bearing)
-        for (double rating = 1; rating > 0.3; rating *= 0.97) {
+        for (double rating = 1; rating > 0.1; rating *= 0.95) {
             CAPTURE(rating);
             Setup setup = base;
             // Hotter too, so that no point of a rate is the one it was.

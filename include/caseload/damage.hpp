@@ -11,7 +11,7 @@
 
 namespace caseload {
 
-/// Lubrication and life of one bearing in one bin at one oil temperature.
+/// Lubrication and life of one bearing in one bin at one temperature of its film.
 struct BearingCondition {
     double film_degC = 0;
     double kappa = 0;  ///< viscosity ratio, sheared oil at film temperature
@@ -33,8 +33,13 @@ BearingCondition bearing_at_film(const Prepared& prepared, const BearingPlace& p
 /// Film temperature above which the additives no longer help a bearing in a bin: its life rate
 /// steps there. None where they never help, or at every film that is followed.
 std::optional<double> additives_end_degC(const Prepared& prepared, const BearingPlace& place);
+/// With the film its loss makes of this one without loss.
 BearingCondition bearing_condition(const Prepared& prepared, const BearingPlace& place,
-                                   double oil_degC, Notes* notes);
+                                   double unheated_degC, Notes* notes);
+/// A bearing's film without its loss where it is hottest in a leg of an event, after the event's
+/// start; none: not driven.
+std::optional<double> hottest_unheated_degC(const Prepared& prepared, const EventHeat& heat,
+                                            std::size_t leg, std::size_t bearing);
 
 struct BearingDamage {
     std::string name;

@@ -13,10 +13,6 @@
 
 namespace caseload {
 
-/// No temperature above this is printed, and losses above it are those at it: beyond the oil's
-/// tested range, and beyond the limits of seals and rings.
-inline constexpr double oil_ceiling_degC = 160;
-
 /// In a case without a balance housing and oil pass the ceiling. Heat paths are calculated to this
 /// temperature and extrapolated above it, in proportion to the difference to the air.
 inline constexpr double hottest_path_degC = 460;
@@ -35,15 +31,6 @@ inline constexpr double exhaust_idle_share = 0.3;
 /// then decays with this time. Judgement.
 inline constexpr double neighbour_keeps_s = 1800;
 inline constexpr double neighbour_decay_s = 3600;
-
-struct Nodes {
-    double oil_degC = 0;
-    double housing_degC = 0;
-    double steel_degC = 0;
-
-    bool operator==(const Nodes&) const = default;
-};
-CASELOAD_MEMBERS(Nodes, "nodes", oil_degC, housing_degC, steel_degC);
 
 struct Capacities {
     double oil_JpK = 0;
@@ -124,6 +111,15 @@ struct CoolerModel {
     bool operator==(const CoolerModel&) const = default;
 };
 
+/// Bearings whose films have the same paths: their films without loss have one temperature.
+struct FilmGroup {
+    BearingPaths paths;  ///< of each of them
+    std::vector<std::size_t> bearings;
+
+    bool operator==(const FilmGroup&) const = default;
+};
+std::vector<FilmGroup> film_groups(const std::vector<BearingPaths>& paths);
+
 /// Everything of a setup that does not depend on temperature.
 struct Prepared {
     const Setup* setup = nullptr;
@@ -132,7 +128,10 @@ struct Prepared {
     std::vector<PreparedLosses> losses;  ///< per leg
     CoolerModel cooler;
     Capacities capacities;
-    Conductances driving;  ///< paths while the gears turn
+    std::vector<BearingPaths> bearing_paths;  ///< while the gears turn
+    std::vector<FilmGroup> films;             ///< of the same bearings
+    Conductances direct;                      ///< paths beside those through bearings, then
+    Conductances driving;                     ///< all paths then
     double case_air_degC = 0;
     double cooler_air_degC = 0;
     double neighbour_degC = 0;  ///< while driving
@@ -147,8 +146,14 @@ struct Prepared {
 Prepared prepare(const Setup& setup);
 Prepared prepare(const Setup&& setup) = delete;
 
-/// Paths in a stop: splash has ended. Judgement: half to the housing, a quarter to the steel.
-Conductances in_stop(const Conductances& driving);
+/// With the films of the bearings as bridges between their ends: what a film without loss is.
+Conductances with_bearings(Conductances direct, const std::vector<BearingPaths>& bearings);
+
+/// Paths in a stop: splash has ended. Judgement: half from the oil to the housing, a quarter to the
+/// steel and to what it reaches in the bearings.
+Conductances direct_in_stop(const Conductances& driving);
+std::vector<BearingPaths> bearing_paths_in_stop(std::vector<BearingPaths> driving);
+Conductances in_stop(const Prepared& prepared);
 
 /// State of what can be switched.
 struct Switches {
@@ -199,6 +204,7 @@ struct Steady {
     bool found = false;
     Nodes nodes{};
     LossesAt losses;
+    std::vector<BearingHeat> bearing_heat;  ///< per bearing, time-mean
     OutsideParts outside{};
     double cooler_W = 0;
     double exhaust_W = 0;
@@ -207,8 +213,8 @@ struct Steady {
     double short_by_W = 0;    ///< no balance below 160 degC: net heat into the oil there
     double short_by_WpK = 0;  ///< the same per kelvin above the air at the case
 };
-CASELOAD_MEMBERS(Steady, "rest", found, nodes, losses, outside, cooler_W, exhaust_W, neighbour_W,
-                 switches, short_by_W, short_by_WpK);
+CASELOAD_MEMBERS(Steady, "rest", found, nodes, losses, bearing_heat, outside, cooler_W, exhaust_W,
+                 neighbour_W, switches, short_by_W, short_by_WpK);
 Steady steady(const Prepared& prepared, std::size_t leg, const Switches& allowed);
 
 /// A drive leg whose oil is kept at a temperature from outside, as on a rig; housing and steel

@@ -4,6 +4,7 @@
 
 #include "caseload/heat.hpp"
 
+#include <algorithm>
 #include <map>
 #include <memory>
 #include <tuple>
@@ -13,19 +14,25 @@
 namespace caseload {
 
 /// Curves one leg's network is integrated with; exported for checks by another integrator. The
-/// first three, of what its losses make, lie on the same points.
+/// first three, of what its losses beside bearings make, lie on the same points.
 struct LegCurves {
     Curve oil_W;
     Curve steel_W;
     Curve housing_W;
     Curve outside_W;
     Curve cooler_W;
+    /// Loss of the bearings of each group of `Prepared::films`, over the temperature of their films
+    /// without loss; none in a stop.
+    std::vector<Curve> films_W;
 
     /// Whether both share every curve.
     [[nodiscard]] bool are(const LegCurves& other) const {
         return oil_W.is(other.oil_W) && steel_W.is(other.steel_W) &&
                housing_W.is(other.housing_W) && outside_W.is(other.outside_W) &&
-               cooler_W.is(other.cooler_W);
+               cooler_W.is(other.cooler_W) &&
+               std::equal(films_W.begin(), films_W.end(), other.films_W.begin(),
+                          other.films_W.end(),
+                          [](const Curve& a, const Curve& b) { return a.is(b); });
     }
 };
 LegCurves leg_curves(const Prepared& prepared, std::size_t leg, const Switches& switches);
@@ -71,7 +78,8 @@ struct StateCurves {
 
 /// A leg as another integrator needs it: every state of the switches it can be in.
 struct LegNetwork {
-    Conductances paths;
+    Conductances paths;  ///< beside those through bearings
+    std::vector<FilmGroup> films;
     double exhaust_driving_W = 0;  ///< 0 in a stop: there the last drive leg's decays
     std::vector<StateCurves> states;
 };

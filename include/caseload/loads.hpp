@@ -92,7 +92,6 @@ struct BearingData {
     double f0 = 0;   ///< friction factor of the load-independent torque
     bool estimated = false;
     double oil_reaching_Lpmin = 0;
-    double seat_path_WpK = 0;  ///< heat path outer ring to housing
 
     /// What ISO 281 needs of it for an equivalent load.
     [[nodiscard]] iso_281::EquivalentLoad for_load() const {
@@ -102,7 +101,7 @@ struct BearingData {
 };
 CASELOAD_MEMBERS(BearingData, "bearing", name, kind, shaft, at_mm, radial, bore_mm, outside_mm,
                  width_mm, element_mm, d_m_mm, contact_angle_deg, C_N, C_0_N, C_u_N, f_0, f0,
-                 estimated, oil_reaching_Lpmin, seat_path_WpK);
+                 estimated, oil_reaching_Lpmin);
 
 struct BearingLoad {
     double F_r_N = 0;      ///< p-mean over a turn, with the bearing's own exponent

@@ -3,6 +3,7 @@
 #pragma once
 
 #include "caseload/formulas/astm_d341.hpp"
+#include "caseload/formulas/bearing_heat.hpp"
 #include "caseload/formulas/churning.hpp"
 #include "caseload/formulas/oil_thermal.hpp"
 #include "caseload/loads.hpp"
@@ -14,6 +15,20 @@
 #include <vector>
 
 namespace caseload {
+
+/// No temperature above this is printed, and losses above it are those at it: beyond the oil's
+/// tested range, and beyond the limits of seals and rings.
+inline constexpr double oil_ceiling_degC = 160;
+
+/// Temperatures of what stores heat: oil, housing, gears with shafts.
+struct Nodes {
+    double oil_degC = 0;
+    double housing_degC = 0;
+    double steel_degC = 0;
+
+    bool operator==(const Nodes&) const = default;
+};
+CASELOAD_MEMBERS(Nodes, "nodes", oil_degC, housing_degC, steel_degC);
 
 /// Above this a bearing film has the viscosity at this temperature; judgement, well above the
 /// limits of rings.
@@ -50,16 +65,17 @@ struct LossLedger {
 struct LossRow {
     std::string_view name;  ///< in answers; of [losses] in tables/quantities.toml
     double LossLedger::* power_W;
-    double to_oil;  ///< shares of where the heat appears
+    double to_oil;  ///< shares of where the heat appears; all 0: by its own heat paths
     double to_steel;
     double to_housing;
     double Factors::* factor;  ///< of a case as drawn or measured
 };
 
 /// In the order of the ledger. Source of the shares: judgement after thermal-network practice.
+/// A bearing's loss goes where its heat paths lead.
 inline constexpr std::array<LossRow, 8> loss_rows{
     {{"mesh_W", &LossLedger::mesh_W, 0.5, 0.5, 0, &Factors::mesh},
-     {"bearings_W", &LossLedger::bearings_W, 0.4, 0.5, 0.1, &Factors::bearing_friction},
+     {"bearings_W", &LossLedger::bearings_W, 0, 0, 0, &Factors::bearing_friction},
      {"windage_W", &LossLedger::windage_W, 1, 0, 0, &Factors::windage},
      {"churning_W", &LossLedger::churning_W, 1, 0, 0, &Factors::churning},
      {"thrown_W", &LossLedger::thrown_W, 1, 0, 0, &Factors::thrown},
@@ -96,8 +112,42 @@ struct HeatSplit {
     double housing_W = 0;
 };
 
-/// Loss split between oil, steel and housing by the shares of loss_rows.
+/// Loss split between oil, steel and housing by the shares of loss_rows: without that of bearings.
 HeatSplit split(const LossLedger& losses);
+
+/// Heat paths of a bearing's film to housing, gears with shafts, and oil.
+using BearingPaths = bearing_heat::Paths;
+
+/// Those of every bearing: by its seat's fit, its shaft, the oil that reaches it.
+std::vector<BearingPaths> bearing_paths(const Setup& setup, const Loads& loads, const Oil& oil);
+
+/// How heat passes the seat of an outer ring, and the retainer's where there is one.
+struct SeatHeat {
+    double film_Wpm2K = 0;
+    double gap_mm = 0;  ///< where the fit is known
+    double boss_outside_mm = 0;
+    bool retainer = false;  ///< and its fit is known
+    double retainer_gap_mm = 0;
+};
+SeatHeat seat_heat(const Setup& setup, const BearingInput& input, const BearingData& data);
+
+/// Shaft between a bearing's side and its gear's.
+double shaft_to_gear_mm(const Setup& setup, const BearingInput& bearing);
+
+/// Temperature of a bearing's film without its loss, no more than losses are followed to.
+double unheated_degC(const BearingPaths& paths, const Nodes& nodes);
+
+/// Heat a bearing gives; negative: takes. They sum to its loss.
+struct BearingHeat {
+    double to_housing_W = 0;
+    double to_steel_W = 0;
+    double to_oil_W = 0;
+};
+CASELOAD_MEMBERS(BearingHeat, "bearing_heat", to_housing_W, to_steel_W, to_oil_W);
+BearingHeat bearing_heat_at(const BearingPaths& paths, const Nodes& nodes, double loss_W);
+
+/// Losses of bearings to where their paths lead, beside what the bridges between the ends carry.
+HeatSplit split(const std::vector<double>& bearing_W, const std::vector<BearingPaths>& paths);
 
 struct BearingRun {
     double loss_W = 0;
@@ -120,8 +170,7 @@ struct PreparedLosses {
         double f0 = 0;
         double d_m_mm = 0;
         double load_torque_Nmm = 0;
-        double seat_path_WpK = 0;
-        double oil_reaching_Lpmin = 0;
+        double path_WpK = 0;  ///< from its film, all three together
         double friction = 1;  ///< factor on both torques
 
         bool operator==(const BearingTerm&) const = default;
@@ -165,7 +214,8 @@ std::vector<double> pitch_depths_mm(const Train& train, double lowest_tip_depth_
 /// Factor on what a gear churns at a pitch-line speed: both of a draw, blended as their ranges are.
 double churning_factor(const Factors& factors, double v_mps);
 
-PreparedLosses prepare_losses(const Setup& setup, const Loads& loads, const LegLoads& leg);
+PreparedLosses prepare_losses(const Setup& setup, const Loads& loads, const LegLoads& leg,
+                              const std::vector<BearingPaths>& paths);
 
 /// Losses of a leg. The part of a gear's rim above the oil has windage; a gear whose pitch circle
 /// dips churns too; oil is thrown and squeezed from the teeth in scavenged cases only. The
@@ -174,10 +224,11 @@ struct OilState {
     double temp_degC = 0;
     bool pump_runs = true;
 };
+/// Films here as warm as if housing, gears and shafts had the oil's temperature.
 LossesAt losses_at(const Setup& setup, const Loads& loads, const Oil& oil,
                    const PreparedLosses& leg, const OilState& state);
 
-/// The same with the bearings' runs at that temperature, [bin][bearing], already calculated.
+/// The same with the bearings' runs, [bin][bearing], already calculated.
 LossesAt losses_at(const Setup& setup, const Loads& loads, const Oil& oil,
                    const PreparedLosses& leg, const OilState& state,
                    std::vector<std::vector<BearingRun>> runs);
@@ -189,17 +240,24 @@ double pump_flow_Lpmin(const Setup& setup, double input_rpm);
 Notes loss_notes(const Setup& setup, const Loads& loads, const Oil& oil, const PreparedLosses& leg,
                  double oil_temp_degC);
 
-/// Temperature of a bearing's film: oil + own loss / (seat path + rho cp Q of the oil reaching it),
-/// with the loss taken at the film's viscosity.
+/// Temperature of a bearing's film: unheated + own loss / (sum of its paths), with the loss taken
+/// at the film's viscosity.
 BearingRun run_bearing(const Oil& oil, const PreparedLosses::BearingTerm& bearing,
-                       double oil_temp_degC);
+                       double unheated_degC);
 /// The same, faster, from a film near it. At the idle torque's step two films may fit: the result
 /// is the colder.
 BearingRun run_bearing_near(const Oil& oil, const PreparedLosses::BearingTerm& bearing,
-                            double oil_temp_degC, double film_degC);
-/// The oil temperature at which a film is this hot: the inverse of `run_bearing`. May lie
-/// outside what an oil is followed to; its density and heat are then those at the end of that.
-double oil_behind_film_degC(const Oil& oil, const PreparedLosses::BearingTerm& bearing,
-                            double film_degC);
+                            double unheated_degC, double film_degC);
+/// The unheated temperature at which a film is this hot: the inverse of `run_bearing`. May lie
+/// outside what an oil is followed to.
+double unheated_behind_film_degC(const Oil& oil, const PreparedLosses::BearingTerm& bearing,
+                                 double film_degC);
+/// Of every bearing, time-mean over the bins, from its runs.
+std::vector<double> mean_losses_W(const PreparedLosses& leg,
+                                  const std::vector<std::vector<BearingRun>>& runs);
+/// Of every bearing in every bin, [bin][bearing].
+std::vector<std::vector<BearingRun>> bearing_runs(const Oil& oil, const PreparedLosses& leg,
+                                                  const std::vector<BearingPaths>& paths,
+                                                  const Nodes& nodes);
 
 }  // namespace caseload

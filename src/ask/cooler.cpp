@@ -7,6 +7,7 @@
 #include "caseload/units.hpp"
 #include "heat/at_oil.hpp"
 #include "heat/event_walk.hpp"
+#include "heat/leg_drives.hpp"
 
 #include <boost/math/tools/toms748_solve.hpp>
 
@@ -208,10 +209,10 @@ private:
             const ExhaustNow exhaust{exhaust_W, exhaust_kept(input), 0};
             const NeighbourNow neighbour{prepared.neighbour_degC, prepared.ambient_degC,
                                          neighbour_keeps_s};
+            LegDrives by_curves(prepared, made);
+            const Conductances paths = in_stop(prepared);
             const auto drives = [&](double t_s, const Nodes& at) {
-                return drives_at(
-                    prepared, made,
-                    {at, {exhaust.at_W(t_s), neighbour.at_degC(t_s)}, in_stop(prepared.driving)});
+                return by_curves.at({at, {exhaust.at_W(t_s), neighbour.at_degC(t_s)}, paths});
             };
             double most = net_heat(nodes, drives(stopped_s, nodes)).oil_W;
             Capacities held = prepared.capacities;

@@ -5,6 +5,7 @@
 #include "caseload/error.hpp"
 #include "heat/at_oil.hpp"
 #include "heat/event_walk.hpp"
+#include "heat/leg_drives.hpp"
 
 #include <fmt/format.h>
 
@@ -80,8 +81,9 @@ public:
         double passed_s = -1;
         const auto step = [&](const LegStretch& stretch) {
             const LegCurves curves = leg_curves(prepared_, leg_, stretch.on);
+            LegDrives by_curves(prepared_, curves);
             const auto drives = [&](double t_s, const Nodes& n) {
-                return drives_at(prepared_, curves, {n, stretch.beside(t_s), prepared_.driving});
+                return by_curves.at({n, stretch.beside(t_s), prepared_.driving});
             };
             const double t_s = integrate(
                 prepared_.capacities, nodes, {walk.now.t_s, stretch.end_s, 60}, drives,

@@ -25,23 +25,31 @@ public:
           ln_load_(std::log(factors.load)),
           churning_(tables.nodes.churning_ratio.weights(
               std::log(factors.churning_fast / factors.churning))),
-          driving_(tables.driving) {
-        driving_.oil_housing_WpK =
+          bearing_paths_(tables.bearing_paths.at(factors.seat_heat)) {
+        Conductances direct = tables.direct;
+        direct.oil_housing_WpK =
             1 / (t_.wall_resistance_KpW + t_.film_resistance_KpW / factors.oil_film);
-        driving_.neighbour_WpK += factors.neighbour_WpK;
+        direct.neighbour_WpK += factors.neighbour_WpK;
         if (t_.coat_area_m2 > 0)
             coat_KpW_ = (factors.dirt - 1) * m_from_mm(t_.setup.housing.dirt_thickness_mm) /
                         (dirt_conductivity_WpmK * t_.coat_area_m2);
+        driving_ = with_bearings(direct, bearing_paths_);
+        stopped_ = with_bearings(direct_in_stop(direct), bearing_paths_in_stop(bearing_paths_));
         // One for all legs, unless the pace of one is varied.
         const bool paced = t_.paced_leg && factors.pace_rank;
         const std::size_t own = paced ? t_.legs.size() : 1;
         pace_.resize(own, {0, 1, 0});
         ln_pace_.resize(own);
         weights_.reserve(own);
-        for (std::size_t leg = 0; leg < own; ++leg) weights_.push_back(weights_of(leg, paced));
+        bearings_.reserve(own);
+        for (std::size_t leg = 0; leg < own; ++leg) {
+            weights_.push_back(weights_of(leg, paced));
+            bearings_.push_back(bearings_of(leg));
+        }
         made_.resize(states_a_leg * t_.legs.size());
         own_Kps_.resize(2 * t_.legs.size());
         lives_.resize(t_.legs.size());
+        films_.resize(t_.legs.size());
     }
     // Its legs point to its weights.
     DrawLegs(const DrawLegs&) = delete;
@@ -87,8 +95,8 @@ public:
         if (own_Kps == nullptr) own_Kps = make_losses(leg, on.pump);
         if (!made)
             made.emplace(
-                t_, table.stop ? in_stop(driving_) : driving_, t_.case_air_degC + factors_.air_K,
-                own_Kps,
+                t_, table.stop ? stopped_ : driving_, t_.case_air_degC + factors_.air_K, own_Kps,
+                films(leg),
                 BlendedRow<OutsideTable>(t_.outside_tables->leg(leg), weights(leg).outside, store_),
                 coat_KpW_,
                 cooled ? DrawnCooler(*t_.cooler_tables, t_.cooler_tables->leg(leg)[on.fan ? 1 : 0],
@@ -99,7 +107,7 @@ public:
         return *made;
     }
     LegLives& lives(std::size_t leg) {
-        if (!lives_[leg]) lives_[leg].emplace(t_, leg, factors_, weights(leg).loaded, store_);
+        if (!lives_[leg]) lives_[leg].emplace(t_, leg, factors_, bearings(leg), store_);
         return *lives_[leg];
     }
 
@@ -111,6 +119,9 @@ private:
     }
     [[nodiscard]] const DrawWeights& weights(std::size_t leg) const {
         return weights_[weights_.size() > 1 ? leg : 0];
+    }
+    [[nodiscard]] const std::vector<DrawnBearing>& bearings(std::size_t leg) const {
+        return bearings_[bearings_.size() > 1 ? leg : 0];
     }
     static double blended(const PaceWeights& w, const PaceWeights& values) {
         return w[0] * values[0] + w[1] * values[1] + w[2] * values[2];
@@ -133,14 +144,7 @@ private:
             for (std::size_t fan = 0; fan < ln_face.size(); ++fan)
                 ln_face[fan] = blended(pace_[leg], table.ln_face[fan]);
         }
-        const auto loaded = by_both(nodes.load.weights(ln_load_),
-                                    nodes.friction.weights(std::log(factors_.bearing_friction)));
         DrawWeights weights;
-        std::copy(loaded.begin(), loaded.end(), weights.loaded.begin());
-        // Likely, slowest, fastest.
-        weights.loaded[loaded.size()] = pace_[leg][PaceTables::likely] - 1;
-        weights.loaded[loaded.size() + 1] = pace_[leg].front();
-        weights.loaded[loaded.size() + 2] = pace_[leg].back();
         weights.outside =
             by_both(nodes.air.weights(factors_.air_K),
                     nodes.air_share.weights(std::log(factors_.air_share) + ln_pace_[leg]));
@@ -153,6 +157,37 @@ private:
                 nodes.face.weights(std::log(factors_.face_speed) + ln_thinner + ln_face[fan]),
                 conductance);
         return weights;
+    }
+
+    /// With the leg's pace, noted already.
+    [[nodiscard]] std::vector<DrawnBearing> bearings_of(std::size_t leg) const {
+        const FastNodes& nodes = t_.nodes;
+        const auto load = nodes.load.weights(ln_load_);
+        const std::vector<BearingPaths>& nominal = t_.bearing_paths.at_one();
+        std::vector<DrawnBearing> all;
+        all.reserve(nominal.size());
+        for (std::size_t b = 0; b < nominal.size(); ++b) {
+            const double all_WpK = bearing_heat::all_WpK(bearing_paths_[b]);
+            const double wider = all_WpK / bearing_heat::all_WpK(nominal[b]);
+            if (b > 0 && wider == all.back().wider) {
+                all.push_back(all.back());
+            } else {
+                DrawnBearing& one = all.emplace_back();
+                one.wider = wider;
+                // A film rises as with so much less friction at the nominal paths.
+                const auto loaded = by_both(
+                    load, nodes.friction.weights(std::log(factors_.bearing_friction / wider)));
+                std::copy(loaded.begin(), loaded.end(), one.weights.begin());
+                // Likely, slowest, fastest.
+                one.weights[loaded.size()] = pace_[leg][PaceTables::likely] - 1;
+                one.weights[loaded.size() + 1] = pace_[leg].front();
+                one.weights[loaded.size() + 2] = pace_[leg].back();
+            }
+            all.back().oil = bearing_paths_[b].oil_WpK / all_WpK;
+            all.back().housing = bearing_paths_[b].housing_WpK / all_WpK;
+            all.back().steel = bearing_paths_[b].steel_WpK / all_WpK;
+        }
+        return all;
     }
 
     [[nodiscard]] Four* make_losses(std::size_t number, bool pump) const {
@@ -172,7 +207,6 @@ private:
         if (paced && !leg.churning_by_pace.y.empty())
             faster = leg.churning_by_pace.at(std::exp(ln_pace_[number]) *
                                              leg.pace->mps[PaceTables::likely]);
-        const Row ln_bearings_W = t_.loaded_tables->leg_ln_W(number).blend(weights(number).loaded);
         Four* const made_Kps = store_.take(t_.coarse.y.size());
         for (std::size_t i = 0; i < t_.coarse.y.size(); ++i) {
             ByLoss<double> likely_W{};
@@ -194,8 +228,7 @@ private:
                 thicker(table.windage, &LossLedger::windage_W);
                 thicker(table.pocketing, &LossLedger::pocketing_W);
             }
-            // These two are more than a factor makes of one row.
-            ledger.bearings_W = leg.stop ? 0 : fast_exp(Four(ln_bearings_W[i]))[0];
+            // More than a factor makes of one row; bearings are apart.
             ledger.churning_W = 0;
             for (std::size_t k = 0; k < FastNodes::churnings && !table.churning[k].empty(); ++k)
                 ledger.churning_W +=
@@ -208,6 +241,34 @@ private:
         return made_Kps;
     }
 
+    /// Of a leg; none in a stop.
+    [[nodiscard]] const std::vector<DrawnFilms>& films(std::size_t number) {
+        std::vector<DrawnFilms>& films = films_[number];
+        if (!films.empty() || t_.legs[number].stop) return films;
+        const std::vector<LoadedTable>& leg_ln_W = t_.loaded_tables->leg_ln_W(number);
+        for (const FastTables::Alike& group : t_.films) {
+            DrawnFilms& one = films.emplace_back();
+            one = {0, 0, store_.take(at_once * leg_ln_W.front().blocks())};
+            std::fill_n(one.coarse_Kps, at_once * leg_ln_W.front().blocks(), Four{});
+            for (std::size_t i = 0; i < group.bearings.size(); ++i) {
+                const std::size_t b = group.bearings[i];
+                const DrawnBearing& bearing = bearings(number)[b];
+                one.housing += group.weights[i] * bearing.housing;
+                one.steel += group.weights[i] * bearing.steel;
+                const double friction = factors_.bearing_friction;
+                const Four each_KpJ(friction * bearing.oil / t_.capacities.oil_JpK,
+                                    friction * bearing.housing / t_.capacities.housing_JpK,
+                                    friction * bearing.steel / t_.capacities.steel_JpK, 0);
+                for (std::size_t block = 0; block < leg_ln_W[b].blocks(); ++block) {
+                    const Four lost_W = fast_exp(leg_ln_W[b].blend(bearing.weights, block));
+                    for (std::size_t k = 0; k < at_once; ++k)
+                        one.coarse_Kps[at_once * block + k] += lost_W[k] * each_KpJ;
+                }
+            }
+        }
+        return films;
+    }
+
     static constexpr std::size_t states_a_leg = 8;  // cooled or not, pump and fan running or not
 
     const FastTables& t_;
@@ -215,12 +276,16 @@ private:
     Factors factors_;
     double ln_load_;
     std::array<double, FastNodes::churnings> churning_;
+    std::vector<BearingPaths> bearing_paths_;
     Conductances driving_;
+    Conductances stopped_;
     std::vector<PaceWeights> pace_;  ///< slowest, likely, fastest; of all legs, or each
     std::vector<double> ln_pace_;    ///< over the likely one
     std::vector<DrawWeights> weights_;
-    double coat_KpW_ = 0;                         ///< of more dirt than the likely
-    std::vector<std::optional<DrawnLeg>> made_;   ///< [leg][cooled][pump][fan]
+    std::vector<std::vector<DrawnBearing>> bearings_;  ///< of all legs, or each
+    double coat_KpW_ = 0;                              ///< of more dirt than the likely
+    std::vector<std::vector<DrawnFilms>> films_;       ///< [leg][group]
+    std::vector<std::optional<DrawnLeg>> made_;        ///< [leg][cooled][pump][fan]
     std::vector<Four*> own_Kps_;                  ///< by heat made, on the coarse grid; [leg][pump]
     std::vector<std::optional<LegLives>> lives_;  ///< [leg]
 };

@@ -130,6 +130,9 @@ public:
     [[nodiscard]] double& at(std::size_t node, std::size_t point) {
         return blocks_[point / block_points][node][point % block_points];
     }
+    [[nodiscard]] double at(std::size_t node, std::size_t point) const {
+        return blocks_[point / block_points][node][point % block_points];
+    }
     void set(std::size_t node, const std::vector<double>& row) {
         for (std::size_t i = 0; i < row.size(); ++i) at(node, i) = row[i];
     }

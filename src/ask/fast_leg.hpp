@@ -40,9 +40,29 @@ private:
 
 /// Weights of the tables' nodes in one draw.
 struct DrawWeights {
-    LoadedTable::Weights loaded;
     OutsideTable::Weights outside;
     std::array<CoolerTable::Weights, 2> cooler;  ///< by whether the fan runs
+};
+
+/// A bearing in one draw.
+struct DrawnBearing {
+    LoadedTable::Weights weights;
+    double wider = 1;  ///< its paths over the nominal ones
+    // Shares of its three paths, by which its film's temperature is mixed and its loss is shared.
+    double oil = 1;
+    double housing = 0;
+    double steel = 0;
+
+    [[nodiscard]] double unheated_degC(const Nodes& nodes) const {
+        return oil * nodes.oil_degC + housing * nodes.housing_degC + steel * nodes.steel_degC;
+    }
+};
+
+/// A group of bearings in one leg of one draw.
+struct DrawnFilms {
+    double housing;  ///< shares by which the temperature of their films without loss is mixed
+    double steel;
+    Four* coarse_Kps;  ///< by what they lose in oil, housing and steel, on the coarse grid
 };
 
 /// A node table over a grid in one draw, blended at first use.
@@ -78,8 +98,9 @@ public:
     /// `coarse_Kps`: by heat made in oil, housing and steel, on the coarse grid; must outlive this.
     /// No cooler: an empty one.
     DrawnLeg(const FastTables& tables, const Conductances& paths, double case_air_degC,
-             const Four* coarse_Kps, BlendedRow<OutsideTable> outside, double coat_KpW,
-             DrawnCooler cooler, FourStore& store)
+             const Four* coarse_Kps, const std::vector<DrawnFilms>& films,
+             BlendedRow<OutsideTable> outside, double coat_KpW, DrawnCooler cooler,
+             FourStore& store)
         : air_degC(case_air_degC),
           per_oil_KpJ(1 / tables.capacities.oil_JpK),
           per_housing_KpJ(1 / tables.capacities.housing_JpK),
@@ -98,7 +119,28 @@ public:
           outside_grid_(&tables.outside),
           coat_KpW_(coat_KpW),
           outside_W_(tables.outside.y.size()),
-          cooler_(std::move(cooler)) {}
+          cooler_(std::move(cooler)),
+          films_(&films) {
+        losses_.reserve(films.size());
+        for (const DrawnFilms& one : films)
+            losses_.push_back({one.coarse_Kps, MadePoints(tables.fine.y.size()),
+                               store.take(tables.fine.y.size())});
+    }
+
+    /// None in a stop.
+    [[nodiscard]] const std::vector<DrawnFilms>& films() const { return *films_; }
+    /// Temperature rates by what a group of bearings loses, at a point of the fine grid and the
+    /// next, over the temperature of their films without it.
+    [[nodiscard, gnu::always_inline]] inline const Four* film_Kps(std::size_t group,
+                                                                  std::size_t i) {
+        Losing& films = losses_[group];
+        films.made.want_with_next(i, [&](std::size_t point) {
+            const auto& [first, w] = (*refine_)[point];
+            const Four* y = &films.coarse_Kps[first];
+            films.fine_Kps[point] = w[0] * y[0] + w[1] * y[1] + w[2] * y[2] + w[3] * y[3];
+        });
+        return &films.fine_Kps[i];
+    }
 
     /// Temperature rates by heat made in oil, housing and steel, less the cooler's, at a point of
     /// the fine grid and the next.
@@ -168,17 +210,25 @@ private:
     };
     std::vector<Ends> outside_W_;
     DrawnCooler cooler_;
+    const std::vector<DrawnFilms>* films_;
+    struct Losing {
+        const Four* coarse_Kps;
+        MadePoints made;
+        Four* fine_Kps;
+    };
+    std::vector<Losing> losses_;
 };
 
-/// Life rates of all bearings over oil temperature in one leg of one draw, 1/h.
+/// Life rates of all bearings in one leg of one draw, 1/h, over the temperatures of their films
+/// without their losses.
 class LegLives {
 public:
-    /// The weights must outlive this.
+    /// The bearings must outlive this.
     LegLives(const FastTables& tables, std::size_t leg, const Factors& factors,
-             const LoadedTable::Weights& weights, FourStore& store)
+             const std::vector<DrawnBearing>& bearings, FourStore& store)
         : tables_(*tables.life_tables),
           rates_(tables_.leg(leg).ln_rate.at(drawn_class(factors))),
-          weights_(weights),
+          bearings_(bearings),
           refine_(&*tables.refine_damage),
           places_(tables.fine),
           blocks_(bearing_blocks(tables)),
@@ -189,41 +239,44 @@ public:
         const auto& steps = tables_.leg(leg).steps.at(drawn_class(factors));
         for (std::size_t b = 0; b < steps.size(); ++b)
             for (const LifeTables::Step& step : steps[b]) {
-                double oil_degC = 0;
-                for (std::size_t n = 0; n < weights.size(); ++n)
-                    oil_degC += weights[n] * step.oil_degC[n];
-                if (oil_degC < oil_ceiling_degC)
-                    steps_.push_back({b, oil_degC, &step.more, Row(tables.damage.y.size()),
+                double unheated_degC = 0;
+                for (std::size_t n = 0; n < bearings[b].weights.size(); ++n)
+                    unheated_degC += bearings[b].weights[n] * step.unheated_degC[n];
+                if (unheated_degC < oil_ceiling_degC)
+                    steps_.push_back({b, unheated_degC, &step.more, Row(tables.damage.y.size()),
                                       Row(tables.fine.y.size(), not_made)});
             }
+        mixed_.resize(blocks_);
+        for (std::size_t b = 0; b < blocks_ * at_once; ++b) {
+            // Places without a bearing go along with the block's first.
+            const DrawnBearing& one = bearings[b < bearings.size() ? b : b / at_once * at_once];
+            mixed_[b / at_once].oil.set(b % at_once, one.oil);
+            mixed_[b / at_once].housing.set(b % at_once, one.housing);
+            mixed_[b / at_once].steel.set(b % at_once, one.steel);
+        }
     }
     static std::size_t bearing_blocks(const FastTables& tables) {
         return (tables.bearings.size() + at_once - 1) / at_once;
     }
 
-    /// At a place of the fine grid, in blocks of bearings.
-    [[gnu::always_inline]] inline void rates_at(const Places::Place& place, Four* per_h) {
-        const Four* low = made(place.i);
-        const Four* high = low + blocks_;
-        for (std::size_t k = 0; k < blocks_; ++k)
-            per_h[k] = low[k] + place.part * (high[k] - low[k]);
+    /// In blocks of bearings.
+    [[gnu::always_inline]] inline void rates_at(const Nodes& nodes, Four* per_h) {
+        for (std::size_t k = 0; k < blocks_; ++k) per_h[k] = rates_in(k, nodes);
     }
     /// Adds what a stretch of even change uses of each life; `per_h` goes from its begin to its
     /// end.
-    [[gnu::always_inline]] inline void use(const Places::Place& to, double half_h, Four* per_h,
+    [[gnu::always_inline]] inline void use(const Nodes& to, double half_h, Four* per_h,
                                            Four* life_share) {
-        const Four* low = made(to.i);
-        const Four* high = low + blocks_;
         for (std::size_t k = 0; k < blocks_; ++k) {
-            const Four to_per_h = low[k] + to.part * (high[k] - low[k]);
+            const Four to_per_h = rates_in(k, to);
             life_share[k] += half_h * (per_h[k] + to_per_h);
             per_h[k] = to_per_h;
         }
     }
     [[nodiscard]] bool has_steps() const { return !steps_.empty(); }
     struct Stretch {
-        double from_degC;
-        double to_degC;
+        Nodes from;
+        Nodes to;
         double hours;
     };
     /// Adds what a stretch of even change uses of each life more where additives no longer help.
@@ -237,15 +290,27 @@ public:
 
 private:
     static constexpr double not_made = std::numeric_limits<double>::quiet_NaN();
-    /// Of one bearing: from an oil temperature on additives no longer help in one of its bins.
+    /// Of one bearing: from a temperature on additives no longer help in one of its bins.
     struct Step {
         std::size_t bearing;
-        double oil_degC;
+        double unheated_degC;
         const LoadedTable* table;
         Row more_coarse;  ///< what the rate rises by, over that of `ln_coarse_`
         Row more;         ///< the same on fine points
     };
 
+    [[nodiscard, gnu::always_inline]] inline Four rates_in(std::size_t k, const Nodes& nodes) {
+        const Mixed& mixed = mixed_[k];
+        const Places::FourPlaces at =
+            places_.of(mixed.oil * nodes.oil_degC + mixed.housing * nodes.housing_degC +
+                       mixed.steel * nodes.steel_degC);
+        const Four* at_point[at_once];
+        for (std::size_t c = 0; c < at_once; ++c) at_point[c] = made(at.i[c]) + k;
+        const Four low(at_point[0][0][0], at_point[1][0][1], at_point[2][0][2], at_point[3][0][3]);
+        const Four high(at_point[0][blocks_][0], at_point[1][blocks_][1], at_point[2][blocks_][2],
+                        at_point[3][blocks_][3]);
+        return low + at.part * (high - low);
+    }
     [[nodiscard, gnu::always_inline]] inline const Four* made(std::size_t i) {
         made_.want_with_next(i, [this](std::size_t point) { make(point); });
         return &fine_[i * blocks_];
@@ -265,9 +330,10 @@ private:
             Four* const ln = &ln_coarse_[known_ * blocks_];
             std::fill_n(ln, blocks_, Four{});
             for (std::size_t b = 0; b < rates_.size(); ++b)
-                ln[b / at_once].set(b % at_once, rates_[b].blend_at(weights_, known_));
+                ln[b / at_once].set(b % at_once, rates_[b].blend_at(bearings_[b].weights, known_));
             for (Step& step : steps_)
-                step.more_coarse[known_] = step.table->blend_at(weights_, known_);
+                step.more_coarse[known_] =
+                    step.table->blend_at(bearings_[step.bearing].weights, known_);
         }
     }
     void make(std::size_t i) {
@@ -282,9 +348,12 @@ private:
     }
     /// What a step adds to the mean of a stretch: each side of it has its own values.
     double after(Step& step, const Stretch& stretch) {
-        const auto [low_degC, high_degC] = std::minmax(stretch.from_degC, stretch.to_degC);
-        if (high_degC <= step.oil_degC) return 0;
-        const double from_degC = std::max(low_degC, step.oil_degC);
+        const DrawnBearing& bearing = bearings_[step.bearing];
+        const double begin_degC = bearing.unheated_degC(stretch.from);
+        const double end_degC = bearing.unheated_degC(stretch.to);
+        const auto [low_degC, high_degC] = std::minmax(begin_degC, end_degC);
+        if (high_degC <= step.unheated_degC) return 0;
+        const double from_degC = std::max(low_degC, step.unheated_degC);
         const double above =
             from_degC > low_degC ? (high_degC - from_degC) / (high_degC - low_degC) : 1;
         const auto rise = [&](double degC) {
@@ -308,7 +377,14 @@ private:
 
     LifeTables& tables_;
     const std::vector<LoadedTable>& rates_;
-    const LoadedTable::Weights& weights_;
+    const std::vector<DrawnBearing>& bearings_;
+    /// Shares of paths, by which the films' temperatures are mixed, in blocks of bearings.
+    struct Mixed {
+        Four oil;
+        Four housing;
+        Four steel;
+    };
+    std::vector<Mixed> mixed_;
     std::size_t known_ = 0;  ///< points of the damage grid that are blended
     const Refine* refine_;
     Places places_;

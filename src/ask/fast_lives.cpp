@@ -5,7 +5,9 @@
 #include "damage/film_rates.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
+#include <optional>
 #include <utility>
 
 namespace caseload {
@@ -15,6 +17,29 @@ constexpr double least_rate_per_h = 1e-300;      // in place of 0 under a logari
 const std::vector<int> drawn_classes{-1, 0, 1};  // of cleanliness
 
 }  // namespace
+
+/// Rates of the last film of each bearing in each bin: cold films are all as thick as counts.
+class LifeTables::KnownRates {
+public:
+    explicit KnownRates(std::size_t films) : films_(films) {}
+    void renew(const FilmRates::Film& film, std::size_t at) {
+        if (films_[at].film == film) return;
+        films_[at] = One{film, {}};
+    }
+    template <class Rate>
+    double per_h(std::size_t at, std::size_t of_class, const Rate& rate) {
+        std::optional<double>& known = films_[at].per_h.at(of_class);
+        if (!known) known = rate();
+        return *known;
+    }
+
+private:
+    struct One {
+        FilmRates::Film film{-1, 0, 0};
+        std::array<std::optional<double>, FastNodes::classes> per_h{};
+    };
+    std::vector<One> films_;
+};
 
 LifeTables::LifeTables(Inputs loaded)
     : loaded_(std::move(loaded)),
@@ -51,18 +76,19 @@ void LifeTables::make(std::size_t piece, const Points& points) {
             for (std::size_t b = 0; b < bearings_; ++b)
                 rates.back().emplace_back(prepared, BearingPlace{leg, bin, b}, drawn_classes);
         }
+        KnownRates known(prepared.losses[leg].bins.size() * bearings_);
         for (std::size_t f = 0; f < frictions.size(); ++f) {
             const std::size_t node = LoadedTables::Inputs::node(piece, f);
             if (points.from == 0) place_steps(prepared, {leg, node, 0}, frictions[f]);
             for (std::size_t i = points.from; i < points.to; ++i)
                 rates_at(prepared.loads.legs[leg].bins, rates,
-                         loaded_->films_degC({piece, leg, f, i}), {leg, node, i});
+                         loaded_->films_degC({piece, leg, f, i}), {leg, node, i}, known);
         }
     }
 }
 
-// Bins whose step may lie where the oil is followed. A bearing's film is as hot as at its step
-// where the oil is colder by its loss there over its path: less with less friction and load, at
+// Bins whose step may lie where losses are followed. A bearing's film is as hot as at its step
+// where without its loss it is colder by that over its path: less with less friction and load, at
 // most the film's own temperature.
 void LifeTables::find_steps() {
     const LoadedTables::Inputs& inputs = loaded_->inputs();
@@ -83,7 +109,7 @@ void LifeTables::find_steps() {
                     if (!film_degC || *film_degC < damage.first) continue;
                     const double rise_K =
                         *film_degC -
-                        oil_behind_film_degC(
+                        unheated_behind_film_degC(
                             prepared.oil, prepared.losses[leg].bins[bin].bearings[b], *film_degC);
                     if (*film_degC - most * rise_K > oil_ceiling_degC) continue;
                     legs_[leg].steps[c][b].push_back(
@@ -101,19 +127,21 @@ void LifeTables::place_steps(const Prepared& prepared, const Place& place, doubl
                 PreparedLosses::BearingTerm term =
                     prepared.losses[place.leg].bins[step.bin].bearings[b];
                 term.friction = std::exp(ln_friction);
-                step.oil_degC[place.node] =
-                    oil_behind_film_degC(prepared.oil, term, step.film_degC);
+                step.unheated_degC[place.node] =
+                    unheated_behind_film_degC(prepared.oil, term, step.film_degC);
             }
 }
 
 void LifeTables::rates_at(const std::vector<BinLoads>& bins,
                           const std::vector<std::vector<FilmRates>>& rates,
-                          const double* films_degC, const Place& place) {
+                          const double* films_degC, const Place& place, KnownRates& known) {
     std::vector<FilmRates::Film> films;
     for (std::size_t b = 0; b < bearings_; ++b) {
         films.clear();
-        for (std::size_t bin = 0; bin < bins.size(); ++bin)
+        for (std::size_t bin = 0; bin < bins.size(); ++bin) {
             films.push_back(rates[bin][b].at(films_degC[bin * bearings_ + b]));
+            known.renew(films.back(), bin * bearings_ + b);
+        }
         for (std::size_t c = 0; c < FastNodes::classes; ++c) {
             std::vector<Step>& steps = legs_[place.leg].steps[c][b];
             double rate_per_h = least_rate_per_h;
@@ -121,7 +149,9 @@ void LifeTables::rates_at(const std::vector<BinLoads>& bins,
             for (std::size_t bin = 0; bin < bins.size(); ++bin) {
                 const double share = bins[bin].bin.share;
                 if (step == steps.end() || step->bin != bin) {
-                    rate_per_h += share * rates[bin][b].by_rule_per_h(films[bin], c);
+                    rate_per_h += share * known.per_h(bin * bearings_ + b, c, [&] {
+                        return rates[bin][b].by_rule_per_h(films[bin], c);
+                    });
                     continue;
                 }
                 const FilmRates::Both both = rates[bin][b].both_per_h(films[bin], c);

@@ -24,12 +24,13 @@ public:
     using Inputs = std::shared_ptr<const LoadedTables>;
     explicit LifeTables(Inputs loaded);
 
-    /// One bin of one bearing: above an oil temperature the additives no longer help.
+    /// One bin of one bearing: above this temperature the additives no longer help. Temperatures
+    /// are those of a bearing's film without its loss.
     struct Step {
         std::size_t bin;
         double film_degC;
-        LoadedTable::Weights oil_degC{};  ///< by node
-        LoadedTable more;                 ///< what the rate then rises by, over that of `ln_rate`
+        LoadedTable::Weights unheated_degC{};  ///< by node
+        LoadedTable more;  ///< what the rate then rises by, over that of `ln_rate`
     };
     struct Leg {
         /// Of life share per hour, additives helping in every bin of `steps`; [class][bearing].
@@ -57,10 +58,11 @@ private:
     };
     void find_steps();
     void place_steps(const Prepared& prepared, const Place& place, double ln_friction);
+    class KnownRates;
     /// Of all bearings where their films, bin by bin, are so hot.
     void rates_at(const std::vector<BinLoads>& bins,
                   const std::vector<std::vector<FilmRates>>& rates, const double* films_degC,
-                  const Place& place);
+                  const Place& place, KnownRates& known);
 
     Inputs loaded_;
     std::size_t bearings_;

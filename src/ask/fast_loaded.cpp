@@ -8,17 +8,17 @@
 namespace caseload {
 namespace {
 
-/// Film temperatures of a bearing while its oil gets warmer step by step: near where the last three
-/// lead.
+/// Film temperatures of a bearing while what is around it gets warmer step by step: near where the
+/// last three lead.
 class FilmsOnTheWay {
 public:
-    BearingRun at(const Oil& oil, const PreparedLosses::BearingTerm& term, double oil_degC) {
+    BearingRun at(const Oil& oil, const PreparedLosses::BearingTerm& term, double unheated_degC) {
         const double rise_K = known_ == 0   ? 0
                               : known_ == 1 ? last_K_[0]
                               : known_ == 2 ? 2 * last_K_[0] - last_K_[1]
                                             : 3 * (last_K_[0] - last_K_[1]) + last_K_[2];
-        const BearingRun run = run_bearing_near(oil, term, oil_degC, oil_degC + rise_K);
-        last_K_ = {run.film_degC - oil_degC, last_K_[0], last_K_[1]};
+        const BearingRun run = run_bearing_near(oil, term, unheated_degC, unheated_degC + rise_K);
+        last_K_ = {run.film_degC - unheated_degC, last_K_[0], last_K_[1]};
         ++known_;
         return run;
     }
@@ -55,8 +55,8 @@ Basis loaded_basis(const Prepared& prepared) {
 bool LoadedTables::Inputs::operator==(const Inputs& other) const {
     return lives == other.lives && loaded == other.loaded && nodes.load == other.nodes.load &&
            nodes.friction == other.nodes.friction && grids.coarse == other.grids.coarse &&
-           grids.damage == other.grids.damage && grids.damage_stride == other.grids.damage_stride &&
-           nominal == other.nominal && at_load == other.at_load && at_pace == other.at_pace;
+           grids.damage == other.grids.damage && nominal == other.nominal &&
+           at_load == other.at_load && at_pace == other.at_pace;
 }
 
 std::vector<double> LoadedTables::Inputs::frictions(std::size_t piece) const {
@@ -70,7 +70,8 @@ LoadedTables::LoadedTables(Inputs inputs)
     : inputs_(std::move(inputs)), legs_ln_W_(inputs_.loaded.size()), films_degC_(inputs_.pieces()) {
     for (std::size_t leg = 0; leg < legs_ln_W_.size(); ++leg) {
         if (!inputs_.loaded[leg]) continue;
-        legs_ln_W_[leg] = LoadedTable(inputs_.grids.coarse.y.size());
+        legs_ln_W_[leg].assign(inputs_.at_load.front().prepared.loads.bearings.size(),
+                               LoadedTable(inputs_.grids.coarse.y.size()));
     }
 }
 
@@ -95,17 +96,20 @@ void LoadedTables::make(std::size_t piece) {
             Row& kept_degC = films_degC_[piece][leg][f];
             if (inputs_.lives) kept_degC.reserve(films * inputs_.grids.damage.y.size());
             std::vector<FilmsOnTheWay> on_the_way(films);
+            const std::size_t node = Inputs::node(piece, f);
+            std::vector<double> sum_W(legs_ln_W_[leg].size());
             for (std::size_t i = 0; i < coarse.y.size(); ++i) {
-                const bool kept = inputs_.lives && i % inputs_.grids.damage_stride == 0;
-                double sum_W = 0;
+                std::fill(sum_W.begin(), sum_W.end(), 0.0);
                 auto film = on_the_way.begin();
                 for (const PreparedLosses::BinTerm& bin : losses.bins)
-                    for (const PreparedLosses::BearingTerm& term : bin.bearings) {
-                        const BearingRun run = film++->at(prepared.oil, term, coarse.x(i));
-                        sum_W += bin.share * run.loss_W;
-                        if (kept) kept_degC.push_back(run.film_degC);
+                    for (std::size_t b = 0; b < bin.bearings.size(); ++b) {
+                        const BearingRun run =
+                            film++->at(prepared.oil, bin.bearings[b], coarse.x(i));
+                        sum_W[b] += bin.share * run.loss_W / bin.bearings[b].friction;
+                        if (inputs_.lives) kept_degC.push_back(run.film_degC);
                     }
-                legs_ln_W_[leg].at(Inputs::node(piece, f), i) = std::log(std::max(sum_W, least_W));
+                for (std::size_t b = 0; b < sum_W.size(); ++b)
+                    legs_ln_W_[leg][b].at(node, i) = std::log(std::max(sum_W[b], least_W));
             }
         }
     }

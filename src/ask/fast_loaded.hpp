@@ -40,8 +40,11 @@ public:
     };
     explicit LoadedTables(Inputs inputs);
 
-    /// Logarithm of the losses of all bearings of a leg, on the coarse grid.
-    [[nodiscard]] const LoadedTable& leg_ln_W(std::size_t leg) const { return legs_ln_W_[leg]; }
+    /// Logarithm of each bearing's loss in a leg over the factor on its friction, on the coarse
+    /// grid over its film's temperature without that loss.
+    [[nodiscard]] const std::vector<LoadedTable>& leg_ln_W(std::size_t leg) const {
+        return legs_ln_W_[leg];
+    }
     [[nodiscard]] std::size_t legs() const { return legs_ln_W_.size(); }
     [[nodiscard]] const Inputs& inputs() const { return inputs_; }
 
@@ -61,8 +64,8 @@ private:
     /// Of each leg: points of the damage grid in turn, there bin by bin.
     using Films = std::vector<std::array<Row, FastNodes::frictions>>;
     Inputs inputs_;
-    std::vector<LoadedTable> legs_ln_W_;
-    std::vector<Films> films_degC_;  ///< by piece
+    std::vector<std::vector<LoadedTable>> legs_ln_W_;  ///< [leg][bearing]
+    std::vector<Films> films_degC_;                    ///< by piece
 };
 
 /// What the tables of loads and lives are calculated from, of a case prepared with some load.

@@ -7,6 +7,7 @@
 
 #include <array>
 #include <cstddef>
+#include <vector>
 
 namespace caseload {
 
@@ -14,6 +15,8 @@ namespace caseload {
 struct FlowsAt {
     Three own_Kps{};  ///< by heat made in a node, less the cooler's
     Three own_rise_Kps{};
+    /// How what bearings lose changes with each node, a kelvin.
+    std::array<Three, 3> films_by_state{};
     Four outside_Kps{};
     Four outside_rise_Kps{};
     Four decaying_Kps{};  ///< of the part of the exhaust heat that decays
@@ -27,6 +30,7 @@ public:
     explicit FourLegs(const FastTables& tables)
         : fine_(tables.fine),
           outside_(tables.outside),
+          films_(tables.films.size()),
           neighbour_(tables.setup.housing.neighbour_WpK > 0 ||
                      tables.setup.unknown.neighbour_path) {}
 
@@ -48,9 +52,15 @@ public:
         neighbour_degC_.set(k, stretch.neighbour.driving_degC);
         ambient_degC_.set(k, stretch.neighbour.ambient_degC);
         cools_from_s_.set(k, stretch.neighbour.cools_from_s);
+        turns_.set(k, !leg.films().empty());
+        for (std::size_t group = 0; group < leg.films().size(); ++group) {
+            films_[group].housing.set(k, leg.films()[group].housing);
+            films_[group].steel.set(k, leg.films()[group].steel);
+        }
         decays_ = ((decaying_Kps_ < 0.0) | (decaying_Kps_ > 0.0)).any();
     }
-    // Inlined, it calculates only what is used of it: the middle of a step wants no rises.
+    // Inlined, it calculates only what is used of it: the middle of a step wants no slopes.
+    template <bool slopes = true>
     [[gnu::always_inline]] inline void flows(const Four& t_s, const Three& y, FlowsAt& at) {
         const Places::FourPlaces oil = fine_.of(y[0]);
         Four own_Kps[at_once];
@@ -60,6 +70,7 @@ public:
             rise_Kps[k] = low[1] - low[0];
             own_Kps[k] = low[0] + oil.part[k] * rise_Kps[k];
         }
+        turn<slopes>(y, own_Kps, at);
         columns(own_Kps, at.own_Kps[0], at.own_Kps[1], at.own_Kps[2]);
         columns(rise_Kps, at.own_rise_Kps[0], at.own_rise_Kps[1], at.own_rise_Kps[2]);
         const Places::FourPlaces above = outside_.of(y[1] - air_degC_);
@@ -102,6 +113,9 @@ public:
                       {at.own_rise_Kps[2] * per_K + steel_to_oil_ps_, steel_to_housing_ps_,
                        -(steel_to_oil_ps_ + steel_to_housing_ps_)}}},
                     -at.decaying_Kps / exhaust_decay_s};
+        for (std::size_t i = 0; i < f.size(); ++i)
+            for (std::size_t j = 0; j < f.size(); ++j)
+                all.by_state[i][j] += at.films_by_state[i][j];
         if (neighbour_) {
             all.by_state[1][1] += -neighbour_ps_;
             all.housing_by_time += neighbour_ps_ * at.neighbour_Kps;
@@ -111,6 +125,36 @@ public:
     [[nodiscard]] const Places& fine() const { return fine_; }
 
 private:
+    /// Adds what bearings lose at the temperatures of their films.
+    template <bool slopes>
+    [[gnu::always_inline]] inline void turn(const Three& y, Four (&own_Kps)[at_once], FlowsAt& at) {
+        if (slopes) at.films_by_state = {};
+        const Four housing_K = y[1] - y[0];
+        const Four steel_K = y[2] - y[0];
+        for (std::size_t group = 0; group < films_.size(); ++group) {
+            const Mixed& mixed = films_[group];
+            const Places::FourPlaces film =
+                fine_.of(y[0] + mixed.housing * housing_K + mixed.steel * steel_K);
+            Four rise_Kps[at_once];
+            for (std::size_t k = 0; k < at_once; ++k) {
+                if (!turns_[k]) continue;
+                const Four* low = now_[k]->film_Kps(group, film.i[k]);
+                rise_Kps[k] = low[1] - low[0];
+                own_Kps[k] += low[0] + film.part[k] * rise_Kps[k];
+            }
+            if (!slopes) continue;
+            Three by_film_ps;
+            columns(rise_Kps, by_film_ps[0], by_film_ps[1], by_film_ps[2]);
+            for (std::size_t i = 0; i < y.size(); ++i) {
+                by_film_ps[i] = by_film_ps[i] * fine_.points_per_x();
+                const Four by_housing = by_film_ps[i] * mixed.housing;
+                const Four by_steel = by_film_ps[i] * mixed.steel;
+                at.films_by_state[i][0] += by_film_ps[i] - by_housing - by_steel;
+                at.films_by_state[i][1] += by_housing;
+                at.films_by_state[i][2] += by_steel;
+            }
+        }
+    }
     [[gnu::always_inline]] inline void cool_neighbour(const Four& t_s, FlowsAt& at) const {
         const Four since_s = t_s - cools_from_s_;
         const FourMask cools = since_s > 0.0;
@@ -136,6 +180,13 @@ private:
     Four decaying_Kps_{};
     Four decays_from_s_{};
     bool decays_ = false;
+    /// Of a group of bearings: shares by which the temperature of their films is mixed.
+    struct Mixed {
+        Four housing;
+        Four steel;
+    };
+    std::vector<Mixed> films_;
+    FourMask turns_{};
     bool neighbour_;  ///< bolted to something that gives or takes heat
     Four neighbour_ps_{};
     Four neighbour_degC_{};

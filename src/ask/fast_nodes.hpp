@@ -16,8 +16,8 @@ namespace caseload {
 // draws and what a calibration may find. With these counts of nodes draws agree with the direct
 // chain to 0.05 K (tests/ask).
 struct FastNodes {
-    static constexpr std::size_t loads = 6;
-    static constexpr std::size_t frictions = 5;
+    static constexpr std::size_t loads = 7;
+    static constexpr std::size_t frictions = 4;
     static constexpr std::size_t air_shares = 7;
     static constexpr std::size_t face_speeds = 5;
     static constexpr std::size_t conductances = 5;
@@ -34,6 +34,7 @@ struct FastNodes {
     static constexpr double most_face = 2.1;
     // Logarithms of the factors; kelvin for the air.
     FactorNodes<loads> load{{-0.45, 0.45}};
+    /// On the friction over the heat paths of a bearing's film, which its rise hangs on.
     FactorNodes<frictions> friction{{std::log(0.4), std::log(2.2)}};
     FactorNodes<air_shares> air_share{
         {std::log(least_drawn_air_share), std::log(most_drawn_air_share)}};
@@ -72,8 +73,7 @@ struct FastGrids {
     double case_air_degC = 0;
     Grid fine;
     Grid coarse;
-    Grid damage;  ///< every `damage_stride`th point of `coarse`
-    std::size_t damage_stride = 2;
+    Grid damage;   ///< the same points
     Grid outside;  ///< over housing less air
     std::optional<Refine> refine_losses;
     std::optional<Refine> refine_damage;

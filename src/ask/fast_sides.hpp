@@ -92,7 +92,9 @@ private:
             traced_ = true;
         }
         if (side.result != nullptr)
-            side.result->leg_peak_degC.assign(t_.legs.size(), never_driven_degC);
+            for (auto* peaks : {&side.result->leg_peak_degC, &side.result->leg_peak_housing_degC,
+                                &side.result->leg_peak_steel_degC})
+                peaks->assign(t_.legs.size(), never_driven_degC);
         running_.set(k, true);
         begin_leg(k);
         if (side.result == nullptr) running_.set(k, false);
@@ -104,11 +106,11 @@ private:
         for (; side.at < event.run.size(); end_leg(k)) {
             const std::size_t leg = leg_of(side);
             side.walk->begin(event.legs[leg], side.draw->exhaust_W(leg));
-            leg_peak_degC_.set(k, y_[0][k]);
+            for (std::size_t i = 0; i < y_.size(); ++i) leg_peaks_degC_[i].set(k, y_[i][k]);
             if (!side.walk->goes_on()) continue;
             side.lives = side.with_lives && !t_.legs[leg].stop ? &side.draw->lives(leg) : nullptr;
             if (side.lives != nullptr)
-                side.lives->rates_at(legs_.fine().of(y_[0][k]), side.rates_per_h.data());
+                side.lives->rates_at(nodes_of(k, y_), side.rates_per_h.data());
             step_s_.set(k, first_step_s);
             enter(k);
             return;
@@ -118,8 +120,13 @@ private:
     void end_leg(std::size_t k) {
         SideRun& side = sides_[k];
         if (side.result != nullptr) {
-            double& peak_degC = side.result->leg_peak_degC[leg_of(side)];
-            peak_degC = std::max(peak_degC, leg_peak_degC_[k]);
+            const std::size_t leg = leg_of(side);
+            const auto reach = [&](std::vector<double>& peaks_degC, const Four& here_degC) {
+                peaks_degC[leg] = std::max(peaks_degC[leg], here_degC[k]);
+            };
+            reach(side.result->leg_peak_degC, leg_peaks_degC_[0]);
+            reach(side.result->leg_peak_housing_degC, leg_peaks_degC_[1]);
+            reach(side.result->leg_peak_steel_degC, leg_peaks_degC_[2]);
             if (side.at == t_.longest_run) {
                 side.result->reading_oil_degC = y_[0][k];
                 side.result->reading_housing_degC = y_[1][k];
@@ -166,14 +173,15 @@ private:
         FourMask taken = running_ & (moves_ | (next.error <= step_tolerance_K));
         if (switching_) stop_at_switches(next, h, taken);
         if (!taken.any()) return;
-        add_damage(next.y[0], h, taken);
+        add_damage(next.y, h, taken);
         for (std::size_t k = 0; traced_ && k < at_once; ++k)
             if (taken[k] && sides_[k].trace != nullptr) record(k, next, h[k]);
         for (std::size_t i = 0; i < y_.size(); ++i) y_[i] = where(taken, next.y[i], y_[i]);
         t_s_ = where(taken, t_s_ + h, t_s_);
         peak_oil_degC_ = larger(peak_oil_degC_, y_[0]);
         peak_housing_degC_ = larger(peak_housing_degC_, y_[1]);
-        leg_peak_degC_ = larger(leg_peak_degC_, y_[0]);
+        for (std::size_t i = 0; i < y_.size(); ++i)
+            leg_peaks_degC_[i] = larger(leg_peaks_degC_[i], y_[i]);
         here_from(legs_.slope(next.f, flows), taken);
         const FourMask arrived = taken & (moves_ | (t_s_ >= end_s_));
         if (!arrived.any()) return;
@@ -249,24 +257,28 @@ private:
         }
     }
 
-    [[gnu::always_inline]] inline void add_damage(const Four& to_degC, const Four& duration_s,
+    [[gnu::always_inline]] inline void add_damage(const Three& to, const Four& duration_s,
                                                   const FourMask& taken) {
         if (!with_lives_) return;
         Four half_h;
         for (std::size_t k = 0; k < at_once; ++k) half_h.set(k, h_from_s(duration_s[k]) / 2);
-        const Places::FourPlaces to = legs_.fine().of(to_degC);
-        const Four to_per_h = oil_per_h(to_degC);
+        const Four to_per_h = oil_per_h(to[0]);
         oil_dose_ = where(taken, oil_dose_ + half_h * (dose_per_h_ + to_per_h), oil_dose_);
         dose_per_h_ = where(taken, to_per_h, dose_per_h_);
         for (std::size_t k = 0; k < at_once; ++k) {
             SideRun& side = sides_[k];
             if (!taken[k] || side.lives == nullptr) continue;
             Four* per_h = side.rates_per_h.data();
-            side.lives->use({to.i[k], to.part[k]}, half_h[k], per_h, side.life_share.data());
+            side.lives->use(nodes_of(k, to), half_h[k], per_h, side.life_share.data());
             if (side.lives->has_steps())
-                side.lives->use_after_steps({y_[0][k], to_degC[k], h_from_s(duration_s[k])},
-                                            side.life_share.data());
+                side.lives->use_after_steps(
+                    {nodes_of(k, y_), nodes_of(k, to), h_from_s(duration_s[k])},
+                    side.life_share.data());
         }
+    }
+
+    [[nodiscard, gnu::always_inline]] static inline Nodes nodes_of(std::size_t k, const Three& y) {
+        return {y[0][k], y[1][k], y[2][k]};
     }
 
     [[nodiscard, gnu::always_inline]] inline Four oil_per_h(const Four& temp_degC) const {
@@ -286,6 +298,7 @@ private:
         result.teeth = sides_[k].draw->teeth();
         result.load = sides_[k].draw->factors().load;
         result.bearing_friction = sides_[k].draw->factors().bearing_friction;
+        result.seat_heat = sides_[k].draw->factors().seat_heat;
         result.life_share.reserve(t_.bearings.size());
         for (std::size_t b = 0; b < t_.bearings.size(); ++b)
             result.life_share.push_back(sides_[k].life_share[b / at_once][b % at_once]);
@@ -310,7 +323,7 @@ private:
     SlopeAt here_{};
     Four peak_oil_degC_{};
     Four peak_housing_degC_{};
-    Four leg_peak_degC_{};
+    Three leg_peaks_degC_{};
     Four oil_dose_{};
     Four dose_per_h_{};
 };

@@ -76,7 +76,8 @@ FastTables::FastTables(Setup given, const FastOptions& options)
         for (const Setup& one : paced_setups) paced.push_back(prepare(one));
     }
     capacities = nominal.capacities;
-    driving = nominal.driving;
+    direct = nominal.direct;
+    bearing_paths = DrawnPaths(setup, nominal.loads, nominal.oil);
     if (const auto dirt = ranges_of(setup).dirt)
         coat_area_m2 = box_film::area_m2(surroundings(nominal, 0).box);
     start_degC = nominal.start_degC;
@@ -99,6 +100,7 @@ FastTables::FastTables(Setup given, const FastOptions& options)
     cooler_tables = tables_of<CoolerTables>(CoolerTables::inputs_of(fine, nodes, nominal, in_run()),
                                             options.shared);
     make(options.for_each);
+    group_films();
     if (life_tables)
         life_tables->make_to(damage_points_to(options.lives_to_degC), options.for_each);
 }
@@ -148,6 +150,38 @@ void FastTables::take_loaded(const Prepared& nominal, const std::vector<Prepared
                           loaded_basis(paced.back())};
     loaded_tables = tables_of<LoadedTables>(std::move(inputs), shared);
     if (use == FastUse::everything) life_tables = tables_of<LifeTables>(loaded_tables, shared);
+}
+
+void FastTables::group_films() {
+    // Of two ends 25 K apart this share is a kelvin. What a film loses bends so little over that
+    // that the mean of a group is as good as each alone (tests/ask).
+    constexpr double alike_share = 0.03;
+    const std::vector<BearingPaths>& paths = bearing_paths.at_one();
+    const auto apart = [&](std::size_t a, std::size_t b) {
+        const double of_a = 1 / bearing_heat::all_WpK(paths[a]);
+        const double of_b = 1 / bearing_heat::all_WpK(paths[b]);
+        return std::max(std::fabs(paths[a].housing_WpK * of_a - paths[b].housing_WpK * of_b),
+                        std::fabs(paths[a].steel_WpK * of_a - paths[b].steel_WpK * of_b));
+    };
+    constexpr std::size_t middle =
+        FastNodes::loads / 2 * FastNodes::frictions + FastNodes::frictions / 2;
+    for (std::size_t b = 0; b < paths.size(); ++b) {
+        auto group = std::find_if(films.begin(), films.end(), [&](const Alike& one) {
+            return apart(one.bearings.front(), b) < alike_share;
+        });
+        if (group == films.end()) group = films.insert(films.end(), Alike{});
+        double loss_W = 1e-9;  // of a bearing in no leg that is driven
+        for (std::size_t leg = 0; leg < legs.size(); ++leg)
+            if (legs[leg].driven && !legs[leg].stop)
+                loss_W += std::exp(loaded_tables->leg_ln_W(leg)[b].at(middle, coarse.y.size() / 2));
+        group->bearings.push_back(b);
+        group->weights.push_back(loss_W);
+    }
+    for (Alike& group : films) {
+        double sum_W = 0;
+        for (const double loss_W : group.weights) sum_W += loss_W;
+        for (double& weight : group.weights) weight /= sum_W;
+    }
 }
 
 void FastTables::note_runs(const Prepared& nominal) {
@@ -287,11 +321,9 @@ void FastTables::grids(const Prepared& nominal) {
     const bool bent = (use == FastUse::everything || use == FastUse::same_temperatures) &&
                       additives_may_end(nominal.loads);
     const double step_K = bent ? bent_step_K : coarse_step_K;
-    damage_stride = bent ? 1 : 2;
     const auto pieces = 2 * static_cast<std::size_t>(std::ceil(span_K / step_K / 2));
     coarse = {coldest, span_K / static_cast<double>(pieces), Row(pieces + 1)};
-    damage = {coldest, static_cast<double>(damage_stride) * coarse.step,
-              Row(pieces / damage_stride + 1)};
+    damage = coarse;
     // One point is the air's own temperature, where convection changes direction.
     const double below_K = std::ceil((case_air_degC - coldest) / outside_step_K) * outside_step_K;
     outside = {-below_K, outside_step_K,
@@ -303,8 +335,8 @@ void FastTables::grids(const Prepared& nominal) {
 void FastTables::film(const Loads& loads) {
     Setup thicker = setup;
     thicker.factors.oil_film = 2;
-    const double whole_KpW = 1 / driving.oil_housing_WpK;
-    const double half_KpW = 1 / prepare(thicker, loads).driving.oil_housing_WpK;
+    const double whole_KpW = 1 / direct.oil_housing_WpK;
+    const double half_KpW = 1 / prepare(thicker, loads).direct.oil_housing_WpK;
     film_resistance_KpW = 2 * (whole_KpW - half_KpW);
     wall_resistance_KpW = whole_KpW - film_resistance_KpW;
 }

@@ -2,6 +2,7 @@
 // What the fast case looks up instead of calculating: tables of the direct chain's own functions.
 #pragma once
 
+#include "ask/drawn_paths.hpp"
 #include "ask/fast_cooler.hpp"
 #include "ask/fast_lives.hpp"
 #include "ask/fast_outside.hpp"
@@ -85,7 +86,15 @@ struct FastTables : FastGrids {
     FastNodes nodes;
     Setup setup;
     Capacities capacities;
-    Conductances driving;
+    Conductances direct;  ///< paths beside those through bearings
+    DrawnPaths bearing_paths;
+    /// Bearings whose films without loss keep within a kelvin, taken for one with the mean of their
+    /// shares by these weights: their losses.
+    struct Alike {
+        std::vector<std::size_t> bearings;
+        std::vector<double> weights;
+    };
+    std::vector<Alike> films;
     double wall_resistance_KpW = 0;  ///< oil to housing, the part the film factor does not change
     double film_resistance_KpW = 0;
     double start_degC = 0;
@@ -114,6 +123,7 @@ private:
     [[nodiscard]] bool additives_may_end(const Loads& loads) const;
     void grids(const Prepared& nominal);
     void film(const Loads& loads);
+    void group_films();
     void note_runs(const Prepared& nominal);
     [[nodiscard]] std::vector<bool> in_run() const;
     [[nodiscard]] bool pump_may_stand(std::size_t leg) const;

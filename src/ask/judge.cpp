@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "ask/judge.hpp"
 
+#include "ask/drawn_paths.hpp"
 #include "ask/flanks_over_range.hpp"
 
 #include <algorithm>
@@ -142,50 +143,64 @@ private:
     /// friction factor and the load under it have together, at most.
     [[nodiscard]] std::vector<double> rings(std::size_t b, double limit_degC) {
         constexpr double load_power = 1.55;  // deep groove balls: 1 + 0.55
-        const double film_degC = fitted_.damage.bearings[b].worst_film_degC;
-        double coldest_degC = fitted_.event.peak_oil_degC;
-        for (const RunPeak& run : fitted_.event.runs)
-            if (setup_.event.legs[static_cast<std::size_t>(run.leg)].kind == LegKind::drive)
-                coldest_degC = std::min(coldest_degC, run.peak_oil_degC);
-        const double most_rise_K = std::max(film_degC - coldest_degC, 0.0) * most_friction_ *
-                                   std::pow(most_load_, load_power);
-        if (!all_ && fitted_.event.peak_oil_degC + hotter_K_ + most_rise_K < limit_degC) return {};
         std::vector<double> hottest_degC(draws_.size(), -oil_ceiling_degC);
         bool any = false;
         const Prepared& prepared = flanks_.prepared();
         const double power = is_ball(prepared.loads.bearings[b].kind) ? load_power : 1;
-        for (std::size_t leg = 0; leg < prepared.losses.size(); ++leg)
+        const std::vector<BearingPaths> paths = drawn_paths(b);
+        double least_WpK = bearing_heat::all_WpK(paths.front());
+        for (const BearingPaths& one : paths)
+            least_WpK = std::min(least_WpK, bearing_heat::all_WpK(one));
+        for (std::size_t leg = 0; leg < prepared.losses.size(); ++leg) {
+            if (draws_.front().leg_peak_degC[leg] <= never_driven_degC) continue;
+            const std::vector<double> unheated = unheated_of(leg, paths);
+            const double most_degC = *std::max_element(unheated.begin(), unheated.end());
             for (const PreparedLosses::BinTerm& bin : prepared.losses[leg].bins) {
                 PreparedLosses::BearingTerm term = bin.bearings[b];
                 if (term.n_rpm <= 0) continue;
                 const double torque_Nmm = term.load_torque_Nmm;
-                // Cold oil enough that no draw's film is that hot.
+                // So cold that no draw's film is that hot.
                 term.friction = most_friction_ * setup_.factors.bearing_friction;
                 term.load_torque_Nmm = torque_Nmm * std::pow(most_load_, power);
-                if (!all_ && hottest_of(leg) < oil_behind_film_degC(prepared.oil, term, limit_degC))
+                term.path_WpK = least_WpK;
+                if (!all_ && most_degC < unheated_behind_film_degC(prepared.oil, term, limit_degC))
                     continue;
                 any = true;
                 for (std::size_t i = 0; i < draws_.size(); ++i) {
                     const DrawResult& draw = draws_[i];
-                    if (draw.leg_peak_degC[leg] <= never_driven_degC) continue;
                     term.friction = draw.bearing_friction;
                     term.load_torque_Nmm =
                         torque_Nmm * std::pow(draw.load / setup_.factors.load, power);
-                    hottest_degC[i] =
-                        std::max(hottest_degC[i],
-                                 run_bearing(prepared.oil, term,
-                                             std::min(draw.leg_peak_degC[leg], oil_ceiling_degC))
-                                     .film_degC);
+                    term.path_WpK = bearing_heat::all_WpK(paths[i]);
+                    hottest_degC[i] = std::max(
+                        hottest_degC[i], run_bearing(prepared.oil, term, unheated[i]).film_degC);
                 }
             }
+        }
         return any ? hottest_degC : std::vector<double>{};
     }
-    [[nodiscard]] double hottest_of(std::size_t leg) const {
-        double hottest_degC = never_driven_degC;
+    /// Heat paths of a bearing, draw by draw.
+    [[nodiscard]] std::vector<BearingPaths> drawn_paths(std::size_t b) {
+        const Prepared& prepared = flanks_.prepared();
+        const DrawnPaths drawn(setup_, prepared.loads, prepared.oil);
+        std::vector<BearingPaths> paths;
+        paths.reserve(draws_.size());
         for (const DrawResult& draw : draws_)
-            hottest_degC =
-                std::max(hottest_degC, std::min(draw.leg_peak_degC[leg], oil_ceiling_degC));
-        return hottest_degC;
+            paths.push_back(draw.seat_heat == setup_.factors.seat_heat
+                                ? prepared.bearing_paths[b]
+                                : drawn.at(draw.seat_heat)[b]);
+        return paths;
+    }
+    /// A bearing's film without its loss where a leg is hottest, draw by draw.
+    [[nodiscard]] std::vector<double> unheated_of(std::size_t leg,
+                                                  const std::vector<BearingPaths>& paths) const {
+        std::vector<double> unheated;
+        unheated.reserve(draws_.size());
+        for (std::size_t i = 0; i < draws_.size(); ++i)
+            unheated.push_back(unheated_degC(
+                paths[i], {draws_[i].leg_peak_degC[leg], draws_[i].leg_peak_housing_degC[leg],
+                           draws_[i].leg_peak_steel_degC[leg]}));
+        return unheated;
     }
 
     static constexpr double never_driven_degC = -300;

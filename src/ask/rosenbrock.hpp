@@ -78,7 +78,7 @@ template <class Slope, class Flows>
     const Three k1 = solve.times(rhs);
     Three middle{};
     for (std::size_t i = 0; i < 3; ++i) middle[i] = y[i] + h / 2.0 * k1[i];
-    slope.flows(t + h / 2.0, middle, flows);
+    slope.template flows<false>(t + h / 2.0, middle, flows);
     const Three f1 = slope.value(middle, flows);
     for (std::size_t i = 0; i < 3; ++i) rhs[i] = f1[i] - k1[i];
     Three k2 = solve.times(rhs);

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "damage/creep.hpp"
 
+#include "caseload/damage.hpp"
 #include "caseload/formulas/ring_creep.hpp"
 #include "caseload/losses.hpp"
 #include "caseload/units.hpp"
@@ -32,17 +33,6 @@ SeatClass class_of(const SeatResult& seat, double turning_share, double most_swi
 
 }  // namespace
 
-double hottest_oil_degC(const Setup& setup, const EventHeat& heat, std::size_t leg) {
-    double hottest_degC = -oil_ceiling_degC;
-    for (std::size_t i = 1; i < heat.samples.size(); ++i) {
-        const Sample& sample = heat.samples[i];
-        if (static_cast<std::size_t>(setup.event.run[static_cast<std::size_t>(sample.run)]) == leg)
-            hottest_degC =
-                std::max(hottest_degC, std::min(sample.nodes.oil_degC, oil_ceiling_degC));
-    }
-    return hottest_degC;
-}
-
 void add_creep(const Prepared& prepared, const EventHeat& heat, std::size_t bearing,
                SeatResult& into) {
     const bool retainer_loose = into.retainer && into.hot.retainer_gap_mm > 0;
@@ -61,8 +51,8 @@ void add_creep(const Prepared& prepared, const EventHeat& heat, std::size_t bear
     double slipping_s = 0;
     for (const int run : setup.event.run) {
         const auto leg = static_cast<std::size_t>(run);
-        const double oil_degC = hottest_oil_degC(setup, heat, leg);
-        if (oil_degC <= -oil_ceiling_degC) continue;
+        const auto hottest_degC = hottest_unheated_degC(prepared, heat, leg, bearing);
+        if (!hottest_degC) continue;
         const auto& bins = prepared.loads.legs[leg].bins;
         for (std::size_t bin = 0; bin < bins.size(); ++bin) {
             const PreparedLosses::BearingTerm& term =
@@ -70,7 +60,7 @@ void add_creep(const Prepared& prepared, const EventHeat& heat, std::size_t bear
             const double time_s = bins[bin].bin.share * setup.event.legs[leg].duration_s;
             if (term.n_rpm <= 0 || time_s <= 0) continue;
             const RingLoad load = ring_load(bins[bin].nominal[bearing]);
-            const double M_Nmm = 1000 * run_bearing(prepared.oil, term, oil_degC).loss_W /
+            const double M_Nmm = 1000 * run_bearing(prepared.oil, term, *hottest_degC).loss_W /
                                  radps_from_rpm(term.n_rpm);
             const double margin = ring_creep::slip_margin(load, D_mm, M_Nmm);
             const double turn_mm =

@@ -16,10 +16,6 @@ inline constexpr double travel_to_watch_m = 100;
 inline constexpr double wear_to_watch_um = 10;
 inline constexpr double turning_time_share = 0.05;
 
-/// Hottest oil of a leg in the event, as lives take it, no hotter than it is followed; none: not
-/// driven.
-double hottest_oil_degC(const Setup& setup, const EventHeat& heat, std::size_t leg);
-
 /// What the ring of that bearing does in its seat when hot; its gaps are known.
 void add_creep(const Prepared& prepared, const EventHeat& heat, std::size_t bearing,
                SeatResult& into);

@@ -100,13 +100,13 @@ std::optional<double> additives_end_degC(const Prepared& prepared, const Bearing
 }
 
 BearingCondition bearing_condition(const Prepared& prepared, const BearingPlace& place,
-                                   double oil_degC, Notes* notes) {
+                                   double unheated_degC, Notes* notes) {
     const BearingData& data = prepared.loads.bearings[place.bearing];
     const BearingCondition result = bearing_at_film(
         prepared, place,
         run_bearing(prepared.oil,
                     prepared.losses[place.leg].bins[place.bin].bearings[place.bearing],
-                    std::min(oil_degC, oil_ceiling_degC))
+                    unheated_degC)
             .film_degC);
     if (result.kappa > 0) note_kappa(notes, data.name, result.kappa);
     if (notes != nullptr && result.film_degC > hottest_film_degC)
@@ -125,9 +125,23 @@ BearingCondition bearing_condition(const Prepared& prepared, const BearingPlace&
     return result;
 }
 
+std::optional<double> hottest_unheated_degC(const Prepared& prepared, const EventHeat& heat,
+                                            std::size_t leg, std::size_t bearing) {
+    std::optional<double> hottest_degC;
+    for (std::size_t i = 1; i < heat.samples.size(); ++i) {
+        const Sample& sample = heat.samples[i];
+        const int of_leg = prepared.setup->event.run[static_cast<std::size_t>(sample.run)];
+        if (static_cast<std::size_t>(of_leg) != leg) continue;
+        const double here_degC = unheated_degC(prepared.bearing_paths[bearing], sample.nodes);
+        hottest_degC = std::max(hottest_degC.value_or(here_degC), here_degC);
+    }
+    return hottest_degC;
+}
+
 namespace {
 
-/// Adds what a bearing meets in a bin of a leg, its oil as hot as the leg gets, run so many times.
+/// Adds what a bearing meets in a bin of a leg, its film as hot as the leg makes it, run so many
+/// times.
 void add_bin(const Prepared& prepared, const BearingPlace& place, const BearingCondition& at,
              double times, BearingDamage& result) {
     result.worst_kappa = std::min(result.worst_kappa, at.kappa);
@@ -174,19 +188,15 @@ Damage event_damage(const Prepared& prepared, const EventHeat& heat,
     Damage damage;
     damage.bearings.resize(bearings);
     const double k1 = setup.oil.synthetic ? booser::k1_synthetic : booser::k1_mineral;
-    std::vector<double> hottest(setup.event.legs.size(), -300.0);
     for (std::size_t i = 1; i < heat.samples.size(); ++i) {
         const Sample& from = heat.samples[i - 1];
         const Sample& to = heat.samples[i];
-        const auto leg =
-            static_cast<std::size_t>(setup.event.run[static_cast<std::size_t>(to.run)]);
         const double hours = h_from_s(to.t_s - from.t_s);
         const double oil_degC = (from.nodes.oil_degC + to.nodes.oil_degC) / 2;
         const double dose =
             hours / booser::oxidation_life_h({k1, std::min(oil_degC, oil_ceiling_degC)});
         damage.oil_dose += dose;
         if (by_run != nullptr) (*by_run)[static_cast<std::size_t>(to.run)].oil_dose += dose;
-        hottest[leg] = std::max(hottest[leg], to.nodes.oil_degC);
     }
     std::vector<std::vector<double>> of_runs;
     const std::vector<double> life_shares =
@@ -204,11 +214,12 @@ Damage event_damage(const Prepared& prepared, const EventHeat& heat,
             const auto& bins = prepared.loads.legs[leg].bins;
             const auto times = static_cast<double>(
                 std::count(setup.event.run.begin(), setup.event.run.end(), static_cast<int>(leg)));
-            if (hottest[leg] < -273) continue;
+            const auto hottest_degC = hottest_unheated_degC(prepared, heat, leg, b);
+            if (!hottest_degC) continue;
             for (std::size_t bin = 0; bin < bins.size(); ++bin) {
                 if (bins[bin].bin.speed_rpm <= 0) continue;  // does not turn: no film
                 const BearingCondition at =
-                    bearing_condition(prepared, {leg, bin, b}, hottest[leg], &damage.notes);
+                    bearing_condition(prepared, {leg, bin, b}, *hottest_degC, &damage.notes);
                 add_bin(prepared, {leg, bin, b}, at, times, result);
                 if (bins[bin].bin.share * at.rate_per_h > worst_rate) {
                     worst_rate = bins[bin].bin.share * at.rate_per_h;

@@ -9,7 +9,7 @@
 
 namespace caseload {
 
-/// Rate of each bearing in each leg of an event over the oil's temperature there.
+/// Rate of each bearing in each leg of an event over the temperature of its film without its loss.
 class LifeRates {
 public:
     /// With `by_run`, also the life each run of the event uses: [bearing][run].
@@ -25,16 +25,16 @@ private:
     /// another.
     struct Rate {
         Basis from;
-        std::vector<std::optional<double>> ends;  ///< degC of oil where that is, per bin
+        std::vector<std::optional<double>> ends;  ///< degC where that is, per bin
         Curve helped_per_h;                       ///< additives help in all bins with an end
         struct Step {
-            double oil_degC;
+            double unheated_degC;
             Curve more_per_h;  ///< what the rate rises by
         };
         std::vector<Step> steps;
 
-        [[nodiscard]] double per_h(double oil_degC) const;
-        void make(const std::vector<double>& oil_degC, const Rate* like);
+        [[nodiscard]] double per_h(double unheated_degC) const;
+        void make(const std::vector<double>& unheated_degC, const Rate* like);
     };
     class Asked;
     friend double largest_life_share(const Prepared& prepared, const EventHeat& heat,

@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "caseload/seats.hpp"
 
-#include "caseload/formulas/iso_492.hpp"
 #include "caseload/formulas/iso_5753.hpp"
 #include "caseload/formulas/operating_clearance.hpp"
 #include "caseload/formulas/thermal_play.hpp"
@@ -9,6 +8,7 @@
 #include "caseload/housing_metal.hpp"
 #include "caseload/units.hpp"
 #include "damage/creep.hpp"
+#include "loads/seat_fit.hpp"
 
 #include <fmt/format.h>
 
@@ -23,35 +23,19 @@ constexpr double storage_degC = -20;
 // The expansion formulas are not used above it; a case does not survive that.
 constexpr double hottest_seat_degC = 300;
 
-struct Interference {
-    double least_mm;
-    double largest_mm;
-};
-
 class Seat {
 public:
     Seat(const BearingInput& input, const BearingData& data, const Setup& setup)
         : input_(input),
+          data_(data),
           boss_(metal_of(setup.housing.material).elastic),
           shaft_bore_mm_(setup.shafts.at(input.shaft).bore_mm),
-          raceway_mm_(
-              operating_clearance::outer_raceway_mm({.D_pw_mm = data.d_m_mm,
-                                                     .D_w_mm = data.element_mm,
-                                                     .contact_angle_deg = data.contact_angle_deg})),
-          inner_raceway_mm_(operating_clearance::inner_raceway_mm(
-              {.D_pw_mm = data.d_m_mm,
-               .D_w_mm = data.element_mm,
-               .contact_angle_deg = data.contact_angle_deg})) {
-        interference_ =
-            input.seat.ring_interference_mm
-                ? Interference{*input.seat.ring_interference_mm, *input.seat.ring_interference_mm}
-                : named_fit();
-    }
+          raceway_mm_(outer_raceway_mm(data)),
+          inner_raceway_mm_(inner_raceway_mm(data)),
+          interference_(ring_interference(input)) {}
 
-    [[nodiscard]] const Interference& interference() const { return interference_; }
-    [[nodiscard]] double middle_mm() const {
-        return (interference_.least_mm + interference_.largest_mm) / 2;
-    }
+    [[nodiscard]] const RingInterference& interference() const { return interference_; }
+    [[nodiscard]] double middle_mm() const { return interference_.middle_mm(); }
     [[nodiscard]] bool retained() const { return input_.seat.carrier == Carrier::steel_retainer; }
 
     struct State {
@@ -137,46 +121,25 @@ public:
     }
 
 private:
-    [[nodiscard]] Interference named_fit() const {
-        const iso_492::Interference fit =
-            iso_492::seat_interference_mm(input_.seat.ring_fit, input_.outside_mm);
-        return {fit.least_mm, fit.largest_mm};
-    }
     [[nodiscard]] thick_ring::Fit fit(double ring_mm) const {
-        return {.inside_mm = raceway_mm_,
-                .joint_mm = input_.outside_mm,
-                .outside_mm = *input_.seat.boss_outside_mm,
-                .inner = thick_ring::steel,
-                .outer = boss_,
-                .interference_mm = ring_mm};
+        return ring_in_boss({input_, data_, boss_}, ring_mm);
     }
     [[nodiscard]] thick_ring::Nest nest(double ring_mm) const {
-        return {.raceway_mm = raceway_mm_,
-                .ring_outside_mm = input_.outside_mm,
-                .retainer_outside_mm = *input_.seat.retainer_outside_mm,
-                .boss_outside_mm = *input_.seat.boss_outside_mm,
-                .ring = thick_ring::steel,
-                .retainer = thick_ring::steel,
-                .boss = boss_,
-                .ring_interference_mm = ring_mm,
-                .retainer_interference_mm = *input_.seat.retainer_interference_mm};
+        return ring_in_retainer({input_, data_, boss_}, ring_mm);
     }
 
     const BearingInput& input_;
+    const BearingData& data_;
     const thick_ring::Material& boss_;
     double shaft_bore_mm_;
     double raceway_mm_;
     double inner_raceway_mm_;
-    Interference interference_{};
+    RingInterference interference_;
 };
 
 /// Whether a seat says enough to be calculated.
 bool described(const BearingInput& bearing) {
-    const SeatInput& seat = bearing.seat;
-    const bool ring = seat.ring_interference_mm || !seat.ring_fit.empty();
-    const bool retainer = seat.carrier == Carrier::aluminium ||
-                          (seat.retainer_outside_mm && seat.retainer_interference_mm);
-    return bearing.has_seat && ring && retainer && seat.boss_outside_mm;
+    return has_ring_fit(bearing) && bearing.seat.boss_outside_mm;
 }
 
 double first_above_s(const EventHeat& heat, double housing_degC) {

@@ -95,7 +95,7 @@ constexpr Calculation standards[] = {
     {"friction-f0-bath",
      [] {
          return worst_of_kinds({2, 3.3, 6, 3, 6, 6}, [](BK kind) {
-             return palmgren::f0_default(kind, palmgren::Supply::splash);
+             return palmgren::f0_default(kind, "02", palmgren::Supply::splash);
          });
      }},
     {"friction-f1-tenth",

@@ -31,10 +31,11 @@ double tapered_Nmm(const TaperedRun& run, double n_rpm) {
                                       .F_r_N = run.F_r_N,
                                       .F_a_N = run.F_a_N,
                                       .C_0_N = 1});  // of no effect on a tapered bearing
-    return palmgren::idle_torque_Nmm({.f0 = palmgren::f0_default(kind, palmgren::Supply::splash),
-                                      .nu_mm2ps = run.nu_mm2ps,
-                                      .n_rpm = n_rpm,
-                                      .d_m_mm = run.d_m_mm}) +
+    return palmgren::idle_torque_Nmm(
+               {.f0 = palmgren::f0_default(kind, {}, palmgren::Supply::splash),
+                .nu_mm2ps = run.nu_mm2ps,
+                .n_rpm = n_rpm,
+                .d_m_mm = run.d_m_mm}) +
            palmgren::load_torque_Nmm(
                {.f1 = palmgren::f1(kind, 0), .P_1_N = P_1_N, .d_m_mm = run.d_m_mm});
 }

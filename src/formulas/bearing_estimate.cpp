@@ -74,6 +74,14 @@ double spread_of(BearingKind kind, std::string_view series) {
 
 }  // namespace
 
+std::string_view friction_series(const Size& size) {
+    // Between 23 with 0.63 or more and 03 with 0.48 or less from 20 mm bore, ISO 15.
+    constexpr double wide = 0.55;
+    const std::string_view series = series_of(size);
+    return series == "03" && size.width_mm > wide * (size.outside_mm - size.bore_mm) ? "23"
+                                                                                     : series;
+}
+
 // Long: one kind after the other, each in a few lines.
 Estimate estimate(BearingKind kind, const Size& size, std::optional<double> contact_angle_deg) {
     require_positive(size.bore_mm, "bore_mm");

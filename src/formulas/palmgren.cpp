@@ -5,9 +5,7 @@
 #include "caseload/units.hpp"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
-#include <cstddef>
 
 namespace caseload::palmgren {
 namespace {
@@ -18,13 +16,36 @@ struct F0Row {
     double splash;
     double jet;
 };
-// In the order of BearingKind.
-constexpr std::array<F0Row, 6> f0_table{{{0.85, 1.22, 1.75, 3.5},
-                                         {1.7, 2.37, 3.3, 6.6},
-                                         {2.5, 3.87, 6, 10.5},
-                                         {2.15, 2.58, 3.1, 3.1},
-                                         {3, 3.67, 4.5, 9},
-                                         {2.6, 3.69, 5.25, 10.5}}};
+F0Row deep_groove_f0(std::string_view series) {
+    if (series == "02" || series == "22") return {0.85, 1.30, 2.0, 4.0};
+    if (series == "03" || series == "23") return {1.0, 1.52, 2.3, 4.6};
+    return {0.7, 1.09, 1.7, 3.4};
+}
+
+F0Row cylindrical_f0(std::string_view series) {
+    if (series == "02" || series == "03") return {1.4, 1.75, 2.2, 3.1};
+    if (series == "22") return {2.0, 2.45, 3.0, 4.2};
+    if (series == "23") return {2.6, 3.22, 4.0, 5.6};
+    return {1.3, 1.61, 2.0, 2.8};
+}
+
+F0Row f0_row(BearingKind kind, std::string_view series) {
+    switch (kind) {
+        case BearingKind::deep_groove_ball:
+            return deep_groove_f0(series);
+        case BearingKind::angular_contact_ball:
+            return {1.7, 2.37, 3.3, 6.6};
+        case BearingKind::four_point_ball:
+            return {2.5, 3.87, 6, 10.5};
+        case BearingKind::cylindrical_roller:
+            return cylindrical_f0(series);
+        case BearingKind::tapered_roller:
+            return {3, 4.06, 5.5, 9};
+        case BearingKind::spherical_roller:
+            return {2.6, 3.69, 5.25, 10.5};
+    }
+    return {};
+}
 
 }  // namespace
 
@@ -46,8 +67,8 @@ double load_torque_Nmm(const LoadTorque& load) {
     return load.f1 * load.P_1_N * load.d_m_mm;
 }
 
-double f0_default(BearingKind kind, Supply supply) {
-    const F0Row& row = f0_table[static_cast<std::size_t>(kind)];
+double f0_default(BearingKind kind, std::string_view series, Supply supply) {
+    const F0Row row = f0_row(kind, series);
     switch (supply) {
         case Supply::mist:
             return row.mist;

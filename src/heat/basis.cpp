@@ -57,6 +57,7 @@ Basis losses_basis(const Prepared& prepared, std::size_t leg) {
     basis.setup.factors = setup.factors;
     basis.prepared.oil = fresh_only(prepared.oil);
     basis.prepared.losses = {prepared.losses[leg]};
+    basis.prepared.films = prepared.films;
     Loads& loads = basis.prepared.loads;
     loads.train = weightless(prepared.loads.train);
     const int train = prepared.losses[leg].train;
@@ -139,6 +140,9 @@ EventBasis event_basis(const Prepared& prepared, const Switches& allowed, const 
     common.lubrication = setup.lubrication;
     common.cooler = setup.cooler;
     basis.common.prepared.capacities = prepared.capacities;
+    basis.common.prepared.bearing_paths = prepared.bearing_paths;
+    basis.common.prepared.films = prepared.films;
+    basis.common.prepared.direct = prepared.direct;
     basis.common.prepared.driving = prepared.driving;
     basis.common.prepared.case_air_degC = prepared.case_air_degC;
     basis.common.prepared.cooler_air_degC = prepared.cooler_air_degC;

@@ -8,6 +8,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 namespace caseload {
 namespace {
@@ -54,7 +55,8 @@ Drives drives_at(const Prepared& prepared, const LegCurves& curves, const AtMome
 
 struct CaseCurves::Made {
     Basis from;
-    std::vector<std::vector<std::vector<BearingRun>>> runs;  ///< [point][bin][bearing]
+    std::vector<std::vector<std::vector<double>>> runs_W;  ///< [bearing][bin][point]
+    std::vector<Curve> films_W;                            ///< as LegCurves
     Curve oil_W;
     Curve steel_W;
     Curve housing_W;
@@ -95,6 +97,7 @@ const LegCurves& CaseCurves::at(std::size_t leg, const Switches& switches) {
     curves.oil_W = made.oil_W;
     curves.steel_W = made.steel_W;
     curves.housing_W = made.housing_W;
+    curves.films_W = made.films_W;
     curves.outside_W = outside(leg).W;
     curves.cooler_W = cooler(leg, switches).W;
     return curves;
@@ -117,22 +120,37 @@ const CaseCurves::Made& CaseCurves::made_at(std::size_t leg, bool pump_runs) {
                bins[bin].bearings[bearing] == terms.bins[bin].bearings[bearing];
     };
     const std::vector<double> oil_degC = grid({coldest_degC_, oil_ceiling_degC}, curve_step_K, {});
-    made->runs.resize(oil_degC.size(), std::vector<std::vector<BearingRun>>(terms.bins.size()));
-    for (std::size_t bin = 0; bin < terms.bins.size(); ++bin)
-        for (std::size_t b = 0; b < terms.bins[bin].bearings.size(); ++b) {
-            const bool as_there = runs_as(bin, b);
-            for (std::size_t i = 0; i < oil_degC.size(); ++i)
-                made->runs[i][bin].push_back(
-                    as_there ? like->runs[i][bin][b]
-                             : run_bearing(from.oil, terms.bins[bin].bearings[b], oil_degC[i]));
+    const std::size_t bearings = terms.bins.empty() ? 0 : terms.bins.front().bearings.size();
+    made->runs_W.resize(bearings, std::vector<std::vector<double>>(terms.bins.size()));
+    for (std::size_t b = 0; b < bearings; ++b)
+        for (std::size_t bin = 0; bin < terms.bins.size(); ++bin) {
+            std::vector<double>& run_W = made->runs_W[b][bin];
+            if (runs_as(bin, b)) {
+                run_W = like->runs_W[b][bin];
+                continue;
+            }
+            for (const double unheated_degC : oil_degC)
+                run_W.push_back(
+                    run_bearing(from.oil, terms.bins[bin].bearings[b], unheated_degC).loss_W);
         }
+    for (const FilmGroup& group : from.films) {
+        if (terms.bins.empty()) break;
+        std::vector<double> mean_W(oil_degC.size());
+        for (const std::size_t b : group.bearings)
+            for (std::size_t bin = 0; bin < terms.bins.size(); ++bin)
+                for (std::size_t i = 0; i < mean_W.size(); ++i)
+                    mean_W[i] += terms.bins[bin].share * made->runs_W[b][bin][i];
+        made->films_W.emplace_back(oil_degC, std::move(mean_W));
+    }
+    // What the bearings lose is in their own curves.
+    PreparedLosses others = terms;
+    for (PreparedLosses::BinTerm& bin : others.bins) bin.bearings.clear();
     std::vector<double> oil_W;
     std::vector<double> steel_W;
     std::vector<double> housing_W;
-    for (std::size_t i = 0; i < oil_degC.size(); ++i) {
-        const LossesAt losses =
-            losses_at(*from.setup, from.loads, from.oil, terms,
-                      {.temp_degC = oil_degC[i], .pump_runs = pump_runs}, made->runs[i]);
+    for (const double at_degC : oil_degC) {
+        const LossesAt losses = losses_at(*from.setup, from.loads, from.oil, others,
+                                          {.temp_degC = at_degC, .pump_runs = pump_runs});
         const HeatSplit heat = split(losses.ledger);
         oil_W.push_back(heat.oil_W);
         steel_W.push_back(heat.steel_W);

@@ -106,8 +106,7 @@ private:
             const LegCurves& curves = curves_.at(leg, stretch.on);
             begun_.back().states.push_back({stretch.on, curves});
             LegDrives by_curves(prepared_, curves);
-            const Conductances paths =
-                stretch.stop ? in_stop(prepared_.driving) : prepared_.driving;
+            const Conductances paths = stretch.stop ? in_stop(prepared_) : prepared_.driving;
             const auto drives = [&](double t_s, const Nodes& nodes) {
                 return by_curves.at({nodes, stretch.beside(t_s), paths});
             };
@@ -237,7 +236,9 @@ EventNetwork event_network(const Prepared& prepared, const Switches& allowed) {
         const LegInput& input = setup.event.legs[leg];
         const bool stop = input.kind == LegKind::stop;
         LegNetwork one;
-        one.paths = stop ? in_stop(prepared.driving) : prepared.driving;
+        one.paths = stop ? direct_in_stop(prepared.direct) : prepared.direct;
+        one.films = film_groups(stop ? bearing_paths_in_stop(prepared.bearing_paths)
+                                     : prepared.bearing_paths);
         if (!stop) one.exhaust_driving_W = exhaust_driving_W(prepared, leg);
         for (const Latches latches : {Latches{false, false}, Latches{true, false},
                                       Latches{false, true}, Latches{true, true}}) {

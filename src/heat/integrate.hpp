@@ -25,7 +25,7 @@ inline constexpr double relative_tolerance = 1e-9;
 inline constexpr double switch_tolerance_s = 1e-7;
 inline constexpr double first_step_s = 1;
 
-inline NetHeat net_heat_of(const Nodes& nodes, const Drives& drives) {
+[[gnu::always_inline]] inline NetHeat net_heat_of(const Nodes& nodes, const Drives& drives) {
     const Conductances& path = drives.paths;
     const double to_housing_W = path.oil_housing_WpK * (nodes.oil_degC - nodes.housing_degC);
     const double to_steel_W = path.oil_steel_WpK * (nodes.oil_degC - nodes.steel_degC);

@@ -7,6 +7,7 @@
 
 #include <array>
 #include <cstddef>
+#include <vector>
 
 namespace caseload {
 
@@ -17,7 +18,7 @@ class CurvesFollowed {
 public:
     explicit CurvesFollowed(const std::array<const Curve::Made*, N>& curves) : curves_(curves) {}
 
-    std::array<double, N> operator()(double x) {
+    [[gnu::always_inline]] inline std::array<double, N> operator()(double x) {
         // At a point itself either piece may serve; they differ in a last digit.
         if (!(low_ < x && x < high_)) return looked_up(x);
         std::array<double, N> y;
@@ -29,7 +30,7 @@ public:
     }
 
 private:
-    std::array<double, N> looked_up(double x) {
+    [[gnu::noinline]] std::array<double, N> looked_up(double x) {
         const Curve::Made& first = *curves_[0];
         const Curve::Made::Place place = first.place(x);
         low_ = first.x[place.node];
@@ -58,12 +59,30 @@ public:
           cooler_air_degC_(prepared.cooler_air_degC),
           made_W_({curves.oil_W.made(), curves.steel_W.made(), curves.housing_W.made()}),
           outside_W_({curves.outside_W.made()}),
-          cooler_W_({curves.cooler_W.made()}) {}
+          cooler_W_({curves.cooler_W.made()}) {
+        films_.reserve(curves.films_W.size());
+        for (std::size_t group = 0; group < curves.films_W.size(); ++group) {
+            const BearingPaths& paths = prepared.films[group].paths;
+            const double all_WpK = bearing_heat::all_WpK(paths);
+            films_.push_back({paths.oil_WpK / all_WpK, paths.housing_WpK / all_WpK,
+                              paths.steel_WpK / all_WpK,
+                              CurvesFollowed<1>({curves.films_W[group].made()})});
+        }
+    }
 
     [[nodiscard]] Drives at(const AtMoment& moment) {
         const Nodes& nodes = moment.nodes;
         const auto [oil_W, steel_W, housing_W] = made_W_(nodes.oil_degC);
-        return {{oil_W, steel_W, housing_W},
+        HeatSplit made{oil_W, steel_W, housing_W};
+        for (Film& film : films_) {
+            const double loss_W =
+                film.loss_W(film.oil * nodes.oil_degC + film.housing * nodes.housing_degC +
+                            film.steel * nodes.steel_degC)[0];
+            made.oil_W += film.oil * loss_W;
+            made.steel_W += film.steel * loss_W;
+            made.housing_W += film.housing * loss_W;
+        }
+        return {made,
                 path_W(outside_W_, nodes.housing_degC, case_air_degC_),
                 path_W(cooler_W_, nodes.oil_degC, cooler_air_degC_),
                 moment.beside.exhaust_W,
@@ -79,11 +98,21 @@ private:
                (hottest_path_degC - air_degC);
     }
 
+    /// Of a group of bearings: shares of the three paths, by which the temperature without loss is
+    /// mixed and the loss is shared.
+    struct Film {
+        double oil;
+        double housing;
+        double steel;
+        CurvesFollowed<1> loss_W;
+    };
+
     double case_air_degC_;
     double cooler_air_degC_;
     CurvesFollowed<3> made_W_;
     CurvesFollowed<1> outside_W_;
     CurvesFollowed<1> cooler_W_;
+    std::vector<Film> films_;
 };
 
 }  // namespace caseload

@@ -32,7 +32,7 @@ constexpr double oil_side_share = 0.5;
 // Judgement.
 constexpr double exhaust_power_W = 150000;
 constexpr double exhaust_least_share = 0.2;
-// Paths in a stop, when splash has ended. Judgement.
+// Paths in a stop, when splash has ended; the second of the oil in bearings too. Judgement.
 constexpr double stop_oil_housing_share = 0.5;
 constexpr double stop_oil_steel_share = 0.25;
 
@@ -103,8 +103,11 @@ Prepared prepare(const Setup& setup, Loads loads) {
     prepared.setup = &setup;
     prepared.loads = std::move(loads);
     prepared.oil = make_oil(setup.oil);
+    prepared.bearing_paths = bearing_paths(setup, prepared.loads, prepared.oil);
+    prepared.films = film_groups(prepared.bearing_paths);
     for (const LegLoads& leg : prepared.loads.legs)
-        prepared.losses.push_back(prepare_losses(setup, prepared.loads, leg));
+        prepared.losses.push_back(
+            prepare_losses(setup, prepared.loads, leg, prepared.bearing_paths));
     prepared.pressure_Pa = site_pressure_Pa(setup);
     const double ambient_degC = setup.event.ambient_degC + setup.factors.air_K;
     prepared.case_air_degC = ambient_degC + setup.housing.air_warmer_by_K;
@@ -124,16 +127,15 @@ Prepared prepare(const Setup& setup, Loads loads) {
         .housing_JpK = housing_mass_kg(setup.housing) * metal.specific_heat_JpkgK,
         .steel_JpK = prepared.loads.train.steel_mass_kg * steel_heat_JpkgK};
     const double area_m2 = box_film::area_m2(box(setup.housing));
-    prepared.driving.oil_housing_WpK = box_wall::oil_to_metal_WpK(
+    prepared.direct.oil_housing_WpK = box_wall::oil_to_metal_WpK(
         {.film_Wpm2K = setup.housing.oil_film_coefficient_Wpm2K * setup.factors.oil_film,
          .wetted_m2 = setup.housing.oil_wetted_share * area_m2,
          .wall_m = m_from_mm(setup.housing.wall_mm),
          .conductivity_WpmK = metal.conductivity_WpmK,
          .area_m2 = area_m2});
-    prepared.driving.oil_steel_WpK = oil_steel_WpK;
-    for (const BearingData& bearing : prepared.loads.bearings)
-        prepared.driving.steel_housing_WpK += bearing.seat_path_WpK;
-    prepared.driving.neighbour_WpK = setup.housing.neighbour_WpK + setup.factors.neighbour_WpK;
+    prepared.direct.oil_steel_WpK = oil_steel_WpK;
+    prepared.direct.neighbour_WpK = setup.housing.neighbour_WpK + setup.factors.neighbour_WpK;
+    prepared.driving = with_bearings(prepared.direct, prepared.bearing_paths);
     return prepared;
 }
 
@@ -180,10 +182,44 @@ double coldest_beside_degC(const Prepared& prepared) {
                                               : air_degC;
 }
 
-Conductances in_stop(const Conductances& driving) {
+std::vector<FilmGroup> film_groups(const std::vector<BearingPaths>& paths) {
+    std::vector<FilmGroup> groups;
+    for (std::size_t b = 0; b < paths.size(); ++b) {
+        const auto same = std::find_if(groups.begin(), groups.end(), [&](const FilmGroup& group) {
+            return group.paths == paths[b];
+        });
+        if (same == groups.end())
+            groups.push_back({paths[b], {b}});
+        else
+            same->bearings.push_back(b);
+    }
+    return groups;
+}
+
+Conductances with_bearings(Conductances direct, const std::vector<BearingPaths>& bearings) {
+    for (const BearingPaths& one : bearings) {
+        const bearing_heat::Bridges bridges = bearing_heat::bridges(one);
+        direct.oil_housing_WpK += bridges.oil_housing_WpK;
+        direct.oil_steel_WpK += bridges.oil_steel_WpK;
+        direct.steel_housing_WpK += bridges.steel_housing_WpK;
+    }
+    return direct;
+}
+
+Conductances direct_in_stop(const Conductances& driving) {
     return {driving.oil_housing_WpK * stop_oil_housing_share,
             driving.oil_steel_WpK * stop_oil_steel_share, driving.steel_housing_WpK,
             driving.neighbour_WpK};
+}
+
+std::vector<BearingPaths> bearing_paths_in_stop(std::vector<BearingPaths> driving) {
+    for (BearingPaths& one : driving) one.oil_WpK *= stop_oil_steel_share;
+    return driving;
+}
+
+Conductances in_stop(const Prepared& prepared) {
+    return with_bearings(direct_in_stop(prepared.direct),
+                         bearing_paths_in_stop(prepared.bearing_paths));
 }
 
 box_wall::Outside surroundings(const Prepared& prepared, double air_mps) {

@@ -1,10 +1,12 @@
 // SPDX-License-Identifier: MIT
 #include "caseload/error.hpp"
 #include "heat/at_oil.hpp"
+#include "heat/leg_drives.hpp"
 
 #include <boost/math/tools/toms748_solve.hpp>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <optional>
 
@@ -20,6 +22,11 @@ constexpr double first_bracket_K = 50;
 // would go to and fro.
 constexpr double last_step_K = 1e-10;
 constexpr int most_steps = 12;
+// Steel settles by rounds, as what bearings lose hangs a little on it: each leaves about a
+// hundredth of the rest.
+constexpr double steel_settled_K = 1e-11;
+constexpr double steel_near_K = 1e-3;
+constexpr int most_steel_rounds = 16;
 // The curves are within some 0.01 K of the balance: further away it is another root.
 constexpr double curves_within_K = 1;
 // Half-width of the central difference: curves of some kW differ enough over it, and it is narrow
@@ -77,12 +84,6 @@ double steel_at_rest_degC(const Drives& drives, const Nodes& nodes) {
            (path.oil_steel_WpK + path.steel_housing_WpK);
 }
 
-/// Net heat of oil and housing at these temperatures, steel settled between them.
-NetHeat steel_at_rest(Nodes nodes, const Drives& drives) {
-    nodes.steel_degC = steel_at_rest_degC(drives, nodes);
-    return net_heat(nodes, drives);
-}
-
 class LegBalance {
 public:
     LegBalance(const Prepared& prepared, std::size_t leg, const Switches& switches)
@@ -92,23 +93,36 @@ public:
           exhaust_W_(exhaust_driving_W(prepared_, leg)),
           coldest_degC_(coldest_beside_degC(prepared_)) {}
 
-    [[nodiscard]] LossesAt losses(double oil_degC) const {
+    [[nodiscard]] LossesAt losses(const Nodes& nodes) const {
         return losses_at(
             *prepared_.setup, prepared_.loads, prepared_.oil, prepared_.losses[leg_],
-            {.temp_degC = std::min(oil_degC, oil_ceiling_degC), .pump_runs = switches_.pump});
+            {.temp_degC = std::min(nodes.oil_degC, oil_ceiling_degC), .pump_runs = switches_.pump},
+            bearing_runs(prepared_.oil, prepared_.losses[leg_], prepared_.bearing_paths, nodes));
     }
 
     [[nodiscard]] AtOil at(double oil_degC) const {
-        return at(oil_degC, of_oil(oil_degC),
-                  [this](double housing_degC) { return outside_W(housing_degC); });
+        const Nodes alike{oil_degC, oil_degC, oil_degC};
+        Drives drives = exact(alike);
+        const HeatSplit others = split(losses(alike).ledger);
+        return at(
+            oil_degC, drives,
+            [&](const Nodes& nodes) {
+                return sum(others,
+                           split(mean_losses_W(prepared_.losses[leg_],
+                                               bearing_runs(prepared_.oil, prepared_.losses[leg_],
+                                                            prepared_.bearing_paths, nodes)),
+                                 prepared_.bearing_paths));
+            },
+            [this](double housing_degC) { return outside_W(housing_degC); }, steel_settled_K);
     }
 
     /// Nothing where the oil does not settle below its ceiling.
     [[nodiscard]] std::optional<Nodes> at_rest(const LegCurves& curves) const {
+        LegDrives by_curves(prepared_, curves);
         const auto on_curves = lowest_stable_root(
-            coldest_degC_, [&](double oil_degC) { return at(oil_degC, curves).net_W; });
+            coldest_degC_, [&](double oil_degC) { return at(oil_degC, by_curves).net_W; });
         if (on_curves) {
-            const auto mended = at_rest_near(at(*on_curves, curves).nodes, curves);
+            const auto mended = at_rest_near(at(*on_curves, by_curves).nodes, by_curves);
             if (mended) return mended;
         } else if (at(oil_ceiling_degC).net_W > 0) {
             return std::nullopt;
@@ -125,75 +139,111 @@ private:
         return out.convection_W + out.radiation_W;
     }
 
-    /// By the formulas, but for what leaves the housing.
-    [[nodiscard]] Drives of_oil(double oil_degC) const {
-        return {split(losses(oil_degC).ledger),
-                0,
-                cooler_heat_W(prepared_, leg_, oil_degC, switches_),
+    static HeatSplit sum(const HeatSplit& a, const HeatSplit& b) {
+        return {a.oil_W + b.oil_W, a.steel_W + b.steel_W, a.housing_W + b.housing_W};
+    }
+
+    /// By the formulas.
+    [[nodiscard]] Drives exact(const Nodes& nodes) const {
+        const LossesAt lost = losses(nodes);
+        return {sum(split(lost.ledger), split(lost.bearing_W, prepared_.bearing_paths)),
+                outside_W(nodes.housing_degC),
+                cooler_heat_W(prepared_, leg_, nodes.oil_degC, switches_),
                 exhaust_W_,
                 prepared_.driving,
                 prepared_.neighbour_degC};
     }
 
-    [[nodiscard]] Drives by_curves(const LegCurves& curves, const Nodes& nodes) const {
-        return drives_at(prepared_, curves,
-                         {nodes, {exhaust_W_, prepared_.neighbour_degC}, prepared_.driving});
+    [[nodiscard]] Drives on_curves(LegDrives& by_curves, const Nodes& nodes) const {
+        return by_curves.at({nodes, {exhaust_W_, prepared_.neighbour_degC}, prepared_.driving});
     }
 
-    [[nodiscard]] AtOil at(double oil_degC, const LegCurves& curves) const {
-        return at(oil_degC, by_curves(curves, {oil_degC, oil_degC, 0}), [&](double housing_degC) {
-            return by_curves(curves, {oil_degC, housing_degC, 0}).outside_W;
-        });
+    [[nodiscard]] AtOil at(double oil_degC, LegDrives& by_curves) const {
+        return at(
+            oil_degC, on_curves(by_curves, {oil_degC, oil_degC, oil_degC}),
+            [&](const Nodes& nodes) { return on_curves(by_curves, nodes).made; },
+            [&](double housing_degC) {
+                return on_curves(by_curves, {oil_degC, housing_degC, oil_degC}).outside_W;
+            },
+            steel_near_K);
     }
 
-    /// Settled housing and steel, with the heat that leaves the housing by its temperature.
-    template <class F>
-    [[nodiscard]] AtOil at(double oil_degC, Drives drives, const F& outside_W) const {
-        Nodes nodes{oil_degC, 0, 0};
+    /// Settled housing and steel, with what is made by all three temperatures, and the heat that
+    /// leaves the housing by its own.
+    template <class Made, class Outside>
+    [[nodiscard]] AtOil at(double oil_degC, Drives drives, const Made& made,
+                           const Outside& outside_W, double steel_to_K) const {
+        Nodes nodes{oil_degC, oil_degC, oil_degC};
+        const auto settle_steel = [&] {
+            nodes.steel_degC = oil_degC;
+            for (int round = 0; round < most_steel_rounds; ++round) {
+                drives.made = made(nodes);
+                const double before_degC = nodes.steel_degC;
+                nodes.steel_degC = steel_at_rest_degC(drives, nodes);
+                if (std::fabs(nodes.steel_degC - before_degC) < steel_to_K) break;
+            }
+        };
         nodes.housing_degC = housing_at_rest_degC(prepared_, oil_degC, [&](double housing_degC) {
+            nodes.housing_degC = housing_degC;
+            settle_steel();
             drives.outside_W = outside_W(housing_degC);
-            return steel_at_rest({oil_degC, housing_degC, 0}, drives).housing_W;
+            return net_heat(nodes, drives).housing_W;
         });
-        nodes.steel_degC = steel_at_rest_degC(drives, nodes);
+        settle_steel();
         return {nodes, net_heat(nodes, drives).oil_W};
     }
 
     /// Newton's steps with the slopes of the curves; nothing where they do not converge.
     [[nodiscard]] std::optional<Nodes> at_rest_near(const Nodes& guess,
-                                                    const LegCurves& curves) const {
-        const auto slope = [&](double Nodes::* node) {
+                                                    LegDrives& by_curves) const {
+        const std::array<double Nodes::*, 3> each{&Nodes::oil_degC, &Nodes::housing_degC,
+                                                  &Nodes::steel_degC};
+        std::array<std::array<double, 3>, 3> slopes{};
+        for (std::size_t j = 0; j < each.size(); ++j) {
             Nodes above = guess;
             Nodes below = guess;
-            above.*node += slope_over_K;
-            below.*node -= slope_over_K;
-            const NetHeat more = steel_at_rest(above, by_curves(curves, above));
-            const NetHeat less = steel_at_rest(below, by_curves(curves, below));
-            return NetHeat{(more.oil_W - less.oil_W) / (2 * slope_over_K),
-                           (more.housing_W - less.housing_W) / (2 * slope_over_K), 0};
-        };
-        const NetHeat by_oil = slope(&Nodes::oil_degC);
-        const NetHeat by_housing = slope(&Nodes::housing_degC);
-        const double determinant =
-            by_oil.oil_W * by_housing.housing_W - by_housing.oil_W * by_oil.housing_W;
+            above.*each[j] += slope_over_K;
+            below.*each[j] -= slope_over_K;
+            const NetHeat more = net_heat(above, on_curves(by_curves, above));
+            const NetHeat less = net_heat(below, on_curves(by_curves, below));
+            slopes[0][j] = (more.oil_W - less.oil_W) / (2 * slope_over_K);
+            slopes[1][j] = (more.housing_W - less.housing_W) / (2 * slope_over_K);
+            slopes[2][j] = (more.steel_W - less.steel_W) / (2 * slope_over_K);
+        }
         Nodes nodes = guess;
         for (int step = 0; step < most_steps; ++step) {
-            Drives drives = of_oil(nodes.oil_degC);
-            drives.outside_W = outside_W(nodes.housing_degC);
-            const NetHeat net = steel_at_rest(nodes, drives);
-            const double oil_K =
-                (by_housing.oil_W * net.housing_W - by_housing.housing_W * net.oil_W) / determinant;
-            const double housing_K =
-                (by_oil.housing_W * net.oil_W - by_oil.oil_W * net.housing_W) / determinant;
-            nodes.oil_degC += oil_K;
-            nodes.housing_degC += housing_K;
-            nodes.steel_degC = steel_at_rest_degC(drives, nodes);
+            const NetHeat net = net_heat(nodes, exact(nodes));
+            const auto by_K = solved(slopes, {-net.oil_W, -net.housing_W, -net.steel_W});
+            double moved_K = 0;
+            for (std::size_t j = 0; j < each.size(); ++j) {
+                nodes.*each[j] += by_K[j];
+                moved_K += std::fabs(by_K[j]);
+            }
             // Also false where a step is not a number.
             if (!(std::fabs(nodes.oil_degC - guess.oil_degC) < curves_within_K) ||
                 nodes.oil_degC > oil_ceiling_degC)
                 return std::nullopt;
-            if (std::fabs(oil_K) + std::fabs(housing_K) < last_step_K) return nodes;
+            if (moved_K < last_step_K) return nodes;
         }
         return std::nullopt;
+    }
+
+    /// Three equations by Cramer's rule.
+    static std::array<double, 3> solved(const std::array<std::array<double, 3>, 3>& m,
+                                        const std::array<double, 3>& right) {
+        const auto determinant = [](const std::array<std::array<double, 3>, 3>& of) {
+            return of[0][0] * (of[1][1] * of[2][2] - of[1][2] * of[2][1]) -
+                   of[0][1] * (of[1][0] * of[2][2] - of[1][2] * of[2][0]) +
+                   of[0][2] * (of[1][0] * of[2][1] - of[1][1] * of[2][0]);
+        };
+        const double all = determinant(m);
+        std::array<double, 3> x{};
+        for (std::size_t j = 0; j < x.size(); ++j) {
+            auto with = m;
+            for (std::size_t i = 0; i < right.size(); ++i) with[i][j] = right[i];
+            x[j] = determinant(with) / all;
+        }
+        return x;
     }
 
     const Prepared& prepared_;
@@ -207,7 +257,10 @@ private:
 void add_heat(const Prepared& prepared, std::size_t leg, const LegBalance& balance,
               const Nodes& nodes, Steady& into) {
     into.nodes = nodes;
-    into.losses = balance.losses(nodes.oil_degC);
+    into.losses = balance.losses(nodes);
+    for (std::size_t b = 0; b < prepared.bearing_paths.size(); ++b)
+        into.bearing_heat.push_back(
+            bearing_heat_at(prepared.bearing_paths[b], nodes, into.losses.bearing_W[b]));
     into.outside = outside_parts(prepared, leg, nodes.housing_degC);
     into.cooler_W = cooler_heat_W(prepared, leg, nodes.oil_degC, into.switches);
     if (prepared.driving.neighbour_WpK > 0)

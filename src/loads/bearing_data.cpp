@@ -10,11 +10,6 @@
 namespace caseload {
 namespace {
 
-// Implied by the reference conditions of ISO 15312: 0.016 W/mm2 at 50 K. Used as the conductance of
-// a bearing seat.
-constexpr double seat_conductance_WpmmK = 3.2e-4;
-// A bearing whose outer ring has clearance all round still passes some heat. Judgement.
-constexpr double loose_ring_share = 0.3;
 // Bores of the table of standard sizes.
 constexpr double least_listed_bore_mm = 50;
 constexpr double largest_listed_bore_mm = 120;
@@ -82,9 +77,11 @@ BearingData bearing_data(const BearingInput& input, int shaft, Notes& notes) {
     if (input.static_rating_N) data.C_0_N = *input.static_rating_N;
     data.C_u_N = input.fatigue_limit_N.value_or(
         iso_281::fatigue_limit_N(input.kind, {.C_0_N = data.C_0_N, .D_pw_mm = data.d_m_mm}));
-    data.f0 = input.f0.value_or(palmgren::f0_default(input.kind, input.oil));
-    data.seat_path_WpK = seat_conductance_WpmmK * pi * input.outside_mm * input.width_mm *
-                         (input.radial ? 1 : loose_ring_share);
+    data.f0 = input.f0.value_or(palmgren::f0_default(
+        input.kind,
+        bearing_estimate::friction_series(
+            {.bore_mm = input.bore_mm, .outside_mm = input.outside_mm, .width_mm = input.width_mm}),
+        input.oil));
     return data;
 }
 

@@ -11,6 +11,7 @@
 #include <cmath>
 #include <cstdint>
 #include <optional>
+#include <vector>
 
 namespace caseload {
 namespace {
@@ -50,17 +51,9 @@ FilmLoss film_loss(const Oil& oil, const PreparedLosses::BearingTerm& bearing, d
     return {loss_W, followed && thick ? idle_W * 2 / 3 * nu_slope / nu_mm2ps : 0};
 }
 
-/// From the film to seat and oil.
-double film_path_WpK(const Oil& oil, const PreparedLosses::BearingTerm& bearing,
-                     double oil_temp_degC) {
-    return bearing.seat_path_WpK + oil_density_kgpm3(oil, oil_temp_degC) *
-                                       oil_specific_heat_JpkgK(oil, oil_temp_degC) *
-                                       m3ps_from_Lpmin(bearing.oil_reaching_Lpmin);
-}
-
-/// Oil a film gives its heat to, and how easily.
+/// What a film is without loss, and how easily it gives heat.
 struct FilmPath {
-    double oil_degC;
+    double unheated_degC;
     double path_WpK;
 };
 
@@ -74,10 +67,10 @@ std::optional<double> film_by_newton_degC(const Oil& oil,
     constexpr int most_film_steps = 12;
     for (int step = 0; step < most_film_steps; ++step) {
         const auto [loss_W, slope_WpK] = film_loss(oil, bearing, film_degC);
-        const double off_K =
-            (film_degC - path.oil_degC - loss_W / path.path_WpK) / (1 - slope_WpK / path.path_WpK);
+        const double off_K = (film_degC - path.unheated_degC - loss_W / path.path_WpK) /
+                             (1 - slope_WpK / path.path_WpK);
         film_degC -= off_K;
-        if (film_degC < path.oil_degC) film_degC = path.oil_degC;
+        if (film_degC < path.unheated_degC) film_degC = path.unheated_degC;
         if (std::fabs(off_K) < last_film_step_K) return film_degC;
     }
     return std::nullopt;
@@ -87,49 +80,66 @@ std::optional<double> film_by_newton_degC(const Oil& oil,
 double film_by_bracket_degC(const Oil& oil, const PreparedLosses::BearingTerm& bearing,
                             const FilmPath& path) {
     const auto missing_K = [&](double film_degC) {
-        return film_degC - path.oil_degC - film_loss_W(oil, bearing, film_degC) / path.path_WpK;
+        return film_degC - path.unheated_degC -
+               film_loss_W(oil, bearing, film_degC) / path.path_WpK;
     };
-    // The loss falls with film temperature: film - oil - loss(film)/path rises monotonically.
+    // The loss falls with film temperature: film - unheated - loss(film)/path rises monotonically.
     // The bracket's upper end is the rise with the loss of the coldest film and 2 %: the idle
     // torque steps by 0.8 % at nu n = 2000.
-    const double at_low_K = missing_K(path.oil_degC);
-    const double high_degC = path.oil_degC - 1.02 * at_low_K;
+    const double at_low_K = missing_K(path.unheated_degC);
+    const double high_degC = path.unheated_degC - 1.02 * at_low_K;
     const auto close = [](double a, double b) { return b - a < film_tolerance_K; };
     std::uintmax_t iterations = film_iterations;
-    const auto [low, high] = boost::math::tools::toms748_solve(
-        missing_K, path.oil_degC, high_degC, at_low_K, missing_K(high_degC), close, iterations);
+    const auto [low, high] =
+        boost::math::tools::toms748_solve(missing_K, path.unheated_degC, high_degC, at_low_K,
+                                          missing_K(high_degC), close, iterations);
     return (low + high) / 2;
 }
 
 }  // namespace
 
 BearingRun run_bearing(const Oil& oil, const PreparedLosses::BearingTerm& bearing,
-                       double oil_temp_degC) {
-    return run_bearing_near(oil, bearing, oil_temp_degC, oil_temp_degC);
+                       double unheated_degC) {
+    return run_bearing_near(oil, bearing, unheated_degC, unheated_degC);
 }
 
 BearingRun run_bearing_near(const Oil& oil, const PreparedLosses::BearingTerm& bearing,
-                            double oil_temp_degC, double near_degC) {
-    if (bearing.n_rpm <= 0) return {0, oil_temp_degC, bearing.n_rpm};
-    const FilmPath path{oil_temp_degC, film_path_WpK(oil, bearing, oil_temp_degC)};
+                            double unheated_degC, double near_degC) {
+    if (bearing.n_rpm <= 0) return {0, unheated_degC, bearing.n_rpm};
+    const FilmPath path{unheated_degC, bearing.path_WpK};
     const auto newton_degC =
-        film_by_newton_degC(oil, bearing, path, std::max(near_degC, oil_temp_degC));
+        film_by_newton_degC(oil, bearing, path, std::max(near_degC, unheated_degC));
     const double film_degC = newton_degC ? *newton_degC : film_by_bracket_degC(oil, bearing, path);
     // What the film passes on is its loss.
-    return {path.path_WpK * (film_degC - oil_temp_degC), film_degC, bearing.n_rpm};
+    return {path.path_WpK * (film_degC - unheated_degC), film_degC, bearing.n_rpm};
 }
 
-double oil_behind_film_degC(const Oil& oil, const PreparedLosses::BearingTerm& bearing,
-                            double film_degC) {
-    // The path hardly changes with the oil's temperature: a few rounds bring it to the last digits.
-    constexpr int rounds = 12;
-    constexpr double coldest_degC = -60;
-    const double loss_W = film_loss_W(oil, bearing, film_degC);
-    double oil_degC = film_degC;
-    for (int round = 0; round < rounds; ++round)
-        oil_degC =
-            film_degC - loss_W / film_path_WpK(oil, bearing, std::max(oil_degC, coldest_degC));
-    return oil_degC;
+double unheated_behind_film_degC(const Oil& oil, const PreparedLosses::BearingTerm& bearing,
+                                 double film_degC) {
+    return film_degC - film_loss_W(oil, bearing, film_degC) / bearing.path_WpK;
+}
+
+std::vector<double> mean_losses_W(const PreparedLosses& leg,
+                                  const std::vector<std::vector<BearingRun>>& runs) {
+    std::vector<double> mean_W(runs.empty() ? 0 : runs.front().size());
+    for (std::size_t bin = 0; bin < runs.size(); ++bin)
+        for (std::size_t b = 0; b < runs[bin].size(); ++b)
+            mean_W[b] += leg.bins[bin].share * runs[bin][b].loss_W;
+    return mean_W;
+}
+
+std::vector<std::vector<BearingRun>> bearing_runs(const Oil& oil, const PreparedLosses& leg,
+                                                  const std::vector<BearingPaths>& paths,
+                                                  const Nodes& nodes) {
+    std::vector<double> unheated(paths.size());
+    for (std::size_t b = 0; b < paths.size(); ++b) unheated[b] = unheated_degC(paths[b], nodes);
+    std::vector<std::vector<BearingRun>> runs(leg.bins.size());
+    for (std::size_t bin = 0; bin < runs.size(); ++bin) {
+        runs[bin].reserve(paths.size());
+        for (std::size_t b = 0; b < paths.size(); ++b)
+            runs[bin].push_back(run_bearing(oil, leg.bins[bin].bearings[b], unheated[b]));
+    }
+    return runs;
 }
 
 }  // namespace caseload

@@ -222,7 +222,8 @@ double churning_factor(const Factors& factors, double v_mps) {
     return std::pow(factors.churning, 1 - fast) * std::pow(factors.churning_fast, fast);
 }
 
-PreparedLosses prepare_losses(const Setup& setup, const Loads& loads, const LegLoads& leg) {
+PreparedLosses prepare_losses(const Setup& setup, const Loads& loads, const LegLoads& leg,
+                              const std::vector<BearingPaths>& paths) {
     PreparedLosses prepared;
     prepared.train = leg.train;
     const Train& train = train_of(loads, leg.train);
@@ -252,8 +253,7 @@ PreparedLosses prepare_losses(const Setup& setup, const Loads& loads, const LegL
                  .d_m_mm = bearing.d_m_mm,
                  .load_torque_Nmm = palmgren::load_torque_Nmm(
                      {.f1 = f1, .P_1_N = P_1_N, .d_m_mm = bearing.d_m_mm}),
-                 .seat_path_WpK = bearing.seat_path_WpK,
-                 .oil_reaching_Lpmin = bearing.oil_reaching_Lpmin,
+                 .path_WpK = bearing_heat::all_WpK(paths[b]),
                  .friction = setup.factors.bearing_friction});
         }
         double torque_Nm = std::fabs(bin.bin.torque_Nm);

@@ -21,18 +21,24 @@ std::string curve(const Curve& curve) {
 std::string state(const StateCurves& state) {
     const LegCurves& curves = state.curves;
     return fmt::format(
-        R"({{"pump":{},"fan":{},"oil_W":{},"steel_W":{},"housing_W":{},"outside_W":{},"cooler_W":{}}})",
+        R"({{"pump":{},"fan":{},"oil_W":{},"steel_W":{},"housing_W":{},"outside_W":{},"cooler_W":{},"films_W":{}}})",
         state.switches.pump, state.switches.fan, curve(curves.oil_W), curve(curves.steel_W),
-        curve(curves.housing_W), curve(curves.outside_W), curve(curves.cooler_W));
+        curve(curves.housing_W), curve(curves.outside_W), curve(curves.cooler_W),
+        list(curves.films_W, curve));
+}
+
+std::string films(const FilmGroup& group) {
+    return fmt::format(R"({{"bearings":{},"housing_WpK":{},"steel_WpK":{},"oil_WpK":{}}})",
+                       group.bearings.size(), number(group.paths.housing_WpK),
+                       number(group.paths.steel_WpK), number(group.paths.oil_WpK));
 }
 
 std::string network_leg(const LegNetwork& leg) {
     return fmt::format(
-        R"({{"paths":{{"oil_housing_WpK":{},"oil_steel_WpK":{},"steel_housing_WpK":{}{}}},"exhaust_driving_W":{},"states":{}}})",
+        R"({{"paths":{{"oil_housing_WpK":{},"oil_steel_WpK":{}{}}},"films":{},"exhaust_driving_W":{},"states":{}}})",
         number(leg.paths.oil_housing_WpK), number(leg.paths.oil_steel_WpK),
-        number(leg.paths.steel_housing_WpK),
         leg.paths.neighbour_WpK > 0 ? ",\"neighbour_WpK\":" + number(leg.paths.neighbour_WpK) : "",
-        number(leg.exhaust_driving_W), list(leg.states, state));
+        list(leg.films, films), number(leg.exhaust_driving_W), list(leg.states, state));
 }
 
 std::string samples(const std::vector<Sample>& samples) {

@@ -127,6 +127,9 @@ void add_bearing(const Gather& gather, const LegAnswer& leg, const BearingPlace&
     else
         to.add(place, "f_1", palmgren::f1(data.kind, P_0_N / data.C_0_N));
     to.add(place, "M_1_Nmm", term.load_torque_Nmm);
+    to.add(place, "unheated_degC",
+           unheated_degC(gather.prepared.bearing_paths[in.bearing], leg.at_rest.nodes))
+        .value_of = fmt::format("[{}.unheated_degC@{}]", place.part, leg.name);
     add_film(gather, place, in, run);
     to.add(place, "nu_1_mm2ps",
            iso_281::reference_viscosity_mm2ps({.n_rpm = run.n_rpm, .D_pw_mm = data.d_m_mm}));
@@ -149,13 +152,9 @@ void add_hot(const Gather& gather, const LegAnswer& leg, const BearingPlace& in)
     const std::string part = "bearing." + data.name;
     const std::string bin = in_bin(leg.name, in.bin);
     const Collector::Place place{"bearing", part, "hot/" + bin, kind_word(data.kind)};
-    const Collector::Place oil{"rest", part, place.at, {}};
-    const double at_degC =
-        std::min(to.number("event.lives_oil_degC@" + leg.name).value, oil_ceiling_degC);
-    Number& hot = to.add(oil, "at_degC", at_degC);
-    hot.value_of = "min([event.lives_oil_degC@" + leg.name + "], 160)";
-    to.add(oil, "rho_kgpm3", oil_density_kgpm3(prepared.oil, at_degC));
-    to.add(oil, "cp_JpkgK", oil_specific_heat_JpkgK(prepared.oil, at_degC));
+    const std::string hottest = part + ".hottest_unheated_degC@" + leg.name;
+    const double at_degC = to.number(hottest).value;
+    to.add(place, "unheated_degC", at_degC).value_of = "[" + hottest + "]";
     to.step(place, "M_1_Nmm", fmt::format("[{}.M_1_Nmm@{}]", part, bin));
     to.step(place, "nu_1_mm2ps", fmt::format("[{}.nu_1_mm2ps@{}]", part, bin));
     add_film(gather, place, in, run_bearing(prepared.oil, term, at_degC));
@@ -177,10 +176,16 @@ void add_bearings(const Gather& gather, const LegAnswer& leg) {
             if (to.has(part + ".loss_W@" + at))
                 lost.push_back(fmt::format("[duty.share@{0}] * [{1}.loss_W@{0}]", at, part));
         }
-        if (lost.empty()) continue;
-        to.add({"bearing", part, leg.name, {}}, "mean_loss_W", leg.at_rest.losses.bearing_W[b],
-               quantity("losses_at", "bearing_W"))
-            .value_of = sum_of(lost);
+        const Collector::Place place{"bearing", part, leg.name, {}};
+        Number& loss = to.add(place, "mean_loss_W", leg.at_rest.losses.bearing_W[b],
+                              quantity("losses_at", "bearing_W"));
+        if (lost.empty())
+            mark_as_zero(loss, "it does not turn");
+        else
+            loss.value_of = sum_of(lost);
+        to.add(place, "unheated_degC", unheated_degC(prepared.bearing_paths[b], leg.at_rest.nodes));
+        to.members(place, leg.at_rest.bearing_heat[b]);
+        to.steps_of(place);
     }
 }
 

@@ -9,21 +9,30 @@
 namespace caseload::why_detail {
 namespace {
 
-/// Hotter oil wears more: the rate at the leg's settled oil bounds a run that stays on one side of
-/// it.
+/// Hotter films wear more: the rate in the settled leg bounds a run in which oil, housing and steel
+/// stay on one side of it.
 void bound_lives(const Gather& gather, std::size_t run) {
     const Prepared& prepared = gather.prepared;
     Collector& to = gather.to;
     const auto index = static_cast<std::size_t>(gather.answer.fitted.event.runs[run].leg);
     const LegLoads& leg = prepared.loads.legs[index];
     const std::string at = run_at(run);
-    const auto degC = [&](const std::string& member) {
-        return to.number("event." + member + "_oil_degC@" + at).value;
-    };
-    const std::string rest = "rest.oil_degC@" + leg.name;
-    const bool below =
-        to.has(rest) && std::max(degC("start"), degC("hottest")) <= to.number(rest).value;
-    const bool above = to.has(rest) && degC("coldest") >= to.number(rest).value;
+    const auto settled = std::find_if(
+        gather.answer.fitted.legs.begin(), gather.answer.fitted.legs.end(),
+        [&](const LegAnswer& one) { return static_cast<std::size_t>(one.leg) == index; });
+    bool below = to.has("rest.oil_degC@" + leg.name);
+    bool above = below;
+    for (std::size_t i = 0; below || above; ++i) {
+        if (i == gather.answer.fitted.event.samples.size()) break;
+        const auto& samples = gather.answer.fitted.event.samples;
+        const bool of_run = samples[i].run == static_cast<int>(run) ||
+                            (i + 1 < samples.size() && samples[i + 1].run == static_cast<int>(run));
+        if (!of_run) continue;
+        for (double Nodes::* node : {&Nodes::oil_degC, &Nodes::housing_degC, &Nodes::steel_degC}) {
+            below = below && samples[i].nodes.*node <= settled->at_rest.nodes.*node;
+            above = above && samples[i].nodes.*node >= settled->at_rest.nodes.*node;
+        }
+    }
     for (const BearingData& bearing : prepared.loads.bearings) {
         Number& share = to.number(fmt::format("bearing.{}.life_share@{}", bearing.name, at));
         if (share.value <= 0) mark_as_zero(share, "nothing turns under load");
@@ -40,6 +49,28 @@ void bound_lives(const Gather& gather, std::size_t run) {
         if (below) share.at_most = all;
         if (above) share.at_least = all;
     }
+}
+
+/// A bearing's film without its loss where a leg is hottest: between what the case is at the end of
+/// the leg's last run and what each part reaches alone.
+void add_hottest_film(const Gather& gather, const LegAnswer& leg, std::size_t b, double degC) {
+    Collector& to = gather.to;
+    const BearingData& data = gather.prepared.loads.bearings[b];
+    const auto& runs = gather.answer.fitted.event.runs;
+    std::size_t last = 0;
+    for (std::size_t k = 0; k < runs.size(); ++k)
+        if (runs[k].leg == leg.leg) last = k;
+    const auto mixed = [](const std::string& when, const std::string& at) {
+        return fmt::format(
+            "min((film_housing_WpK * [event.{0}_housing_degC@{1}] + film_steel_WpK "
+            "* [event.{0}_steel_degC@{1}] + film_oil_WpK * "
+            "[event.{0}_oil_degC@{1}]) / path_WpK, 160)",
+            when, at);
+    };
+    Number& hottest =
+        to.add({"bearing", "bearing." + data.name, leg.name, {}}, "hottest_unheated_degC", degC);
+    hottest.at_least = mixed("end", run_at(last));
+    hottest.at_most = mixed("hottest", leg.name);
 }
 
 }  // namespace
@@ -91,14 +122,16 @@ void add_lives(const Gather& gather) {
         for (const LegAnswer& leg : answer.fitted.legs) {
             if (!to.has("event.lives_oil_degC@" + leg.name)) continue;
             const auto index = static_cast<std::size_t>(leg.leg);
-            const double hot_degC = to.number("event.lives_oil_degC@" + leg.name).value;
+            const auto hot_degC = hottest_unheated_degC(prepared, answer.fitted.event, index, b);
+            if (!hot_degC) continue;
+            add_hottest_film(gather, leg, b, *hot_degC);
             const int times = times_run(gather.setup, index);
             for (std::size_t bin = 0; bin < prepared.loads.legs[index].bins.size(); ++bin) {
                 const std::string at = in_bin(leg.name, bin);
                 if (!to.has(part + ".n_rpm@" + at)) continue;
                 const double rate =
                     prepared.loads.legs[index].bins[bin].bin.share *
-                    bearing_condition(prepared, {index, bin, b}, hot_degC, nullptr).rate_per_h;
+                    bearing_condition(prepared, {index, bin, b}, *hot_degC, nullptr).rate_per_h;
                 if (rate > worst_rate) {
                     worst_rate = rate;
                     most = at;

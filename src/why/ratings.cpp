@@ -1,7 +1,12 @@
 // SPDX-License-Identifier: MIT
 // Ratings and sizes of the bearings: entered, or from their size.
 #include "caseload/formulas/bearing_estimate.hpp"
+#include "loads/seat_fit.hpp"
 #include "why/places.hpp"
+
+#include <fmt/format.h>
+
+#include <string>
 
 namespace caseload::why_detail {
 namespace {
@@ -19,6 +24,61 @@ int supply(OilSupply oil) {
             return 4;
     }
     return 2;
+}
+
+/// The seat of the outer ring: its film, its boss, and a retainer.
+void add_seat_film(const Gather& gather, std::size_t b, const Collector::Place& place) {
+    Collector& to = gather.to;
+    const BearingInput& input = gather.setup.bearings[b];
+    const SeatHeat seat = seat_heat(gather.setup, input, gather.prepared.loads.bearings[b]);
+    Number& boss = to.add(place, "boss_mm", seat.boss_outside_mm);
+    if (input.seat.boss_outside_mm)
+        boss.origin = to.origin_of(place.part + ".seat.boss_outside");
+    else
+        boss.value_of = seat.retainer ? "retainer_mm + 50" : "outside_mm + 50";
+    Number& film = to.add(place, "seat_film_Wpm2K", seat.film_Wpm2K);
+    const std::string by_gap = "min(5000, max(600, 0.14 / max({} / 2000, 1e-9)))";
+    const std::string gap_origin = "the seat at 90 degC, by the formulas of its own numbers";
+    if (!input.radial) {
+        film.value_of = "300";
+    } else if (!ring_fit_known(input)) {
+        film.value_of = fmt::format("3000 * {:.12g}", gather.setup.factors.seat_heat);
+    } else {
+        film.value_of = fmt::format(fmt::runtime(by_gap), "seat_gap_mm");
+        to.add(place, "seat_gap_mm", seat.gap_mm).origin = gap_origin;
+    }
+    if (!seat.retainer) return;
+    to.add(place, "retainer_mm", *input.seat.retainer_outside_mm).origin =
+        to.origin_of(place.part + ".seat.retainer_outside");
+    to.add(place, "retainer_gap_mm", seat.retainer_gap_mm).origin = gap_origin;
+    to.step(place, "retainer_film_Wpm2K", fmt::format(fmt::runtime(by_gap), "retainer_gap_mm"));
+    to.number(place.part + ".film_housing_WpK").value_of =
+        "1 / (1e6 / (seat_film_Wpm2K * pi * outside_mm * width_mm) + 1000 * ln(retainer_mm / "
+        "outer_raceway_mm) / (2 * pi * 45 * width_mm) + 1e6 / (retainer_film_Wpm2K * pi * "
+        "retainer_mm * width_mm) + 1000 * ln(boss_mm / retainer_mm) / (2 * pi * housing_WpmK * "
+        "width_mm))";
+}
+
+/// Heat paths of a bearing's film.
+void add_film_paths(const Gather& gather, std::size_t b) {
+    const Prepared& prepared = gather.prepared;
+    Collector& to = gather.to;
+    const BearingData& data = prepared.loads.bearings[b];
+    const BearingInput& input = gather.setup.bearings[b];
+    const Collector::Place place{"bearing", "bearing." + data.name, {}, kind_word(data.kind)};
+    const BearingPaths& paths = prepared.bearing_paths[b];
+    to.add(place, "film_housing_WpK", paths.housing_WpK);
+    to.add(place, "film_steel_WpK", paths.steel_WpK);
+    to.add(place, "film_oil_WpK", paths.oil_WpK);
+    to.add(place, "path_WpK", bearing_heat::all_WpK(paths));
+    to.add(place, "outer_raceway_mm", outer_raceway_mm(data));
+    to.add(place, "inner_raceway_mm", inner_raceway_mm(data));
+    to.add(place, "shaft_bore_mm", gather.setup.shafts.at(input.shaft).bore_mm).origin =
+        to.origin_of("shaft." + input.shaft + ".bore");
+    to.add(place, "along_mm", shaft_to_gear_mm(gather.setup, input)).value_of =
+        fmt::format("max(abs(at_mm - [{}.gear_at_mm]) - (width_mm + face_width_mm) / 2, 0)",
+                    shaft_part(gather, 0, data.shaft));
+    add_seat_film(gather, b, place);
 }
 
 }  // namespace
@@ -62,8 +122,7 @@ void add_ratings(const Gather& gather) {
         if (input.fatigue_limit_N) number("C_u_N").origin = to.origin_of(part + ".fatigue_limit");
         if (!is_ball(data.kind)) mark_as_zero(number("f_0"), "of balls only");
         if (input.f0) number("f0").origin = to.origin_of(part + ".f0");
-        if (!data.radial)
-            number("seat_path_WpK").value_of = "0.3 * 3.2e-4 * pi * width_mm * outside_mm";
+        add_film_paths(gather, b);
         to.steps_of(place);
     }
 }

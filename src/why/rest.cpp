@@ -125,10 +125,23 @@ void add_shared(const Gather& gather) {
         else
             to.add(place, "neighbour_warmer_K", setup.housing.neighbour_warmer_K);
     }
-    std::vector<std::string> seats;
-    for (const BearingData& bearing : prepared.loads.bearings)
-        seats.push_back(fmt::format("[bearing.{}.seat_path_WpK]", bearing.name));
-    to.add(place, "steel_housing_WpK", prepared.driving.steel_housing_WpK).value_of = sum_of(seats);
+    to.add(place, "steel_housing_WpK", prepared.driving.steel_housing_WpK);
+    to.add(place, "wall_WpK", prepared.direct.oil_housing_WpK);
+    to.add(place, "splash_WpK", prepared.direct.oil_steel_WpK);
+    const auto bridges = [&](const char* path, const char* beside, const char* from,
+                             const char* into) {
+        std::vector<std::string> terms;
+        if (*beside != 0) terms.emplace_back(beside);
+        for (const BearingData& bearing : prepared.loads.bearings)
+            terms.push_back(fmt::format(
+                "[bearing.{0}.film_{1}_WpK] * [bearing.{0}.film_{2}_WpK] / [bearing.{0}.path_WpK]",
+                bearing.name, from, into));
+        to.number(std::string("shared.") + path).value_of = sum_of(terms);
+    };
+    bridges("oil_housing_WpK", "wall_WpK", "oil", "housing");
+    bridges("oil_steel_WpK", "splash_WpK", "oil", "steel");
+    bridges("steel_housing_WpK", "", "steel", "housing");
+    for (const char* member : {"passing_kgpm3", "passing_JpkgK"}) to.step(place, member);
     for (const char* member : {"stream_m", "flat_m", "coat_m2KpW"}) to.step(place, member);
     to.steps_of(place);
 }
@@ -159,6 +172,19 @@ void add_rest(const Gather& gather, const LegAnswer& leg) {
     to.add(place, rest.cooler_W, quantity("rest", "cooler_W"));
     to.add(place, rest.exhaust_W, quantity("rest", "exhaust_W"));
     if (rest.neighbour_W) to.add(place, *rest.neighbour_W, quantity("rest", "neighbour_W"));
+    const auto from_bearings = [&](const char* member, double BearingHeat::* of) {
+        double sum_W = 0;
+        std::vector<std::string> each;
+        for (std::size_t b = 0; b < rest.bearing_heat.size(); ++b) {
+            sum_W += rest.bearing_heat[b].*of;
+            each.push_back(fmt::format("[bearing.{}.{}@{}]", prepared.loads.bearings[b].name,
+                                       member, leg.name));
+        }
+        to.add(place, fmt::format("bearings_{}", member), sum_W).value_of = sum_of(each);
+    };
+    from_bearings("to_housing_W", &BearingHeat::to_housing_W);
+    from_bearings("to_steel_W", &BearingHeat::to_steel_W);
+    from_bearings("to_oil_W", &BearingHeat::to_oil_W);
     const LegInput& input = gather.setup.event.legs[static_cast<std::size_t>(leg.leg)];
     std::vector<std::string> speeds;
     std::vector<std::string> powers;

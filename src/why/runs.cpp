@@ -81,8 +81,7 @@ public:
             const Sample& from = samples_[i];
             const Sample& to = samples_[++i];
             const LegCurves& curves = curves_.at(leg, stretch.on);
-            const Conductances paths =
-                stretch.stop ? in_stop(prepared_.driving) : prepared_.driving;
+            const Conductances paths = stretch.stop ? in_stop(prepared_) : prepared_.driving;
             const auto drives = [&](double t_s, const Nodes& nodes) {
                 return drives_at(prepared_, curves, {nodes, stretch.beside(t_s), paths});
             };
@@ -273,7 +272,7 @@ void add_hottest(const Gather& gather) {
     const auto first_leg = static_cast<std::size_t>(event.runs.front().leg);
     for (std::size_t leg = 0; leg < setup.event.legs.size(); ++leg) {
         const Collector::Place there{"event", "event", setup.event.legs[leg].name, {}};
-        for (const Node& node : {three_nodes[0], three_nodes[2]}) {
+        for (const Node& node : three_nodes) {
             const std::string member = fmt::format("hottest_{}_degC", node.name);
             const std::string runs = every_run(event, member, leg);
             if (!runs.empty())

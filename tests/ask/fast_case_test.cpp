@@ -174,18 +174,22 @@ std::vector<double> shares_without_tables(const Prepared& prepared, const EventH
         const Sample& to = heat.samples[i];
         const auto leg =
             static_cast<std::size_t>(prepared.setup->event.run[static_cast<std::size_t>(to.run)]);
-        const double oil_degC = (from.nodes.oil_degC + to.nodes.oil_degC) / 2;
+        const Nodes middle{(from.nodes.oil_degC + to.nodes.oil_degC) / 2,
+                           (from.nodes.housing_degC + to.nodes.housing_degC) / 2,
+                           (from.nodes.steel_degC + to.nodes.steel_degC) / 2};
         const auto& bins = prepared.loads.legs[leg].bins;
         for (std::size_t b = 0; b < shares.size(); ++b)
             for (std::size_t bin = 0; bin < bins.size(); ++bin)
                 shares[b] +=
                     h_from_s(to.t_s - from.t_s) * bins[bin].bin.share *
-                    bearing_condition(prepared, {leg, bin, b}, oil_degC, nullptr).rate_per_h;
+                    bearing_condition(prepared, {leg, bin, b},
+                                      unheated_degC(prepared.bearing_paths[b], middle), nullptr)
+                        .rate_per_h;
     }
     return shares;
 }
 
-/// Oil temperatures at which additives stop helping, between two.
+/// Temperatures at which additives stop helping, between two.
 int steps_between(const Prepared& prepared, double low_degC, double high_degC) {
     int steps = 0;
     for (std::size_t leg = 0; leg < prepared.loads.legs.size(); ++leg)
@@ -193,9 +197,9 @@ int steps_between(const Prepared& prepared, double low_degC, double high_degC) {
             for (std::size_t b = 0; b < prepared.loads.bearings.size(); ++b) {
                 const auto film_degC = additives_end_degC(prepared, {leg, bin, b});
                 if (!film_degC) continue;
-                const double oil_degC = oil_behind_film_degC(
+                const double degC = unheated_behind_film_degC(
                     prepared.oil, prepared.losses[leg].bins[bin].bearings[b], *film_degC);
-                steps += oil_degC > low_degC && oil_degC < high_degC ? 1 : 0;
+                steps += degC > low_degC && degC < high_degC ? 1 : 0;
             }
     return steps;
 }
@@ -381,7 +385,7 @@ TEST_CASE("fast case: with another core it is the same bytes as made with that c
 
 TEST_CASE(
     "fast case: tables of a measured case agree with the direct chain at their ends to 0.05 K and "
-    "3 %") {
+    "3.5 %") {
     const std::string folder = std::string(CASELOAD_ROOT) + "/docs/examples/";
     for (const std::string name : {"light.toml", "dip.toml"}) {
         Setup setup = read_example(folder + name).setup;
@@ -395,8 +399,8 @@ TEST_CASE(
                 Factors factors;
                 factors.bearing_friction = friction;
                 factors.air_share = air;
-                compare(setup, fast, factors, {true, 0.03});
-                compare(setup, fast, factors, {false, 0.03});
+                compare(setup, fast, factors, {true, 0.035});
+                compare(setup, fast, factors, {false, 0.035});
             }
     }
 }

@@ -96,7 +96,7 @@ TEST_CASE("season: rules count, and an opening starts all of them again") {
 
 TEST_CASE("season: one event repeated opens the case when the assessment does") {
     // Bearings rated so low that fatigue governs.
-    const std::vector<Change> weak{{"bearing.output_rear.dynamic_rating", "\"9 kN\""},
+    const std::vector<Change> weak{{"bearing.output_rear.dynamic_rating", "\"8 kN\""},
                                    {"rules.open_case", "\"20 events\""},
                                    {"rules.look", "\"20 events\""},
                                    {"rules.change_oil", "\"20 events\""}};

@@ -51,7 +51,11 @@ class Case:
             grid = np.arange(-40.0, 461.0, 1.0)
             table = {name: np.interp(grid, network["states"][0][name]["x"], network["states"][0][name]["y"])
                      for name in CURVES}
-            self.legs.append((leg["duration_s"], leg["kind"] == "stop", driving_W, network["paths"], table))
+            films = [([group["bearings"] * group[f"{n}_WpK"] for n in ("oil", "housing", "steel")],
+                      np.interp(grid, lost["x"], lost["y"]))
+                     for group, lost in zip(network["films"], network["states"][0]["films_W"] or
+                                            [{"x": [0.0], "y": [0.0]}] * len(network["films"]))]
+            self.legs.append((leg["duration_s"], leg["kind"] == "stop", driving_W, network["paths"], table, films))
 
     @staticmethod
     def look(table, at):
@@ -60,16 +64,20 @@ class Case:
         return table[low] + (position - low) * (table[low + 1] - table[low])
 
     def slope(self, leg, t, y, scale):
-        duration, stop, driving_W, paths, table = leg
+        duration, stop, driving_W, paths, table, films = leg
         oil, housing, steel = y
         to_housing = paths["oil_housing_WpK"] * (oil - housing)
         to_steel = paths["oil_steel_WpK"] * (oil - steel)
-        across = paths["steel_housing_WpK"] * (steel - housing)
+        given = [0.0, 0.0, 0.0]
+        for group, lost in films:
+            unheated = sum(path * node for path, node in zip(group, y)) / sum(group)
+            film = unheated + scale * self.look(lost, unheated) / sum(group)
+            given = [g + path * (film - node) for g, path, node in zip(given, group, y)]
         exhaust = driving_W * (exp(-t / 600) if stop else 1)
         return np.array([
-            (scale * self.look(table["oil_W"], oil) - to_housing - to_steel - self.look(table["cooler_W"], oil)) / self.capacity[0],
-            (scale * self.look(table["housing_W"], oil) + to_housing + across - self.look(table["outside_W"], housing) + exhaust) / self.capacity[1],
-            (scale * self.look(table["steel_W"], oil) + to_steel - across) / self.capacity[2]])
+            (scale * self.look(table["oil_W"], oil) - to_housing - to_steel - self.look(table["cooler_W"], oil) + given[0]) / self.capacity[0],
+            (scale * self.look(table["housing_W"], oil) + to_housing + given[1] - self.look(table["outside_W"], housing) + exhaust) / self.capacity[1],
+            (scale * self.look(table["steel_W"], oil) + to_steel + given[2]) / self.capacity[2]])
 
     def vectorised(self, events):
         scale = np.linspace(0.8, 1.2, events)
@@ -94,7 +102,7 @@ class Case:
 
     def jacobian(self, leg, t, y, scale):
         """By state (3 x 3) and by time, each entry for all events."""
-        duration, stop, driving_W, paths, table = leg
+        duration, stop, driving_W, paths, table, films = leg
         oil, housing, steel = y
         c_oil, c_housing, c_steel = self.capacity
         a, b, c = (paths[f"{n}_WpK"] for n in ("oil_housing", "oil_steel", "steel_housing"))

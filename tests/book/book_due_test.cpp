@@ -115,7 +115,7 @@ TEST_CASE("book due: a new case has the actions of the answer without a book") {
         if (!without.fatigue_beyond)
             CHECK(due.fatigue.find("first: " + without.decided_by + ")") != std::string::npos);
     }
-    CHECK(by_fatigue == 3);
+    CHECK(by_fatigue == 2);
 }
 
 TEST_CASE("book due: no number beyond 200 driving hours, and none without hours beyond 20 events") {

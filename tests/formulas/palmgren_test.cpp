@@ -43,32 +43,47 @@ TEST_CASE("harris-4e 14.1 load-dependent torque") {
     CHECK_THROWS_AS((void)load_torque_Nmm({.f1 = 1, .P_1_N = 1, .d_m_mm = 0}), Error);
 }
 
-TEST_CASE("harris-4e table14.1 f0 lies inside the handbook's ranges and rises with the oil") {
-    // Handbook ranges of mist, bath and jet, from memory; tapered bath from 3 (ISO 15312) to 6.
+TEST_CASE("harris-4e table14.1 f0 by kind and series rises with the oil and the series") {
+    // Baths: reference values of ISO 15312 for deep groove and cylindrical, the handbook's low end
+    // of 2.2; tapered by measured torques; the others from the handbook's ranges. From memory.
     struct Row {
         BK kind;
-        double mist[2];
-        double bath[2];
-        double jet[2];
+        const char* series;
+        double mist;
+        double bath;
+        double jet;
     };
-    const Row rows[] = {{BK::deep_groove_ball, {0.7, 1}, {1.5, 2}, {3, 4}},
-                        {BK::angular_contact_ball, {1.7, 1.7}, {3.3, 3.3}, {6.6, 6.6}},
-                        {BK::four_point_ball, {2, 3}, {6, 6}, {9, 12}},
-                        {BK::cylindrical_roller, {1.5, 2.8}, {2.2, 4}, {2.2, 4}},
-                        {BK::tapered_roller, {3, 3}, {3, 6}, {8, 10}},
-                        {BK::spherical_roller, {1.7, 3.5}, {3.5, 7}, {7, 14}}};
+    const Row rows[] = {{BK::deep_groove_ball, "thin", 0.7, 1.7, 3.4},
+                        {BK::deep_groove_ball, "10", 0.7, 1.7, 3.4},
+                        {BK::deep_groove_ball, "160", 0.7, 1.7, 3.4},
+                        {BK::deep_groove_ball, "02", 0.85, 2, 4},
+                        {BK::deep_groove_ball, "22", 0.85, 2, 4},
+                        {BK::deep_groove_ball, "03", 1, 2.3, 4.6},
+                        {BK::deep_groove_ball, "23", 1, 2.3, 4.6},
+                        {BK::angular_contact_ball, "02", 1.7, 3.3, 6.6},
+                        {BK::four_point_ball, "02", 2.5, 6, 10.5},
+                        {BK::cylindrical_roller, "thin", 1.3, 2, 2.8},
+                        {BK::cylindrical_roller, "10", 1.3, 2, 2.8},
+                        {BK::cylindrical_roller, "02", 1.4, 2.2, 3.1},
+                        {BK::cylindrical_roller, "03", 1.4, 2.2, 3.1},
+                        {BK::cylindrical_roller, "22", 2, 3, 4.2},
+                        {BK::cylindrical_roller, "23", 2.6, 4, 5.6},
+                        {BK::tapered_roller, "22", 3, 5.5, 9},
+                        {BK::tapered_roller, "03", 3, 5.5, 9},
+                        {BK::spherical_roller, "22", 2.6, 5.25, 10.5}};
     for (const Row& row : rows) {
-        const double mist = f0_default(row.kind, Supply::mist);
-        const double damp = f0_default(row.kind, Supply::damp);
-        const double splash = f0_default(row.kind, Supply::splash);
-        const double jet = f0_default(row.kind, Supply::jet);
-        CHECK(mist == rel((row.mist[0] + row.mist[1]) / 2, 1e-12));
-        CHECK(splash == rel((row.bath[0] + row.bath[1]) / 2, 1e-12));
-        CHECK(jet == rel((row.jet[0] + row.jet[1]) / 2, 1e-12));
-        CHECK(within(damp, std::sqrt(mist * splash), 0.006));
+        CAPTURE(row.series);
+        const double mist = f0_default(row.kind, row.series, Supply::mist);
+        const double damp = f0_default(row.kind, row.series, Supply::damp);
+        const double splash = f0_default(row.kind, row.series, Supply::splash);
+        const double jet = f0_default(row.kind, row.series, Supply::jet);
+        CHECK(mist == row.mist);
+        CHECK(splash == row.bath);
+        CHECK(jet == row.jet);
+        CHECK(within(damp, std::sqrt(mist * splash), 0.009));
         CHECK(mist < damp);
         CHECK(damp < splash);
-        CHECK(splash <= jet);
+        CHECK(splash < jet);
     }
 }
 

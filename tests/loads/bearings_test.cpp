@@ -142,10 +142,6 @@ TEST_CASE("bearings: a third one that carries no radial load takes the thrust al
             for (const LoadState& state : states) most = std::max(most, state.bearings[b].F_a_N);
     const double overload = s.event.legs[0].overload;
     CHECK(most == rel(0.12 * overload * 300 * 41 / 33 / 0.029, 1e-9));
-    // Its seat passes less heat: clearance all round.
-    for (const BearingData& data : loads.bearings)
-        CHECK(data.seat_path_WpK ==
-              rel(3.2e-4 * pi * data.outside_mm * data.width_mm * (data.radial ? 1 : 0.3), 1e-12));
 }
 
 TEST_CASE("bearings: an entered rating replaces its estimate, each rating alone") {

@@ -87,7 +87,8 @@ def integrate(document, side, accuracy):
     found = np.full((3, len(at_s)), np.nan)
     state = np.array([side["start"][f"{node}_degC"] for node in NODES])
     found[:, at_s <= 0] = state[:, None]
-    splines = [[{name: Makima(**s[name]) for name in CURVES} | {"pump": s["pump"], "fan": s["fan"]}
+    splines = [[{name: Makima(**s[name]) for name in CURVES} |
+                {"pump": s["pump"], "fan": s["fan"], "films": [Makima(**f) for f in s["films_W"]]}
                 for s in leg["states"]] for leg in side["legs"]]
     capacity = [side["capacities"][f"{node}_JpK"] for node in NODES]
     pump = Switch(document["pump_on_above_degC"], document["switch_hysteresis_K"])
@@ -100,9 +101,10 @@ def integrate(document, side, accuracy):
         if not stop:
             driving_W, stopped_s = network["exhaust_driving_W"], end_s
         stays = document["exhaust_idle_share"] if stop and leg["engine"] == "idle" else 0.0
-        oil_housing, oil_steel, steel_housing = (
-            network["paths"][key]
-            for key in ("oil_housing_WpK", "oil_steel_WpK", "steel_housing_WpK"))
+        oil_housing, oil_steel = (network["paths"][key]
+                                  for key in ("oil_housing_WpK", "oil_steel_WpK"))
+        groups = [tuple(group["bearings"] * group[f"{node}_WpK"] for node in NODES)
+                  for group in network["films"]]
         flange = network["paths"].get("neighbour_WpK", 0.0)
         now_s = start_s
         while now_s < end_s:
@@ -116,6 +118,7 @@ def integrate(document, side, accuracy):
             (here,) = (s for s in splines[index]
                        if s["pump"] == runs_pump and s["fan"] == runs_fan)
             made_oil, made_steel, made_housing, outside, cooler = (here[name] for name in CURVES)
+            lost = here["films"] or [lambda _: 0.0] * len(groups)
 
             def rates(t, y):
                 oil, housing, steel = y
@@ -132,11 +135,16 @@ def integrate(document, side, accuracy):
                     neighbour_W = flange * (neighbour_degC - housing)
                 a = oil_housing * (oil - housing)
                 b = oil_steel * (oil - steel)
-                c = steel_housing * (steel - housing)
-                return ((made_oil(oil) - a - b - cooler(oil)) / capacity[0],
-                        (made_housing(oil) + a + c - outside(housing) + exhaust_W + neighbour_W)
-                        / capacity[1],
-                        (made_steel(oil) + b - c) / capacity[2])
+                given = [0.0, 0.0, 0.0]
+                for paths, loss in zip(groups, lost, strict=True):
+                    unheated = sum(path * node for path, node in zip(paths, y)) / sum(paths)
+                    film = unheated + loss(unheated) / sum(paths)
+                    for i, path in enumerate(paths):
+                        given[i] += path * (film - y[i])
+                return ((made_oil(oil) - a - b - cooler(oil) + given[0]) / capacity[0],
+                        (made_housing(oil) + a - outside(housing) + exhaust_W + neighbour_W
+                         + given[1]) / capacity[1],
+                        (made_steel(oil) + b + given[2]) / capacity[2])
 
             events = []
             fitted = [switch for switch in (pump, fan) if switch.fitted]
@@ -196,6 +204,15 @@ def wrong_by_a_little(document, side):
         for key in side["legs"][i]["paths"]:
             yield changed(f"{name}: {key}", lambda d, s, i=i, key=key: scale(
                 s["legs"][i]["paths"], key, 1.05))
+        for j in range(len(side["legs"][i]["films"])):
+            for key in ("housing_WpK", "steel_WpK"):
+                yield changed(f"{name}: films {j} {key}", lambda d, s, i=i, j=j, key=key: scale(
+                    s["legs"][i]["films"][j], key, 1.05))
+
+            def lose(d, s, i=i, j=j):
+                for state in s["legs"][i]["states"]:
+                    state["films_W"][j]["y"] = [1.01 * y for y in state["films_W"][j]["y"]]
+            yield changed(f"{name}: films_W {j}", lose)
         for curve in CURVES:
             if any(any(state[curve]["y"]) for state in side["legs"][i]["states"]):
                 def change(d, s, i=i, curve=curve):

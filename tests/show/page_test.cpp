@@ -124,7 +124,7 @@ TEST_CASE("page: the card has the expected oil, and what to check where the oil 
     CHECK(!has(card, "core"));
     CHECK(!has(card, "it needs a cooler"));
     // Expected about the limit: no row between GO and the limit, and the card says why.
-    const std::string warm = sheets("idler.toml", {}).card;
+    const std::string warm = sheets("idler.toml", {{"event.ambient", "\"40 degC\""}}).card;
     CHECK(has(warm, "This build may pass 121 degC: it needs a cooler or less pace."));
     CHECK(!has(warm, "</b> the list"));
     CHECK(has(warm, "to 121 degC</dt><dd><b>GO</b></dd>"));

@@ -97,8 +97,8 @@ TEST_CASE("book: an action is due in one line, with every reason it is due then"
     };
     // Above its stop limit in the run with the uncertain inputs at their middle too.
     folder.write("warm.toml", "caseload = 1\nbase = \"" + test_files::root +
-                                  "docs/examples/dip.toml\"\nlimits.oil_watch = \"80 degC\"\n"
-                                  "limits.oil_stop = \"84 degC\"\n");
+                                  "docs/examples/dip.toml\"\nlimits.oil_watch = \"77 degC\"\n"
+                                  "limits.oil_stop = \"81 degC\"\n");
     REQUIRE(book("add case A --date 2026-01-01").code == 0);
     REQUIRE(book("add event A " + folder.path("warm.toml") + " --date 2026-01-02").code == 0);
     const std::string due = book("due").out;

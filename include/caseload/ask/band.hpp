@@ -128,13 +128,16 @@ struct DrawResult {
     double peak_oil_degC = 0;
     double peak_housing_degC = 0;
     std::vector<double> leg_peak_degC;  ///< per leg of event.legs; -300 where not driven
-    std::vector<double> life_share;     ///< per bearing
-    std::vector<ToothSide> teeth;       ///< per gear, worst flank and worst root
+    std::vector<double> leg_peak_housing_degC;
+    std::vector<double> leg_peak_steel_degC;
+    std::vector<double> life_share;  ///< per bearing
+    std::vector<ToothSide> teeth;    ///< per gear, worst flank and worst root
     double oil_dose = 0;
     double reading_oil_degC = 0;      ///< end of the longest drive leg, oil
     double reading_housing_degC = 0;  ///< the same, housing skin
     double load = 1;                  ///< of its factors
     double bearing_friction = 1;
+    double seat_heat = 1;
 };
 
 struct BandSide {

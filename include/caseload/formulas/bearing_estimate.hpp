@@ -60,6 +60,11 @@ struct Estimate {
 [[nodiscard]] Estimate estimate(BearingKind kind, const Size& size,
                                 std::optional<double> contact_angle_deg);
 
+/// Dimension series for friction factors: that of `estimate`, and 23 where a 03 is wider than 0.55
+/// of D - d.
+/// Source   bearing-proportions, fit
+[[nodiscard]] std::string_view friction_series(const Size& size);
+
 /// Width of the cup (outer ring) of a tapered bearing of this bore, outside and overall width, if
 /// the size table has it.
 /// Source   iso-355, boundary

@@ -6,6 +6,8 @@
 
 #include "caseload/formulas/bearing_kind.hpp"
 
+#include <string_view>
+
 namespace caseload::palmgren {
 
 struct Idle {
@@ -41,13 +43,23 @@ struct LoadTorque {
 
 enum class Supply { jet, splash, damp, mist };
 
-/// Friction factor f0 by kind and by how much oil reaches the bearing: mist, bath (splash) and jet
-/// as in the handbook, middle of its ranges; damp is the geometric mean of mist and bath,
-/// judgement.
+/// Friction factor f0 by kind, dimension series (`bearing_estimate::friction_series`) and by how
+/// much oil reaches the bearing: mist, bath (splash) and jet; damp is the geometric mean of mist
+/// and bath, judgement.
 ///
-/// Note     the tapered bath 4.5 is the mean of the handbook's 6 and the 3 of ISO 15312.
+///     deep groove   thin, 10, 160   0.7 / 1.7 / 3.4      02, 22   0.85 / 2 / 4     03, 23   1
+///     / 2.3 / 4.6 cylindrical   thin, 10, 160   1.3 / 2 / 2.8        02, 03   1.4 / 2.2 / 3.1
+///                   22              2 / 3 / 4.2          23       2.6 / 4 / 5.6
+///     tapered       3 / 5.5 / 9
+///     angular contact 1.7 / 3.3 / 6.6    four-point 2.5 / 6 / 10.5    spherical 2.6 / 5.25 / 10.5
+///
+/// Note     the bath of deep groove and cylindrical bearings: reference values of ISO 15312 and the
+///          handbook's low end of 2.2, from memory. Tapered: torques measured on six sets, root
+///          mean square factor 1.147, 1.202 with 4.5; on the 15 of tables/published.toml alone
+///          1.115 and 1.120. The others are the handbook's, middle of its ranges, as they slide or
+///          have ribs: the measured tapered bearings side with it.
 /// Source   harris-4e, table14.1
-[[nodiscard]] double f0_default(BearingKind kind, Supply supply);
+[[nodiscard]] double f0_default(BearingKind kind, std::string_view series, Supply supply);
 
 /// Load factor f1 at a static load ratio P0/C0: deep groove 0.0005 (P0/C0)^0.55, angular contact
 /// and four-point 0.001 (P0/C0)^0.33, cylindrical 0.0003, tapered 0.0004, spherical 0.00025.
