@@ -40,6 +40,7 @@ TEST_CASE("program: every example is assessed") {
         run("assess --detail --draws 63 --units imperial " + root + "/docs/examples/light.toml");
     CHECK(imperial.code == 0);
     CHECK(imperial.out.find("degF") != std::string::npos);
+    CHECK(imperial.out.find("heat it gives to the housing") != std::string::npos);
     CHECK(imperial.out.find("degC\n") == std::string::npos);
 }
 

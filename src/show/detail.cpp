@@ -100,6 +100,9 @@ std::string detail_screen(const Answer& answer) {
                units.line({"exhaust", leg.at_rest.exhaust_W, "W"});
         if (leg.at_rest.neighbour_W)
             out += units.line({"neighbour", *leg.at_rest.neighbour_W, "W"});
+        for (std::size_t b = 0; b < leg.at_rest.bearing_heat.size(); ++b)
+            out += fmt::format("  bearing.{}:\n", likely.loads.bearings[b].name) +
+                   lines(leg.at_rest.bearing_heat[b], units);
         const auto& loads = likely.loads.legs[static_cast<std::size_t>(leg.leg)];
         out += lines(loads, units);
     }
