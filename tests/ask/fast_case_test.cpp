@@ -164,6 +164,22 @@ TEST_CASE("fast case: a case bolted to a neighbour meets the direct chain in lon
     }
 }
 
+TEST_CASE(
+    "fast case: seats of unknown fit that let less or more heat through agree with the chain") {
+    for (const std::string name : {"light.toml", "idler.toml", "dip.toml"}) {
+        CAPTURE(name);
+        const Setup setup = examples::setup(name);
+        const FastCase fast(setup);
+        for (const double seat_heat : {1.0 / 3, 0.6, 2.0}) {
+            CAPTURE(seat_heat);
+            Factors factors;
+            factors.seat_heat = seat_heat;
+            factors.bearing_friction = 1.3;
+            compare(setup, fast, factors, {false, 0.02});
+        }
+    }
+}
+
 namespace {
 
 /// Life shares of an event by the formulas at every sample, without tables.
