@@ -7,6 +7,7 @@
 #include "caseload/kinds.hpp"
 #include "caseload/tables.hpp"
 #include "caseload/units.hpp"
+#include "loads/seat_fit.hpp"
 #include "third_party/toml.hpp"
 
 #include <boost/math/distributions/normal.hpp>
@@ -148,6 +149,9 @@ void assumed_entries(const Setup& setup, CaseRanges& ranges) {
         ranges.neighbour_WpK = less(ends(row_neighbour_heat, housing.neighbour_WpK));
     if (setup.unknown.neighbour_temp)
         ranges.neighbour_K = less(ends(row_neighbour_temp, housing.neighbour_warmer_K));
+    ranges.seat_heat = std::any_of(
+        setup.bearings.begin(), setup.bearings.end(),
+        [](const BearingInput& bearing) { return bearing.radial && !ring_fit_known(bearing); });
     if (housing.dirt_assumed && housing.dirt_area_share == 1)
         ranges.dirt = over(ends(row_dirt, housing.dirt_thickness_mm));
 }
@@ -222,8 +226,7 @@ Factors drawn_factors(const std::array<double, band_factors>& point, const CaseR
         f.neighbour_K = triangular(*ranges.neighbour_K, point[row_neighbour_temp]);
     if (ranges.dirt) f.dirt = triangular_ln(*ranges.dirt, point[row_dirt]);
     if (ranges.pace) f.pace_rank = point[row_pace];
-    const FactorRow& seat = rows[row_seat_heat];
-    f.seat_heat = triangular_ln({seat.low, 1, seat.high}, point[row_seat_heat]);
+    if (ranges.seat_heat) f.seat_heat = drawn(row_seat_heat);
     return f;
 }
 

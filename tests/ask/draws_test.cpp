@@ -340,6 +340,18 @@ TEST_CASE("draws: an assumed entry is likely what it is assumed to be, between i
     kept.exhaust_W = kept.neighbour_WpK = kept.neighbour_K = 0;
     kept.dirt = kept.mist = kept.rehit = 1;
     CHECK(known == kept);
+    // Nor is the heat through seats whose fits are all entered.
+    CHECK(likely.seat_heat == rel(std::pow(2.0, 0.3) * std::pow(1.0 / 3, 0.7), 1e-3));
+    std::vector<Change> fits;
+    for (const BearingInput& bearing : light.bearings) {
+        const std::string seat = "bearing." + bearing.name + ".seat.";
+        fits.push_back({seat + "ring_fit", "\"N7\""});
+        fits.push_back(
+            {seat + "boss_outside", "\"" + std::to_string(bearing.outside_mm + 50) + " mm\""});
+    }
+    CHECK(at(0.3, fits).seat_heat == 1);
+    fits.resize(fits.size() - 2);
+    CHECK(at(0.3, fits).seat_heat == likely.seat_heat);
     // The pace of a leg that is entered is not varied.
     const Setup paced = examples::setup("light.toml", {{"leg.loop.pace", "\"90 km/h\""}});
     CHECK(!paced.event.legs[1].pace_ends);

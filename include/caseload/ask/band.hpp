@@ -86,7 +86,8 @@ struct CaseRanges {
     std::optional<Triangle> neighbour_WpK{};
     std::optional<Triangle> neighbour_K{};
     std::optional<Triangle> dirt{};
-    bool pace = false;  ///< of a course is not entered
+    bool pace = false;       ///< of a course is not entered
+    bool seat_heat = false;  ///< a bearing seat's fit is not entered
 };
 CaseRanges ranges_of(const Setup& setup);
 
