@@ -16,7 +16,9 @@ namespace caseload::bearing_marks_tests {
 namespace {
 
 /// Hot: its films are likely above 150 degC.
-Setup hot(const std::vector<Change>& changes = {}) {
+Setup hot(std::vector<Change> changes = {}) {
+    changes.push_back({"housing.air_speed_share", "0.2"});
+    changes.push_back({"event.ambient", "\"55 degC\""});
     return Document(new_setup_text(), "ten.toml", {}).complete(changes).setup;
 }
 

@@ -96,6 +96,45 @@ TEST_CASE("bearing heat: a seat passes by its fit, its gap, its retainer") {
     CHECK(first_paths(nested).oil_WpK == unknown.oil_WpK);
 }
 
+TEST_CASE("bearing heat: a boss of cast iron passes less, and keeps a steel ring tighter") {
+    const auto iron = [](std::vector<Change> changes) {
+        changes.push_back({"housing.material", "\"cast-iron\""});
+        return first_paths(changes).housing_WpK;
+    };
+    // The boss alone: 50 in place of 160 W/(m K), from 140 to 190 mm.
+    const double boss_KpW =
+        std::log(190.0 / 140) / (2 * std::acos(-1.0) * 0.024) * (1.0 / 50 - 1.0 / 160);
+    CHECK(1 / iron({}) - 1 / first_paths({}).housing_WpK == rel(boss_KpW, 1e-9));
+    CHECK(1 / iron(seat("0.2")) - 1 / first_paths(seat("0.2")).housing_WpK == rel(boss_KpW, 1e-9));
+    // So tight at 20 degC that in aluminium it is free at 90 degC; iron grows less than the ring.
+    const double free_at_90_mm = 0.01;
+    CHECK(iron(seat(std::to_string(free_at_90_mm))) == iron(seat("0.2")));
+    CHECK(first_paths(seat(std::to_string(free_at_90_mm))).housing_WpK <
+          first_paths(seat("0.2")).housing_WpK);
+}
+
+TEST_CASE("bearing heat: a fit that is only assumed passes as an unknown one") {
+    const Setup setup = examples::setup("light.toml");
+    REQUIRE(setup.bearings[0].seat.assumed);
+    REQUIRE(setup.bearings[0].seat.ring_fit == "N7");
+    const auto film = [](const Setup& of) {
+        return seat_heat(of, of.bearings[0], calculate_loads(of).bearings[0]).film_Wpm2K;
+    };
+    CHECK(film(setup) == 3000);
+    Setup entered = setup;
+    entered.bearings[0].seat.assumed = false;
+    CHECK(film(entered) != 3000);
+    entered.factors.seat_heat = 0.5;
+    Setup half = setup;
+    half.factors.seat_heat = 0.5;
+    CHECK(film(half) == 1500);
+    CHECK(film(entered) == film([&] {
+              Setup one = entered;
+              one.factors.seat_heat = 1;
+              return one;
+          }()));
+}
+
 TEST_CASE("bearing heat: the factor on unknown seats, a free ring, a bored shaft, oil") {
     Setup setup = examples::setup("light.toml", seat("0.2"));
     const std::vector<BearingPaths> one = prepare(setup).bearing_paths;

@@ -30,9 +30,8 @@ TEST_CASE("cast iron: mass, heat stored and the path through the wall, by hand")
     CHECK(of_aluminium.capacities.housing_JpK == rel(2700 * 896 * walls_m3, 1e-9));
     const double area_m2 = 2 * (0.18 * 0.27 + 0.18 * 0.45 + 0.27 * 0.45);
     const double film_WpK = 200 * iron.housing.oil_wetted_share * area_m2;
-    CHECK(of_iron.driving.oil_housing_WpK ==
-          rel(1 / (1 / film_WpK + 0.016 / (50 * area_m2)), 1e-9));
-    CHECK(of_aluminium.driving.oil_housing_WpK ==
+    CHECK(of_iron.direct.oil_housing_WpK == rel(1 / (1 / film_WpK + 0.016 / (50 * area_m2)), 1e-9));
+    CHECK(of_aluminium.direct.oil_housing_WpK ==
           rel(1 / (1 / film_WpK + 0.016 / (160 * area_m2)), 1e-9));
     // An entered mass stays.
     const Setup weighed = of("cast-iron", {{"housing.mass", "\"30 kg\""}});

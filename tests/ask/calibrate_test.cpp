@@ -91,7 +91,7 @@ constexpr double p90_score = 1.2815515655446004;  // of the normal distribution
 
 struct Made {
     std::size_t row;
-    double factor;
+    double factor;  ///< 0: anywhere in the band, as the others
     Others others;
     double window_K = 0;  ///< of the strips on the wall; 0: thermometers
 };
@@ -113,7 +113,7 @@ void for_each_seed(const ReadingModel& model, const Made& made, const Judge& jud
                               : band.middle + band.spread * std::sqrt(12.0) *
                                                   (cdf(boost::math::normal(), score) - 0.5);
         }
-        truth.at(made.row) = std::log(made.factor);
+        if (made.factor > 0) truth.at(made.row) = std::log(made.factor);
         const std::vector<double> temps_degC = model.at(factors_at(truth));
         std::vector<Observation> seen = model.observations();
         for (std::size_t i = 0; i < seen.size(); ++i) {
@@ -239,18 +239,25 @@ TEST_CASE(
     };
     for (const double factor : {0.5, 2.0}) {
         CAPTURE(factor);
-        for (const std::size_t k : {std::size_t{2}, std::size_t{3}}) {
+        for (const std::size_t k : {std::size_t{1}, std::size_t{2}}) {
             const Claims own = claim(good, fitted_rows.at(k), factor).at(k);
-            CHECK(own.made > 400);
+            // Little friction makes little heat to find it by.
+            CHECK(own.made > (k == 1 ? 250 : 400));
             CHECK(std::fabs(own.share() - 0.8) <= 0.04);
         }
-        const auto mist = claim(good, windage, factor);
-        CHECK(mist.at(0).made == 0);  // no band of windage, so none that misses
-        for (const std::size_t k : {std::size_t{2}, std::size_t{3}})
-            CHECK(std::fabs(mist.at(k).share() - 0.8) <= 0.06);
+        // Oil also reaches the housing through the bearings: less hangs on the wall.
+        CHECK(claim(good, inside_wall, factor).at(3).made <= 0.01 * seeds);
+        CHECK(claim(good, windage, factor).at(0).made == 0);  // no band of windage that misses
+    }
+    // Sure over what the others may be: with one that is not found at the end of its own range,
+    // which is rare, what is found misses more often.
+    const auto anywhere = claim(good, windage, 0);
+    for (const std::size_t k : {std::size_t{1}, std::size_t{2}}) {
+        CHECK(anywhere.at(k).made > 400);
+        CHECK(std::fabs(anywhere.at(k).share() - 0.8) <= 0.04);
     }
     const Claims much = claim(poor, windage, 2).at(0);
-    CHECK(much.made == seeds);
+    CHECK(much.made > 400);
     CHECK(std::fabs(much.share() - 0.8) <= 0.04);
     CHECK(claim(poor, windage, 0.5).at(0).made <= 0.01 * seeds);
 }

@@ -104,7 +104,7 @@ TEST_CASE("fast case: the tables agree with the direct chain to 0.05 K and 1 % o
 }
 
 TEST_CASE(
-    "fast case: with every assumed entry varied a draw is within 0.4 K of the chain, dipped 1.5 "
+    "fast case: with every assumed entry varied a draw is within 0.5 K of the chain, dipped 1.5 "
     "K") {
     double worst_K = 0;
     for (const std::string name : {"light.toml", "heavy.toml", "idler.toml", "dip.toml"}) {
@@ -128,7 +128,7 @@ TEST_CASE(
                 worst_K = std::max(worst_K, std::fabs(quick.peak_oil_degC - direct.peak_oil_degC));
                 // Churning also changes its regime, between the ranges of slow and fast.
                 const bool dips = setup.lubrication.method == Method::dip;
-                CHECK(std::fabs(quick.peak_oil_degC - direct.peak_oil_degC) < (dips ? 1.5 : 0.4));
+                CHECK(std::fabs(quick.peak_oil_degC - direct.peak_oil_degC) < (dips ? 1.5 : 0.5));
                 // A life goes with the speed, and by 5 % a kelvin.
                 for (std::size_t b = 0; b < damage.bearings.size(); ++b)
                     if (damage.bearings[b].life_share > 1e-5)
