@@ -192,6 +192,8 @@ Calibration calibrate(const Setup& given, const std::string& date, const ForEach
     Setup looked_at = setup;
     looked_at.unknown = {};
     looked_at.housing.dirt_assumed = false;
+    // Of a ring that is free all round nothing hangs on its fit.
+    for (BearingInput& bearing : looked_at.bearings) bearing.radial = false;
     const Peaks before = oil_peaks_degC(fast, FactorDraws(looked_at), for_each);
     setup.measured = result.measured;
     const Peaks after = oil_peaks_degC(fast, FactorDraws(setup), for_each);
