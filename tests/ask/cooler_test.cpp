@@ -291,7 +291,7 @@ TEST_CASE("cooler: the command, its first line and its errors") {
     CHECK(run.code == 0);
     const std::vector<std::string> screen = test_files::lines(run.out);
     CHECK(screen.at(2).rfind("  KEEP  280x150x45 mm, the core that is fitted, ", 0) == 0);
-    CHECK(run.out.find("The smallest that would: 80x60x50 mm, ") != std::string::npos);
+    CHECK(run.out.find("The smallest that would: 70x50x50 mm, ") != std::string::npos);
     CHECK(run.out.find("  HEAT TO REJECT  with the oil at its limit (likely values)") !=
           std::string::npos);
     CHECK(run.out.find("Of your own, heater (180x140x30 mm) holds.") != std::string::npos);
