@@ -89,7 +89,8 @@ public:
     explicit Places(const Grid& grid)
         : first_(grid.first),
           points_per_x_(1 / grid.step),
-          last_(static_cast<double>(grid.y.size() - 2)) {}
+          last_(static_cast<double>(grid.y.size() - 2)),
+          four_{first_, points_per_x_, last_} {}
     [[nodiscard]] Place of(double x) const {
         const double position = (x - first_) * points_per_x_;
         // Not below 0, so that what is cut off is what std::floor cuts off.
@@ -102,16 +103,23 @@ public:
         Four part;
     };
     [[nodiscard, gnu::always_inline]] inline FourPlaces of(const Four& x) const {
-        const Four position = (x - first_) * points_per_x_;
-        const FourWhole i(larger(smaller(position, last_), 0.0));  // as std::clamp does
+        const Four position = (x - four_.first) * four_.points_per_x;
+        const FourWhole i(larger(smaller(position, four_.last), 0.0));  // as std::clamp does
         return {i, position - i.as_four()};
     }
     [[nodiscard]] double points_per_x() const { return points_per_x_; }
 
 private:
+    /// The same number four times each: kept so, as a compiler spreads them anew in every loop.
+    struct Spread {
+        Four first;
+        Four points_per_x;
+        Four last;
+    };
     double first_;
     double points_per_x_;
     double last_;
+    Spread four_;
 };
 
 /// Values on the points of a grid at each of some nodes, in blocks of neighbouring points, which
