@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "input/value.hpp"
 
+#include "input/harmless.hpp"
 #include "input/letters.hpp"
 
 #include <fmt/format.h>

@@ -2,6 +2,7 @@
 #include "show/json_value.hpp"
 
 #include "caseload/heat.hpp"
+#include "input/harmless.hpp"
 #include "input/letters.hpp"
 
 #include <fmt/format.h>
