@@ -14,8 +14,6 @@
 
 namespace caseload {
 
-class FilmRates;
-
 /// Cases and threads may share them: what is made never changes, and what is made later has the
 /// bits it would have had at once.
 class LifeTables {
@@ -58,11 +56,10 @@ private:
     };
     void find_steps();
     void place_steps(const Prepared& prepared, const Place& place, double ln_friction);
-    class KnownRates;
+    class RatesByFilm;
     /// Of all bearings where their films, bin by bin, are so hot.
-    void rates_at(const std::vector<BinLoads>& bins,
-                  const std::vector<std::vector<FilmRates>>& rates, const double* films_degC,
-                  const Place& place, KnownRates& known);
+    void rates_at(const std::vector<BinLoads>& bins, std::vector<std::vector<RatesByFilm>>& rates,
+                  const double* films_degC, const Place& place);
 
     Inputs loaded_;
     std::size_t bearings_;
