@@ -13,12 +13,9 @@ namespace caseload {
 class DrawnPaths {
 public:
     DrawnPaths() = default;
-    DrawnPaths(const Setup& setup, const Loads& loads, const Oil& oil) {
-        Setup other = setup;
-        other.factors.seat_heat = 1;
-        at_one_ = bearing_paths(other, loads, oil);
-        other.factors.seat_heat = 2;
-        const std::vector<BearingPaths> at_two = bearing_paths(other, loads, oil);
+    DrawnPaths(const Setup& setup, const Loads& loads, const Oil& oil)
+        : at_one_(paths_at(1, setup, loads, oil)) {
+        const std::vector<BearingPaths> at_two = paths_at(2, setup, loads, oil);
         seat_KpW_.reserve(at_one_.size());
         for (std::size_t b = 0; b < at_one_.size(); ++b)
             seat_KpW_.push_back(2 * (1 / at_one_[b].housing_WpK - 1 / at_two[b].housing_WpK));
@@ -34,6 +31,12 @@ public:
     }
 
 private:
+    static std::vector<BearingPaths> paths_at(double seat_heat, Setup setup, const Loads& loads,
+                                              const Oil& oil) {
+        setup.factors.seat_heat = seat_heat;
+        return bearing_paths(setup, loads, oil);
+    }
+
     std::vector<BearingPaths> at_one_;
     std::vector<double> seat_KpW_;  ///< of a seat at a factor of 1; 0: its fit is known
 };
