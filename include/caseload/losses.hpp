@@ -137,6 +137,12 @@ double shaft_to_gear_mm(const Setup& setup, const BearingInput& bearing);
 /// Temperature of a bearing's film without its loss, no more than losses are followed to.
 double unheated_degC(const BearingPaths& paths, const Nodes& nodes);
 
+/// The same by shares of the paths, whatever the temperature.
+[[nodiscard]] inline double mixed_degC(const bearing_heat::Shares& shares, const Nodes& nodes) {
+    return shares.oil * nodes.oil_degC + shares.housing * nodes.housing_degC +
+           shares.steel * nodes.steel_degC;
+}
+
 /// Heat a bearing gives; negative: takes. They sum to its loss.
 struct BearingHeat {
     double to_housing_W = 0;

@@ -260,12 +260,13 @@ EngineLimited engine_limited(const Setup& setup, const Assessment& likely) {
             std::count(setup.event.run.begin(), setup.event.run.end(), leg.leg));
         if (setup.event.legs[index].course_lines.empty() && times > 0) result.entered_bins = true;
         const auto& bins = prepared.loads.legs[index].bins;
-        const double film_degC = unheated_degC(prepared.bearing_paths[worst], leg.at_rest.nodes);
+        const double without_loss_degC =
+            unheated_degC(prepared.bearing_paths[worst], leg.at_rest.nodes);
         for (std::size_t bin = 0; bin < bins.size(); ++bin) {
             const double time_s = times * setup.event.legs[index].duration_s * bins[bin].bin.share;
-            const double part =
-                time_s *
-                bearing_condition(prepared, {index, bin, worst}, film_degC, nullptr).rate_per_h;
+            const double part = time_s * bearing_condition(prepared, {index, bin, worst},
+                                                           without_loss_degC, nullptr)
+                                             .rate_per_h;
             all += part;
             driving_s += time_s;
             const double held_Nm = bins[bin].bin.torque_Nm;

@@ -22,11 +22,16 @@ public:
     }
     [[nodiscard]] const std::vector<BearingPaths>& at_one() const { return at_one_; }
     [[nodiscard]] std::vector<BearingPaths> at(double seat_heat) const {
-        std::vector<BearingPaths> paths = at_one_;
-        if (seat_heat == 1) return paths;
-        for (std::size_t b = 0; b < paths.size(); ++b)
-            paths[b].housing_WpK =
-                1 / (1 / paths[b].housing_WpK + seat_KpW_[b] * (1 / seat_heat - 1));
+        std::vector<BearingPaths> paths;
+        paths.reserve(at_one_.size());
+        for (std::size_t b = 0; b < at_one_.size(); ++b) paths.push_back(at(b, seat_heat));
+        return paths;
+    }
+    [[nodiscard]] BearingPaths at(std::size_t bearing, double seat_heat) const {
+        BearingPaths paths = at_one_[bearing];
+        if (seat_heat != 1)
+            paths.housing_WpK =
+                1 / (1 / paths.housing_WpK + seat_KpW_[bearing] * (1 / seat_heat - 1));
         return paths;
     }
 

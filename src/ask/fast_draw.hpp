@@ -167,8 +167,8 @@ private:
         std::vector<DrawnBearing> all;
         all.reserve(nominal.size());
         for (std::size_t b = 0; b < nominal.size(); ++b) {
-            const double all_WpK = bearing_heat::all_WpK(bearing_paths_[b]);
-            const double wider = all_WpK / bearing_heat::all_WpK(nominal[b]);
+            const double wider =
+                bearing_heat::all_WpK(bearing_paths_[b]) / bearing_heat::all_WpK(nominal[b]);
             if (b > 0 && wider == all.back().wider) {
                 all.push_back(all.back());
             } else {
@@ -183,9 +183,7 @@ private:
                 one.weights[loaded.size() + 1] = pace_[leg].front();
                 one.weights[loaded.size() + 2] = pace_[leg].back();
             }
-            all.back().oil = bearing_paths_[b].oil_WpK / all_WpK;
-            all.back().housing = bearing_paths_[b].housing_WpK / all_WpK;
-            all.back().steel = bearing_paths_[b].steel_WpK / all_WpK;
+            all.back().shares = bearing_heat::shares(bearing_paths_[b]);
         }
         return all;
     }
@@ -253,12 +251,12 @@ private:
             for (std::size_t i = 0; i < group.bearings.size(); ++i) {
                 const std::size_t b = group.bearings[i];
                 const DrawnBearing& bearing = bearings(number)[b];
-                one.housing += group.weights[i] * bearing.housing;
-                one.steel += group.weights[i] * bearing.steel;
+                one.housing += group.weights[i] * bearing.shares.housing;
+                one.steel += group.weights[i] * bearing.shares.steel;
                 const double friction = factors_.bearing_friction;
-                const Four each_KpJ(friction * bearing.oil / t_.capacities.oil_JpK,
-                                    friction * bearing.housing / t_.capacities.housing_JpK,
-                                    friction * bearing.steel / t_.capacities.steel_JpK, 0);
+                const Four each_KpJ(friction * bearing.shares.oil / t_.capacities.oil_JpK,
+                                    friction * bearing.shares.housing / t_.capacities.housing_JpK,
+                                    friction * bearing.shares.steel / t_.capacities.steel_JpK, 0);
                 for (std::size_t block = 0; block < leg_ln_W[b].blocks(); ++block) {
                     const Four lost_W = fast_exp(leg_ln_W[b].blend(bearing.weights, block));
                     for (std::size_t k = 0; k < at_once; ++k)

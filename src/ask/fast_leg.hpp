@@ -48,14 +48,7 @@ struct DrawWeights {
 struct DrawnBearing {
     LoadedTable::Weights weights;
     double wider = 1;  ///< its paths over the nominal ones
-    // Shares of its three paths, by which its film's temperature is mixed and its loss is shared.
-    double oil = 1;
-    double housing = 0;
-    double steel = 0;
-
-    [[nodiscard]] double unheated_degC(const Nodes& nodes) const {
-        return oil * nodes.oil_degC + housing * nodes.housing_degC + steel * nodes.steel_degC;
-    }
+    bearing_heat::Shares shares;
 };
 
 /// A group of bearings in one leg of one draw.
@@ -111,7 +104,7 @@ public:
           steel_to_oil_ps(paths.oil_steel_WpK / tables.capacities.steel_JpK),
           steel_to_housing_ps(paths.steel_housing_WpK / tables.capacities.steel_JpK),
           neighbour_ps(paths.neighbour_WpK * per_housing_KpJ),
-          refine_(&*tables.refine_losses),
+          refine_(&*tables.refine),
           coarse_Kps_(coarse_Kps),
           made_(tables.fine.y.size()),
           own_Kps_(store.take(tables.fine.y.size())),
@@ -229,11 +222,11 @@ public:
         : tables_(*tables.life_tables),
           rates_(tables_.leg(leg).ln_rate.at(drawn_class(factors))),
           bearings_(bearings),
-          refine_(&*tables.refine_damage),
+          refine_(&*tables.refine),
           places_(tables.fine),
           blocks_(bearing_blocks(tables)),
           per_life_(1 / factors.life),
-          ln_coarse_(store.take(blocks_ * tables.damage.y.size())),
+          ln_coarse_(store.take(blocks_ * tables.coarse.y.size())),
           made_(tables.fine.y.size()),
           fine_(store.take(blocks_ * tables.fine.y.size())) {
         const auto& steps = tables_.leg(leg).steps.at(drawn_class(factors));
@@ -243,16 +236,16 @@ public:
                 for (std::size_t n = 0; n < bearings[b].weights.size(); ++n)
                     unheated_degC += bearings[b].weights[n] * step.unheated_degC[n];
                 if (unheated_degC < oil_ceiling_degC)
-                    steps_.push_back({b, unheated_degC, &step.more, Row(tables.damage.y.size()),
+                    steps_.push_back({b, unheated_degC, &step.more, Row(tables.coarse.y.size()),
                                       Row(tables.fine.y.size(), not_made)});
             }
         mixed_.resize(blocks_);
         for (std::size_t b = 0; b < blocks_ * at_once; ++b) {
             // Places without a bearing go along with the block's first.
             const DrawnBearing& one = bearings[b < bearings.size() ? b : b / at_once * at_once];
-            mixed_[b / at_once].oil.set(b % at_once, one.oil);
-            mixed_[b / at_once].housing.set(b % at_once, one.housing);
-            mixed_[b / at_once].steel.set(b % at_once, one.steel);
+            mixed_[b / at_once].oil.set(b % at_once, one.shares.oil);
+            mixed_[b / at_once].housing.set(b % at_once, one.shares.housing);
+            mixed_[b / at_once].steel.set(b % at_once, one.shares.steel);
         }
     }
     static std::size_t bearing_blocks(const FastTables& tables) {
@@ -318,7 +311,7 @@ private:
     static std::size_t drawn_class(const Factors& factors) {
         return factors.cleanliness < 0 ? 0 : 1 + static_cast<std::size_t>(factors.cleanliness);
     }
-    /// Blends the points of the damage grid that a point of the fine one needs.
+    /// Blends the points of the coarse grid that a point of the fine one needs.
     void know_around(std::size_t fine) {
         const std::size_t points = (*refine_)[fine].first + 4;
         if (points > known_) know_to(points);
@@ -349,8 +342,8 @@ private:
     /// What a step adds to the mean of a stretch: each side of it has its own values.
     double after(Step& step, const Stretch& stretch) {
         const DrawnBearing& bearing = bearings_[step.bearing];
-        const double begin_degC = bearing.unheated_degC(stretch.from);
-        const double end_degC = bearing.unheated_degC(stretch.to);
+        const double begin_degC = mixed_degC(bearing.shares, stretch.from);
+        const double end_degC = mixed_degC(bearing.shares, stretch.to);
         const auto [low_degC, high_degC] = std::minmax(begin_degC, end_degC);
         if (high_degC <= step.unheated_degC) return 0;
         const double from_degC = std::max(low_degC, step.unheated_degC);
@@ -385,7 +378,7 @@ private:
         Four steel;
     };
     std::vector<Mixed> mixed_;
-    std::size_t known_ = 0;  ///< points of the damage grid that are blended
+    std::size_t known_ = 0;  ///< points of the coarse grid that are blended
     const Refine* refine_;
     Places places_;
     std::size_t blocks_;  ///< of bearings

@@ -25,9 +25,8 @@ constexpr std::size_t film_points =
 }  // namespace
 
 /// Life rates of one bearing in one bin over the temperature of its film, calculated at even steps
-/// where asked and between them by the cubic through the nearest four (Lagrange). It moves low,
-/// likely and high shares of the examples by at most 0.35 % of themselves. Which is asked first
-/// moves nothing.
+/// where asked and between them by the cubic through the nearest four (Lagrange): within
+/// what tests/ask allows between these tables and the chain. Which is asked first moves nothing.
 class LifeTables::RatesByFilm {
 public:
     explicit RatesByFilm(FilmRates rates) : rates_(std::move(rates)), points_(film_points) {}
@@ -72,7 +71,7 @@ private:
         std::array<std::optional<double>, FastNodes::classes> by_rule_per_h;
         std::array<std::optional<FilmRates::Both>, FastNodes::classes> both_per_h;
     };
-    /// The one before the coldest is that film's, too.
+    /// The first lies a step below the coldest.
     Point& point(std::size_t i) {
         Point& point = points_[i];
         if (!point.film)
@@ -92,7 +91,7 @@ LifeTables::LifeTables(Inputs loaded)
     for (std::size_t leg = 0; leg < legs_.size(); ++leg)
         if (loaded_->inputs().loaded[leg])
             for (auto& by_bearing : legs_[leg].ln_rate)
-                by_bearing.assign(bearings_, LoadedTable(loaded_->inputs().grids.damage.y.size()));
+                by_bearing.assign(bearings_, LoadedTable(loaded_->inputs().grids.coarse.y.size()));
 }
 
 void LifeTables::make_to(std::size_t points, const ForEach& for_each) {
@@ -102,7 +101,7 @@ void LifeTables::make_to(std::size_t points, const ForEach& for_each) {
     if (from >= points) return;
     // One more where that was too little: the next draw may get a little hotter.
     const std::size_t to =
-        std::min(from == 0 ? points : points + 1, loaded_->inputs().grids.damage.y.size());
+        std::min(from == 0 ? points : points + 1, loaded_->inputs().grids.coarse.y.size());
     for_each(loaded_->inputs().pieces(), [&](std::size_t piece) { make(piece, {from, to}); });
     made_.store(to, std::memory_order_release);
 }
@@ -140,7 +139,7 @@ void LifeTables::find_steps() {
     Prepared prepared = whole(inputs.nominal);
     Setup classed = inputs.nominal.setup;
     prepared.setup = &classed;
-    const Grid& damage = inputs.grids.damage;
+    const Grid& coarse = inputs.grids.coarse;
     for (std::size_t c = 0; c < FastNodes::classes; ++c) {
         classed.factors.cleanliness = static_cast<int>(c) - 1;
         for (std::size_t leg = 0; leg < legs_.size(); ++leg) {
@@ -149,14 +148,14 @@ void LifeTables::find_steps() {
             for (std::size_t bin = 0; bin < prepared.losses[leg].bins.size(); ++bin)
                 for (std::size_t b = 0; b < bearings_; ++b) {
                     const auto film_degC = additives_end_degC(prepared, {leg, bin, b});
-                    if (!film_degC || *film_degC < damage.first) continue;
+                    if (!film_degC || *film_degC < coarse.first) continue;
                     const double rise_K =
                         *film_degC -
                         unheated_behind_film_degC(
                             prepared.oil, prepared.losses[leg].bins[bin].bearings[b], *film_degC);
                     if (*film_degC - most * rise_K > oil_ceiling_degC) continue;
                     legs_[leg].steps[c][b].push_back(
-                        {bin, *film_degC, {}, LoadedTable(damage.y.size())});
+                        {bin, *film_degC, {}, LoadedTable(coarse.y.size())});
                 }
         }
     }

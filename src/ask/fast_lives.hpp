@@ -35,7 +35,7 @@ public:
         std::array<std::vector<LoadedTable>, FastNodes::classes> ln_rate;
         std::array<std::vector<std::vector<Step>>, FastNodes::classes> steps;  ///< [class][bearing]
     };
-    /// At least the first points of the damage grid are made; `leg` is read no further.
+    /// At least the first points of the coarse grid are made; `leg` is read no further.
     void make_to(std::size_t points, const ForEach& for_each = one_by_one);
     [[nodiscard]] const Leg& leg(std::size_t leg) const { return legs_[leg]; }
     [[nodiscard]] std::size_t legs() const { return legs_.size(); }

@@ -61,7 +61,7 @@ private:
     [[nodiscard]] std::size_t pieces() const override { return inputs_.pieces(); }
     void make(std::size_t piece) override;
 
-    /// Of each leg: points of the damage grid in turn, there bin by bin.
+    /// Of each leg: points of the coarse grid in turn, there bin by bin.
     using Films = std::vector<std::array<Row, FastNodes::frictions>>;
     Inputs inputs_;
     std::vector<std::vector<LoadedTable>> legs_ln_W_;  ///< [leg][bearing]

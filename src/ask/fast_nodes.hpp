@@ -14,7 +14,7 @@ namespace caseload {
 
 // How far the factors that are not simple multipliers may go: beyond what band.toml draws in 1e5
 // draws and what a calibration may find. With these counts of nodes draws agree with the direct
-// chain to 0.05 K (tests/ask).
+// chain to 0.05 K where pace and dirt are at their likely values (tests/ask).
 struct FastNodes {
     static constexpr std::size_t loads = 7;
     static constexpr std::size_t frictions = 4;
@@ -73,10 +73,8 @@ struct FastGrids {
     double case_air_degC = 0;
     Grid fine;
     Grid coarse;
-    Grid damage;   ///< the same points
-    Grid outside;  ///< over housing less air
-    std::optional<Refine> refine_losses;
-    std::optional<Refine> refine_damage;
+    Grid outside;                  ///< over housing less air
+    std::optional<Refine> refine;  ///< from coarse to fine points
 };
 
 /// Points of a grid at which something is calculated: where wanted and at both ends.

@@ -121,9 +121,9 @@ void FastTables::make(const ForEach& for_each) const {
 }
 
 std::size_t FastTables::damage_points_to(double oil_degC) const {
-    if (oil_degC >= oil_ceiling_degC) return damage.y.size();
+    if (oil_degC >= oil_ceiling_degC) return coarse.y.size();
     const double fine_points = std::max((oil_degC - fine.first) / fine.step, 0.0);
-    return (*refine_damage)[static_cast<std::size_t>(fine_points) + 1].first + 4;
+    return (*refine)[static_cast<std::size_t>(fine_points) + 1].first + 4;
 }
 
 std::vector<bool> FastTables::in_run() const {
@@ -323,13 +323,11 @@ void FastTables::grids(const Prepared& nominal) {
     const double step_K = bent ? bent_step_K : coarse_step_K;
     const auto pieces = 2 * static_cast<std::size_t>(std::ceil(span_K / step_K / 2));
     coarse = {coldest, span_K / static_cast<double>(pieces), Row(pieces + 1)};
-    damage = coarse;
     // One point is the air's own temperature, where convection changes direction.
     const double below_K = std::ceil((case_air_degC - coldest) / outside_step_K) * outside_step_K;
     outside = {-below_K, outside_step_K,
                Row(static_cast<std::size_t>((below_K + outside_reach_K) / outside_step_K) + 1)};
-    refine_losses.emplace(Refine::Grids{coarse, fine}, oil_ceiling_degC);
-    refine_damage.emplace(Refine::Grids{damage, fine}, oil_ceiling_degC);
+    refine.emplace(Refine::Grids{coarse, fine}, oil_ceiling_degC);
 }
 
 void FastTables::film(const Loads& loads) {

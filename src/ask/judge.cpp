@@ -188,7 +188,7 @@ private:
         for (const DrawResult& draw : draws_)
             paths.push_back(draw.seat_heat == setup_.factors.seat_heat
                                 ? prepared.bearing_paths[b]
-                                : drawn.at(draw.seat_heat)[b]);
+                                : drawn.at(b, draw.seat_heat));
         return paths;
     }
     /// A bearing's film without its loss where a leg is hottest, draw by draw.

@@ -40,10 +40,8 @@ FilmRates::FilmRates(const Prepared& prepared, const BearingPlace& place,
 
 FilmRates::Film FilmRates::at(double film_degC) const {
     if (n_rpm_ <= 0) return {};
-    // Thicker than counts is as thick as counts: the same film.
-    const double kappa = std::min(
-        astm_d341::viscosity_mm2ps(oil_, std::min(film_degC, hottest_film_degC)) / reference_mm2ps_,
-        iso_281::largest_kappa);
+    const double kappa =
+        astm_d341::viscosity_mm2ps(oil_, std::min(film_degC, hottest_film_degC)) / reference_mm2ps_;
     return {kappa, kappa < iso_281::least_kappa ? 0 : iso_281::film_term(kind_, kappa),
             iso_281::Contamination::power(kappa)};
 }

@@ -23,8 +23,6 @@ public:
         double kappa;
         double A;      ///< of a_ISO
         double power;  ///< of e_C
-
-        bool operator==(const Film&) const = default;
     };
     [[nodiscard]] Film at(double film_degC) const;
     /// Life used per hour, by the number of the class: the same as of `bearing_at_film`, but

@@ -10,8 +10,8 @@
 namespace caseload::bearing_heat {
 namespace {
 
-constexpr double oil_WpmK = 0.14;
-constexpr double shaft_thicker = 1.5;
+constexpr double oil_WpmK = 0.14;      // mineral and synthetic gear oil; handbooks, from memory
+constexpr double shaft_thicker = 1.5;  // in area, on the way to its gear; judgement
 
 double film_KpW(double film_Wpm2K, double diameter_mm, double width_mm) {
     return 1 / (film_Wpm2K * pi * m_from_mm(diameter_mm) * m_from_mm(width_mm));
@@ -82,6 +82,11 @@ double unheated_film_degC(const Paths& paths, const Around& around) {
     return (paths.housing_WpK * around.housing_degC + paths.steel_WpK * around.steel_degC +
             paths.oil_WpK * around.oil_degC) /
            all_WpK(paths);
+}
+
+Shares shares(const Paths& paths) {
+    const double all = all_WpK(paths);
+    return {paths.oil_WpK / all, paths.housing_WpK / all, paths.steel_WpK / all};
 }
 
 Bridges bridges(const Paths& paths) {

@@ -15,6 +15,7 @@ namespace {
 
 constexpr double weibull_slope = 1.5;
 constexpr double failure_free_share = 0.05;
+constexpr double largest_kappa = 4;
 
 // Constants of t(kappa) = c - d / kappa^q in three ranges; the powers are shared.
 struct TCurve {

@@ -62,10 +62,7 @@ public:
           cooler_W_({curves.cooler_W.made()}) {
         films_.reserve(curves.films_W.size());
         for (std::size_t group = 0; group < curves.films_W.size(); ++group) {
-            const BearingPaths& paths = prepared.films[group].paths;
-            const double all_WpK = bearing_heat::all_WpK(paths);
-            films_.push_back({paths.oil_WpK / all_WpK, paths.housing_WpK / all_WpK,
-                              paths.steel_WpK / all_WpK,
+            films_.push_back({bearing_heat::shares(prepared.films[group].paths),
                               CurvesFollowed<1>({curves.films_W[group].made()})});
         }
     }
@@ -75,12 +72,10 @@ public:
         const auto [oil_W, steel_W, housing_W] = made_W_(nodes.oil_degC);
         HeatSplit made{oil_W, steel_W, housing_W};
         for (Film& film : films_) {
-            const double loss_W =
-                film.loss_W(film.oil * nodes.oil_degC + film.housing * nodes.housing_degC +
-                            film.steel * nodes.steel_degC)[0];
-            made.oil_W += film.oil * loss_W;
-            made.steel_W += film.steel * loss_W;
-            made.housing_W += film.housing * loss_W;
+            const double loss_W = film.loss_W(mixed_degC(film.shares, nodes))[0];
+            made.oil_W += film.shares.oil * loss_W;
+            made.steel_W += film.shares.steel * loss_W;
+            made.housing_W += film.shares.housing * loss_W;
         }
         return {made,
                 path_W(outside_W_, nodes.housing_degC, case_air_degC_),
@@ -98,12 +93,9 @@ private:
                (hottest_path_degC - air_degC);
     }
 
-    /// Of a group of bearings: shares of the three paths, by which the temperature without loss is
-    /// mixed and the loss is shared.
+    /// Of a group of bearings.
     struct Film {
-        double oil;
-        double housing;
-        double steel;
+        bearing_heat::Shares shares;
         CurvesFollowed<1> loss_W;
     };
 

@@ -110,6 +110,10 @@ TEST_CASE("bearing-heat star film between its three ends, and its heat") {
     CHECK(within(to_steel_W, -38.54, 0.05));
     CHECK(within(to_oil_W, -13.60, 0.05));
     CHECK(to_housing_W + to_steel_W + to_oil_W == rel(100, 1e-9));
+    const Shares by_path = shares(star);
+    CHECK(by_path.oil == rel(3.26 / 26.7396, 1e-12));
+    CHECK(by_path.housing == rel(17.236 / 26.7396, 1e-12));
+    CHECK(by_path.steel == rel(6.2436 / 26.7396, 1e-12));
     // Alike all round, the film is as they are.
     CHECK(unheated_film_degC(star, {90, 90, 90}) == rel(90, 1e-12));
     // Hardly any way to the housing: hotter than the oil.

@@ -99,6 +99,16 @@ struct Around {
 /// Source   bearing-heat, star
 [[nodiscard]] double all_WpK(const Paths& paths);
 
+/// By which a film without loss is mixed of what its paths lead to, and its loss is shared out.
+struct Shares {
+    double oil = 1;
+    double housing = 0;
+    double steel = 0;
+};
+/// Each path over all three.
+/// Source   bearing-heat, star
+[[nodiscard]] Shares shares(const Paths& paths);
+
 /// Temperature of a film that makes no heat: the mean of what its paths lead to, by conductance.
 /// Each watt of loss adds one over the sum of the paths.
 ///

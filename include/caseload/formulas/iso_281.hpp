@@ -101,8 +101,6 @@ struct LifeTerms {
 
 /// Below this viscosity ratio a_ISO is not defined.
 inline constexpr double least_kappa = 0.1;
-/// No more counts.
-inline constexpr double largest_kappa = 4;
 /// What is returned there.
 inline constexpr double least_life_factor = 0.1;
 /// The largest with the help of additives.
