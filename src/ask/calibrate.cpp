@@ -189,12 +189,8 @@ Calibration calibrate(const Setup& given, const std::string& date, const ForEach
     const FastCase fast(setup, FastUse::temperatures);
     // What is assumed of a measured case counts at its likely value: so it does on both sides, or
     // leaving it out would look like what the readings say.
-    Setup looked_at = setup;
-    looked_at.unknown = {};
-    looked_at.housing.dirt_assumed = false;
-    // Of a ring that is free all round nothing hangs on its fit.
-    for (BearingInput& bearing : looked_at.bearings) bearing.radial = false;
-    const Peaks before = oil_peaks_degC(fast, FactorDraws(looked_at), for_each);
+    const FactorDraws unmeasured(setup, ranges_beside_assumed(setup));
+    const Peaks before = oil_peaks_degC(fast, unmeasured, for_each);
     setup.measured = result.measured;
     const Peaks after = oil_peaks_degC(fast, FactorDraws(setup), for_each);
     if (setup.cooler.fit) result.peaks.push_back({true, before.with_degC, after.with_degC});

@@ -163,7 +163,7 @@ double triangular_ln(const Triangle& of, double rank) {
 
 }  // namespace
 
-CaseRanges ranges_of(const Setup& setup) {
+CaseRanges ranges_beside_assumed(const Setup& setup) {
     CaseRanges ranges;
     ranges.helical = helical_share(setup);
     ranges.load_sd = load_sd(setup.event);
@@ -178,6 +178,11 @@ CaseRanges ranges_of(const Setup& setup) {
         ranges.short_round = 60 * setup.oil.fill_L < short_round_s * pump->flow_Lpmin;
     ranges.pace = std::any_of(setup.event.legs.begin(), setup.event.legs.end(),
                               [](const LegInput& leg) { return leg.pace_ends.has_value(); });
+    return ranges;
+}
+
+CaseRanges ranges_of(const Setup& setup) {
+    CaseRanges ranges = ranges_beside_assumed(setup);
     // The factors found by readings of a case make up for these.
     if (!setup.measured) assumed_entries(setup, ranges);
     return ranges;

@@ -46,8 +46,10 @@ Factors factors_at(const FactorPlace& ln) {
     return factors;
 }
 
-FactorDraws::FactorDraws(const Setup& setup)
-    : ranges_(ranges_of(setup)), measured_(setup.measured.has_value()) {
+FactorDraws::FactorDraws(const Setup& setup) : FactorDraws(setup, ranges_of(setup)) {}
+
+FactorDraws::FactorDraws(const Setup& setup, const CaseRanges& ranges)
+    : ranges_(ranges), measured_(setup.measured.has_value()) {
     if (!measured_) return;
     const auto& rows = setup.measured->factors;
     Matrix correlation(heat_factors);

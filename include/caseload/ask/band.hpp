@@ -90,6 +90,8 @@ struct CaseRanges {
     bool seat_heat = false;  ///< a bearing seat's fit is not entered
 };
 CaseRanges ranges_of(const Setup& setup);
+/// With what is assumed of the case at its likely value.
+CaseRanges ranges_beside_assumed(const Setup& setup);
 
 /// Sobol points of the unit cube, Joe and Kuo's direction numbers, without the zero point.
 /// Source: S. Joe, F. Y. Kuo, SIAM J. Sci. Comput. 30 (2008) 2635, as in Boost.Random.

@@ -36,6 +36,7 @@ class FactorDraws {
 public:
     /// Throws Error{input} when the correlations of [measured] contradict each other.
     explicit FactorDraws(const Setup& setup);
+    FactorDraws(const Setup& setup, const CaseRanges& ranges);
     Factors operator()(const std::array<double, band_factors>& point) const;
 
 private:
