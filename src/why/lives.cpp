@@ -120,7 +120,6 @@ void add_lives(const Gather& gather) {
         std::string most;
         double worst_rate = -1;
         for (const LegAnswer& leg : answer.fitted.legs) {
-            if (!to.has("event.lives_oil_degC@" + leg.name)) continue;
             const auto index = static_cast<std::size_t>(leg.leg);
             const auto hot_degC = hottest_unheated_degC(prepared, answer.fitted.event, index, b);
             if (!hot_degC) continue;

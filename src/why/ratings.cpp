@@ -37,21 +37,23 @@ void add_seat_film(const Gather& gather, std::size_t b, const Collector::Place& 
     else
         boss.value_of = seat.retainer ? "retainer_mm + 50" : "outside_mm + 50";
     Number& film = to.add(place, "seat_film_Wpm2K", seat.film_Wpm2K);
-    const std::string by_gap = "min(5000, max(600, 0.14 / max({} / 2000, 1e-9)))";
+    const auto by_gap = [](const char* gap) {
+        return fmt::format("min(5000, max(600, 0.14 / max({} / 2000, 1e-9)))", gap);
+    };
     const std::string gap_origin = "the seat at 90 degC, by the formulas of its own numbers";
     if (!input.radial) {
         film.value_of = "300";
     } else if (!ring_fit_known(input)) {
         film.value_of = fmt::format("3000 * {:.12g}", gather.setup.factors.seat_heat);
     } else {
-        film.value_of = fmt::format(fmt::runtime(by_gap), "seat_gap_mm");
+        film.value_of = by_gap("seat_gap_mm");
         to.add(place, "seat_gap_mm", seat.gap_mm).origin = gap_origin;
     }
     if (!seat.retainer) return;
     to.add(place, "retainer_mm", *input.seat.retainer_outside_mm).origin =
         to.origin_of(place.part + ".seat.retainer_outside");
     to.add(place, "retainer_gap_mm", seat.retainer_gap_mm).origin = gap_origin;
-    to.step(place, "retainer_film_Wpm2K", fmt::format(fmt::runtime(by_gap), "retainer_gap_mm"));
+    to.step(place, "retainer_film_Wpm2K", by_gap("retainer_gap_mm"));
     to.number(place.part + ".film_housing_WpK").value_of =
         "1 / (1e6 / (seat_film_Wpm2K * pi * outside_mm * width_mm) + 1000 * ln(retainer_mm / "
         "outer_raceway_mm) / (2 * pi * 45 * width_mm) + 1e6 / (retainer_film_Wpm2K * pi * "

@@ -220,12 +220,11 @@ void add_capacities(const Gather& gather) {
 }
 
 /// Hottest sample of a leg; the event's start is the first of all.
-double hottest_degC(const Gather& gather, std::size_t leg, const Node& node, bool with_start) {
+double hottest_degC(const Gather& gather, std::size_t leg, const Node& node) {
     double most_degC = -oil_ceiling_degC;
     const auto& samples = gather.answer.fitted.event.samples;
     for (const Sample& sample : samples)
-        if ((with_start || &sample != &samples.front()) &&
-            static_cast<std::size_t>(
+        if (static_cast<std::size_t>(
                 gather.setup.event.run[static_cast<std::size_t>(sample.run)]) == leg)
             most_degC = std::max(most_degC, sample.nodes.*node.degC);
     return most_degC;
@@ -276,14 +275,9 @@ void add_hottest(const Gather& gather) {
             const std::string member = fmt::format("hottest_{}_degC", node.name);
             const std::string runs = every_run(event, member, leg);
             if (!runs.empty())
-                to.add(there, member, hottest_degC(gather, leg, node, true)).value_of =
+                to.add(there, member, hottest_degC(gather, leg, node)).value_of =
                     leg == first_leg ? "max(start_degC, " + runs + ")" : runs;
         }
-        // Lives begin with the first sample after the start.
-        const std::string runs = every_run(event, "hottest_oil_degC", leg);
-        if (!runs.empty())
-            to.add(there, "lives_oil_degC", hottest_degC(gather, leg, three_nodes[0], false))
-                .value_of = runs;
     }
 }
 
