@@ -153,15 +153,41 @@ TEST_CASE("bearing heat: the factor on unknown seats, a free ring, a bored shaft
     const Oil oil = make_oil(setup.oil);
     setup.bearings[2].radial = false;
     CHECK(bearing_paths(setup, loads, oil)[2].housing_WpK < 0.5 * third[2].housing_WpK);
+    // All round free: 300 in place of 3000 W/(m2 K).
+    const BearingInput& free = setup.bearings[2];
+    CHECK(1 / bearing_paths(setup, loads, oil)[2].housing_WpK - 1 / one[2].housing_WpK ==
+          rel((1.0 / 300 - 1.0 / 3000) / (std::acos(-1.0) * 1e-6 * free.outside_mm * free.width_mm),
+              1e-9));
     ShaftInput& shaft = setup.shafts.at(setup.bearings[2].shaft);
     shaft.bore_mm = 60;
     CHECK(bearing_paths(setup, loads, oil)[2].steel_WpK < one[2].steel_WpK);
     // Wider than the bearing is left a wall.
     shaft.bore_mm = 200;
-    CHECK(bearing_paths(setup, loads, oil)[2].steel_WpK > 0);
+    shaft.bore_mm = 0.9 * free.bore_mm;
+    const double thinnest_WpK = bearing_paths(setup, loads, oil)[2].steel_WpK;
+    CHECK(thinnest_WpK > 0);
+    // A shaft bored to 0.9 of the bearing's bore passes along itself 0.19 of a solid one.
+    CHECK(1 / thinnest_WpK - 1 / one[2].steel_WpK ==
+          rel(shaft_to_gear_mm(setup, free) * 1000 /
+                  (1.5 * 45 * std::acos(-1.0) / 4 * free.bore_mm * free.bore_mm) * (1 / 0.19 - 1),
+              1e-9));
+    shaft.bore_mm = 200;
+    CHECK(bearing_paths(setup, loads, oil)[2].steel_WpK == rel(thinnest_WpK, 1e-12));
+    // The oil that passes takes its heat as at 80 degC.
+    CHECK(one[2].oil_WpK == rel(oil_density_kgpm3(oil, 80) * oil_specific_heat_JpkgK(oil, 80) *
+                                    loads.bearings[2].oil_reaching_Lpmin / 60000,
+                                1e-12));
     Loads wetter = loads;
     wetter.bearings[2].oil_reaching_Lpmin *= 3;
     CHECK(bearing_paths(setup, wetter, oil)[2].oil_WpK == rel(3 * one[2].oil_WpK, 1e-12));
+}
+
+TEST_CASE("bearing heat: in a stop a quarter of the oil still passes") {
+    const BearingPaths one = first_paths({});
+    const BearingPaths stopped = bearing_paths_in_stop({one}).front();
+    CHECK(stopped.oil_WpK == rel(one.oil_WpK / 4, 1e-12));
+    CHECK(stopped.housing_WpK == one.housing_WpK);
+    CHECK(stopped.steel_WpK == one.steel_WpK);
 }
 
 TEST_CASE("bearing heat: a settled case warms as its seats pass less heat") {

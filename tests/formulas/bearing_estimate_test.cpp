@@ -62,6 +62,18 @@ TEST_CASE("bearing-proportions fit: deep groove, second evaluation") {
     }
 }
 
+TEST_CASE("bearing-proportions fit: friction series of sizes in the boundary tables") {
+    // Boundary dimensions of ISO 15 at 50 mm bore, series 03, 23, 02, 22; from memory.
+    CHECK(friction_series({50, 110, 27}) == "03");
+    CHECK(friction_series({50, 110, 40}) == "23");
+    CHECK(friction_series({50, 90, 20}) == "02");
+    CHECK(friction_series({50, 90, 23}) == "22");
+    CHECK(friction_series({90, 140, 24}) == "10");
+    // From 0.55 of the height on, which lies between both.
+    CHECK(friction_series({50, 110, 32.9}) == "03");
+    CHECK(friction_series({50, 110, 33.1}) == "23");
+}
+
 TEST_CASE("bearing-proportions fit: rating tables of textbooks") {
     // The rule was fitted to these rows (textbook tables, partly from memory): this pins how well,
     // not that it holds elsewhere. Columns d, D, B, C in kN.

@@ -47,11 +47,18 @@ enum class Supply { jet, splash, damp, mist };
 /// much oil reaches the bearing: mist, bath (splash) and jet; damp is the geometric mean of mist
 /// and bath, judgement.
 ///
-///     deep groove   thin, 10, 160   0.7 / 1.7 / 3.4      02, 22   0.85 / 2 / 4     03, 23   1
-///     / 2.3 / 4.6 cylindrical   thin, 10, 160   1.3 / 2 / 2.8        02, 03   1.4 / 2.2 / 3.1
-///                   22              2 / 3 / 4.2          23       2.6 / 4 / 5.6
-///     tapered       3 / 5.5 / 9
-///     angular contact 1.7 / 3.3 / 6.6    four-point 2.5 / 6 / 10.5    spherical 2.6 / 5.25 / 10.5
+///     mist / bath / jet
+///     deep groove       thin, 10, 160   0.7  / 1.7  / 3.4
+///                       02, 22          0.85 / 2    / 4
+///                       03, 23          1    / 2.3  / 4.6
+///     cylindrical       thin, 10, 160   1.3  / 2    / 2.8
+///                       02, 03          1.4  / 2.2  / 3.1
+///                       22              2    / 3    / 4.2
+///                       23              2.6  / 4    / 5.6
+///     tapered                           3    / 5.5  / 9
+///     angular contact                   1.7  / 3.3  / 6.6
+///     four-point                        2.5  / 6    / 10.5
+///     spherical                         2.6  / 5.25 / 10.5
 ///
 /// Note     the bath of deep groove and cylindrical bearings: reference values of ISO 15312 and the
 ///          handbook's low end of 2.2, from memory. Tapered: torques measured on six sets, root
