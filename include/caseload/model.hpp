@@ -29,6 +29,18 @@ struct CaseInput {
 enum class Support { straddled, hub, overhung };
 enum class Hand { none, right, left };
 
+/// How gears were cut, in train order; both empty: half of the sum of shifts on each gear.
+struct CutInput {
+    std::vector<double> profile_shift;    ///< modules
+    std::vector<double> tip_diameter_mm;  ///< in place of it
+    std::vector<int> teeth;               ///< of the gears these belong to
+
+    [[nodiscard]] bool entered() const {
+        return !profile_shift.empty() || !tip_diameter_mm.empty();
+    }
+    bool operator==(const CutInput&) const = default;
+};
+
 struct GearsInput {
     double module_mm = 0;  ///< normal module
     double pressure_angle_deg = 0;
@@ -48,6 +60,7 @@ struct GearsInput {
     std::vector<std::string> train;          ///< shaft names in power order
     std::vector<int> teeth;                  ///< as fitted, in train order
     std::string fitted_name;                 ///< name under [set], or "" when teeth were given
+    CutInput cut;
 
     bool operator==(const GearsInput&) const = default;
 };

@@ -296,6 +296,8 @@ Comparison compare(const Calculated& before, const Calculated& after) {
             result.decision = one.words;
         else
             result.differences.push_back(one.words);
+    for (const Note& note : after.read.notes)
+        if (note.id == "ask.cut") result.differences.push_back(note.text + ".");
     temperatures(before, after, result);
     lives(before, after, result);
     result.engine = engine_limited(before.read.setup, before.likely);

@@ -52,6 +52,18 @@ std::optional<Working> working(const PairInput& in, int sum) {
                                  (2 * std::tan(in.pressure_angle_rad))};
 }
 
+Working working_or_throw(const PairInput& in) {
+    const int sum = in.z_1 + in.z_2;
+    const std::optional<Working> run = working(in, sum);
+    if (run) return *run;
+    const Transverse t = transverse(in, sum);
+    throw Error(Error::Kind::domain,
+                fmt::format("{}/{} teeth of module {} mm do not go on a centre distance of {} mm: "
+                            "at {:.2f} mm their base circles already touch",
+                            in.z_1, in.z_2, in.module_mm, in.centre_distance_mm,
+                            t.a_0 * std::cos(t.alpha_t)));
+}
+
 void check(const PairInput& in) {
     constexpr Limits angles{rad_from_deg(10), rad_from_deg(35)};
     constexpr Limits helices{0, rad_from_deg(45)};
@@ -136,26 +148,24 @@ Pair pair(const PairInput& input) {
     return pair(input, {.d_a1_mm = 0, .d_a2_mm = 0});
 }
 
-// Long: one size after the other, in the order of the standard.
 Pair pair(const PairInput& in, const TipDiameters& measured) {
+    check(in);
+    const double X = working_or_throw(in).X;
+    const double x_1 = in.shift_share_1 * X;
+    return pair(in, {.x_1 = x_1, .x_2 = X - x_1}, measured);
+}
+
+// Long: one size after the other, in the order of the standard.
+Pair pair(const PairInput& in, const Shifts& cut, const TipDiameters& measured) {
     check(in);
     require_not_negative(measured.d_a1_mm, "d_a1_mm");
     require_not_negative(measured.d_a2_mm, "d_a2_mm");
-    const int sum = in.z_1 + in.z_2;
-    const Transverse t = transverse(in, sum);
-    const std::optional<Working> run = working(in, sum);
-    if (!run)
-        throw Error(
-            Error::Kind::domain,
-            fmt::format("{}/{} teeth of module {} mm do not go on a centre distance of {} mm: "
-                        "at {:.2f} mm their base circles already touch",
-                        in.z_1, in.z_2, in.module_mm, in.centre_distance_mm,
-                        t.a_0 * std::cos(t.alpha_t)));
+    const Working run = working_or_throw(in);
+    const Transverse t = transverse(in, in.z_1 + in.z_2);
     const double a = in.centre_distance_mm;
-    const double x_1 = in.shift_share_1 * run->X;
-    const double shortening = std::min(0.0, (a - t.a_0) / in.module_mm - run->X);
-    Wheel one = wheel(in, t, {in.z_1, x_1}, shortening);
-    Wheel two = wheel(in, t, {in.z_2, run->X - x_1}, shortening);
+    const double shortening = std::min(0.0, (a - t.a_0) / in.module_mm - run.X);
+    Wheel one = wheel(in, t, {in.z_1, cut.x_1}, shortening);
+    Wheel two = wheel(in, t, {in.z_2, cut.x_2}, shortening);
     if (measured.d_a1_mm > 0) one.d_a = measured.d_a1_mm;
     if (measured.d_a2_mm > 0) two.d_a = measured.d_a2_mm;
     set_reach(one);
@@ -168,7 +178,7 @@ Pair pair(const PairInput& in, const TipDiameters& measured) {
     p.alpha_n_rad = in.pressure_angle_rad;
     p.beta_rad = in.helix_angle_rad;
     p.alpha_t_rad = t.alpha_t;
-    p.alpha_wt_rad = run->alpha_wt;
+    p.alpha_wt_rad = run.alpha_wt;
     p.beta_b_rad = std::asin(std::sin(in.helix_angle_rad) * std::cos(in.pressure_angle_rad));
     p.beta_w_rad = std::atan(one.d_w / one.d * std::tan(in.helix_angle_rad));
     p.d_1_mm = one.d;
@@ -177,7 +187,7 @@ Pair pair(const PairInput& in, const TipDiameters& measured) {
     p.d_b2_mm = two.d_b;
     p.d_w1_mm = one.d_w;
     p.d_w2_mm = two.d_w;
-    p.x_sum = run->X;
+    p.x_sum = run.X;
     p.x_1 = one.x;
     p.x_2 = two.x;
     p.tip_shortening = shortening;
@@ -213,6 +223,32 @@ Pair pair(const PairInput& in, const TipDiameters& measured) {
     p.d_Ff1_mm = form_diameter_mm(one, in, t);
     p.d_Ff2_mm = form_diameter_mm(two, in, t);
     return p;
+}
+
+std::vector<double> shifts_of_tips(const MeasuredTips& tips) {
+    const std::size_t count = tips.meshes.size();
+    const auto meshes = static_cast<double>(count);
+    require_within(meshes, {1, 2}, "meshes");
+    require_within(static_cast<double>(tips.d_a_mm.size()), {meshes + 1, meshes + 1}, "d_a_mm");
+    // Height of a tip over the reference circle, modules, beyond the rack's addendum.
+    const auto height = [&](std::size_t gear) {
+        const PairInput& in = tips.meshes[gear == 0 ? 0 : gear - 1];
+        require_positive(tips.d_a_mm[gear], "d_a_mm");
+        const int z = gear == 0 ? in.z_1 : in.z_2;
+        return (tips.d_a_mm[gear] - z * transverse(in, z).m_t) / (2 * in.module_mm) - addendum;
+    };
+    std::vector<double> sums;
+    double topped = 0;
+    for (std::size_t mesh = 0; mesh < count; ++mesh) {
+        check(tips.meshes[mesh]);
+        sums.push_back(working_or_throw(tips.meshes[mesh]).X);
+        topped += (height(mesh) + height(mesh + 1) - sums.back()) / 2 / meshes;
+    }
+    std::vector<double> x(count + 1);
+    x[1] = height(1) - topped;
+    x[0] = sums[0] - x[1];
+    if (count == 2) x[2] = sums[1] - x[1];
+    return x;
 }
 
 double overlap_ratio(const Helix& helix) {

@@ -75,14 +75,9 @@ void check_shafts_of_train(Completed& from, const Setup& setup) {
                          fmt::format("gears.train is {}", fmt::join(train, ", ")));
 }
 
-double distance_mm(const Setup& setup, std::size_t mesh) {
-    const auto& distances = setup.transfer_case.centre_distance_mm;
-    return distances[distances.size() == 1 ? 0 : std::min(mesh, distances.size() - 1)];
-}
-
 iso_21771::PairInput pair_of_mesh(const Setup& setup, const std::vector<int>& teeth,
                                   std::size_t mesh) {
-    return pair_input(setup, teeth[mesh], teeth[mesh + 1], distance_mm(setup, mesh));
+    return pair_input(setup, teeth[mesh], teeth[mesh + 1], mesh_distance_mm(setup, mesh));
 }
 
 /// The geometry of a pair; nothing where its tips do not stand above their base circles.
@@ -132,29 +127,38 @@ bool check_mesh(Completed& from, const Setup& setup, const std::string& key,
     return false;
 }
 
-/// Input and output gear beside each other need room for their tips.
-void check_fold(Completed& from, const Setup& setup, const std::string& key,
-                const std::vector<int>& teeth) {
-    const std::optional<iso_21771::Pair> first = geometry(pair_of_mesh(setup, teeth, 0));
-    const std::optional<iso_21771::Pair> second = geometry(pair_of_mesh(setup, teeth, 1));
-    if (!first || !second) return;
-    const double need_mm = (first->d_a1_mm + second->d_a2_mm) / 2;
+/// Outside radii of input and output gear together, and what says so.
+struct Outside {
+    const std::string& key;
+    double need_mm;
+};
+
+void check_room(Completed& from, const Setup& setup, const Outside& gears) {
     const double there_mm = shafts_apart_mm(setup, 0, 2);
-    if (there_mm > need_mm) return;
-    const double a_mm = distance_mm(setup, 0);
-    const double b_mm = distance_mm(setup, 1);
-    const double cosine = (a_mm * a_mm + b_mm * b_mm - need_mm * need_mm) / (2 * a_mm * b_mm);
+    if (there_mm > gears.need_mm) return;
+    const double a_mm = mesh_distance_mm(setup, 0);
+    const double b_mm = mesh_distance_mm(setup, 1);
+    const double cosine =
+        (a_mm * a_mm + b_mm * b_mm - gears.need_mm * gears.need_mm) / (2 * a_mm * b_mm);
     from.problem_at(
-        {"case.idler_angle", key},
+        {"case.idler_angle", gears.key},
         fmt::format("{}: the gears of {} and {} run into each other: {:.4g} mm between their "
                     "shafts, their tips need {:.4g} mm",
-                    key, setup.gears.train.front(), setup.gears.train.back(), there_mm, need_mm),
+                    gears.key, setup.gears.train.front(), setup.gears.train.back(), there_mm,
+                    gears.need_mm),
         std::fabs(cosine) < 1
             ? fmt::format("case.idler_angle between {0:.1f} and {1:.1f} deg leaves them room",
                           deg_from_rad(std::acos(cosine)), 360 - deg_from_rad(std::acos(cosine)))
             : std::string("no case.idler_angle leaves them room"));
 }
 
+/// Input and output gear beside each other need room for their tips.
+void check_fold(Completed& from, const Setup& setup, const std::string& key,
+                const std::vector<int>& teeth) {
+    const std::optional<iso_21771::Pair> first = geometry(pair_of_mesh(setup, teeth, 0));
+    const std::optional<iso_21771::Pair> second = geometry(pair_of_mesh(setup, teeth, 1));
+    if (first && second) check_room(from, setup, {key, (first->d_a1_mm + second->d_a2_mm) / 2});
+}
 /// Teeth of one set against train, module and centre distances.
 void check_teeth(Completed& from, const Setup& setup, const std::string& key,
                  const std::vector<int>& teeth) {
@@ -192,6 +196,11 @@ void check_distances(Completed& from, const Setup& setup) {
 
 }  // namespace
 
+double mesh_distance_mm(const Setup& setup, std::size_t mesh) {
+    const auto& distances = setup.transfer_case.centre_distance_mm;
+    return distances[distances.size() == 1 ? 0 : std::min(mesh, distances.size() - 1)];
+}
+
 iso_21771::PairInput pair_input(const Setup& setup, int z_1, int z_2, double centre_mm) {
     return {.z_1 = z_1,
             .z_2 = z_2,
@@ -205,9 +214,9 @@ iso_21771::PairInput pair_input(const Setup& setup, int z_1, int z_2, double cen
 
 double shafts_apart_mm(const Setup& setup, std::size_t first, std::size_t second) {
     if (setup.transfer_case.centre_distance_mm.empty()) return 0;
-    if (second == first + 1) return distance_mm(setup, first);
-    const double a_mm = distance_mm(setup, 0);
-    const double b_mm = distance_mm(setup, 1);
+    if (second == first + 1) return mesh_distance_mm(setup, first);
+    const double a_mm = mesh_distance_mm(setup, 0);
+    const double b_mm = mesh_distance_mm(setup, 1);
     const double angle = rad_from_deg(setup.transfer_case.idler_angle_deg.value_or(180));
     return std::sqrt(std::max(a_mm * a_mm + b_mm * b_mm - 2 * a_mm * b_mm * std::cos(angle), 0.0));
 }
@@ -236,6 +245,15 @@ void check_train(Completed& from, Setup& setup) {
     }
     for (const auto& [name, set] : setup.sets)
         check_teeth(from, setup, "set." + name + ".teeth", set.teeth);
+    if (!gears.cut.entered()) return;
+    gears.cut.teeth = gears.teeth;
+    check_cut(from, setup);
+    if (!from.problems.empty() || gears.teeth.size() != 3) return;
+    const std::string key(gears.cut.profile_shift.empty() ? tip_diameter_key : profile_shift_key);
+    check_room(from, setup,
+               {key, (mesh_pair(setup, gears.teeth, 0).d_a1_mm +
+                      mesh_pair(setup, gears.teeth, 1).d_a2_mm) /
+                         2});
 }
 
 }  // namespace caseload::input

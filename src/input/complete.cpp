@@ -230,6 +230,7 @@ struct Either {
 
 constexpr Either either[] = {
     {"gears.module", "gears.diametral_pitch", "both say how large the teeth are", "gears.module"},
+    {"gears.profile_shift", "gears.tip_diameter", "both say how the gears were cut", ""},
     {"vehicle.tyre", "vehicle.wheel_turns", "both give the rolling radius; keep the measured one",
      "vehicle.tyre"},
     {"housing.place", "housing.air_speed_share", "", "housing.place"},

@@ -2,6 +2,7 @@
 #include "caseload/input.hpp"
 #include "input/completed.hpp"
 #include "input/counts.hpp"
+#include "input/cut_gears.hpp"
 #include "input/fields.hpp"
 #include "input/measured_of.hpp"
 #include "input/merge.hpp"
@@ -162,6 +163,7 @@ Completed Document::Data::completed(std::span<const Change> changes) const {
         report({std::move(*problem)}, merged);
     Completed result(name);
     result.problems = merged.problems;
+    input::leave_out_cut(leaves, result);
     for (const input::PartKind& kind : input::part_kinds())
         result.known_parts[std::string(kind.heading)] = merged.library.names(kind.heading);
     for (const auto& [key, sourced] : leaves)
@@ -208,7 +210,9 @@ struct FewChanged::Data {
             unchanged.text("lubrication.method") == "dip" &&
             std::any_of(std::begin(not_dipped), std::end(not_dipped),
                         [&](std::string_view part) { return key.starts_with(part); });
-        return unchanged.has(key) && !enters_part && !Merged::moves_others(key) &&
+        const bool fits_others = key == "gears.fitted" && (unchanged.given("gears.profile_shift") ||
+                                                           unchanged.given("gears.tip_diameter"));
+        return unchanged.has(key) && !enters_part && !fits_others && !Merged::moves_others(key) &&
                !input::decides_others(unchanged, key);
     }
     [[nodiscard]] std::optional<Setup> in_place(std::span<const Change> changes) const;

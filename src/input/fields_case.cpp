@@ -97,6 +97,17 @@ constexpr Field case_rows[] = {
             s.gears.fitted_name = i.text();
         }),
 
+    row("gears.profile_shift", {K::numbers, {-0.6, 0.8}},
+        "profile shift of each fitted gear in train order, modules; left out: half of the sum that "
+        "the centre distance asks for on each",
+        Example{"[0.05, -0.05]"},
+        [](Setup& s, const Item& i) { s.gears.cut.profile_shift = i.numbers; }),
+    row("gears.tip_diameter", {K::quantities, M::length_mm, {15, 1500}},
+        "outside diameter of each fitted gear in train order, measured, in place of the profile "
+        "shift; taken as topped alike",
+        Example{"190 mm"},
+        [](Setup& s, const Item& i) { s.gears.cut.tip_diameter_mm = i.numbers; }),
+
     row("set.*.teeth", K::teeth, "teeth in train order", needed, fills<set, &SetInput::teeth>),
     row("set.*.in_trailer", K::flag, "owned and at hand", Standard{"true", judgement},
         fills<set, &SetInput::in_trailer>),

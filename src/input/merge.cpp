@@ -2,6 +2,7 @@
 #include "input/merge.hpp"
 
 #include "caseload/tables.hpp"
+#include "input/cut_gears.hpp"
 #include "input/fields.hpp"
 #include "input/letters.hpp"
 #include "input/scan.hpp"
@@ -30,6 +31,8 @@ struct Drop {
 constexpr Drop drops[] = {
     {"gears.module", "gears.diametral_pitch"},
     {"gears.diametral_pitch", "gears.module"},
+    {"gears.profile_shift", "gears.tip_diameter"},
+    {"gears.tip_diameter", "gears.profile_shift"},
     {"gears.finish", "gears.flank_Ra | gears.flank_Rz"},
     {"gears.support", "gears.face_load_factor"},
     {"bearing.*.size",
@@ -122,13 +125,14 @@ void Merged::add_layer(std::map<std::string, Sourced>& to, Leaves layer, Origin 
                 for (const std::string& dropped : split_words(drop.dropped))
                     to.erase(with_name_of(dropped, key));
     };
+    remember_fitted(to, layer);
     for (const auto& [key, unused] : layer) drop_older(key);
     for (const auto& [key, part] : taken) {
         drop_older(part.by);
         for (const std::string& member : members_taken_by(part.by)) to.erase(member);
     }
     for (auto& [key, part] : taken) to[key] = std::move(part);
-    for (auto& [key, leaf] : layer) to[key] = {std::move(leaf), origin, {}};
+    for (auto& [key, leaf] : layer) to[key] = {std::move(leaf), origin, {}, {}};
 }
 
 bool Merged::moves_others(const std::string& key) {

@@ -168,7 +168,8 @@ Train place_train(const Setup& setup) {
         check_fits(setup, teeth[i], teeth[i + 1], centre_mm);
         const iso_21771::PairInput input =
             input::pair_input(setup, teeth[i], teeth[i + 1], centre_mm);
-        const MeshPlace mesh{static_cast<int>(i), static_cast<int>(i + 1), iso_21771::pair(input)};
+        const MeshPlace mesh{static_cast<int>(i), static_cast<int>(i + 1),
+                             input::mesh_pair(setup, teeth, i)};
         add_findings(train.findings, iso_21771::findings(input, mesh.pair));
         if (i == 0) {
             train.shafts[0].pitch_diameter_mm = mesh.pair.d_w1_mm;
@@ -178,6 +179,9 @@ Train place_train(const Setup& setup) {
         train.shafts[i + 1].tip_diameter_mm = mesh.pair.d_a2_mm;
         train.meshes.push_back(mesh);
     }
+    if (setup.gears.cut.entered() && input::cut_gears(setup, teeth).shifts.empty())
+        train.findings.push_back({iso_21771::Finding::Severity::note, "not_as_cut",
+                                  input::not_as_cut_words(setup.gears.cut, teeth)});
     check_rims(setup, train);
     place_bearings(setup, train);
     place_centres(setup, train);

@@ -193,14 +193,24 @@ private:
 
 std::string table(const Answer& answer, const Units& units) {
     const auto length = [&](double mm) { return units.value(mm, "mm"); };
-    HtmlTable shafts{"Shafts, in the order the power goes",
-                     {"Shaft", "Teeth", "Outside diameter", "Turns", "Speed against the input"},
-                     {}};
-    for (const ShaftPlace& shaft : answer.likely.loads.train.shafts)
+    HtmlTable shafts{
+        "Shafts, in the order the power goes",
+        {"Shaft", "Teeth", "Profile shift", "Outside diameter", "Turns", "Speed against the input"},
+        {}};
+    const Train& train = answer.likely.loads.train;
+    const CutInput& cut = answer.read.setup.gears.cut;
+    const auto entered = [](const std::vector<double>& list) {
+        return list.empty() ? "" : ", entered";
+    };
+    for (std::size_t i = 0; i < train.shafts.size(); ++i) {
+        const ShaftPlace& shaft = train.shafts[i];
+        const double x = i == 0 ? train.meshes[0].pair.x_1 : train.meshes[i - 1].pair.x_2;
         shafts.rows.push_back({spaced(shaft.name), fmt::format("{}", shaft.teeth),
-                               length(shaft.tip_diameter_mm),
+                               fmt::format("{:.3f}{}", x, entered(cut.profile_shift)),
+                               length(shaft.tip_diameter_mm) + entered(cut.tip_diameter_mm),
                                shaft.clockwise ? "clockwise" : "anticlockwise",
                                fmt::format("{:.3f}", std::fabs(shaft.speed_ratio))});
+    }
     HtmlTable loads{"Bearing loads",
                     {"Bearing", "From the front inside face", "Shaft presses towards",
                      "Largest equivalent load"},

@@ -213,6 +213,15 @@ std::string sets_screen(const Setup& setup, const SetsAnswer& answer) {
     if (setup.vehicle.axle_ratio > 0) split_rows(columns);
     out += "\n  SETS\n" + columns.text();
     if (setup.vehicle.prop_shaft) out += "    prop shaft: stop at 90 % of critical speed\n";
+    if (setup.gears.cut.entered())
+        out += wrapped(
+            "\n  AS CUT         ",
+            fmt::format("{} for {}{}; every other set with half of the sum of profile shifts on "
+                        "each gear",
+                        setup.gears.cut.profile_shift.empty() ? "gears.tip_diameter"
+                                                              : "gears.profile_shift",
+                        fmt::join(setup.gears.cut.teeth, "/"),
+                        setup.gears.cut.teeth.size() == 2 ? ", either way round" : ""));
     bool first = true;
     for (const SetResult& set : answer.sets) {
         if (set.cannot.empty()) continue;

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Gears and shafts in their places, and the duty at the case input.
+#include "input/gears.hpp"
 #include "why/places.hpp"
 
 #include <fmt/format.h>
@@ -8,6 +9,45 @@
 
 namespace caseload::why_detail {
 namespace {
+
+std::vector<int> teeth_of(const Train& train) {
+    std::vector<int> teeth;
+    for (const ShaftPlace& shaft : train.shafts) teeth.push_back(shaft.teeth);
+    return teeth;
+}
+
+/// Shifts or tips that were entered, and what follows from them: in place of the formulas of the
+/// table, which are those of gears that share the sum of shifts alike.
+void as_cut(const Gather& gather, int index) {
+    const Train& train = train_of(gather.prepared.loads, index);
+    const input::CutGears cut = input::cut_gears(gather.setup, teeth_of(train));
+    if (cut.shifts.empty()) return;
+    Collector& to = gather.to;
+    const bool tips = !cut.tips_mm.empty();
+    const std::string entered =
+        to.origin_of(std::string(tips ? input::tip_diameter_key : input::profile_shift_key));
+    std::vector<std::string> parts;
+    for (const MeshPlace& mesh : train.meshes) parts.push_back(mesh_part(gather, index, mesh));
+    for (const std::string& part : parts)
+        for (const char* gear : {"1", "2"})
+            mark_as_zero(to.number(tips ? fmt::format("{}.d_a{}_mm", part, gear)
+                                        : fmt::format("{}.x_{}", part, gear)),
+                         entered);
+    if (!tips) return;
+    // Of iso_21771::shifts_of_tips: k of each mesh, then the shift of the second gear.
+    std::vector<std::string> topped;
+    for (const std::string& part : parts)
+        topped.push_back(
+            fmt::format("(([{0}.d_a1_mm] - [{0}.d_1_mm] + [{0}.d_a2_mm] - [{0}.d_2_mm]) / (2 * "
+                        "[{0}.module_mm]) - 2 - [{0}.x_sum]) / {1}",
+                        part, 2 * parts.size()));
+    const std::string& first = parts.front();
+    to.number(first + ".x_2").value_of =
+        fmt::format("(d_a2_mm - d_2_mm) / (2 * module_mm) - 1 - ({})", sum_of(topped));
+    to.number(first + ".x_1").value_of = "x_sum - x_2";
+    if (parts.size() == 2)
+        to.number(parts.back() + ".x_1").value_of = fmt::format("[{}.x_2]", first);
+}
 
 void add_meshes(const Gather& gather, int index) {
     Collector& to = gather.to;
@@ -23,6 +63,7 @@ void add_meshes(const Gather& gather, int index) {
         to.number(place.part + ".z_1").origin = teeth;
         to.number(place.part + ".z_2").origin = teeth;
     }
+    as_cut(gather, index);
 }
 
 /// Where the axes lie: the input at the origin, the output below it; with an idler a triangle.

@@ -230,6 +230,82 @@ TEST_CASE("iso-21771 measured-tips replace calculated ones") {
     CHECK_THROWS_AS((void)pair(in, {.d_a1_mm = -1, .d_a2_mm = 0}), Error);
 }
 
+TEST_CASE("iso-21771 cut: test gears of types C and A by the shifts of their drawings") {
+    // 16/24, m 4.5, a 91.5. C: x 0.1817 and 0.1715, tips 82.46 and 118.36, eps_alpha 1.4375;
+    // A: x 0.8532 and -0.5, tips 88.77 and 112.5, eps 1.111 and 0.250 (drawings from memory).
+    PairInput in = gear_pairs::spur_on(16, 24, 91.5);
+    in.module_mm = 4.5;
+    in.face_width_mm = 14;
+    const Pair c = pair(in, {.x_1 = 0.1817, .x_2 = 0.1715}, {.d_a1_mm = 0, .d_a2_mm = 0});
+    CHECK(c.x_1 == 0.1817);
+    CHECK(c.x_2 == 0.1715);
+    CHECK(within(c.d_a1_mm, 82.46, 0.006));
+    CHECK(within(c.d_a2_mm, 118.36, 0.006));
+    CHECK(within(c.eps_alpha, 1.4375, 5e-4));
+    const Pair a = pair(in, {.x_1 = 0.8532, .x_2 = -0.5}, {.d_a1_mm = 88.77, .d_a2_mm = 112.5});
+    CHECK(within(a.eps_1, 1.111, 5e-4));
+    CHECK(within(a.eps_2, 0.250, 5e-4));
+    CHECK(a.d_a1_mm == 88.77);
+    // The roots move with the shift alone, the tips with nothing else.
+    CHECK(a.d_f1_mm == rel(72 - 9 * (1.25 - 0.8532), 1e-14));
+    CHECK(a.d_f2_mm == rel(108 - 9 * (1.25 + 0.5), 1e-14));
+    // One centre distance and one sum: no share of it moves how the pair meshes.
+    CHECK(a.alpha_wt_rad == c.alpha_wt_rad);
+    CHECK(a.x_sum == c.x_sum);
+    CHECK(a.d_w1_mm == c.d_w1_mm);
+    CHECK(within(a.x_1 + a.x_2, a.x_sum, 5e-5));
+    CHECK(within(c.x_1 + c.x_2, c.x_sum, 5e-5));
+}
+
+TEST_CASE("iso-21771 cut: the shifts that are calculated, entered, change nothing at all") {
+    for (const int z_1 : {33, 36, 44}) {
+        PairInput in = gear_pairs::spur_on(z_1, 79 - z_1, 200);
+        in.helix_angle_rad = z_1 == 36 ? rad_from_deg(8) : 0;
+        const Pair calculated = pair(in);
+        CHECK(pair(in, {calculated.x_1, calculated.x_2}, {.d_a1_mm = 0, .d_a2_mm = 0}) ==
+              calculated);
+    }
+}
+
+TEST_CASE("iso-21771 cut-from-tips: shifts of measured tips, topped or not") {
+    // Test gear type C by its tips: the printed shifts, as near as tips printed to 0.01 mm say.
+    PairInput c = gear_pairs::spur_on(16, 24, 91.5);
+    c.module_mm = 4.5;
+    const std::vector<double> x = shifts_of_tips({{c}, {82.46, 118.36}});
+    CHECK(within(x[0], 0.1817, 6e-4));
+    CHECK(within(x[1], 0.1715, 6e-4));
+    // There and back, with the tips of both turned down alike; one alone gives half of it.
+    PairInput in = gear_pairs::spur_on(35, 44, 200);
+    in.helix_angle_rad = rad_from_deg(5);
+    const Pair cut = pair(in, {.x_1 = 0.31, .x_2 = pair(in).x_sum - 0.31}, {0, 0});
+    for (const double topped_mm : {0.0, 0.4}) {
+        const std::vector<double> back =
+            shifts_of_tips({{in}, {cut.d_a1_mm - topped_mm, cut.d_a2_mm - topped_mm}});
+        CHECK(back[0] == rel(0.31, 1e-11));
+        CHECK(back[1] == rel(cut.x_2, 1e-11));
+    }
+    const double t = 0.06;
+    const std::vector<double> one =
+        shifts_of_tips({{in}, {cut.d_a1_mm - 2 * t * in.module_mm, cut.d_a2_mm}});
+    CHECK(one[0] == rel(0.31 - t / 2, 1e-11));
+    // An idler between: its one tip, and both sums exactly.
+    const PairInput a = gear_pairs::spur_on(28, 32, 150.8);
+    const PairInput b = gear_pairs::spur_on(32, 30, 154.6);
+    const double x_a = pair(a).x_sum;
+    const double x_b = pair(b).x_sum;
+    const Pair first = pair(a, {x_a - 0.11, 0.11}, {0, 0});
+    const double mates_mm = first.d_a2_mm - first.tip_shortening * 2 * a.module_mm;
+    const double out_mm = 30 * 5.0 + 10 * (1 + x_b - 0.11);
+    const std::vector<double> three = shifts_of_tips(
+        {{a, b}, {first.d_a1_mm - first.tip_shortening * 2 * a.module_mm, mates_mm, out_mm}});
+    CHECK(three[1] == rel(0.11, 1e-11));
+    CHECK(three[0] + three[1] == rel(x_a, 1e-12));
+    CHECK(three[1] + three[2] == rel(x_b, 1e-12));
+    CHECK_THROWS_AS((void)shifts_of_tips({{a, b}, {160, 170}}), Error);
+    CHECK_THROWS_AS((void)shifts_of_tips({{a}, {160, 0}}), Error);
+    CHECK_THROWS_AS((void)shifts_of_tips({{}, {160}}), Error);
+}
+
 TEST_CASE("iso-21771 undercut least shift") {
     // 1.25 - 0.38 (1 - sin 20 deg) - z sin^2 20 deg / 2 = 0 at 17.10 teeth; helical recomputed.
     const double alpha = rad_from_deg(20);

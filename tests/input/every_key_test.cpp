@@ -81,6 +81,8 @@ TEST_CASE("setup: every row of the field table moves it") {
                                           "case.centre_distance",
                                           "gears.train",
                                           "gears.fitted",
+                                          "gears.profile_shift",
+                                          "gears.tip_diameter",
                                           "set.*.teeth",
                                           "bearing.*.shaft",
                                           "joint.*.shaft",

@@ -36,6 +36,12 @@ struct TipDiameters {
     double d_a2_mm;
 };
 
+/// Profile shifts the two gears were cut with, modules.
+struct Shifts {
+    double x_1;
+    double x_2;
+};
+
 struct Pair {
     int z_1;
     int z_2;
@@ -52,7 +58,7 @@ struct Pair {
     double d_b2_mm;
     double d_w1_mm;
     double d_w2_mm;
-    double x_sum;  ///< x_1 + x_2
+    double x_sum;  ///< that the centre distance asks for: x_1 + x_2 unless they are as cut
     double x_1;
     double x_2;
     double tip_shortening;  ///< k, modules, <= 0
@@ -101,6 +107,29 @@ struct Pair {
 /// The same with measured tip diameters, which always win over calculated ones.
 /// Source   iso-21771, measured-tips
 [[nodiscard]] Pair pair(const PairInput& input, const TipDiameters& measured);
+
+/// The same for gears as they were cut: teeth of these shifts, tips as measured or calculated from
+/// them. The centre distance alone sets the working pressure angle and x_sum; shifts that leave a
+/// little of it are teeth cut thinner, for backlash.
+/// Source   iso-21771, cut
+[[nodiscard]] Pair pair(const PairInput& input, const Shifts& cut, const TipDiameters& measured);
+
+/// Gears of a train as measured over their tips.
+struct MeasuredTips {
+    std::vector<PairInput> meshes;  ///< in train order
+    std::vector<double> d_a_mm;     ///< one more than meshes
+};
+
+/// Profile shifts, in train order, that put these tips on gears all topped by the same k modules:
+///
+///     h = (d_a - d)/(2 m) - 1 = x + k       of each mesh: k = (h_1 + h_2 - X)/2
+///
+/// with the mean k of two meshes; the sums of shifts are those of the centre distances exactly. One
+/// gear topped by t modules more than its mate gives a shift that is t/2 too small on it.
+///
+/// Range    one or two meshes, tips > 0. Throws Error{domain} as pair does.
+/// Source   iso-21771, cut-from-tips
+[[nodiscard]] std::vector<double> shifts_of_tips(const MeasuredTips& tips);
 
 struct Helix {
     double face_width_mm;
