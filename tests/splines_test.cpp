@@ -1,6 +1,9 @@
 // SPDX-License-Identifier: MIT
 #include "caseload/splines.hpp"
 
+#include "caseload/ask/compare.hpp"
+#include "caseload/spline_data.hpp"
+
 #include "caseload/assess.hpp"
 #include "caseload/input.hpp"
 #include "examples.hpp"
@@ -9,6 +12,8 @@
 
 #include <cmath>
 #include <string>
+#include <tuple>
+#include <utility>
 #include <vector>
 
 namespace caseload::splines_tests {
@@ -163,6 +168,86 @@ TEST_CASE("spline: the case is opened before one is worn out") {
         wear.seal_over_limit = false;
         CHECK(actions_due(setup, wear).open_case.after_events == events);
     }
+}
+
+TEST_CASE("spline: what is not entered follows its fit") {
+    SplineInput spline;
+    spline.teeth = 32;
+    spline.pitch_diameter_mm = 64;
+    spline.length_mm = 42;
+    for (const auto& [fit, slope_mmpm, hardness] :
+         {std::tuple{SplineFit::piloted, 1.0, SplineHardness::case_hard},
+          std::tuple{SplineFit::loose, 4.0, SplineHardness::case_hard},
+          std::tuple{SplineFit::sliding, 2.0, SplineHardness::soft}}) {
+        spline.fit = fit;
+        CHECK(misalignment_mmpm(spline) == slope_mmpm);
+        CHECK(hardness_of(spline) == hardness);
+    }
+    CHECK(teeth_of(spline).height_mm == rel(1.8, 1e-12));  // 0.9 of its module, 2 mm
+    spline.height_mm = 2.1;
+    spline.misalignment_mmpm = 3;
+    spline.hardness = SplineHardness::surface;
+    CHECK(teeth_of(spline).height_mm == 2.1);
+    CHECK(misalignment_mmpm(spline) == 3);
+    CHECK(hardness_of(spline) == SplineHardness::surface);
+}
+
+TEST_CASE("spline: compare shows wear and largest torque of each that moved") {
+    const auto answer = [](const std::vector<Change>& changes) {
+        return calculated(Document(new_setup_text(), "ten.toml", {}).complete(changes),
+                          {.draws = 63});
+    };
+    const auto moved = [](const Comparison& between, const std::string& words) {
+        for (const Moved& one : between.moved)
+            if (one.words == words) return one;
+        return Moved{};
+    };
+    const std::string wear = "wear life used an event, spline hub";
+    const std::string blow = "largest torque over what it takes, spline hub";
+    // A bin of its own, so that nothing of the road or the engine limits the torque.
+    const auto with_torque = [&](const char* torque) {
+        std::vector<Change> changes = one_bin();
+        for (Change& change : changes)
+            if (change.key == "leg.loop.bins")
+                change.toml.replace(change.toml.find("766 N m"), 7, torque);
+        return changes;
+    };
+    const Calculated one = answer(with_torque("300 N m"));
+    const Calculated twice = answer(with_torque("600 N m"));
+    const Comparison between = compare(one, twice);
+    const Moved worn = moved(between, wear);
+    CHECK(worn.unit == "%");
+    CHECK(worn.before > 0);
+    CHECK(worn.after / worn.before == rel(100, 1e-9));
+    const Moved struck = moved(between, blow);
+    CHECK(struck.after / struck.before == rel(2, 1e-9));
+    CHECK(moved(compare(one, one), wear).words.empty());
+    // A piloted one does not wear.
+    std::vector<Change> piloted = with_torque("300 N m");
+    piloted.push_back({"spline.hub.fit", "\"piloted\""});
+    CHECK(moved(compare(one, answer(piloted)), wear).after == 0);
+    // Another drop set: the road asks the same of the output, less of an input that turns faster.
+    const auto with_set = [&](const char* shaft, const char* teeth) {
+        return answer(hub({{"spline.hub.shaft", shaft}, {"gears.fitted", teeth}}));
+    };
+    for (const char* shaft : {"\"input\"", "\"output\""}) {
+        const Comparison other = compare(with_set(shaft, "[37, 37]"), with_set(shaft, "[33, 41]"));
+        const Moved set = moved(other, wear);
+        const bool input = std::string(shaft) == "\"input\"";
+        CHECK(set.words.empty() != input);
+        // Torque to the power of 6.644 times turns.
+        if (input) CHECK(set.after / set.before == rel(std::pow(33.0 / 41, 5.644), 0.05));
+    }
+    // More power where the engine is what limits: more torque on the input hub.
+    const auto with_power = [&](double power_W) {
+        ReadSetup read = Document(new_setup_text(), "ten.toml", {})
+                             .complete(hub({{"spline.hub.shaft", "\"input\""}}));
+        read.setup.vehicle.engine_power_W = power_W;
+        return calculated(std::move(read), {.draws = 63});
+    };
+    const Comparison stronger = compare(with_power(60e3), with_power(120e3));
+    CHECK(moved(stronger, wear).after > 1.5 * moved(stronger, wear).before);
+    CHECK(moved(stronger, wear).before > 0);
 }
 
 }  // namespace caseload::splines_tests

@@ -216,6 +216,14 @@ void lives(const Calculated& before, const Calculated& after, Comparison& into) 
                          100 * before.sure.fitted.root_share[g].p50,
                          100 * after.sure.fitted.root_share[g].p50, "%"});
     }
+    for (const SplineResult& was : then.checked.splines)
+        for (const SplineResult& is : now.checked.splines) {
+            if (was.name != is.name) continue;
+            add_moved(into, {"wear life used an event, spline " + is.name, 100 * was.wear_share,
+                             100 * is.wear_share, "%"});
+            add_moved(into, {"largest torque over what it takes, spline " + is.name,
+                             100 * was.peak_share, 100 * is.peak_share, "%"});
+        }
     add_moved(into, {"oil life used an event", 100 * before.sure.fitted.oil_dose.p50,
                      100 * after.sure.fitted.oil_dose.p50, "%"});
     add_moved(into, {"driving", before.likely.driving_h, after.likely.driving_h, "h"});
