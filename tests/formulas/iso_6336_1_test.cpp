@@ -270,6 +270,9 @@ TEST_CASE("iso-6336-1 face-factor by load, both branches and the end") {
     CHECK(at(16.5, 550) == rel(1.3, 1e-9));
     CHECK(at(27.5, 550) == rel(1.5, 1e-9));
     CHECK(at(27.5, 275) == 2);  // where they meet
+    // Either side of it: 1 + 0.995, and 2 sqrt 1.005.
+    CHECK(at(27.5, 275 / 0.995) == rel(1.995, 1e-9));
+    CHECK(at(27.5, 275 / 1.005) == rel(2.0049937656, 1e-9));
     CHECK(at(27.5, 150) == rel(2.708012802, 1e-9));
     CHECK(at(27.5, 275 * (1 + 1e-9)) == rel(at(27.5, 275 * (1 - 1e-9)), 2e-9));
     CHECK(at(27.5, 122.3) < 3);

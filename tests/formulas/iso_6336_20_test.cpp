@@ -76,7 +76,11 @@ TEST_CASE("iso-ts-6336-20 flash refuses interference and negative loads") {
     pair.T2E_mm = 0;
     CHECK_THROWS_AS((void)largest_flash_K(pair, r), Error);
     pair = gear_pairs::reference();
-    pair.eps_alpha = 2.6;
+    pair.eps_alpha = 2.51;
+    CHECK_THROWS_AS((void)largest_flash_K(pair, r), Error);
+    pair.eps_alpha = 2.49;
+    CHECK_NOTHROW((void)largest_flash_K(pair, r));
+    pair.eps_alpha = 0.995;
     CHECK_THROWS_AS((void)largest_flash_K(pair, r), Error);
 }
 

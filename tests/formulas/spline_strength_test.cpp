@@ -20,6 +20,8 @@ TEST_CASE("dudley-1957 distribution: sixteen entries of the table by the closed 
     CHECK(distribution_factor({17, 180}) > distribution_factor({16, 180}));
     CHECK_THROWS_AS((void)distribution_factor({1, 0}), Error);
     CHECK_THROWS_AS((void)distribution_factor({-1, 50}), Error);
+    CHECK_NOTHROW((void)distribution_factor({99.5, 50}));
+    CHECK_THROWS_AS((void)distribution_factor({100.5, 50}), Error);
 }
 
 TEST_CASE("dudley-1957 wear-life: seven entries of the table within 1 %") {
@@ -40,9 +42,11 @@ TEST_CASE("dudley-1957 wear-life: seven entries of the table within 1 %") {
 }
 
 TEST_CASE("dudley-1957 allowed-contact of the three hardnesses, psi") {
-    CHECK(allowed_contact_MPa(Hardness::soft) == rel(20.7, 0.005));
-    CHECK(allowed_contact_MPa(Hardness::surface) == rel(27.6, 0.005));
-    CHECK(allowed_contact_MPa(Hardness::case_hard) == rel(34.5, 0.005));
+    // The table is in psi: whole thousands.
+    constexpr double psi_per_MPa = 145.0377377;
+    CHECK(allowed_contact_MPa(Hardness::soft) * psi_per_MPa == rel(3000, 1e-9));
+    CHECK(allowed_contact_MPa(Hardness::surface) * psi_per_MPa == rel(4000, 1e-9));
+    CHECK(allowed_contact_MPa(Hardness::case_hard) * psi_per_MPa == rel(5000, 1e-9));
     CHECK(fixed_factor == 9);  // one reproduction only: nothing to test it against
     CHECK(blow_factor == 1.8);
     CHECK(dry_factor == 5);  // judgement
@@ -87,10 +91,12 @@ TEST_CASE(
 TEST_CASE("dudley-1957 shear: shear of a tube, against the text-book's 16 T / (pi d^3)") {
     CHECK(shear_MPa({40, 0}, 1000) == rel(16e6 / (3.14159265358979 * 64000), 1e-12));
     CHECK(shear_MPa({40, 20}, 1000) == rel(shear_MPa({40, 0}, 1000) * 16 / 15, 1e-12));
-    CHECK(allowed_shear_MPa(Hardness::soft) == rel(276, 0.002));
-    CHECK(allowed_shear_MPa(Hardness::surface) == rel(276, 0.002));
-    CHECK(allowed_shear_MPa(Hardness::case_hard) == rel(345, 0.002));
+    CHECK(allowed_shear_MPa(Hardness::soft) * 145.0377377 == rel(40000, 1e-9));
+    CHECK(allowed_shear_MPa(Hardness::surface) * 145.0377377 == rel(40000, 1e-9));
+    CHECK(allowed_shear_MPa(Hardness::case_hard) * 145.0377377 == rel(50000, 1e-9));
     CHECK_THROWS_AS((void)shear_MPa({40, 40}, 1000), Error);
+    CHECK_NOTHROW((void)shear_MPa({40, 0.985 * 40}, 1000));
+    CHECK_THROWS_AS((void)shear_MPa({40, 0.995 * 40}, 1000), Error);
 }
 
 TEST_CASE("dudley-1957 roots: below the pitch circle by 1.8 modules") {
