@@ -153,11 +153,15 @@ TEST_CASE("live: what is typed becomes a value, or a text the reader explains") 
     CHECK(typed_toml(field("gears.fitted"), "[33, 41]") == "[33, 41]");
     CHECK(typed_toml(field("gears.fitted"), "B") == "\"B\"");
     CHECK(typed_toml(field("vehicle.gearbox"), "2.48, 1.48") == "[2.48, 1.48]");
+    CHECK(typed_toml(field("gears.profile_shift"), "0.2, -0.2") == "[0.2, -0.2]");
+    CHECK(typed_toml(field("gears.tip_diameter"), "[\"176 mm\", \"213 mm\"]") ==
+          "[\"176 mm\", \"213 mm\"]");
     CHECK(typed_toml(field("leg.a.front_drive"), "true") == "true");
     CHECK(typed_toml(field("oil.grade"), "a \" b") == "\"a \\\" b\"");
     for (const auto& [key, typed] :
          std::vector<std::pair<std::string, std::string>>{{"vehicle.mass", "2350 kg"},
                                                           {"gears.fitted", "33, 41"},
+                                                          {"gears.profile_shift", "0.2, -0.2"},
                                                           {"vehicle.grip", "0.6"},
                                                           {"leg.a.front_drive", "true"},
                                                           {"event.run", "[\"a\", \"2 x b\"]"}})
