@@ -1,0 +1,226 @@
+// SPDX-License-Identifier: MIT
+#include "caseload/formulas/load_zone.hpp"
+
+#include "caseload/error.hpp"
+#include "caseload/units.hpp"
+
+#include <math.h>  // NOLINT(modernize-deprecated-headers): Boost 1.74's interpolators call isnan unqualified
+
+#include <boost/math/interpolators/makima.hpp>
+#include <boost/math/quadrature/gauss.hpp>
+#include <boost/math/tools/toms748_solve.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <cstdint>
+#include <utility>
+#include <vector>
+
+namespace caseload::load_zone {
+namespace {
+
+constexpr double least_eps = 1e-3;
+constexpr double largest_eps = 2e3;
+constexpr double no_play_eps = 0.5;
+
+double zone_load_exponent(Contact contact) {
+    return contact == Contact::ball ? 10.0 / 3 : 9.0 / 2;
+}
+
+double play_at(Contact contact, double eps, double J_r) {
+    return (1 - 2 * eps) / eps / std::pow(J_r, 1 / exponent(contact));
+}
+
+/// (J / J_r) over the same without play.
+struct Ratios {
+    double turning;
+    double standing;
+    double moment;
+};
+Ratios ratios(const Means& here, const Means& no_play) {
+    const auto over = [&](double Means::* mean) {
+        return here.*mean / here.load / (no_play.*mean / no_play.load);
+    };
+    return {over(&Means::turning), over(&Means::standing), over(&Means::moment)};
+}
+
+double factor_of(Contact contact, const Ratios& r) {
+    constexpr double g = 0.12;
+    const bool ball = contact == Contact::ball;
+    const double E = zone_load_exponent(contact);
+    const double narrow = (1 - g) / (1 + g);
+    const double u =
+        std::pow(ball ? 1.044 * std::pow(narrow, 1.72) : 1.038 * std::pow(narrow, 143.0 / 108), E);
+    const double power = ball ? 9.0 / 10 / 3 : 8.0 / 9 / 4;
+    return std::pow((std::pow(r.turning, E) + u * std::pow(r.standing, E)) / (1 + u), power);
+}
+
+using Spline = boost::math::interpolators::makima<std::vector<double>>;
+/// ln k and ln k_M over asinh(x), at values of eps from the largest down.
+struct Table {
+    double least_x;
+    double largest_x;
+    double factor_at_least;
+    double moment_at_least;
+    Spline ln_factor;
+    Spline ln_moment;
+};
+
+Table make_table(Contact contact) {
+    const Means no_play = means(contact, no_play_eps);
+    std::vector<double> place;
+    std::vector<double> ln_factor;
+    std::vector<double> ln_moment;
+    std::vector<double> x;
+    const auto add = [&](double eps) {
+        const Means here = means(contact, eps);
+        const Ratios r = ratios(here, no_play);
+        x.push_back(play_at(contact, eps, here.load));
+        place.push_back(std::asinh(x.back()));
+        ln_factor.push_back(std::log(factor_of(contact, r)));
+        ln_moment.push_back(std::log(r.moment));
+    };
+    // Points in the logarithm of eps, with one at no play and one where all elements carry.
+    const auto add_from = [&](double from, double to, int pieces) {
+        for (int i = 0; i < pieces; ++i) add(from * std::pow(to / from, double(i) / pieces));
+    };
+    add_from(largest_eps, 2, 55);
+    add_from(2, 1, 24);
+    add_from(1, no_play_eps, 12);
+    add_from(no_play_eps, least_eps, 40);
+    add(least_eps);
+    const double least_x = x.front();
+    const double largest_x = x.back();
+    const double factor_at_least = std::exp(ln_factor.front());
+    const double moment_at_least = std::exp(ln_moment.front());
+    std::vector<double> same_place = place;
+    return {least_x,
+            largest_x,
+            factor_at_least,
+            moment_at_least,
+            Spline(std::move(place), std::move(ln_factor)),
+            Spline(std::move(same_place), std::move(ln_moment))};
+}
+
+const Table& table(Contact contact) {
+    static const Table ball = make_table(Contact::ball);
+    static const Table roller = make_table(Contact::roller);
+    return contact == Contact::ball ? ball : roller;
+}
+
+double spread_evenly(Contact contact, double at_least, double x_over_least) {
+    return at_least * std::pow(x_over_least, exponent(contact));
+}
+
+}  // namespace
+
+double exponent(Contact contact) {
+    return contact == Contact::ball ? 3.0 / 2 : 10.0 / 9;
+}
+
+double stiffness(const Element& element) {
+    if (element.contact == Contact::ball) {
+        require_positive(element.D_w_mm, "D_w_mm");
+        return 97190 * std::sqrt(element.D_w_mm);
+    }
+    require_positive(element.L_we_mm, "L_we_mm");
+    return 35948 * std::pow(element.L_we_mm, 8.0 / 9);
+}
+
+Means means(Contact contact, double eps) {
+    require_within(eps, {least_eps, largest_eps}, "eps");
+    const bool ball = contact == Contact::ball;
+    const double n = exponent(contact);
+    const double s_turning = ball ? 3 : 4;
+    const double s_standing = zone_load_exponent(contact);
+    const double half_zone_rad = rad_from_deg(half_zone_deg(eps));
+    // Towards the edge of the zone as 1 - t^2: what ends there in a broken power is then smooth
+    // enough for the rule.
+    const auto mean = [&](auto of_ratio) {
+        const auto at = [&](double t) {
+            const double psi = half_zone_rad * (1 - t * t);
+            const double half_sine = std::sin(psi / 2);
+            const double inside = std::max(1 - half_sine * half_sine / eps, 0.0);
+            return of_ratio(inside, psi) * 2 * t;
+        };
+        return half_zone_rad / pi * boost::math::quadrature::gauss<double, 30>::integrate(at, 0, 1);
+    };
+    Means all{};
+    all.load = mean([&](double u, double psi) { return std::pow(u, n) * std::cos(psi); });
+    all.moment = mean([&](double u, double) { return std::pow(u, n); });
+    all.turning =
+        std::pow(mean([&](double u, double) { return std::pow(u, n * s_turning); }), 1 / s_turning);
+    all.standing = std::pow(mean([&](double u, double) { return std::pow(u, n * s_standing); }),
+                            1 / s_standing);
+    return all;
+}
+
+double half_zone_deg(double eps) {
+    require_positive(eps, "eps");
+    return deg_from_rad(std::acos(std::max(1 - 2 * eps, -1.0)));
+}
+
+double play_number(Contact contact, const Played& played) {
+    require_within(played.play_mm, {-5, 5}, "play_mm");
+    require_positive(played.stiffness_N, "stiffness_N");
+    require_positive(played.F_r_N, "F_r_N");
+    require_positive(played.Z, "Z");
+    return played.play_mm *
+           std::pow(played.Z * played.stiffness_N / played.F_r_N, 1 / exponent(contact));
+}
+
+double zone_eps(Contact contact, double x) {
+    const auto over = [&](double ln_eps) {
+        const double eps = std::clamp(std::exp(ln_eps), least_eps, largest_eps);
+        return std::asinh(play_at(contact, eps, means(contact, eps).load)) - std::asinh(x);
+    };
+    const double low = std::log(least_eps);
+    const double high = std::log(largest_eps);
+    const double at_low = over(low);
+    const double at_high = over(high);
+    if (at_low <= 0) return least_eps;
+    if (at_high >= 0) return largest_eps;
+    std::uintmax_t most_steps = 100;
+    const auto ends = boost::math::tools::toms748_solve(
+        over, low, high, at_low, at_high, boost::math::tools::eps_tolerance<double>(45),
+        most_steps);
+    return std::exp((ends.first + ends.second) / 2);
+}
+
+double zone_factor(Contact contact, double eps) {
+    return factor_of(contact, ratios(means(contact, eps), means(contact, no_play_eps)));
+}
+
+double play_factor(Contact contact, double x) {
+    if (x >= 0)
+        return contact == Contact::ball ? std::pow(1 + 0.1328 * x, 0.2439)
+                                        : std::pow(1 + 0.1049 * x, 0.2479);
+    const Table& t = table(contact);
+    if (x < t.least_x) return spread_evenly(contact, t.factor_at_least, x / t.least_x);
+    return std::exp(t.ln_factor(std::asinh(x)));
+}
+
+double largest_play_factor(Contact contact, int Z) {
+    require_positive(Z, "Z");
+    return contact == Contact::ball ? 0.407 * std::pow(Z, 2.0 / 3) : 0.378 * std::pow(Z, 3.0 / 4);
+}
+
+double moment_factor(Contact contact, double x) {
+    const Table& t = table(contact);
+    if (x < t.least_x) return spread_evenly(contact, t.moment_at_least, x / t.least_x);
+    return std::exp(t.ln_moment(std::asinh(std::min(x, t.largest_x))));
+}
+
+Factors factors(Contact contact, const Played& played) {
+    if (played.F_r_N < least_load_N) return {};
+    return {load_factor(contact, played), moment_factor(contact, play_number(contact, played))};
+}
+
+double load_factor(Contact contact, const Played& played) {
+    if (played.F_r_N < least_load_N) return 1;
+    const double x = play_number(contact, played);
+    const double k = play_factor(contact, x);
+    return x > 0 ? std::min(k, std::max(largest_play_factor(contact, played.Z), 1.0)) : k;
+}
+
+}  // namespace caseload::load_zone
