@@ -166,11 +166,14 @@ TEST_CASE("damage: doubling every torque cuts basic life by 8 and by 10.08") {
             leg.course_lines.clear();
             leg.bins = {{1, 500, 3000, 20}};
         }
-    const Prepared one = prepare(read.setup);
+    Prepared one = prepare(read.setup);
     Setup doubled = read.setup;
     for (LegInput& leg : doubled.event.legs)
         for (Bin& bin : leg.bins) bin.torque_Nm *= 2;
-    const Prepared two = prepare(doubled);
+    Prepared two = prepare(doubled);
+    // Play matters less under more load: without it.
+    for (Prepared* prepared : {&one, &two})
+        for (BearingData& data : prepared->loads.bearings) data.play_known = false;
     for (std::size_t leg = 0; leg < read.setup.event.legs.size(); ++leg) {
         if (read.setup.event.legs[leg].kind != LegKind::drive) continue;
         for (std::size_t b = 0; b < one.loads.bearings.size(); ++b) {

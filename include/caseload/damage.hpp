@@ -48,10 +48,12 @@ struct BearingDamage {
     double worst_kappa = 0;
     double worst_film_degC = 0;
     double P_largest_N = 0;
-    double clock_deg = 0;  ///< towards which the shaft presses in the most damaging bin
+    double play_factor = 1;  ///< k at the largest mean radial load it turns under
+    double zone_deg = 0;     ///< its load zone there; 0: its play does not count
+    double clock_deg = 0;    ///< towards which the shaft presses in the most damaging bin
 };
 CASELOAD_MEMBERS(BearingDamage, "bearing_damage", name, life_share, basic_life_share, worst_kappa,
-                 worst_film_degC, P_largest_N, clock_deg);
+                 worst_film_degC, P_largest_N, play_factor, zone_deg, clock_deg);
 
 struct Damage {
     std::vector<BearingDamage> bearings;

@@ -9,6 +9,7 @@
 #include "caseload/formulas/bearing_kind.hpp"
 #include "caseload/formulas/iso_21771.hpp"
 #include "caseload/formulas/iso_281.hpp"
+#include "caseload/formulas/load_zone.hpp"
 #include "caseload/model.hpp"
 #include "caseload/note.hpp"
 #include "caseload/quantity.hpp"
@@ -92,6 +93,10 @@ struct BearingData {
     double f0 = 0;   ///< friction factor of the load-independent torque
     bool estimated = false;
     double oil_reaching_Lpmin = 0;
+    int elements = 0;                ///< balls or rollers, from the size
+    double element_stiffness_N = 0;  ///< stiffness of one between its raceways, N/mm^n
+    bool play_known = false;         ///< its kind and bore have a class of clearance
+    double running_play_mm = 0;      ///< on diameter, as it turns in a hot case; negative: preload
 
     /// What ISO 281 needs of it for an equivalent load.
     [[nodiscard]] iso_281::EquivalentLoad for_load() const {
@@ -101,7 +106,8 @@ struct BearingData {
 };
 CASELOAD_MEMBERS(BearingData, "bearing", name, kind, shaft, at_mm, radial, bore_mm, outside_mm,
                  width_mm, element_mm, d_m_mm, contact_angle_deg, C_N, C_0_N, C_u_N, f_0, f0,
-                 estimated, oil_reaching_Lpmin);
+                 estimated, oil_reaching_Lpmin, elements, element_stiffness_N, play_known,
+                 running_play_mm);
 
 struct BearingLoad {
     double F_r_N = 0;      ///< p-mean over a turn, with the bearing's own exponent
@@ -114,10 +120,21 @@ struct BearingLoad {
 };
 CASELOAD_MEMBERS(BearingLoad, "bearing_load", F_r_N, F_r_max_N, F_0_N, F_a_N, clock_deg);
 
-/// P of ISO 281, a ball bearing's axial factor at its own load included.
-inline double equivalent_load_N(const BearingData& bearing, const BearingLoad& load) {
+/// Whether its play counts: it carries radial load, and its kind and bore have a class of
+/// clearance.
+bool has_running_play(const BearingInput& bearing);
+/// What its running play makes of a radial load: k on the load of its life, k_M on the torque of
+/// the load. 1 where the play is not known.
+load_zone::Factors play_factors(const BearingData& bearing, double F_r_N);
+
+/// P of ISO 281, a ball bearing's axial factor at its own load included, in a bearing without play:
+/// what the guides for least loads mean.
+inline double rated_load_N(const BearingData& bearing, const BearingLoad& load) {
     return iso_281::equivalent_load_N(bearing.for_load(), {load.F_r_N, load.F_a_N});
 }
+/// The load of its life: that, and not less than k F_r. Play counts only where the axial load is
+/// small: above it the contact angle grows with the play and P falls.
+double equivalent_load_N(const BearingData& bearing, const BearingLoad& load);
 
 /// One combination of slip-joint friction directions, with the share of time it acts.
 struct LoadState {

@@ -459,6 +459,7 @@ struct Factors {
     int cleanliness = 0;   ///< ISO 4406 table classes; positive is dirtier
     double life = 1;       ///< on every bearing life
     double seat_heat = 1;  ///< on the heat a bearing seat of unknown fit lets through
+    double play = 0.5;     ///< where bearings lie in their class of clearance, 0 least, 1 largest
 
     bool operator==(const Factors&) const = default;
 };

@@ -210,6 +210,7 @@ private:
         result.choices.push_back(judged(index, there, now_));
         BearingChoice& now = result.choices.front();
         now.now = true;
+        now.play = play_words(index);
         if (!options_.thinner)
             for (Tried& one : others)
                 if (one.name.empty() && one.choice.C_N > 0 && one.choice.C_N < now.C_N)
@@ -290,6 +291,35 @@ private:
         const std::string unit = check.unit.empty() ? "" : " " + check.unit;
         return fmt::format("{} {}{}, {} {}{}", check.words, figures(check.value, 3), unit,
                            check.at_least ? "at least" : "at most", figures(check.limit, 3), unit);
+    }
+
+    /// What the class of clearance costs the fitted bearing, where a smaller one that keeps play
+    /// lives clearly longer; by its life under the likely values.
+    [[nodiscard]] std::string play_words(std::size_t index) const {
+        constexpr double clearly = 1.3;  // judgement
+        const BearingInput& there = setup_.bearings[index];
+        const BearingData& data = now_.prepared.loads.bearings[index];
+        const BearingDamage& used = now_.damage.bearings[index];
+        if (!data.play_known || data.running_play_mm <= 0) return {};
+        std::string best;
+        double longest = clearly;
+        for (int smaller = 0; smaller < static_cast<int>(there.clearance); ++smaller) {
+            Setup other = setup_;
+            other.bearings[index].clearance = static_cast<ClearanceClass>(smaller);
+            Prepared prepared = prepare(other);
+            // Of those that keep play, by the same temperatures.
+            if (prepared.loads.bearings[index].running_play_mm <= 0) continue;
+            const double share = event_damage(prepared, now_.event).bearings[index].life_share;
+            if (share <= 0 || used.life_share < longest * share) continue;
+            longest = used.life_share / share;
+            best = words_for(other.bearings[index].clearance).key;
+        }
+        if (best.empty()) return {};
+        return fmt::format(
+            "play: {} runs with {:.0f} um, its {} carry over {:.0f} deg; {} would live {} times as "
+            "long",
+            words_for(there.clearance).key, um_from_mm(data.running_play_mm),
+            is_ball(data.kind) ? "balls" : "rollers", used.zone_deg, best, figures(longest, 2));
     }
 
     /// Whole events until the reliability aimed for is reached.

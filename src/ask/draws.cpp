@@ -178,6 +178,7 @@ CaseRanges ranges_beside_assumed(const Setup& setup) {
         ranges.short_round = 60 * setup.oil.fill_L < short_round_s * pump->flow_Lpmin;
     ranges.pace = std::any_of(setup.event.legs.begin(), setup.event.legs.end(),
                               [](const LegInput& leg) { return leg.pace_ends.has_value(); });
+    ranges.play = std::any_of(setup.bearings.begin(), setup.bearings.end(), has_running_play);
     return ranges;
 }
 
@@ -232,6 +233,7 @@ Factors drawn_factors(const std::array<double, band_factors>& point, const CaseR
     if (ranges.dirt) f.dirt = triangular_ln(*ranges.dirt, point[row_dirt]);
     if (ranges.pace) f.pace_rank = point[row_pace];
     if (ranges.seat_heat) f.seat_heat = drawn(row_seat_heat);
+    if (ranges.play) f.play = drawn(row_play);
     return f;
 }
 

@@ -159,6 +159,12 @@ private:
         return weights;
     }
 
+    /// Of least and largest play, by the parabola through them and the middle of the class.
+    [[nodiscard]] std::array<double, FastNodes::plays> play_weights() const {
+        if (!t_.plays) return {0, 0};
+        const double p = factors_.play;
+        return {(2 * p - 1) * (p - 1), p * (2 * p - 1)};
+    }
     /// With the leg's pace, noted already.
     [[nodiscard]] std::vector<DrawnBearing> bearings_of(std::size_t leg) const {
         const FastNodes& nodes = t_.nodes;
@@ -178,10 +184,13 @@ private:
                 const auto loaded = by_both(
                     load, nodes.friction.weights(std::log(factors_.bearing_friction / wider)));
                 std::copy(loaded.begin(), loaded.end(), one.weights.begin());
-                // Likely, slowest, fastest.
-                one.weights[loaded.size()] = pace_[leg][PaceTables::likely] - 1;
+                // Likely, slowest, fastest, least and largest play.
+                const auto [least, largest] = play_weights();
+                one.weights[loaded.size()] = pace_[leg][PaceTables::likely] - 1 - least - largest;
                 one.weights[loaded.size() + 1] = pace_[leg].front();
                 one.weights[loaded.size() + 2] = pace_[leg].back();
+                one.weights[loaded.size() + 3] = least;
+                one.weights[loaded.size() + 4] = largest;
             }
             all.back().shares = bearing_heat::shares(bearing_paths_[b]);
         }

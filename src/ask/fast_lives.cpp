@@ -120,7 +120,7 @@ void LifeTables::make(std::size_t piece, const Points& points) {
                     FilmRates(prepared, BearingPlace{leg, bin, b}, drawn_classes));
         }
         for (std::size_t f = 0; f < frictions.size(); ++f) {
-            const std::size_t node = LoadedTables::Inputs::node(piece, f);
+            const std::size_t node = loaded_->inputs().node(piece, f);
             if (points.from == 0) place_steps(prepared, {leg, node, 0}, frictions[f]);
             for (std::size_t i = points.from; i < points.to; ++i)
                 rates_at(prepared.loads.legs[leg].bins, rates,

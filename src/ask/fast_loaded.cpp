@@ -55,7 +55,7 @@ Basis loaded_basis(const Prepared& prepared) {
 bool LoadedTables::Inputs::operator==(const Inputs& other) const {
     return lives == other.lives && loaded == other.loaded && nodes.load == other.nodes.load &&
            nodes.friction == other.nodes.friction && grids.coarse == other.grids.coarse &&
-           nominal == other.nominal && at_load == other.at_load && at_pace == other.at_pace;
+           nominal == other.nominal && at_load == other.at_load && others == other.others;
 }
 
 std::vector<double> LoadedTables::Inputs::frictions(std::size_t piece) const {
@@ -95,7 +95,7 @@ void LoadedTables::make(std::size_t piece) {
             Row& kept_degC = films_degC_[piece][leg][f];
             if (inputs_.lives) kept_degC.reserve(films * coarse.y.size());
             std::vector<FilmsOnTheWay> on_the_way(films);
-            const std::size_t node = Inputs::node(piece, f);
+            const std::size_t node = inputs_.node(piece, f);
             std::vector<double> sum_W(legs_ln_W_[leg].size());
             for (std::size_t i = 0; i < coarse.y.size(); ++i) {
                 std::fill(sum_W.begin(), sum_W.end(), 0.0);

@@ -21,21 +21,29 @@ public:
         FastNodes nodes;
         Basis nominal;
         std::array<Basis, FastNodes::loads> at_load;
-        std::vector<Basis> at_pace;  ///< likely, slowest, fastest; none: no pace is varied
+        /// With load and friction at 1: likely, where anything else of these is varied; slowest and
+        /// fastest pace; least and largest play.
+        struct Other {
+            std::size_t node;  ///< in this order
+            Basis basis;
+
+            bool operator==(const Other&) const = default;
+        };
+        std::vector<Other> others;
 
         bool operator==(const Inputs& other) const;
-        /// A load with every friction, or a pace with load and friction at 1.
-        [[nodiscard]] std::size_t pieces() const { return FastNodes::loads + at_pace.size(); }
+        /// A load with every friction, or one of the others.
+        [[nodiscard]] std::size_t pieces() const { return FastNodes::loads + others.size(); }
         [[nodiscard]] const Basis& of_piece(std::size_t piece) const {
             if (piece < FastNodes::loads) return at_load[piece];
-            return at_pace[piece - FastNodes::loads];
+            return others[piece - FastNodes::loads].basis;
         }
         /// Logarithms of the friction of a piece, and its node with each.
         [[nodiscard]] std::vector<double> frictions(std::size_t piece) const;
-        static std::size_t node(std::size_t piece, std::size_t friction) {
-            return piece < FastNodes::loads
-                       ? piece * FastNodes::frictions + friction
-                       : FastNodes::loads * FastNodes::frictions + piece - FastNodes::loads;
+        [[nodiscard]] std::size_t node(std::size_t piece, std::size_t friction) const {
+            return piece < FastNodes::loads ? piece * FastNodes::frictions + friction
+                                            : FastNodes::loads * FastNodes::frictions +
+                                                  others[piece - FastNodes::loads].node;
         }
     };
     explicit LoadedTables(Inputs inputs);

@@ -26,7 +26,9 @@ struct FastNodes {
     static constexpr std::size_t mists = 3;
     /// Beside load and friction at 1: likely, slowest and fastest pace.
     static constexpr std::size_t paces = 3;
-    static constexpr std::size_t loaded = loads * frictions + paces;
+    /// Beside the likely pace: least and largest play of the bearings' classes.
+    static constexpr std::size_t plays = 2;
+    static constexpr std::size_t loaded = loads * frictions + paces + plays;
     static constexpr std::size_t classes = 3;
     static constexpr double least_drawn_air_share = 0.3;
     static constexpr double most_drawn_air_share = 2.4;
@@ -59,7 +61,7 @@ struct FastNodes {
 using Row = std::vector<double>;
 
 /// Nodes of tables over two factors, those of the second one after the other; loaded ones then have
-/// those of the pace.
+/// those of pace and play.
 using LoadedTable = NodeTable<FastNodes::loaded>;
 using OutsideTable = NodeTable<FastNodes::airs * FastNodes::air_shares>;
 using CoolerTable = NodeTable<FastNodes::face_speeds * FastNodes::conductances>;

@@ -78,6 +78,7 @@ FastTables::FastTables(Setup given, const FastOptions& options)
     capacities = nominal.capacities;
     direct = nominal.direct;
     bearing_paths = DrawnPaths(setup, nominal.loads, nominal.oil);
+    plays = ranges_of(setup).play && use != FastUse::temperatures;
     if (const auto dirt = ranges_of(setup).dirt)
         coat_area_m2 = box_film::area_m2(surroundings(nominal, 0).box);
     start_degC = nominal.start_degC;
@@ -145,9 +146,18 @@ void FastTables::take_loaded(const Prepared& nominal, const std::vector<Prepared
         other.factors.load = std::exp(nodes.load[load]);
         inputs.at_load[load] = loaded_basis(prepare(other));
     }
-    if (!paced.empty())
-        inputs.at_pace = {loaded_basis(nominal), loaded_basis(paced.front()),
-                          loaded_basis(paced.back())};
+    if (plays || !paced.empty()) inputs.others.push_back({0, loaded_basis(nominal)});
+    if (!paced.empty()) {
+        inputs.others.push_back({1, loaded_basis(paced.front())});
+        inputs.others.push_back({2, loaded_basis(paced.back())});
+    }
+    if (plays) {
+        other = setup;
+        for (std::size_t end = 0; end < FastNodes::plays; ++end) {
+            other.factors.play = end == 0 ? 0 : 1;
+            inputs.others.push_back({FastNodes::paces + end, loaded_basis(prepare(other))});
+        }
+    }
     loaded_tables = tables_of<LoadedTables>(std::move(inputs), shared);
     if (use == FastUse::everything) life_tables = tables_of<LifeTables>(loaded_tables, shared);
 }

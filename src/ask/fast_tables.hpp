@@ -113,6 +113,7 @@ struct FastTables : FastGrids {
     };
     std::vector<ToothGrids> teeth;         ///< per gear
     std::optional<std::size_t> paced_leg;  ///< the longest whose pace is varied
+    bool plays = false;                    ///< the play of bearings is varied
     double coat_area_m2 = 0;               ///< under dirt that is varied; 0: it is not
     std::optional<FactorNodes<FastNodes::mists>> mist_nodes;  ///< of `mist_place`
     /// Windage goes nearly straight over it.

@@ -69,7 +69,7 @@ double idle_time_share(const Prepared& prepared, std::size_t b) {
             if (bin.bin.speed_rpm <= 0) continue;
             const BearingLoad& load = bin.nominal[b];
             turning_s += bin.bin.share * duration_s;
-            if (equivalent_load_N(data, load) < least_N) idle_s += bin.bin.share * duration_s;
+            if (rated_load_N(data, load) < least_N) idle_s += bin.bin.share * duration_s;
         }
     }
     return turning_s > 0 ? idle_s / turning_s : 0;

@@ -163,6 +163,37 @@ void add_bin(const Prepared& prepared, const BearingPlace& place, const BearingC
     }
 }
 
+/// Largest mean radial load a bearing turns under in the event.
+double largest_turning_N(const Prepared& prepared, std::size_t bearing) {
+    double largest_N = 0;
+    for (const int run : prepared.setup->event.run)
+        for (const BinLoads& bin : prepared.loads.legs[static_cast<std::size_t>(run)].bins)
+            if (bin.bin.speed_rpm > 0) largest_N = std::max(largest_N, bin.nominal[bearing].F_r_N);
+    return largest_N;
+}
+
+void add_zone(const Prepared& prepared, std::size_t bearing, BearingDamage& result, Notes& notes) {
+    const BearingData& data = prepared.loads.bearings[bearing];
+    const double F_r_N = largest_turning_N(prepared, bearing);
+    if (!data.play_known || F_r_N < load_zone::least_load_N) return;
+    const load_zone::Factors factors = play_factors(data, F_r_N);
+    result.play_factor = factors.load;
+    const auto contact = is_ball(data.kind) ? load_zone::Contact::ball : load_zone::Contact::roller;
+    result.zone_deg = 2 * load_zone::half_zone_deg(load_zone::zone_eps(
+                              contact, load_zone::play_number(
+                                           contact, {data.running_play_mm, data.element_stiffness_N,
+                                                     F_r_N, data.elements})));
+    // Twice the sum of the element loads that the force alone makes. Judgement.
+    constexpr double preloaded_moment = 2;
+    if (factors.moment > preloaded_moment)
+        add_note(notes,
+                 {"bearing.preloaded", "bearing." + data.name,
+                  fmt::format("{} runs preloaded by {:.0f} um: its rolling elements carry "
+                              "{:.1f} times what its load makes; a larger clearance class "
+                              "gives it play",
+                              data.name, um_from_mm(-data.running_play_mm), factors.moment)});
+}
+
 void note_oil(const OilInput& oil, double peak_oil_degC, Notes& notes) {
     if (oil.code_14um > iso_281::dirtiest_code_14um)
         add_note(notes, {"oil.dirtier", "oil",
@@ -209,6 +240,7 @@ Damage event_damage(const Prepared& prepared, const EventHeat& heat,
         result.name = prepared.loads.bearings[b].name;
         result.life_share = life_shares[b];
         result.worst_kappa = 1e9;
+        add_zone(prepared, b, result, damage.notes);
         double worst_rate = -1;
         for (std::size_t leg = 0; leg < setup.event.legs.size(); ++leg) {
             const auto& bins = prepared.loads.legs[leg].bins;

@@ -12,6 +12,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstddef>
 #include <cstdint>
 #include <utility>
 #include <vector>
@@ -55,6 +56,12 @@ double factor_of(Contact contact, const Ratios& r) {
     return std::pow((std::pow(r.turning, E) + u * std::pow(r.standing, E)) / (1 + u), power);
 }
 
+const Means& without_play(Contact contact) {
+    static const Means ball = means(Contact::ball, no_play_eps);
+    static const Means roller = means(Contact::roller, no_play_eps);
+    return contact == Contact::ball ? ball : roller;
+}
+
 using Spline = boost::math::interpolators::makima<std::vector<double>>;
 /// ln k and ln k_M over asinh(x), at values of eps from the largest down.
 struct Table {
@@ -67,18 +74,17 @@ struct Table {
 };
 
 Table make_table(Contact contact) {
-    const Means no_play = means(contact, no_play_eps);
+    const Means& no_play = without_play(contact);
     std::vector<double> place;
     std::vector<double> ln_factor;
     std::vector<double> ln_moment;
     std::vector<double> x;
     const auto add = [&](double eps) {
         const Means here = means(contact, eps);
-        const Ratios r = ratios(here, no_play);
         x.push_back(play_at(contact, eps, here.load));
         place.push_back(std::asinh(x.back()));
-        ln_factor.push_back(std::log(factor_of(contact, r)));
-        ln_moment.push_back(std::log(r.moment));
+        ln_factor.push_back(std::log(zone_factor(contact, here)));
+        ln_moment.push_back(std::log(here.moment / here.load / (no_play.moment / no_play.load)));
     };
     // Points in the logarithm of eps, with one at no play and one where all elements carry.
     const auto add_from = [&](double from, double to, int pieces) {
@@ -134,25 +140,29 @@ Means means(Contact contact, double eps) {
     const double s_turning = ball ? 3 : 4;
     const double s_standing = zone_load_exponent(contact);
     const double half_zone_rad = rad_from_deg(half_zone_deg(eps));
-    // Towards the edge of the zone as 1 - t^2: what ends there in a broken power is then smooth
-    // enough for the rule.
-    const auto mean = [&](auto of_ratio) {
-        const auto at = [&](double t) {
-            const double psi = half_zone_rad * (1 - t * t);
-            const double half_sine = std::sin(psi / 2);
-            const double inside = std::max(1 - half_sine * half_sine / eps, 0.0);
-            return of_ratio(inside, psi) * 2 * t;
-        };
-        return half_zone_rad / pi * boost::math::quadrature::gauss<double, 30>::integrate(at, 0, 1);
+    Means sums{};
+    const auto add = [&](double place, double weight) {
+        // Towards the edge of the zone as 1 - t^2: what ends there in a broken power is then smooth
+        // enough for the rule.
+        const double t = (1 + place) / 2;
+        const double psi = half_zone_rad * (1 - t * t);
+        const double half_sine = std::sin(psi / 2);
+        const double load = std::pow(std::max(1 - half_sine * half_sine / eps, 0.0), n);
+        const double part = weight * t * half_zone_rad / pi;  // 2 t over an interval twice as long
+        sums.load += part * load * (1 - 2 * half_sine * half_sine);
+        sums.moment += part * load;
+        const double cube = load * load * load;
+        sums.turning += part * (ball ? cube : cube * load);
+        sums.standing += part * std::pow(load, s_standing);
     };
-    Means all{};
-    all.load = mean([&](double u, double psi) { return std::pow(u, n) * std::cos(psi); });
-    all.moment = mean([&](double u, double) { return std::pow(u, n); });
-    all.turning =
-        std::pow(mean([&](double u, double) { return std::pow(u, n * s_turning); }), 1 / s_turning);
-    all.standing = std::pow(mean([&](double u, double) { return std::pow(u, n * s_standing); }),
-                            1 / s_standing);
-    return all;
+    using Rule = boost::math::quadrature::gauss<double, 30>;
+    for (std::size_t i = 0; i < Rule::abscissa().size(); ++i) {
+        add(Rule::abscissa()[i], Rule::weights()[i]);
+        add(-Rule::abscissa()[i], Rule::weights()[i]);
+    }
+    sums.turning = std::pow(sums.turning, 1 / s_turning);
+    sums.standing = std::pow(sums.standing, 1 / s_standing);
+    return sums;
 }
 
 double half_zone_deg(double eps) {
@@ -187,8 +197,8 @@ double zone_eps(Contact contact, double x) {
     return std::exp((ends.first + ends.second) / 2);
 }
 
-double zone_factor(Contact contact, double eps) {
-    return factor_of(contact, ratios(means(contact, eps), means(contact, no_play_eps)));
+double zone_factor(Contact contact, const Means& zone) {
+    return factor_of(contact, ratios(zone, without_play(contact)));
 }
 
 double play_factor(Contact contact, double x) {

@@ -35,6 +35,7 @@ Setup forces_basis(const Setup& setup) {
     basis.event.ambient_degC = setup.event.ambient_degC;
     basis.event.altitude_m = setup.event.altitude_m;
     basis.factors = setup.factors;
+    basis.factors.play = Factors{}.play;
     return basis;
 }
 

@@ -4,6 +4,7 @@
 #include "caseload/units.hpp"
 #include "loads/kept.hpp"
 #include "loads/parts.hpp"
+#include "loads/running_play.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -107,7 +108,11 @@ std::vector<BearingData> all_bearings(const Setup& setup, const Train& train, No
         int shaft = 0;
         for (std::size_t s = 0; s < train.shafts.size(); ++s)
             if (train.shafts[s].name == input.shaft) shaft = static_cast<int>(s);
-        bearings.push_back(bearing_data(input, shaft, notes));
+        BearingData& data = bearings.emplace_back(bearing_data(input, shaft, notes));
+        if (const auto play = running_play(setup, input, data)) {
+            data.play_known = true;
+            data.running_play_mm = play->at_mm(setup.factors.play);
+        }
     }
     return bearings;
 }

@@ -251,8 +251,9 @@ PreparedLosses prepare_losses(const Setup& setup, const Loads& loads, const LegL
                 {.n_rpm = bin.shaft_speed_rpm[static_cast<std::size_t>(bearing.shaft)],
                  .f0 = bearing.f0,
                  .d_m_mm = bearing.d_m_mm,
-                 .load_torque_Nmm = palmgren::load_torque_Nmm(
-                     {.f1 = f1, .P_1_N = P_1_N, .d_m_mm = bearing.d_m_mm}),
+                 .load_torque_Nmm = play_factors(bearing, load.F_r_N).moment *
+                                    palmgren::load_torque_Nmm(
+                                        {.f1 = f1, .P_1_N = P_1_N, .d_m_mm = bearing.d_m_mm}),
                  .path_WpK = bearing_heat::all_WpK(paths[b]),
                  .friction = setup.factors.bearing_friction});
         }

@@ -99,6 +99,7 @@ std::string block(const BearingChoice& choice, const Units& units) {
             "           life holds, oil below its limit or no hotter than now, {:.0f} chances in "
             "100\n",
             std::floor(100 * *choice.holds_share));
+    if (!choice.play.empty()) out += wrapped("           ", units.text(choice.play));
     for (const std::string& why : choice.fails) out += wrapped("           ", units.text(why));
     for (const std::string& why : choice.watches)
         out += wrapped("           on watch: ", units.text(why));

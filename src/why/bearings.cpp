@@ -53,6 +53,17 @@ void add_film(const Gather& gather, const Collector::Place& place, const Bearing
     to.add(place, "e_C", state.e_C);
 }
 
+constexpr const char* by_zone = "interpolated between roots of the load zone";
+
+/// k of a state: by its formula where there is play.
+void add_play_factor(Collector& to, const Collector::Place& at, const BearingData& data,
+                     double F_r_N) {
+    Number& k = to.add(at, "k", play_factors(data, F_r_N).load);
+    if (F_r_N >= load_zone::least_load_N && data.running_play_mm >= 0) return;
+    k.value_of.clear();
+    k.origin = F_r_N < load_zone::least_load_N ? "1 below a load of 1 N" : by_zone;
+}
+
 void add_states(const Gather& gather, const Collector::Place& place, const BearingPlace& in) {
     const Prepared& prepared = gather.prepared;
     Collector& to = gather.to;
@@ -75,7 +86,9 @@ void add_states(const Gather& gather, const Collector::Place& place, const Beari
             loads.for_life.size() == 1 ? "1"
             : s == 0                   ? "1 - 0.5"
                                        : fmt::format("0.5 / {}", loads.for_life.size() - 1);
+        if (data.play_known) add_play_factor(to, at, data, load.F_r_N);
         to.add(at, "P_N", P_N);
+        if (!data.play_known) to.number(at.part + ".P_N@" + at.at).value_of = "rated_N";
         all.push_back(fmt::format("[{}.P_N@{}]", at.part, at.at));
         if (P_N > 0) {
             const iso_281::LifeFactorState lubrication{kappa, e_C, data.C_u_N, P_N};
@@ -126,6 +139,8 @@ void add_bearing(const Gather& gather, const LegAnswer& leg, const BearingPlace&
         to.add(place, "f_1", *f1).origin = to.origin_of("bearing." + data.name + ".f1");
     else
         to.add(place, "f_1", palmgren::f1(data.kind, P_0_N / data.C_0_N));
+    to.add(place, "k_M", play_factors(data, load.F_r_N).moment).origin =
+        data.play_known ? by_zone : "1: its kind and bore have no class of clearance";
     to.add(place, "M_1_Nmm", term.load_torque_Nmm);
     to.add(place, "unheated_degC",
            unheated_degC(gather.prepared.bearing_paths[in.bearing], leg.at_rest.nodes))

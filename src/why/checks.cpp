@@ -115,15 +115,15 @@ std::string idle_share(const Gather& gather, const std::string& about) {
                     .words = fmt::format("{} load of the nominal torque",
                                          load[2] == 'r' ? "radial" : "axial");
             const BearingLoad& load = loads.bins[bin].nominal[b];
-            to.add(place, "P_N", equivalent_load_N(data, load)).words =
-                "equivalent load of the nominal torque";
+            to.add(place, "rated_N", rated_load_N(data, load)).words =
+                "equivalent load of the nominal torque, without play";
             to.steps_of(place);
             const std::string time =
                 fmt::format("{} * [rest.duration_s@{}] * [duty.share@{}]", times, loads.name, at);
             driving.push_back(time);
-            idle.push_back(fmt::format("{0} * if([{1}.P_N@nominal/{2}] < {3:g} * [{1}.C_N], 1, 0)",
-                                       time, about, at,
-                                       bearing_guides::least_load_share(data.kind)));
+            idle.push_back(
+                fmt::format("{0} * if([{1}.rated_N@nominal/{2}] < {3:g} * [{1}.C_N], 1, 0)", time,
+                            about, at, bearing_guides::least_load_share(data.kind)));
         }
     }
     if (driving.empty()) return "0";

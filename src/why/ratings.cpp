@@ -1,12 +1,14 @@
 // SPDX-License-Identifier: MIT
 // Ratings and sizes of the bearings: entered, or from their size.
 #include "caseload/formulas/bearing_estimate.hpp"
+#include "loads/running_play.hpp"
 #include "loads/seat_fit.hpp"
 #include "why/places.hpp"
 
 #include <fmt/format.h>
 
 #include <string>
+#include <utility>
 
 namespace caseload::why_detail {
 namespace {
@@ -83,6 +85,38 @@ void add_film_paths(const Gather& gather, std::size_t b) {
     add_seat_film(gather, b, place);
 }
 
+/// Play as it turns, of a bearing whose play counts.
+void add_running_play(const Gather& gather, std::size_t b, const Collector::Place& place) {
+    Collector& to = gather.to;
+    const BearingData& data = gather.prepared.loads.bearings[b];
+    const BearingInput& input = gather.setup.bearings[b];
+    const std::string part = place.part + ".";
+    const auto play = running_play(gather.setup, input, data);
+    if (!play) {
+        mark_as_zero(to.number(part + "running_play_mm"),
+                     "not counted: its kind and bore have no class of clearance");
+        return;
+    }
+    for (const auto& [member, value_mm] : {std::pair{"play_least_mm", play->least_mm},
+                                           std::pair{"play_largest_mm", play->largest_mm}})
+        to.add(place, member, value_mm).origin = to.origin_of(part + "clearance");
+    Number& fit = to.add(place, "inner_fit_mm", play->inner_fit_mm);
+    if (input.seat.shaft_interference_mm)
+        fit.origin = to.origin_of(part + "seat.shaft_interference");
+    else
+        fit.value_of = "0.025 / 90 * bore_mm";
+    to.add(place, "inner_play_mm", play->inner_mm);
+    if (play->inner_fit_mm <= 0)
+        mark_as_zero(to.number(part + "inner_play_mm"), "its inner ring is not tight");
+    Number& outer = to.add(place, "outer_play_mm", play->outer_mm);
+    outer.origin = "the seat at 90 degC, by the formulas of its own numbers; 0: not tight";
+    to.add(place, "warmer_play_mm", play->warmer_mm);
+    to.number(part + "running_play_mm").value_of = fmt::format(
+        "play_least_mm + {:.12g} * (play_largest_mm - play_least_mm) - inner_play_mm - "
+        "outer_play_mm - warmer_play_mm",
+        gather.setup.factors.play);
+}
+
 }  // namespace
 
 void add_ratings(const Gather& gather) {
@@ -125,6 +159,7 @@ void add_ratings(const Gather& gather) {
         if (!is_ball(data.kind)) mark_as_zero(number("f_0"), "of balls only");
         if (input.f0) number("f0").origin = to.origin_of(part + ".f0");
         add_film_paths(gather, b);
+        add_running_play(gather, b, place);
         to.steps_of(place);
     }
 }

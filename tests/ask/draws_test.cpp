@@ -206,7 +206,8 @@ TEST_CASE("draws: the heat factors are the first rows of band.toml, and each row
         {row_neighbour_temp, "neighbour_temp"},
         {row_dirt, "dirt"},
         {row_pace, "pace"},
-        {row_seat_heat, "seat_heat"}};
+        {row_seat_heat, "seat_heat"},
+        {row_play, "play"}};
     CHECK(heat_factors + others.size() == band_factors);
     for (const auto& [place, name] : others) CHECK(factor_rows().at(place).name == name);
     std::set<std::string_view> names;
@@ -286,7 +287,7 @@ TEST_CASE("draws: each factor follows its own row of the table alone, to the end
     }
     // Of dirt a quarter of the draws lies a class either way.
     const std::size_t dirt = number_of("cleanliness");
-    constexpr std::size_t assumed_entries = 7;
+    constexpr std::size_t assumed_entries = 8;  // play of the bearings with them
     CHECK(all.size() + 1 + assumed_entries == rows.size());
     for (const auto& [u, of_class] :
          {std::pair{0.2499, -1}, {0.2501, 0}, {0.7499, 0}, {0.7501, 1}}) {

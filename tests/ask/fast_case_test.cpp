@@ -40,6 +40,7 @@ struct Asked {
 Factors at_likely_pace(Factors factors) {
     factors.dirt = 1;
     factors.pace_rank.reset();
+    factors.play = Factors{}.play;
     return factors;
 }
 
@@ -138,6 +139,22 @@ TEST_CASE(
         }
     }
     MESSAGE("worst ", worst_K, " K");
+}
+
+TEST_CASE("fast case: play anywhere in its class is within 3 % of a life of the chain") {
+    for (const std::string name : {"light.toml", "idler.toml", "dip.toml"}) {
+        CAPTURE(name);
+        const Setup setup = examples::setup(name);
+        const FastCase fast(setup);
+        for (const double play : {0.0, 0.2, 0.7, 1.0}) {
+            CAPTURE(play);
+            Factors factors;
+            factors.play = play;
+            compare(setup, fast, factors, {false, 0.03});
+            factors.load = 1.2;
+            compare(setup, fast, factors, {false, 0.06});
+        }
+    }
 }
 
 TEST_CASE("fast case: a case bolted to a neighbour meets the direct chain in long stops too") {

@@ -202,7 +202,7 @@ TEST_CASE("judge: rings over the range are those of the film with that load and 
         setup.factors.load = load;
         const Prepared anew = prepare(setup);
         for (std::size_t b = 0; b < nominal.loads.bearings.size(); ++b) {
-            const double power = is_ball(nominal.loads.bearings[b].kind) ? 1.55 : 1;
+            const double power = is_ball(nominal.loads.bearings[b].kind) ? 1.59 : 1.04;
             for (std::size_t bin = 0; bin < nominal.losses.front().bins.size(); ++bin) {
                 PreparedLosses::BearingTerm term = nominal.losses.front().bins[bin].bearings[b];
                 if (term.n_rpm <= 0) continue;

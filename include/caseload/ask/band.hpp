@@ -25,7 +25,7 @@ inline constexpr double likely_share = 0.5;
 inline constexpr double holding_share = 0.9;
 
 /// Uncertain factors of tables/band.toml, in the order of their dimensions.
-inline constexpr std::size_t band_factors = 24;
+inline constexpr std::size_t band_factors = 25;
 
 struct FactorRow {
     std::string name;
@@ -64,6 +64,7 @@ enum BandRow : std::size_t {
     row_dirt,
     row_pace,
     row_seat_heat,
+    row_play,
 };
 
 /// What the ranges of one case depend on beside tables/band.toml.
@@ -88,6 +89,7 @@ struct CaseRanges {
     std::optional<Triangle> dirt{};
     bool pace = false;       ///< of a course is not entered
     bool seat_heat = false;  ///< a bearing seat's fit is not entered
+    bool play = false;       ///< a bearing has a class of clearance
 };
 CaseRanges ranges_of(const Setup& setup);
 /// With what is assumed of the case at its likely value.

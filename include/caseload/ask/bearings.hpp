@@ -33,13 +33,14 @@ struct BearingChoice {
     /// Of draws in which life and oil hold; the other three do not move with the draws. Absent
     /// where it was not drawn: it fails already, or a nearer one holds.
     std::optional<double> holds_share{};
-    std::string verdict;               ///< fine | watch | stop: the worst check of it and its seat
+    std::string verdict;  ///< fine | watch | stop: the worst check of it and its seat
+    std::string play;     ///< where less play would live clearly longer, in words; of now only
     std::vector<std::string> watches;  ///< its checks on watch, in words
     std::vector<std::string> fails;    ///< what does not hold, in words; empty: it holds
 };
 CASELOAD_MEMBERS(BearingChoice, "bearing_choice", name, kind, bore_mm, outside_mm, width_mm, now,
                  estimated, C_N, life_share, dent_margin, cage_speed, speed_limit, heat_added_W,
-                 oil_peak_degC, mass_kg, holds_share, verdict, watches, fails);
+                 oil_peak_degC, mass_kg, holds_share, verdict, play, watches, fails);
 
 struct BearingPosition {
     std::string position;

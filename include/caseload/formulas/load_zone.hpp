@@ -69,7 +69,7 @@ struct Played {
 /// with g = D_w / D_pw 0.12: other bearings move k by 0.002 at 1.1 and 0.02 at 2.8.
 /// Note     structure from memory.
 /// Source   iso-ts-16281, equivalent
-[[nodiscard]] double zone_factor(Contact contact, double eps);
+[[nodiscard]] double zone_factor(Contact contact, const Means& zone);
 
 /// k at a play number: (1 + 0.1328 x)^0.2439 ball, (1 + 0.1049 x)^0.2479 roller from x = 0 on;
 /// below it `zone_factor`, interpolated.
