@@ -86,7 +86,7 @@ TEST_CASE("page: the card limits GO to the minutes before the next leg passes th
     CHECK(!has(card, "<b>GO"));
     // Hotter air than the day's may be too much where the day's is not. Minutes are rounded down.
     const std::vector<Change> near{{"limits.oil_watch", "\"90 degC\""},
-                                   {"limits.oil_stop", "\"100 degC\""}};
+                                   {"limits.oil_stop", "\"99 degC\""}};
     const Setup setup = examples::setup("dip.toml", near);
     const Assessment likely = assess(setup);
     const BandOptions few{.draws = 63};
