@@ -6,6 +6,7 @@
 #include "examples.hpp"
 #include "support.hpp"
 
+#include <algorithm>
 #include <array>
 #include <string>
 #include <vector>
@@ -135,6 +136,22 @@ TEST_CASE("running play: torque of the load follows the sum of the element loads
     CHECK(k_M < 0.95);
     const double without = middle.losses[1].bins.front().bearings[0].load_torque_Nmm / k_M;
     CHECK(without == rel(0.0003 * bin.nominal[0].F_r_N * data.d_m_mm, 1e-9));
+}
+
+TEST_CASE("running play: a bearing that runs preloaded is named, one with play is not") {
+    Setup setup = examples::setup("light.toml");
+    const auto named = [&] {
+        const Prepared prepared = prepare(setup);
+        const Damage damage = event_damage(prepared, event_heat(prepared, {}));
+        CHECK(damage.bearings[0].zone_deg > 0);
+        return std::any_of(damage.notes.begin(), damage.notes.end(), [](const Note& note) {
+            return note.id == "bearing.preloaded" && note.about == "bearing.input_front";
+        });
+    };
+    CHECK(!named());
+    setup.bearings[0].clearance = ClearanceClass::C2;
+    setup.bearings[0].seat.shaft_interference_mm = 0.12;
+    CHECK(named());
 }
 
 TEST_CASE("running play: the range moves lives by it, from the least to the largest of a class") {

@@ -36,6 +36,7 @@ double raceway_shrink_mm(const Setup& setup, const BearingInput& input, const Be
             : thick_ring::joints(ring_in_retainer(ring, ring_mm),
                                  {running_seat_degC, running_seat_degC, running_seat_degC})
                   .ring.pressure_MPa;
+    if (pressure_MPa <= 0) return 0;
     return -thick_ring::inside_growth_mm({.inside_mm = outer_raceway_mm(data),
                                           .outside_mm = input.outside_mm,
                                           .material = thick_ring::steel},
