@@ -478,6 +478,28 @@ TEST_CASE("checks: a seat is judged by what its ring does when hot") {
     CHECK(check(SeatClass::turns).consequence.find("pin, flange") != std::string::npos);
 }
 
+TEST_CASE("checks: an inner ring that turns on its shaft") {
+    const auto check = [](SeatClass on_shaft, double peak_um, double travel_m) {
+        Looked in;
+        SeatResult& seat = in.found.seats.front();
+        seat.shaft_fit_known = true;
+        seat.on_shaft = on_shaft;
+        seat.effective_fit_um = on_shaft == SeatClass::wrong ? -5 : 8;
+        seat.peak_fit_um = peak_um;
+        seat.shaft_travel_m = travel_m;
+        return in.check("seat.shaft");
+    };
+    CHECK(check(SeatClass::tight, 2, 0).verdict == "fine");
+    CHECK(check(SeatClass::tight, -2, 0).verdict == "look");
+    CHECK(check(SeatClass::tight, -2, 0).value == -2);
+    CHECK(check(SeatClass::wrong, -7, 1000).verdict == "watch");
+    CHECK(check(SeatClass::wrong, -7, 1001).verdict == "stop");
+    CHECK(check(SeatClass::wrong, -7, 20).consequence.find("tighter shaft fit") !=
+          std::string::npos);
+    const Looked none;
+    for (const Check& one : none.checks()) CHECK(one.id != CheckId::seat_shaft);
+}
+
 TEST_CASE("checks: play is judged only where it is known, teeth only where they are calculated") {
     Looked in;
     in.found.seats.front().play_known = false;

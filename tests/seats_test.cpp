@@ -13,6 +13,7 @@
 #include <algorithm>
 #include <cmath>
 #include <string>
+#include <utility>
 #include <vector>
 
 namespace caseload::seats_tests {
@@ -339,6 +340,106 @@ TEST_CASE("seats: twice the torque of the gears leaves the share of the load tha
     REQUIRE(one.size() == two.size());
     for (std::size_t i = 0; i < one.size(); ++i)
         CHECK(within(one[i], two[i], 0.01 * (one[i] + 1e-3)));
+}
+
+TEST_CASE("seats: an inner ring turns on its shaft where load and warmth use up its fit") {
+    const auto seat = [](const std::string& fit, double F_r_N) {
+        const ReadSetup read =
+            with_seat({{"bearing.output_rear.seat.shaft_interference", "\"" + fit + "\""}});
+        Prepared prepared = prepare(read.setup);
+        std::size_t b = 0;
+        while (prepared.loads.bearings[b].name != "output_rear") ++b;
+        REQUIRE(prepared.loads.bearings[b].bore_mm == 90);
+        REQUIRE(prepared.loads.bearings[b].width_mm == 24);
+        for (LegLoads& leg : prepared.loads.legs) {
+            leg.peaks.clear();
+            for (BinLoads& bin : leg.bins)
+                for (LoadState& state : bin.for_life) state.bearings[b].F_r_N = F_r_N;
+        }
+        double turns = 0;
+        for (const int run : read.setup.event.run) {
+            const auto leg = static_cast<std::size_t>(run);
+            for (const BinLoads& bin : prepared.loads.legs[leg].bins)
+                turns += bin.shaft_speed_rpm[static_cast<std::size_t>(
+                             prepared.loads.bearings[b].shaft)] /
+                         60 * bin.bin.share * read.setup.event.legs[leg].duration_s;
+        }
+        return std::pair{seat_results(prepared, warming(120)).front(), turns};
+    };
+    // Derived: 25 um leave 8.1 under 5 kN, 11 um lack 5.6; pi g a turn.
+    const SeatResult tight = seat("0.025 mm", 5000).first;
+    CHECK(tight.shaft_fit_known);
+    CHECK(tight.on_shaft == SeatClass::tight);
+    CHECK(std::fabs(tight.effective_fit_um - 8.1) < 0.06);
+    CHECK(tight.shaft_travel_m == 0);
+    const auto [wrong, turns] = seat("0.011 mm", 5000);
+    CHECK(wrong.on_shaft == SeatClass::wrong);
+    CHECK(std::fabs(wrong.effective_fit_um + 5.6) < 0.06);
+    REQUIRE(turns > 0);
+    CHECK(wrong.shaft_travel_m == rel(3.14159265 * -wrong.effective_fit_um / 1e6 * turns, 1e-6));
+    // More load or less interference never tightens.
+    double last_um = 1e9;
+    for (const double F_r_N : {0.0, 1e3, 5e3, 2e4, 8e4}) {
+        const SeatResult one = seat("0.025 mm", F_r_N).first;
+        CHECK(one.effective_fit_um < last_um);
+        last_um = one.effective_fit_um;
+    }
+    CHECK(seat("0.02 mm", 5000).first.effective_fit_um < tight.effective_fit_um);
+    // The outer ring's class is its own.
+    CHECK(wrong.creep == tight.creep);
+    // Nothing entered, nothing said.
+    ReadSetup unknown = with_seat();
+    for (BearingInput& bearing : unknown.setup.bearings) bearing.seat.shaft_interference_mm.reset();
+    CHECK(!seat_results(prepare(unknown.setup), warming(120)).front().shaft_fit_known);
+}
+
+TEST_CASE("seats: a torque peak that loosens an inner ring once is looked at only") {
+    ReadSetup read = with_seat({{"bearing.output_rear.seat.shaft_interference", "\"0.025 mm\""}});
+    Prepared prepared = prepare(read.setup);
+    std::size_t b = 0;
+    while (prepared.loads.bearings[b].name != "output_rear") ++b;
+    for (LegLoads& leg : prepared.loads.legs)
+        for (BinLoads& bin : leg.bins)
+            for (LoadState& state : bin.for_life) state.bearings[b].F_r_N = 1000;
+    LegLoads& leg = prepared.loads.legs[static_cast<std::size_t>(read.setup.event.run.front())];
+    REQUIRE(!leg.bins.empty());
+    PeakLoads blow;
+    blow.states = leg.bins.front().for_life;
+    for (LoadState& state : blow.states) state.bearings[b].F_r_N = 20000;
+    leg.peaks = {blow};
+    const SeatResult seat = seat_results(prepared, warming(120)).front();
+    CHECK(seat.on_shaft == SeatClass::tight);
+    CHECK(seat.effective_fit_um > 0);
+    CHECK(seat.peak_fit_um < 0);
+    CHECK(seat.shaft_travel_m == 0);
+}
+
+TEST_CASE("seats: the bore is watched from 10 um an event, a wide gap walks") {
+    const auto seat = [](double F_r_N, const std::string& ring) {
+        const ReadSetup read =
+            with_seat({{"bearing.output_rear.seat.ring_interference", "\"" + ring + "\""}});
+        Prepared prepared = prepare(read.setup);
+        std::size_t b = 0;
+        while (prepared.loads.bearings[b].name != "output_rear") ++b;
+        for (LegLoads& leg : prepared.loads.legs)
+            for (BinLoads& bin : leg.bins) {
+                BearingLoad& at = bin.nominal[b];
+                at.F_0_N = at.F_r_max_N = 1e4;
+                at.F_r_N = F_r_N;
+            }
+        return seat_results(prepared, warming(120)).front();
+    };
+    const double um_per_N = seat(1e4, "0.04 mm").wear_um / 1e4;
+    REQUIRE(um_per_N > 0);
+    CHECK(seat(0.99 * 10 / um_per_N, "0.04 mm").creep == SeatClass::held);
+    CHECK(seat(1.01 * 10 / um_per_N, "0.04 mm").creep == SeatClass::turns);
+    // Both sides of a gap of 0.15 mm.
+    const double at_40_mm = seat(1e4, "0.04 mm").gap_mm;
+    const auto ring_for = [&](double gap_mm) {
+        return std::to_string(0.04 - (gap_mm - at_40_mm)) + " mm";
+    };
+    CHECK(seat(1e4, ring_for(0.149)).creep == SeatClass::held);
+    CHECK(seat(1e4, ring_for(0.151)).creep == SeatClass::walks);
 }
 
 TEST_CASE("checks: a ring that walks is looked at after one event") {

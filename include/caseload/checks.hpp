@@ -26,6 +26,7 @@ enum class CheckId {
     spline_wear,
     prop_shaft_whirl,
     seat_creep,
+    seat_shaft,
     seat_play,
     bearing_dent,
     seal_material,
@@ -47,7 +48,7 @@ enum class CheckId {
 };
 
 template <>
-inline constexpr KindRows<CheckId, 26> kind_rows<CheckId>{
+inline constexpr KindRows<CheckId, 27> kind_rows<CheckId>{
     {{CheckId::gear_root, "gear.root"},
      {CheckId::gear_peak_root, "gear.peak_root"},
      {CheckId::spline_peak, "spline.peak"},
@@ -56,6 +57,7 @@ inline constexpr KindRows<CheckId, 26> kind_rows<CheckId>{
      {CheckId::spline_wear, "spline.wear"},
      {CheckId::prop_shaft_whirl, "prop_shaft.whirl"},
      {CheckId::seat_creep, "seat.creep"},
+     {CheckId::seat_shaft, "seat.shaft"},
      {CheckId::seat_play, "seat.play"},
      {CheckId::bearing_dent, "bearing.dent"},
      {CheckId::seal_material, "seal.material"},

@@ -29,15 +29,15 @@ CASELOAD_MEMBERS(SeatAt, "seat_at", temp_degC, pressure_MPa, gap_mm, retainer_pr
                  retainer_gap_mm, hoop_MPa, raceway_shrink_mm, slip_torque_Nm, play_least_mm,
                  play_largest_mm);
 
-/// How far a ring that is loose in the hot case matters. Wrong (an inner ring that turns on its
-/// shaft) needs its effective fit, which is not calculated.
-enum class SeatClass { tight, held, walks, turns };
+/// How far a ring that is loose matters; wrong: an inner ring that turns on its shaft.
+enum class SeatClass { tight, held, walks, turns, wrong };
 
 template <>
-inline constexpr KindRows<SeatClass, 4> kind_rows<SeatClass>{{{SeatClass::tight, "tight"},
+inline constexpr KindRows<SeatClass, 5> kind_rows<SeatClass>{{{SeatClass::tight, "tight"},
                                                               {SeatClass::held, "held"},
                                                               {SeatClass::walks, "walks"},
-                                                              {SeatClass::turns, "turns"}}};
+                                                              {SeatClass::turns, "turns"},
+                                                              {SeatClass::wrong, "wrong"}}};
 
 struct SeatResult {
     std::string bearing;
@@ -65,6 +65,12 @@ struct SeatResult {
     double swing_deg = 0;    ///< of the load to either side, most of all bins; 180: goes round
     double travel_m = 0;     ///< of the ring in its seat, an event
     double wear_um = 0;      ///< depth off the bore, an event
+    // The inner ring on its shaft, with overload; the rest is 0 while its fit is not entered.
+    bool shaft_fit_known = false;
+    SeatClass on_shaft = SeatClass::tight;  ///< tight or wrong
+    double effective_fit_um = 0;            ///< least of all bins
+    double peak_fit_um = 0;                 ///< the same at the torque peaks, where there are any
+    double shaft_travel_m = 0;              ///< of the ring on its shaft, an event
 };
 /// "class" is no name of C++: the list by hand.
 template <>
@@ -94,6 +100,11 @@ struct Members<SeatResult> {
         member("swing_deg", &S::swing_deg);
         member("travel_m", &S::travel_m);
         member("wear_um", &S::wear_um);
+        member("shaft_fit_known", &S::shaft_fit_known);
+        member("shaft_class", &S::on_shaft);
+        member("effective_fit_um", &S::effective_fit_um);
+        member("peak_fit_um", &S::peak_fit_um);
+        member("shaft_travel_m", &S::shaft_travel_m);
     }
 };
 

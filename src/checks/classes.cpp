@@ -66,6 +66,8 @@ constexpr std::array<CheckRow, kind_rows<CheckId>.size()> class_rows{
       "a shorter or larger shaft; keep out of its plane"},
      // SeatResult::creep.
      by_its_own_class(Id::seat_creep, "pin, flange or steel retainer"),
+     // SeatResult::on_shaft.
+     by_its_own_class(Id::seat_shaft, "a tighter shaft fit"),
      // L: half of its class's width, negative: there the middle of what is delivered has no play.
      {Id::seat_play, true, no_class, of_part(1), from(0), no_class, by_middle, "judgement",
       "the bearing can run without play and seize: a larger clearance class, less "

@@ -18,6 +18,7 @@ Severity seat_severity(SeatClass creep) {
         case SeatClass::walks:
             return Severity::look;
         case SeatClass::turns:
+        case SeatClass::wrong:
             return Severity::watch;
     }
     return Severity::watch;
@@ -30,6 +31,7 @@ std::string seat_words(const SeatResult& seat) {
         fmt::format(" (slip margin {}, gap {:.2f} mm)", figures(seat.slip_margin, 2), seat.gap_mm);
     switch (seat.creep) {
         case SeatClass::tight:
+        case SeatClass::wrong:  // of inner rings
             break;
         case SeatClass::held:
             return ring + " free when hot, held by its load" + by;
@@ -46,6 +48,36 @@ std::string seat_consequence(SeatClass creep) {
     return creep == SeatClass::turns ? "the bore wears: pin, flange or steel retainer" : "";
 }
 
+// Judgement.
+constexpr double shaft_travel_to_stop_m = 1000;
+
+Severity shaft_severity(const SeatResult& seat) {
+    if (seat.on_shaft == SeatClass::wrong)
+        return seat.shaft_travel_m > shaft_travel_to_stop_m ? Severity::stop : Severity::watch;
+    // Once in a while, at a blow: no travel worth the name.
+    return seat.peak_fit_um < 0 ? Severity::look : Severity::fine;
+}
+
+/// The inner ring on its shaft.
+Check shaft_check(const SeatResult& seat, const std::string& about) {
+    const Severity severity = shaft_severity(seat);
+    const bool turns = severity >= Severity::watch;
+    const bool at_peak = severity == Severity::look;
+    return {.id = CheckId::seat_shaft,
+            .about = about,
+            .verdict = std::string(severity_word(severity)),
+            .words = turns     ? fmt::format("inner ring turns on its shaft, {} m an event",
+                                             figures(seat.shaft_travel_m, 2))
+                     : at_peak ? "inner ring slips on its shaft at a torque peak"
+                               : "effective fit of the inner ring on its shaft",
+            .value = at_peak ? seat.peak_fit_um : seat.effective_fit_um,
+            .at_least = true,
+            .unit = "um",
+            .consequence = turns     ? "the shaft wears: a tighter shaft fit"
+                           : at_peak ? "look for polish on the shaft"
+                                     : ""};
+}
+
 }  // namespace
 
 void check_seats(const Checked& found, std::vector<Check>& into) {
@@ -59,6 +91,7 @@ void check_seats(const Checked& found, std::vector<Check>& into) {
                         .at_least = true,
                         .unit = "K",
                         .consequence = seat_consequence(seat.creep)});
+        if (seat.shaft_fit_known) into.push_back(shaft_check(seat, about));
         if (!seat.play_known) continue;
         const double likely_mm = (seat.hot.play_least_mm + seat.hot.play_largest_mm) / 2;
         Check play = judged({.id = CheckId::seat_play,

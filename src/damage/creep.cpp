@@ -31,7 +31,49 @@ SeatClass class_of(const SeatResult& seat, double turning_share, double most_swi
     return SeatClass::held;
 }
 
+/// Largest of the slip joints' directions.
+double most_F_r_N(const std::vector<LoadState>& states, std::size_t bearing) {
+    double most_N = 0;
+    for (const LoadState& state : states) most_N = std::max(most_N, state.bearings[bearing].F_r_N);
+    return most_N;
+}
+
 }  // namespace
+
+void add_shaft_creep(const Prepared& prepared, std::size_t bearing, SeatResult& into) {
+    const Setup& setup = *prepared.setup;
+    const BearingInput& input = setup.bearings[bearing];
+    const BearingData& data = prepared.loads.bearings[bearing];
+    if (!input.seat.shaft_interference_mm || !data.radial) return;
+    into.shaft_fit_known = true;
+    const ring_creep::InnerRing ring{.d_mm = data.bore_mm,
+                                     .B_mm = data.width_mm,
+                                     .interference_mm = *input.seat.shaft_interference_mm,
+                                     .C_0_N = data.C_0_N,
+                                     .warmer_K = inner_ring_warmer_K};
+    double least_mm = ring_creep::effective_fit_mm(ring, 0);
+    double peak_mm = least_mm;
+    for (const int run : setup.event.run) {
+        const auto leg = static_cast<std::size_t>(run);
+        const LegLoads& loads = prepared.loads.legs[leg];
+        for (const BinLoads& bin : loads.bins) {
+            const double n_rpm = bin.shaft_speed_rpm[static_cast<std::size_t>(data.shaft)];
+            const double time_s = bin.bin.share * setup.event.legs[leg].duration_s;
+            if (n_rpm <= 0 || time_s <= 0) continue;
+            const double fit_mm =
+                ring_creep::effective_fit_mm(ring, most_F_r_N(bin.for_life, bearing));
+            least_mm = std::min(least_mm, fit_mm);
+            into.shaft_travel_m +=
+                m_from_mm(ring_creep::inner_rolling_mm(fit_mm)) * n_rpm / 60 * time_s;
+        }
+        for (const PeakLoads& peak : loads.peaks)
+            peak_mm = std::min(
+                peak_mm, ring_creep::effective_fit_mm(ring, most_F_r_N(peak.states, bearing)));
+    }
+    into.effective_fit_um = um_from_mm(least_mm);
+    into.peak_fit_um = um_from_mm(peak_mm);
+    into.on_shaft = least_mm < 0 ? SeatClass::wrong : SeatClass::tight;
+}
 
 void add_creep(const Prepared& prepared, const EventHeat& heat, std::size_t bearing,
                SeatResult& into) {

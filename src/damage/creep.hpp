@@ -16,6 +16,14 @@ inline constexpr double travel_to_watch_m = 100;
 inline constexpr double wear_to_watch_um = 10;
 inline constexpr double turning_time_share = 0.05;
 
+/// Running inner ring over its shaft. 0 to 15 K, judgement. Not the star's film less its steel: the
+/// film speaks for both rings, and most of that difference lies along the shaft, not across the
+/// fit; in a warming case the ring leads by more than it does settled.
+inline constexpr double inner_ring_warmer_K = 5;
+
+/// What the inner ring of that bearing does on its shaft, where its fit is entered.
+void add_shaft_creep(const Prepared& prepared, std::size_t bearing, SeatResult& into);
+
 /// What the ring of that bearing does in its seat when hot; its gaps are known.
 void add_creep(const Prepared& prepared, const EventHeat& heat, std::size_t bearing,
                SeatResult& into);

@@ -196,6 +196,7 @@ std::vector<SeatResult> seat_results(const Prepared& prepared, const EventHeat& 
         out.hot_tightest = seat.at({hot_degC, largest_mm});
         out.loose_after_s = first_above_s(heat, out.loose_above_degC);
         add_creep(prepared, heat, b, out);
+        add_shaft_creep(prepared, b, out);
         all.push_back(std::move(out));
     }
     return all;

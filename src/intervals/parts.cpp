@@ -40,6 +40,9 @@ std::vector<Part> opening_parts(const Setup& setup, const Damage& damage, const 
         if (const SeatResult* seat = seat_of(checked, bearing.name);
             seat != nullptr && seat->hot.gap_mm + seat->hot.retainer_gap_mm > 0)
             look += "; seat bore polished or stepped: the ring was loose when hot";
+        if (const SeatResult* seat = seat_of(checked, bearing.name);
+            seat != nullptr && seat->on_shaft == SeatClass::wrong)
+            look += "; shaft polished or stepped: the inner ring turns on it";
         parts.push_back(
             {"bearing." + bearing.name,
              fmt::format("{} {:g}x{:g}x{:g} mm{}", words_for(bearing.kind).shown, bearing.bore_mm,

@@ -54,6 +54,13 @@ std::string bearing_words(const PageAnswer& page, std::size_t b, const Units& un
                 seat.loose_after_s >= 0
                     ? fmt::format(", reached after {}", duration(seat.loose_after_s))
                     : ", not reached");
+    for (const SeatResult& seat : side.checked.seats)
+        if (seat.bearing == damage.name && seat.shaft_fit_known)
+            words += seat.on_shaft == SeatClass::wrong
+                         ? fmt::format(" Its inner ring turns on the shaft, {} m an event.",
+                                       figures(seat.shaft_travel_m, 2))
+                         : fmt::format(" Under load {} um of its fit on the shaft are left.",
+                                       figures(seat.effective_fit_um, 2));
     return words;
 }
 

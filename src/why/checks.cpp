@@ -165,6 +165,7 @@ constexpr std::pair<CheckId, std::string_view> check_formulas[] = {
     {CheckId::bearing_dent, "[{part}.C_0_N] / [{part}.dent_P_0_N]"},
     {CheckId::bearing_rating_share, "[{part}.P_largest_N] / [{part}.C_N]"},
     {CheckId::seat_creep, "[{part}.loose_above_degC] - [{part}.temp_degC@hot]"},
+    {CheckId::seat_shaft, "[{part}.effective_fit_um]"},
     {CheckId::seat_play, "[{part}.play_least_mm@hot]"}};
 
 std::string formula_of(const Gather& gather, const Check& check, int& mesh) {
@@ -174,6 +175,7 @@ std::string formula_of(const Gather& gather, const Check& check, int& mesh) {
     if (const std::size_t set = part.find(" (set "); set != std::string::npos)
         part = "gear." + part.substr(set + 6, part.size() - set - 7) + part.substr(4, set - 4);
     const std::string one = "[" + part + ".";
+    if (check.id == CheckId::seat_shaft && check.verdict == "look") return one + "peak_fit_um]";
     // Watched it is the middle of its class.
     if (check.id == CheckId::seat_play && check.verdict == "watch")
         return fmt::format("([{0}.play_least_mm@hot] + [{0}.play_largest_mm@hot]) / 2", part);

@@ -212,6 +212,86 @@ void add_seat_creep(const Gather& gather, const SeatResult& seat) {
     whole("wear_um", seat.wear_um, sum_of(wears));
 }
 
+/// What the inner ring does on its shaft, of each bin and torque peak.
+void add_shaft_creep_of(const Gather& gather, const SeatResult& seat) {
+    const Setup& setup = gather.setup;
+    Collector& to = gather.to;
+    const std::string bearing = "bearing." + seat.bearing;
+    const Collector::Place place{"seat", bearing + ".seat", {}, {}};
+    const auto add = [&](const char* member, double value) -> Number& {
+        return to.add(place, value, quantity("seat", member));
+    };
+    if (!seat.shaft_fit_known) {
+        for (const char* member : {"effective_fit_um", "peak_fit_um", "shaft_travel_m"})
+            mark_as_zero(add(member, 0), "fit on the shaft not entered");
+        return;
+    }
+    if (!to.has(place.part + ".shaft_fit_mm"))
+        to.add(place, "shaft_fit_mm", *input_of(gather, seat.bearing).seat.shaft_interference_mm)
+            .origin = to.origin_of(bearing + ".seat.shaft_interference");
+    if (!to.has(place.part + ".bore_mm"))
+        to.step(place, "bore_mm", fmt::format("[{}.bore_mm]", bearing));
+    to.step(place, "C_0_N", fmt::format("[{}.C_0_N]", bearing));
+    const auto fit_under = [&](const std::string& F_r) {
+        return fmt::format(
+            "if(0 < [{0}.shaft_fit_mm], [{0}.shaft_fit_mm] * [{0}.bore_mm] / ([{0}.bore_mm] + 2), "
+            "[{0}.shaft_fit_mm]) - max(0.08e-3 * sqrt([{0}.bore_mm] * {1} / [{0}.width_mm]), "
+            "if(0.2 * [{0}.C_0_N] < {1}, 0.02e-3 * {1} / [{0}.width_mm], 0)) - 12e-6 * "
+            "[{0}.bore_mm] * 5",
+            place.part, F_r);
+    };
+    to.step(place, "shaft_fit_unloaded_mm", fit_under("0"));
+    const std::string unloaded = fmt::format("[{}.shaft_fit_unloaded_mm]", place.part);
+    std::vector<std::string> fits{unloaded};
+    std::vector<std::string> peaks{unloaded};
+    std::vector<std::string> travels;
+    const auto loads_at = [&](const std::string& at, std::size_t states) {
+        std::vector<std::string> all;
+        for (std::size_t s = 0; s < states; ++s)
+            all.push_back(fmt::format("[{}.F_r_N@{}/{}]", bearing, at, s + 1));
+        return extreme_of("max", all);
+    };
+    const auto shaft = static_cast<std::size_t>(
+        std::find_if(gather.prepared.loads.bearings.begin(), gather.prepared.loads.bearings.end(),
+                     [&](const BearingData& data) { return data.name == seat.bearing; })
+            ->shaft);
+    for (std::size_t leg = 0; leg < gather.prepared.loads.legs.size(); ++leg) {
+        const LegLoads& loads = gather.prepared.loads.legs[leg];
+        const int times = times_run(setup, leg);
+        if (times == 0) continue;
+        for (std::size_t bin = 0; bin < loads.bins.size(); ++bin) {
+            const BinLoads& one = loads.bins[bin];
+            if (one.shaft_speed_rpm[shaft] <= 0 ||
+                one.bin.share * setup.event.legs[leg].duration_s <= 0)
+                continue;
+            const std::string at = in_bin(loads.name, bin);
+            const Collector::Place there{"seat", place.part, at, {}};
+            to.step(there, "shaft_load_N", loads_at(at, one.for_life.size()));
+            to.step(there, "shaft_fit_of_bin_mm", fit_under("shaft_load_N"));
+            fits.push_back(fmt::format("[{}.shaft_fit_of_bin_mm@{}]", place.part, at));
+            travels.push_back(fmt::format(
+                "{} * [rest.duration_s@{}] * [duty.share@{}] / 60 * [{}.n_rpm@{}] / 1000 * pi * "
+                "max(-{}, 0)",
+                times, loads.name, at, bearing, at, fits.back()));
+        }
+        for (std::size_t blow = 0; blow < loads.peaks.size(); ++blow) {
+            add_blow_forces(gather, leg, blow);
+            const std::string at = "peak/" + in_bin(loads.name, blow);
+            const Collector::Place there{"seat", place.part, at, {}};
+            to.step(there, "shaft_load_N", loads_at(at, loads.peaks[blow].states.size()));
+            to.step(there, "shaft_fit_of_bin_mm", fit_under("shaft_load_N"));
+            peaks.push_back(fmt::format("[{}.shaft_fit_of_bin_mm@{}]", place.part, at));
+        }
+    }
+    add("effective_fit_um", seat.effective_fit_um).value_of = "1000 * " + extreme_of("min", fits);
+    add("peak_fit_um", seat.peak_fit_um).value_of = "1000 * " + extreme_of("min", peaks);
+    Number& travel = add("shaft_travel_m", seat.shaft_travel_m);
+    if (travels.empty())
+        mark_as_zero(travel, "nothing turns");
+    else
+        travel.value_of = sum_of(travels);
+}
+
 void add_play(const Gather& gather) {
     const Setup& setup = gather.setup;
     const Prepared& prepared = gather.prepared;
@@ -272,6 +352,7 @@ void add_seats(const Gather& gather) {
             gather.to.step({"bearing", "bearing." + seat.bearing, {}, {}}, "cos_alpha");
         add_seat(gather, seat);
         add_seat_creep(gather, seat);
+        add_shaft_creep_of(gather, seat);
     }
     add_play(gather);
 }

@@ -5,6 +5,8 @@
 #include "caseload/error.hpp"
 #include "support.hpp"
 
+#include <cmath>
+
 namespace caseload::ring_creep {
 
 TEST_CASE("ring-creep slip-margin: gravity alone mostly still holds a ring") {
@@ -53,6 +55,45 @@ TEST_CASE("ring-creep wear: depth off the bore") {
     CHECK(wear_um({140, 24}, 10000, 543) == rel(2 * wear_um({140, 24}, 5000, 543), 1e-12));
     CHECK(wear_um({140, 24}, 5000, 0) == 0);
     CHECK_THROWS_AS((void)wear_um({0, 24}, 5000, 543), Error);
+}
+
+TEST_CASE("ring-creep effective-fit: roughness, load and warmth each take their part") {
+    // Derived: the loosening of three rings, and what is left of 25 and 11 um on 90 mm.
+    const auto loosening_um = [](double d_mm, double F_r_N, double B_mm) {
+        return -1000 * effective_fit_mm({d_mm, B_mm, 0, 1e9, 0}, F_r_N);
+    };
+    CHECK(loosening_um(90, 5000, 24) == doctest::Approx(11.0).epsilon(0.005));
+    CHECK(loosening_um(90, 10000, 24) == doctest::Approx(15.5).epsilon(0.005));
+    CHECK(loosening_um(60, 3000, 18) == doctest::Approx(8.0).epsilon(0.005));
+    const auto left_um = [](double delta_mm, double F_r_N, double warmer_K) {
+        return 1000 * effective_fit_mm({90, 24, delta_mm, 100e3, warmer_K}, F_r_N);
+    };
+    CHECK(std::fabs(left_um(0.025, 5000, 5) - 8.1) < 0.06);
+    CHECK(std::fabs(left_um(0.011, 5000, 5) + 5.6) < 0.06);
+    CHECK(std::fabs(left_um(0.025, 12000, 15) + 8.7) < 0.06);
+    CHECK(left_um(0.025, 0, 0) == rel(25.0 * 90 / 92, 1e-12));
+    // A clearance is not roughened away.
+    CHECK(left_um(-0.02, 0, 0) == rel(-20, 1e-12));
+}
+
+TEST_CASE("ring-creep effective-fit: a load above a fifth of the static rating") {
+    // 16 d B = 34560 N is where both forms meet.
+    const auto loosening_mm = [](double F_r_N, double C_0_N) {
+        return -effective_fit_mm({90, 24, 0, C_0_N, 0}, F_r_N);
+    };
+    CHECK(loosening_mm(60e3, 100e3) == rel(0.02e-3 * 60e3 / 24, 1e-12));
+    CHECK(loosening_mm(60e3, 301e3) == rel(0.08e-3 * std::sqrt(90 * 60e3 / 24), 1e-12));
+    CHECK(loosening_mm(30e3, 100e3) == rel(0.08e-3 * std::sqrt(90 * 30e3 / 24), 1e-12));
+    for (double F_r_N = 0; F_r_N < 100e3; F_r_N += 1000)
+        CHECK(loosening_mm(F_r_N + 1000, 100e3) > loosening_mm(F_r_N, 100e3));
+    CHECK_THROWS_AS((void)loosening_mm(-1, 100e3), Error);
+    CHECK_THROWS_AS((void)loosening_mm(1, 0), Error);
+}
+
+TEST_CASE("ring-creep inner-rolling: an inner ring lags by pi g a turn, a tight one by nothing") {
+    CHECK(inner_rolling_mm(-0.08) == rel(0.2513, 1e-3));
+    CHECK(inner_rolling_mm(0) == 0);
+    CHECK(inner_rolling_mm(0.01) == 0);
 }
 
 }  // namespace caseload::ring_creep

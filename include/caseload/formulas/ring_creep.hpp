@@ -60,4 +60,26 @@ struct Bore {
 };
 [[nodiscard]] double wear_um(const Bore& bore, double F_N, double way_m);
 
+/// An inner ring pressed on a ground shaft, under a load that goes round it.
+struct InnerRing {
+    double d_mm;
+    double B_mm;
+    double interference_mm;  ///< on diameter, at 20 degC; negative: clearance
+    double C_0_N;
+    double warmer_K;  ///< ring over shaft
+};
+/// What roughness, load and warmth leave of its interference, on diameter; negative: it creeps.
+///
+/// delta_eff = delta d/(d + 2) - 0.08e-3 sqrt(d F_r/B) - alpha_s d (T_ring - T_shaft)
+/// Note     above F_r = 0.2 C_0 the second term is no less than 0.02e-3 F_r/B; a clearance has no
+///          roughness to lose. A turned shaft leaves d/(d + 3).
+/// Source   ring-creep, effective-fit
+[[nodiscard]] double effective_fit_mm(const InnerRing& ring, double F_r_N);
+
+/// Way of that ring on its shaft for each turn: it lags by pi g, g what it lacks to a fit.
+///
+/// s = pi max(-delta_eff, 0)
+/// Source   ring-creep, inner-rolling
+[[nodiscard]] double inner_rolling_mm(double effective_fit_mm);
+
 }  // namespace caseload::ring_creep
