@@ -25,6 +25,7 @@ enum class CheckId {
     gear_flank,
     spline_wear,
     prop_shaft_whirl,
+    pair_gain,
     seat_creep,
     seat_shaft,
     seat_play,
@@ -56,6 +57,7 @@ inline constexpr KindRows<CheckId, 27> kind_rows<CheckId>{
      {CheckId::gear_flank, "gear.flank"},
      {CheckId::spline_wear, "spline.wear"},
      {CheckId::prop_shaft_whirl, "prop_shaft.whirl"},
+     {CheckId::pair_gain, "pair.gain"},
      {CheckId::seat_creep, "seat.creep"},
      {CheckId::seat_shaft, "seat.shaft"},
      {CheckId::seat_play, "seat.play"},
@@ -139,9 +141,10 @@ struct Checked {
     std::vector<SeatResult> seats;
     PlayChange play;
     std::vector<SplineResult> splines;
-    std::vector<Check> checks;  ///< in the order of the setup; `worst_first` sorts them
+    std::vector<PairState> pairs;  ///< facing pairs, each in the drive leg it is tightest in
+    std::vector<Check> checks;     ///< in the order of the setup; `worst_first` sorts them
 };
-CASELOAD_MEMBERS(Checked, "checked", gears, flanks, seats, play, splines, checks);
+CASELOAD_MEMBERS(Checked, "checked", gears, flanks, seats, play, splines, pairs, checks);
 
 /// A lip runs hotter than what it seals by this while the shaft turns: 20 to 60 K, from memory.
 inline constexpr double lip_rise_K = 30;

@@ -120,6 +120,28 @@ struct FilmGroup {
 };
 std::vector<FilmGroup> film_groups(const std::vector<BearingPaths>& paths);
 
+/// End play to aim at in the settled case, either way of the middle: preload costs heat at once,
+/// and much more play lets the gears lean and the rollers carry on few. Judgement.
+inline constexpr double hot_end_play_mm = 0.02;
+
+/// A facing pair in a drive leg, settled: its preload makes heat, and the heat tightens it further.
+struct PairState {
+    std::string shaft;
+    std::string leg;
+    double cold_end_play_mm = 0;  ///< as set at 20 degC; negative: too long by so much
+    double end_play_mm = 0;       ///< left when the leg has settled; negative: too long
+    double preload_N = 0;         ///< without an outside force; 0: it has end play
+    double tightened_mm = 0;  ///< from 20 degC to where the leg settles with end play in the pair
+    /// Cold end play to set: leaves 0.02 mm when hot, the middle of 0 to 0.04.
+    double set_end_play_mm = 0;
+    double loop_gain = 0;  ///< of preload by heat and heat by preload; 1 and more: runs away
+    bool balance = true;   ///< false: none below 160 degC, only because of the preload
+
+    bool operator==(const PairState&) const = default;
+};
+CASELOAD_MEMBERS(PairState, "pair", shaft, leg, cold_end_play_mm, end_play_mm, preload_N,
+                 tightened_mm, set_end_play_mm, loop_gain, balance);
+
 /// Everything of a setup that does not depend on temperature.
 struct Prepared {
     const Setup* setup = nullptr;
@@ -138,11 +160,16 @@ struct Prepared {
     double start_degC = 0;      ///< of the whole case
     double ambient_degC = 0;
     double pressure_Pa = 0;
+    /// Of facing pairs, by leg and shaft as in `Setup`; empty where the case has none.
+    std::vector<std::vector<double>> pair_over_mm;
+    std::vector<PairState> pairs;  ///< each pair in each drive leg; empty where it was given
 
     bool operator==(const Prepared&) const = default;
 };
 
-/// The setup must outlive the result, so one that ends with the call is not taken.
+/// Facing pairs are settled in each drive leg, unless the setup says how tight they are: what they
+/// lose heats the case that tightens them. The setup must outlive the result, so one that ends with
+/// the call is not taken.
 Prepared prepare(const Setup& setup);
 Prepared prepare(const Setup&& setup) = delete;
 

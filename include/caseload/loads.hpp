@@ -234,10 +234,12 @@ std::vector<Peak> leg_peaks(const Setup& setup, const LegInput& leg, const Train
 inline constexpr double landing_load = 2;
 
 /// Forces on every bearing at one torque of the case input. slip_N: axial friction force of each
-/// joint on its shaft, towards the rear; empty: none.
+/// joint on its shaft, towards the rear; empty: none. over_mm: per shaft, what a facing pair is too
+/// long by; empty: pairs have end play.
 std::vector<BearingLoad> bearing_loads(const Setup& setup, const Train& train,
                                        const std::vector<BearingData>& bearings, double torque_Nm,
-                                       const std::vector<double>& slip_N);
+                                       const std::vector<double>& slip_N,
+                                       const std::vector<double>& over_mm = {});
 
 Loads calculate_loads(const Setup& setup);
 

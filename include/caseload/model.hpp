@@ -22,6 +22,7 @@ struct CaseInput {
     bool input_turns_clockwise = true;       ///< driving forward, looking forward from behind
     double drop_direction_deg = 0;           ///< 0 = output straight below; positive to the right
     std::optional<double> steel_mass_kg;     ///< all gears and shafts; absent: 1.2 x discs
+    std::optional<double> structure_Npum;    ///< between the seats of a facing pair
 
     bool operator==(const CaseInput&) const = default;
 };
@@ -75,6 +76,10 @@ struct SetInput {
 struct ShaftInput {
     double gear_at_mm = 0;  ///< gear centre, from the front inside face rearwards
     double bore_mm = 0;     ///< hollow shaft; 0 = solid
+    /// How its facing pair is set at 20 degC, by one of these.
+    std::optional<double> end_play_mm{};  ///< negative: too short by so much
+    std::optional<double> preload_N{};
+    std::optional<double> turning_torque_Nm{};  ///< of the pair, slowly by hand
 
     bool operator==(const ShaftInput&) const = default;
 };
@@ -552,6 +557,9 @@ struct Setup {
     std::vector<ReadingInput> readings;
     std::optional<Measured> measured;
     Factors factors;
+    /// By leg and shaft, what the parts of a facing pair are too long by in the hot case; negative:
+    /// its end play. Empty: found from the temperatures each leg settles at, by `prepare`.
+    std::vector<std::vector<double>> pair_over_mm;
 
     bool operator==(const Setup&) const = default;
 };

@@ -68,6 +68,8 @@ FastTables::FastTables(Setup given, const FastOptions& options)
     legs.resize(setup.event.legs.size());
     reach_paces();
     const Prepared nominal = prepare(setup);
+    // Facing pairs stay as tight as in the likely case: their loop would need its own temperatures.
+    setup.pair_over_mm = nominal.pair_over_mm;
     // Slowest and fastest, where a pace is varied.
     std::vector<Setup> paced_setups;
     std::vector<Prepared> paced;

@@ -32,7 +32,7 @@ class Unchanged {
 public:
     explicit Unchanged(const Setup& setup)
         : loads_(keep_loads(setup)),
-          prepared_(prepare(setup, loads_.loads)),
+          prepared_(prepare_settled(setup, loads_.loads)),
           curves_(prepared_),
           event_(keep_event(curves_, {})),
           rates_(prepared_, event_.heat) {}
@@ -41,7 +41,7 @@ public:
 
     [[nodiscard]] Headline likely() const { return {event_.heat.peak_oil_degC, rates_.largest()}; }
     [[nodiscard]] Headline with(const Setup& changed) const {
-        const Prepared prepared = prepare(changed, loads_like(changed, loads_));
+        const Prepared prepared = prepare_settled(changed, loads_like(changed, loads_));
         CaseCurves curves(prepared, curves_);
         const EventHeat event = event_like(curves, event_);
         return {event.peak_oil_degC, largest_life_share(prepared, event, rates_)};

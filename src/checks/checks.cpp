@@ -122,10 +122,12 @@ Checked check_case(const Prepared& prepared, const EventHeat& heat, const Damage
     found.seats = seat_results(prepared, heat);
     found.play = play_change(prepared, heat);
     found.splines = spline_results(*prepared.setup, prepared.loads);
+    found.pairs = tightest_pairs(prepared);
     std::vector<Check> checks;
     check_teeth(prepared, found, checks);
     check_bearings(prepared, damage, checks);
     check_seats(found, checks);
+    check_pairs(found, checks);
     check_splines(found, checks);
     check_seals(prepared, heat, checks);
     check_prop_shaft(prepared, checks);

@@ -20,6 +20,10 @@ inline constexpr double dirt_conductivity_WpmK = 0.27;
 Prepared prepare(const Setup& setup, Loads loads);
 Prepared prepare(const Setup&& setup, Loads loads) = delete;
 
+/// The same with its facing pairs settled: those of the loads have end play.
+Prepared prepare_settled(const Setup& setup, Loads loads);
+Prepared prepare_settled(const Setup&& setup, Loads loads) = delete;
+
 /// Heat left over for the oil of a drive leg at this oil temperature, housing and steel settled.
 double net_into_oil_W(const Prepared& prepared, std::size_t leg, double oil_degC);
 

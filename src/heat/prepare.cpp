@@ -94,7 +94,7 @@ void refuse_uncalculated(const Setup& setup) {
 }  // namespace
 
 Prepared prepare(const Setup& setup) {
-    return prepare(setup, calculate_loads(setup));
+    return prepare_settled(setup, calculate_loads(setup));
 }
 
 Prepared prepare(const Setup& setup, Loads loads) {

@@ -32,6 +32,7 @@ Setup build_setup(Completed& from) {
     }
     check_train(from, setup);
     check_bearings(from, setup);
+    check_pair_settings(from, setup);
     check_parts(from, setup);
     check_oil(from, setup);
     check_cooler(from, setup);

@@ -10,6 +10,8 @@ void check_train(Completed& from, Setup& setup);
 /// Adds the problem of gears.profile_shift or gears.tip_diameter: one at most.
 void check_cut(Completed& from, const Setup& setup);
 void check_bearings(Completed& from, Setup& setup);
+/// How facing pairs are set.
+void check_pair_settings(Completed& from, const Setup& setup);
 void check_parts(Completed& from, Setup& setup);
 void check_oil(Completed& from, Setup& setup);
 void check_cooler(Completed& from, Setup& setup);

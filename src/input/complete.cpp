@@ -43,6 +43,7 @@ public:
 
     void run() {
         seats();
+        pairs();
         // A word may stand for another word, and a standard value may depend on one: three levels.
         for (bool changed = true; changed;) {
             const std::size_t before = to_.items().size();
@@ -121,6 +122,49 @@ private:
             item.high = quoted("P7");
             add_value(to_, with_name_of(fit.key, key), value, std::move(item));
         }
+    }
+
+    /// How a facing pair was set decides how it runs hot; nobody enters it unasked.
+    void pairs() {
+        const std::string structure(field_of("case.structure_stiffness").key);
+        bool any = false;
+        for (const std::string& key : instances(to_, field_of("shaft.*.gear_at"))) {
+            const std::string shaft = key.substr(6, key.rfind('.') - 6);
+            if (!has_facing_pair(shaft)) continue;
+            any = true;
+            const auto named_key = [&](std::string_view field) {
+                return with_name_of(std::string(field), key);
+            };
+            if (to_.given(named_key("shaft.*.end_play")) ||
+                to_.given(named_key("shaft.*.preload")) ||
+                to_.given(named_key("shaft.*.turning_torque")))
+                continue;
+            assume(named_key("shaft.*.end_play"), "0.05 mm", {"0 mm", "0.1 mm"});
+        }
+        if (any && !to_.given(structure)) assume(structure, "150 N/um", {"50 N/um", "400 N/um"});
+    }
+
+    struct TextEnds {
+        std::string_view low;
+        std::string_view high;
+    };
+    void assume(const std::string& key, std::string_view text, const TextEnds& ends) {
+        Item item;
+        item.origin = Origin::standard;
+        item.source = judgement;
+        item.low = quoted(ends.low);
+        item.high = quoted(ends.high);
+        Value value;
+        value.text = text;
+        add_value(to_, key, value, std::move(item));
+    }
+
+    /// Two bearings with thick ends on a shaft hold it as a pair.
+    [[nodiscard]] bool has_facing_pair(const std::string& shaft) const {
+        int thick = 0;
+        for (const std::string& key : instances(to_, field_of("bearing.*.shaft")))
+            thick += to_.text(key) == shaft && to_.given(with_name_of("bearing.*.big_end", key));
+        return thick == 2;
     }
 
     /// True while the entry that decides between two standard values is not filled by its word.

@@ -41,6 +41,9 @@ constexpr Field case_rows[] = {
     row("case.steel_mass", {K::quantity, M::mass_kg, {0.5, 300}},
         "gears and shafts; left out: 1.2 x the gears as solid discs", Example{"22 kg"},
         fills<&Setup::transfer_case, &CaseInput::steel_mass_kg>),
+    row("case.structure_stiffness", {K::quantity, M::stiffness_Npum, {20, 1000}},
+        "along the shaft between the two seats of a facing pair; left out: 150 N/um",
+        Example{"150 N/um"}, fills<&Setup::transfer_case, &CaseInput::structure_Npum>),
 
     row("gears.module", {K::quantity, M::length_mm, {1, 20}}, "normal module", Example{"5 mm"},
         fills<&Setup::gears, &GearsInput::module_mm>),
@@ -117,6 +120,15 @@ constexpr Field case_rows[] = {
         fills<shaft, &ShaftInput::gear_at_mm>),
     row("shaft.*.bore", {K::quantity, M::length_mm, {0, 300}}, "hollow shaft; 0: solid",
         Standard{"\"0 mm\"", judgement}, fills<shaft, &ShaftInput::bore_mm>),
+    row("shaft.*.end_play", {K::quantity, M::length_mm, {-0.2, 0.5}},
+        "of its facing pair, as set at 20 degC; negative: preload as a length; left out: 0.05 mm",
+        Example{"0.08 mm"}, fills<shaft, &ShaftInput::end_play_mm>),
+    row("shaft.*.preload", {K::quantity, M::force_N, {0, 1e6}},
+        "of its facing pair as set, in place of end_play", Example{"500 N"},
+        fills<shaft, &ShaftInput::preload_N>),
+    row("shaft.*.turning_torque", {K::quantity, M::torque_Nm, {0, 50}},
+        "of its facing pair, turned slowly by hand, in place of end_play", Example{"1.2 N m"},
+        fills<shaft, &ShaftInput::turning_torque_Nm>),
 };
 
 }  // namespace

@@ -36,6 +36,7 @@ enum class Kind {
     pitch,
     conductance,
     slope,
+    stiffness,
 };
 
 /// One spelling of a unit: value x factor + offset is in the first unit of its kind.
@@ -80,6 +81,7 @@ enum class Measure {
     pitch_per_in,
     conductance_WpK,
     slope_mmpm,
+    stiffness_Npum,
 };
 
 struct MeasureWords {

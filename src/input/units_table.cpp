@@ -112,6 +112,8 @@ constexpr Unit table[] = {
     {Kind::slope, "mm/m"},
     {Kind::slope, "mrad"},
     {Kind::slope, "deg", 1000 * rad_from_deg(1)},
+    {Kind::stiffness, "N/um"},
+    {Kind::stiffness, "kN/mm"},
 };
 
 constexpr MeasureWords measures[] = {
@@ -142,6 +144,7 @@ constexpr MeasureWords measures[] = {
     {Kind::pitch, "/in", "5 /in", "/in"},
     {Kind::conductance, "W/K", "12 W/K", "W/K"},
     {Kind::slope, "mm/m", "4 mm/m", "mm/m, mrad, deg"},
+    {Kind::stiffness, "N/um", "150 N/um", "N/um, kN/mm"},
 };
 
 }  // namespace

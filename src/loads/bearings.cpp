@@ -6,6 +6,7 @@
 #include "caseload/formulas/statics.hpp"
 #include "caseload/loads.hpp"
 #include "caseload/units.hpp"
+#include "loads/pairs.hpp"
 #include "loads/parts.hpp"
 
 #include <algorithm>
@@ -203,10 +204,17 @@ void press_radially(const Setup& setup, const ShaftPlace& shaft,
     result[rear].clock_deg = clock_deg(mean_rear);
 }
 
+/// Along one shaft: the outside force, and what a facing pair is too long by.
+struct Along {
+    double F_x_N;
+    double over_mm;
+};
+
 /// Axial loads of the same, pressed radially before, under an axial force.
 void press_axially(const Setup& setup, const ShaftPlace& shaft,
-                   const std::vector<BearingData>& bearings, double F_x_N,
+                   const std::vector<BearingData>& bearings, const Along& along,
                    std::vector<BearingLoad>& result) {
+    const double F_x_N = along.F_x_N;
     if (shaft.thrust_bearing >= 0) {
         result[static_cast<std::size_t>(shaft.thrust_bearing)].F_a_N = std::fabs(F_x_N);
         return;
@@ -221,6 +229,17 @@ void press_axially(const Setup& setup, const ShaftPlace& shaft,
                     front_takes_rearward, F_x_N);
     result[front].F_a_N = split.F_a_front_N;
     result[rear].F_a_N = split.F_a_rear_N;
+    if (along.over_mm <= 0) return;
+    // The two springs know no radial load, the induced forces no preload: the larger counts.
+    const bool a_is_front = (F_x_N >= 0) == front_takes_rearward;
+    const facing_pair::Pair pair =
+        springs_of(setup, a_is_front ? front : rear, a_is_front ? rear : front, bearings);
+    const facing_pair::Forces by_springs =
+        facing_pair::forces(pair, std::fabs(F_x_N), along.over_mm);
+    double& F_aA_N = result[a_is_front ? front : rear].F_a_N;
+    double& F_aB_N = result[a_is_front ? rear : front].F_a_N;
+    F_aA_N = std::max(F_aA_N, by_springs.F_A_N);
+    F_aB_N = std::max(F_aB_N, by_springs.F_B_N);
 }
 
 /// Loads at one torque, for any state of the slip joints: their forces act along the shafts.
@@ -246,13 +265,15 @@ public:
     }
 
     /// With the force of each joint's slip; none: no joint slips.
-    [[nodiscard]] std::vector<BearingLoad> with_slip(const std::vector<double>& slip_N) const {
+    [[nodiscard]] std::vector<BearingLoad> with_slip(const std::vector<double>& slip_N,
+                                                     const std::vector<double>& over_mm) const {
         std::vector<BearingLoad> result = radial_;
         for (std::size_t s = 0; s < train_.shafts.size(); ++s) {
             double F_x_N = F_x_N_[s];
             for (std::size_t j = 0; j < slip_N.size(); ++j)
                 if (setup_.joints[j].shaft == train_.shafts[s].name) F_x_N += slip_N[j];
-            press_axially(setup_, train_.shafts[s], bearings_, F_x_N, result);
+            press_axially(setup_, train_.shafts[s], bearings_,
+                          {F_x_N, over_mm.empty() ? 0 : over_mm[s]}, result);
         }
         return result;
     }
@@ -269,17 +290,20 @@ private:
 
 std::vector<BearingLoad> bearing_loads(const Setup& setup, const Train& train,
                                        const std::vector<BearingData>& bearings, double torque_Nm,
-                                       const std::vector<double>& slip_N) {
-    return AtTorque(setup, train, bearings, torque_Nm).with_slip(slip_N);
+                                       const std::vector<double>& slip_N,
+                                       const std::vector<double>& over_mm) {
+    return AtTorque(setup, train, bearings, torque_Nm).with_slip(slip_N, over_mm);
 }
 
 std::vector<std::vector<BearingLoad>> bearing_loads_of_slips(
     const Setup& setup, const Train& train, const std::vector<BearingData>& bearings,
-    double torque_Nm, const std::vector<std::vector<double>>& slips_N) {
+    double torque_Nm, const std::vector<std::vector<double>>& slips_N,
+    const std::vector<double>& over_mm) {
     const AtTorque loads(setup, train, bearings, torque_Nm);
     std::vector<std::vector<BearingLoad>> all;
     all.reserve(slips_N.size());
-    for (const std::vector<double>& slip_N : slips_N) all.push_back(loads.with_slip(slip_N));
+    for (const std::vector<double>& slip_N : slips_N)
+        all.push_back(loads.with_slip(slip_N, over_mm));
     return all;
 }
 

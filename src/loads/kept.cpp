@@ -36,6 +36,7 @@ Setup forces_basis(const Setup& setup) {
     basis.event.altitude_m = setup.event.altitude_m;
     basis.factors = setup.factors;
     basis.factors.play = Factors{}.play;
+    basis.pair_over_mm = setup.pair_over_mm;
     return basis;
 }
 

@@ -44,11 +44,12 @@ std::vector<SlipCase> slip_cases(const Setup& setup) {
 struct Fitted {
     const Train& train;
     const std::vector<BearingData>& bearings;
+    const std::vector<double>& over_mm;  ///< of facing pairs, per shaft; empty: end play
 };
 
 /// Loads at one torque in every state of the slip joints.
 std::vector<LoadState> slip_states(const Setup& setup, const Fitted& fitted, double torque_Nm) {
-    const auto& [train, bearings] = fitted;
+    const auto& [train, bearings, over_mm] = fitted;
     const std::vector<SlipCase> cases = slip_cases(setup);
     std::vector<std::vector<double>> slips_N;
     for (const SlipCase& slip : cases) {
@@ -67,7 +68,7 @@ std::vector<LoadState> slip_states(const Setup& setup, const Fitted& fitted, dou
         }
         slips_N.push_back(std::move(slip_N));
     }
-    auto loads = bearing_loads_of_slips(setup, train, bearings, torque_Nm, slips_N);
+    auto loads = bearing_loads_of_slips(setup, train, bearings, torque_Nm, slips_N, over_mm);
     std::vector<LoadState> states;
     for (std::size_t c = 0; c < cases.size(); ++c)
         states.push_back({cases[c].weight, std::move(loads[c])});
@@ -75,7 +76,7 @@ std::vector<LoadState> slip_states(const Setup& setup, const Fitted& fitted, dou
 }
 
 BinLoads bin_loads(const Setup& setup, const Fitted& fitted, const Bin& bin, double overload) {
-    const auto& [train, bearings] = fitted;
+    const auto& [train, bearings, over_mm] = fitted;
     BinLoads result;
     result.bin = bin;
     result.bin.torque_Nm *= setup.factors.load;
@@ -86,7 +87,7 @@ BinLoads bin_loads(const Setup& setup, const Fitted& fitted, const Bin& bin, dou
     // The first state is the one in which no joint slips.
     result.nominal = for_life_Nm == result.bin.torque_Nm
                          ? result.for_life.front().bearings
-                         : bearing_loads(setup, train, bearings, result.bin.torque_Nm, {});
+                         : bearing_loads(setup, train, bearings, result.bin.torque_Nm, {}, over_mm);
     return result;
 }
 
@@ -127,6 +128,7 @@ Loads loads_on(const Setup& setup, const Setup& basis, const KeptLoads* like) {
     const bool same_basis = like != nullptr && like->basis == basis;
     Notes said_above;
     const std::vector<BearingData> bearings = all_bearings(basis, loads.train, said_above);
+    const std::vector<double> no_pairs;
     const Setup rear_only = without_front_drive(basis, loads.train);
     for (std::size_t i = 0; i < setup.event.legs.size(); ++i) {
         const LegInput& leg = setup.event.legs[i];
@@ -137,7 +139,8 @@ Loads loads_on(const Setup& setup, const Setup& basis, const KeptLoads* like) {
             result = like->loads.legs[i];
         } else if (leg.kind == LegKind::drive) {
             result.train = train_index(basis, leg, loads);
-            const Fitted fitted{train_of(loads, result.train), bearings};
+            const Fitted fitted{train_of(loads, result.train), bearings,
+                                basis.pair_over_mm.empty() ? no_pairs : basis.pair_over_mm[i]};
             const std::vector<Bin> bins = leg_bins(basis, leg, fitted.train, result);
             double road_m = 0;
             const Setup& driven = leg.front_drive ? basis : rear_only;

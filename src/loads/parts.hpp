@@ -12,7 +12,8 @@ BearingData bearing_data(const BearingInput& input, int shaft, Notes& notes);
 /// `bearing_loads` with the forces of the joints' slips in each of several states.
 std::vector<std::vector<BearingLoad>> bearing_loads_of_slips(
     const Setup& setup, const Train& train, const std::vector<BearingData>& bearings,
-    double torque_Nm, const std::vector<std::vector<double>>& slips_N);
+    double torque_Nm, const std::vector<std::vector<double>>& slips_N,
+    const std::vector<double>& over_mm);
 
 /// What the layout says without any number: which way the shafts turn, and on which flank the gears
 /// of each driven axle run.

@@ -64,6 +64,13 @@ std::string seat_lines(const Checked& checked, const Units& units) {
     return out;
 }
 
+std::string pair_detail(const Checked& checked, const Units& units) {
+    std::string out;
+    for (const PairState& pair : checked.pairs)
+        out += fmt::format("\nFacing pair of shaft {}\n", pair.shaft) + lines(pair, units);
+    return out;
+}
+
 std::string spline_detail(const Checked& checked, const Units& units) {
     std::string out;
     for (const SplineResult& spline : checked.splines)
@@ -123,7 +130,8 @@ std::string detail_screen(const Answer& answer) {
                lines(damage, units) + lines(likely.loads.bearings[b], units);
     }
     out += gear_lines(likely.fitted.checked, units) + seat_lines(likely.fitted.checked, units) +
-           spline_detail(likely.fitted.checked, units) + check_lines(answer, units);
+           spline_detail(likely.fitted.checked, units) + pair_detail(likely.fitted.checked, units) +
+           check_lines(answer, units);
     out += must_not_run(answer) ? "\nOpening the case, if it ran\n" : "\nOpening the case\n";
     out += lines(likely.fitted.intervals, units);
     for (const Part& part : likely.parts)

@@ -188,6 +188,11 @@ std::string spline_lines(const Answer& answer) {
                                        "much)");
 }
 
+std::string pair_lines(const Answer& answer, const Units& units) {
+    const std::string words = pair_words(answer, units);
+    return words.empty() ? "" : wrapped("    pairs         ", words);
+}
+
 std::string heat_block(const Answer& answer, const Units& units) {
     std::string out;
     if (const LegAnswer* hottest = hottest_leg(answer.read.setup, answer.likely.fitted)) {
@@ -204,7 +209,8 @@ std::string heat_block(const Answer& answer, const Units& units) {
     if (const Weakest weakest = weakest_part(answer, units); !weakest.words.empty())
         out += wrapped(fmt::format("    {:<13} ", weakest.head), weakest.words);
     return out + "    L10 bearing life used by this event, low .. likely .. high:\n" +
-           fmt::format("{}{}\n", under, most_used(answer)) + spline_lines(answer) + "\n";
+           fmt::format("{}{}\n", under, most_used(answer)) + spline_lines(answer) +
+           pair_lines(answer, units) + "\n";
 }
 
 std::string range_words(const Measurement& reading, const Units& units) {

@@ -135,6 +135,22 @@ std::string not_calculated(const Setup& setup) {
            "bolts, breather and water, oil starvation, assembly faults, impact";
 }
 
+std::string pair_words(const Answer& answer, const Units& units) {
+    std::vector<std::string> all;
+    for (const PairState& pair : answer.likely.fitted.checked.pairs) {
+        const std::string hot = !pair.balance ? "a preload that runs away when hot"
+                                : pair.preload_N > 0
+                                    ? fmt::format("a preload of {:.2g} kN hot, loop gain {:.2f}",
+                                                  pair.preload_N / 1000, pair.loop_gain)
+                                    : fmt::format("an end play of {:.2f} mm hot", pair.end_play_mm);
+        all.push_back(
+            fmt::format("{} {:.2f} mm cold becomes {} ({}); set {:.2f} mm, 0.02 mm either "
+                        "way, for 0 to 0.04 mm hot",
+                        pair.shaft, pair.cold_end_play_mm, hot, pair.leg, pair.set_end_play_mm));
+    }
+    return units.text(joined(all, "; ", [](const std::string& one) { return one; }));
+}
+
 std::string spline_words(const Answer& answer) {
     const auto& results = answer.likely.fitted.checked.splines;
     const auto& inputs = answer.read.setup.splines;

@@ -66,6 +66,8 @@ std::vector<std::string> to_look_at(const Answer& answer, const Units& units);
 std::string not_calculated(const Setup& setup);
 /// Splines and what wears them: "hub loose, 3 %"; "" without one.
 std::string spline_words(const Answer& answer);
+/// End play of facing pairs, cold and hot, and what to set; "" where there are none.
+std::string pair_words(const Answer& answer, const Units& units);
 
 /// The worst that was found, else what is nearest to its limit.
 struct Weakest {

@@ -1,12 +1,15 @@
 // SPDX-License-Identifier: MIT
 // What the teeth, the weight, joints and slip joints bring to each bearing: as moments about the
 // other bearing of its shaft, so that one formula serves both.
+#include "caseload/formulas/facing_pair.hpp"
 #include "caseload/formulas/iso_281.hpp"
+#include "loads/pairs.hpp"
 #include "why/places.hpp"
 
 #include <fmt/format.h>
 
 #include <array>
+#include <utility>
 
 namespace caseload::why_detail {
 namespace {
@@ -217,17 +220,57 @@ private:
             const std::string outside = "abs(" + formula + ")";
             const std::string of_a = induced(a, radial, at);
             const std::string of_b = induced(b, radial, at);
+            const std::string preload = preload_on(
+                a, b, (radial == std::string_view("F_r_heat_N") ? "pair/nominal/" : "pair/") + at,
+                {outside, std::fabs(F_x_N)});
             for (const std::size_t of : {a, b})
                 to.add({"force", bearing(of), at, {}}, member, loads[of].F_a_N,
                        quantity("bearing_load", "F_a_N"))
-                    .value_of = of == a ? fmt::format("max({}, {} + {})", of_a, of_b, outside)
-                                        : fmt::format("max({} - {}, {})", of_a, outside, of_b);
+                    .value_of =
+                    of == a ? larger(fmt::format("max({}, {} + {})", of_a, of_b, outside),
+                                     preload.empty() ? "" : preload + " + " + outside)
+                            : larger(fmt::format("max({} - {}, {})", of_a, outside, of_b), preload);
         };
         if (acting_.nominal != nullptr)
             add(at_, "F_r_heat_N", "F_a_heat_N", *acting_.nominal,
                 fmt::format("[{}.F_x_N@{}]", part_, at_));
         for (std::size_t s = 0; s < acting_.states.size(); ++s)
             add(state(s), "F_r_N", "F_a_N", acting_.states[s].bearings, axial(s));
+    }
+
+    /// Of both, where there is a second.
+    static std::string larger(std::string one, const std::string& other) {
+        return other.empty() ? std::move(one) : fmt::format("max({}, {})", one, other);
+    }
+
+    struct Outside {
+        std::string formula;
+        double N;
+    };
+    /// Force on bearing b of a pair that its preload leaves there; "" where that is none.
+    std::string preload_on(std::size_t a, std::size_t b, const std::string& there,
+                           const Outside& outside) {
+        const auto& of_legs = gather_.prepared.pair_over_mm;
+        if (of_legs.empty()) return {};
+        const auto leg = static_cast<std::size_t>(&loads_ - gather_.prepared.loads.legs.data());
+        const double over_mm = of_legs[leg][static_cast<std::size_t>(shaft_)];
+        const facing_pair::Pair pair =
+            springs_of(gather_.setup, a, b, gather_.prepared.loads.bearings);
+        const double F_B_N = facing_pair::forces(pair, outside.N, over_mm).F_B_N;
+        if (F_B_N <= 0) return {};
+        Collector& to = gather_.to;
+        const Collector::Place place{"bearing", bearing(b), there, kind_word(data(b).kind)};
+        Number& force = to.add(place, "F_a_N", F_B_N);
+        force.words = "axial force that a pair too long for its seats leaves on it";
+        force.how = "solved";
+        force.source = "bearing-practice pair-springs";
+        const std::string on_a = fmt::format("(F_a_N + {})", outside.formula);
+        force.equation = fmt::format(
+            "({} / {})^(1 / {}) + (F_a_N / {})^(1 / {}) + (F_a_N + {}) / {} - {}", on_a, pair.a.k_a,
+            pair.a.n, pair.b.k_a, pair.b.n, on_a, 2000 * pair.structure_Npum, over_mm);
+        force.residual_allowed = "1e-9";
+        force.solved_how = "found by bracketing, to the last digits";
+        return fmt::format("[{}.F_a_N@{}]", bearing(b), there);
     }
 
     /// The axial force a radial load brings. Of balls it is found step by step, as their contact

@@ -20,9 +20,14 @@ TEST_CASE("setup: every row of the field table moves it") {
     const std::string optional_keys =
         "housing.neighbour = \"frame\"\nhousing.neighbour_conductance = \"12 W/K\"\n"
         "housing.neighbour_temperature = \"80 degC\"\nbearing.input_front.f1 = 0.0004\n";
+    // Each pair is set one way: end play is assumed where nothing is entered.
+    std::string pairs_set = file_text(golden_folder() + "idler.toml");
+    const std::string gear_at = "input.gear_at = \"3 in\"\n";
+    pairs_set.insert(pairs_set.find(gear_at),
+                     "input.preload = \"300 N\"\nidler.turning_torque = \"1.2 N m\"\n");
     for (const std::string& text :
          {file_text(golden_folder() + "full.toml"), file_text(golden_folder() + "idler.toml"),
-          shortest() + optional_keys}) {
+          pairs_set, shortest() + optional_keys}) {
         const Document document(text, "all.toml", {});
         const ReadSetup base = document.complete();
         for (const Entry& one : base.entries) {

@@ -1,0 +1,166 @@
+// SPDX-License-Identifier: MIT
+// Facing pairs in the chain: what heat does to them, and they to the heat.
+#include "loads/pairs.hpp"
+#include "caseload/assess.hpp"
+#include "caseload/heat_curves.hpp"
+#include "examples.hpp"
+#include "support.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <string>
+#include <vector>
+
+namespace caseload::pairs_tests {
+namespace {
+
+Setup idler(const std::string& end_play, std::vector<Change> more = {}) {
+    more.push_back({"shaft.idler.end_play", "\"" + end_play + "\""});
+    return examples::setup("idler.toml", more);
+}
+
+PairState tightest(const Setup& setup) {
+    const std::vector<PairState> pairs = prepare(setup).pairs;
+    return *std::min_element(pairs.begin(), pairs.end(), [](const auto& a, const auto& b) {
+        return a.end_play_mm < b.end_play_mm;
+    });
+}
+
+/// The pair of the idler turned round.
+const std::vector<Change> thick_ends_in{{"bearing.idler_front.big_end", "\"rear\""},
+                                        {"bearing.idler_rear.big_end", "\"front\""}};
+
+Loads loads_of(const Setup& setup) {
+    return prepare(setup).loads;
+}
+
+double most_axial_N(const Loads& loads) {
+    double most_N = 0;
+    for (const LegLoads& leg : loads.legs)
+        for (const BinLoads& bin : leg.bins)
+            for (const BearingLoad& load : bin.nominal) most_N = std::max(most_N, load.F_a_N);
+    return most_N;
+}
+
+}  // namespace
+
+TEST_CASE("pairs: preload falls, oil cools and life grows with more cold end play") {
+    double preload_before_N = 1e9;
+    double oil_before_degC = 1e9;
+    double life_before = 1e9;
+    for (const std::string end_play : {"-0.1 mm", "-0.05 mm", "-0.01 mm", "0.02 mm"}) {
+        const Setup setup = idler(end_play);
+        const PairState pair = tightest(setup);
+        const Assessment answer = fitted_answer(setup);
+        double life = 0;
+        for (const BearingDamage& one : answer.fitted.damage.bearings)
+            if (one.name.starts_with("idler")) life = std::max(life, one.life_share);
+        CAPTURE(end_play);
+        CHECK(pair.preload_N > 0);
+        CHECK(pair.preload_N < preload_before_N);
+        CHECK(answer.fitted.event.peak_oil_degC < oil_before_degC);
+        CHECK(life < life_before);
+        CHECK(pair.balance);
+        CHECK(pair.loop_gain > 0);
+        CHECK(pair.loop_gain < 0.5);
+        preload_before_N = pair.preload_N;
+        oil_before_degC = answer.fitted.event.peak_oil_degC;
+        life_before = life;
+    }
+    // With end play left the pair is what it was without any of this: the same forces.
+    CHECK(tightest(idler("0.1 mm")).preload_N == 0);
+    CHECK(loads_of(idler("0.1 mm")).legs == loads_of(idler("0.3 mm")).legs);
+}
+
+TEST_CASE("pairs: a settled leg is as tight as its own temperatures make it") {
+    const Setup setup = idler("-0.05 mm");
+    const Prepared prepared = prepare(setup);
+    const std::vector<PairPlace> pairs = facing_pairs(setup, prepared.loads);
+    REQUIRE(pairs.size() == 1);
+    // Pressure centres are 108 mm apart, middles some 13 mm inside each.
+    CHECK(pairs.front().span_mm == rel(108 - 90 * std::tan(16 * 3.14159265358979 / 180), 1e-9));
+    CaseCurves curves(prepared);
+    for (std::size_t leg = 0; leg < setup.event.legs.size(); ++leg) {
+        if (setup.event.legs[leg].kind != LegKind::drive) continue;
+        const Nodes nodes = steady(curves, leg, {}).nodes;
+        const double over_mm = 0.05 + tightening_mm(setup, prepared.loads, pairs.front(),
+                                                    {nodes.housing_degC, nodes.steel_degC});
+        CHECK(prepared.pair_over_mm[leg][pairs.front().shaft] == rel(over_mm, 1e-5));
+    }
+}
+
+TEST_CASE("pairs: no jump of the forces where end play ends") {
+    const double hot_mm = tightest(idler("0.03 mm")).end_play_mm;
+    const auto at = [&](double more_mm) {
+        return most_axial_N(loads_of(idler(std::to_string(0.03 - hot_mm + more_mm) + " mm")));
+    };
+    CHECK(at(-1e-5) == rel(at(1e-5), 1e-3));
+    CHECK(at(-0.05) > 1.5 * at(1e-5));
+}
+
+TEST_CASE("pairs: thick ends in never run away, thick ends out may") {
+    const PairState in = tightest(idler("-0.2 mm", thick_ends_in));
+    CHECK(in.preload_N > 0);
+    CHECK(in.loop_gain <= 0);
+    CHECK(in.tightened_mm < tightest(idler("-0.1 mm")).tightened_mm);
+    const Setup stiff = idler("-0.2 mm", {{"case.structure_stiffness", "\"1000 N/um\""},
+                                          {"bearing.idler_front.at", "\"-80 mm\""},
+                                          {"bearing.idler_rear.at", "\"204 mm\""}});
+    const PairState wild = tightest(stiff);
+    CHECK_FALSE(wild.balance);
+    const Assessment answer = fitted_answer(stiff);
+    const auto& checks = answer.fitted.checked.checks;
+    const auto found = std::find_if(checks.begin(), checks.end(), [](const Check& check) {
+        return check.id == CheckId::pair_gain;
+    });
+    REQUIRE(found != checks.end());
+    CHECK(found->verdict == "stop");
+    CHECK(found->about == "shaft.idler");
+}
+
+TEST_CASE("pairs: set by force or by hand as by the way it gives") {
+    const Setup by_play = idler("-0.02 mm");
+    const Loads loads = calculate_loads(by_play);
+    const PairPlace pair = facing_pairs(by_play, loads).front();
+    CHECK(cold_over_mm(by_play, loads, pair) == 0.02);
+    const double preload_N = facing_pair::forces(pair.springs, 0, 0.02).F_B_N;
+    const auto as = [](const std::string& key, const std::string& value) {
+        return examples::setup("idler.toml", {{"shaft.idler." + key, '"' + value + '"'}});
+    };
+    const Setup by_force = as("preload", std::to_string(preload_N) + " N");
+    CHECK(cold_over_mm(by_force, loads, pair) == rel(0.02, 1e-6));
+    // Tapered: f_1 4e-4, Y 0.4/tan 16 deg, d_m 90 mm, both bearings.
+    const double torque_Nm = preload_N * 2 * 4e-4 * 2 * 1.395 * 90 / 1000;
+    const Setup by_hand = as("turning_torque", std::to_string(torque_Nm) + " N m");
+    CHECK(cold_over_mm(by_hand, loads, pair) == rel(0.02, 2e-3));
+    CHECK(cold_over_mm(as("turning_torque", "0 N m"), loads, pair) == 0);
+}
+
+TEST_CASE("pairs: the end play to set leaves what is aimed at when hot") {
+    const double set_mm = tightest(idler("0.05 mm")).set_end_play_mm;
+    CHECK(set_mm == rel(tightest(idler("-0.1 mm")).set_end_play_mm, 1e-9));
+    CHECK(tightest(idler(std::to_string(set_mm) + " mm")).end_play_mm ==
+          rel(hot_end_play_mm, 1e-4));
+}
+
+TEST_CASE("pairs: assumed where nothing is entered, and nowhere else") {
+    const ReadSetup read =
+        Document(examples::text("idler.toml").value(), "idler.toml", examples::text).complete();
+    const auto entry = [&](const std::string& key) {
+        return std::find_if(read.entries.begin(), read.entries.end(),
+                            [&](const Entry& one) { return one.key == key; });
+    };
+    const auto play = entry("shaft.idler.end_play");
+    REQUIRE(play != read.entries.end());
+    CHECK(play->origin == Origin::standard);
+    CHECK(play->low == "\"0 mm\"");
+    CHECK(play->high == "\"0.1 mm\"");
+    CHECK(entry("case.structure_stiffness") != read.entries.end());
+    CHECK(entry("shaft.output.end_play") == read.entries.end());
+    const Setup light = examples::setup("light.toml");
+    CHECK(prepare(light).pairs.empty());
+    CHECK(prepare(light).pair_over_mm.empty());
+    CHECK_FALSE(light.transfer_case.structure_Npum.has_value());
+}
+
+}  // namespace caseload::pairs_tests
