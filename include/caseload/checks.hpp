@@ -49,7 +49,7 @@ enum class CheckId {
 };
 
 template <>
-inline constexpr KindRows<CheckId, 27> kind_rows<CheckId>{
+inline constexpr KindRows<CheckId, 28> kind_rows<CheckId>{
     {{CheckId::gear_root, "gear.root"},
      {CheckId::gear_peak_root, "gear.peak_root"},
      {CheckId::spline_peak, "spline.peak"},

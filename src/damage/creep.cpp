@@ -50,7 +50,7 @@ void add_shaft_creep(const Prepared& prepared, std::size_t bearing, SeatResult& 
                                      .B_mm = data.width_mm,
                                      .interference_mm = *input.seat.shaft_interference_mm,
                                      .C_0_N = data.C_0_N,
-                                     .warmer_K = inner_ring_warmer_K};
+                                     .warmer_K = ring_over_shaft_K};
     double least_mm = ring_creep::effective_fit_mm(ring, 0);
     double peak_mm = least_mm;
     for (const int run : setup.event.run) {

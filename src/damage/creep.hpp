@@ -19,7 +19,7 @@ inline constexpr double turning_time_share = 0.05;
 /// Running inner ring over its shaft. 0 to 15 K, judgement. Not the star's film less its steel: the
 /// film speaks for both rings, and most of that difference lies along the shaft, not across the
 /// fit; in a warming case the ring leads by more than it does settled.
-inline constexpr double inner_ring_warmer_K = 5;
+inline constexpr double ring_over_shaft_K = 5;
 
 /// What the inner ring of that bearing does on its shaft, where its fit is entered.
 void add_shaft_creep(const Prepared& prepared, std::size_t bearing, SeatResult& into);

@@ -15,7 +15,7 @@ constexpr double running_seat_degC = 90;
 // An inner ring is warmer than the outer one by this while it turns; 0 to 15 K, judgement. The
 // three paths of a film have one temperature for both rings and its elements; what conduction
 // through the rings adds to that is 1 to 3 K and goes with the load, so this is kept for all.
-constexpr double inner_ring_warmer_K = 5;
+constexpr double inner_over_outer_K = 5;
 // Fit of an inner ring that goes round under its load, where none is entered: k5 to m5 of ISO 286
 // on a ring to ISO 492, 25 um on 90 mm. Judgement.
 constexpr double usual_inner_fit_share = 25e-3 / 90;
@@ -70,7 +70,7 @@ std::optional<RunningPlay> running_play(const Setup& setup, const BearingInput& 
              .bore_mm = input.bore_mm,
              .raceway_mm = inner_raceway_mm(data)}),
         .outer_mm = raceway_shrink_mm(setup, input, data),
-        .warmer_mm = thick_ring::steel.expansion_pK * data.d_m_mm * inner_ring_warmer_K};
+        .warmer_mm = thick_ring::steel.expansion_pK * data.d_m_mm * inner_over_outer_K};
 }
 
 load_zone::Factors play_factors(const BearingData& bearing, double F_r_N) {
