@@ -81,6 +81,27 @@ TEST_CASE("running play: a tight seat of iron takes play, one of hot aluminium g
     CHECK(place_mm(setup, 0, 0.5) == rel(aluminium_mm, 1e-9));
 }
 
+TEST_CASE("running play: cold, the inner ring is no warmer and the seat holds tighter") {
+    const Setup setup = examples::setup("light.toml");
+    const Loads loads = calculate_loads(setup);
+    const BearingData& data = loads.bearings[0];
+    const RunningPlay hot = *running_play(setup, setup.bearings[0], data);
+    const RunningPlay at_34 = *cold_play(setup, setup.bearings[0], data, 34);
+    const RunningPlay at_0 = *cold_play(setup, setup.bearings[0], data, 0);
+    CHECK(hot.warmer_mm == rel(12e-6 * 115 * 5, 1e-12));
+    CHECK(at_34.warmer_mm == 0);
+    CHECK(at_34.inner_mm == hot.inner_mm);
+    CHECK(hot.outer_mm == 0);
+    CHECK(at_34.outer_mm > 0);
+    CHECK(at_0.outer_mm > at_34.outer_mm);
+    CHECK(at_0.at_mm(0.5) < at_34.at_mm(0.5));
+    CHECK(!cold_play(setup, examples::setup("idler.toml").bearings[2], data, 20));
+    // What JSON and screens show of the class is what the life is calculated from.
+    CHECK(data.running_play_mm == hot.at_mm(0.5));
+    CHECK(data.running_play_least_mm == hot.at_mm(0));
+    CHECK(data.running_play_largest_mm == hot.at_mm(1));
+}
+
 TEST_CASE("running play: less play never lives shorter while it is play, from C2 to C5") {
     Setup setup = examples::setup("light.toml");
     std::vector<double> before(setup.bearings.size(), 0);

@@ -97,6 +97,8 @@ struct BearingData {
     double element_stiffness_N = 0;  ///< stiffness of one between its raceways, N/mm^n
     bool play_known = false;         ///< its kind and bore have a class of clearance
     double running_play_mm = 0;      ///< on diameter, as it turns in a hot case; negative: preload
+    double running_play_least_mm = 0;    ///< the same with the least play of its class
+    double running_play_largest_mm = 0;  ///< and with the largest
 
     /// What ISO 281 needs of it for an equivalent load.
     [[nodiscard]] iso_281::EquivalentLoad for_load() const {
@@ -107,7 +109,7 @@ struct BearingData {
 CASELOAD_MEMBERS(BearingData, "bearing", name, kind, shaft, at_mm, radial, bore_mm, outside_mm,
                  width_mm, element_mm, d_m_mm, contact_angle_deg, C_N, C_0_N, C_u_N, f_0, f0,
                  estimated, oil_reaching_Lpmin, elements, element_stiffness_N, play_known,
-                 running_play_mm);
+                 running_play_mm, running_play_least_mm, running_play_largest_mm);
 
 struct BearingLoad {
     double F_r_N = 0;      ///< p-mean over a turn, with the bearing's own exponent

@@ -2,6 +2,7 @@
 #include "caseload/ask/bearings.hpp"
 
 #include "ask/fast_case.hpp"
+#include "ask/play_classes.hpp"
 #include "caseload/ask/measured.hpp"
 #include "caseload/figures.hpp"
 #include "caseload/formulas/bearing_estimate.hpp"
@@ -85,9 +86,11 @@ public:
         std::vector<std::vector<Tried>> others;
         for (const std::size_t index : asked) others.push_back(candidates(index));
         try_all(others);
+        const std::vector<std::vector<PlayClass>> classes = play_of(asked);
         answer.positions.resize(asked.size());
         for_each_answer(asked.size(), band_, [&](std::size_t i, const BandOptions& draws) {
             answer.positions[i] = position(asked[i], others[i], draws);
+            add_play(asked[i], classes[i], answer.positions[i]);
         });
         refuse_candidates();
         decide(answer);
@@ -202,6 +205,44 @@ private:
         });
     }
 
+    /// Of each position asked for, its bearing with each class of clearance; all side by side.
+    [[nodiscard]] std::vector<std::vector<PlayClass>> play_of(
+        const std::vector<std::size_t>& asked) const {
+        constexpr std::size_t classes = kind_rows<ClearanceClass>.size();
+        std::vector<std::optional<PlayClass>> all(asked.size() * classes);
+        options_.band.for_each(all.size(), [&](std::size_t i) {
+            const std::size_t index = asked[i / classes];
+            BearingInput other = setup_.bearings[index];
+            if (!has_running_play(other)) return;
+            other.clearance = kind_rows<ClearanceClass>[i % classes].kind;
+            all[i] = with_play(index, other);
+        });
+        std::vector<std::vector<PlayClass>> of(asked.size());
+        for (std::size_t i = 0; i < all.size(); ++i)
+            if (all[i]) of[i / classes].push_back(*all[i]);
+        return of;
+    }
+
+    [[nodiscard]] std::optional<PlayClass> with_play(std::size_t index,
+                                                     const BearingInput& other) const {
+        if (other.clearance == setup_.bearings[index].clearance) {
+            auto now = play_class(now_.prepared, now_.damage, index);
+            if (now) now->now = true;
+            return now;
+        }
+        const Setup setup = with(index, other);
+        const Prepared prepared = prepare(setup);
+        CaseCurves curves(prepared);
+        return play_class(prepared, event_damage(prepared, event_heat(curves, {})), index);
+    }
+
+    void add_play(std::size_t index, const std::vector<PlayClass>& classes,
+                  BearingPosition& to) const {
+        to.play_classes = classes;
+        to.best_play = compare_play(to.play_classes);
+        to.choices.front().play = play_words(to, now_.damage.bearings[index]);
+    }
+
     [[nodiscard]] BearingPosition position(std::size_t index, std::vector<Tried> others,
                                            const BandOptions& draws) const {
         const BearingInput& there = setup_.bearings[index];
@@ -210,7 +251,6 @@ private:
         result.choices.push_back(judged(index, there, now_));
         BearingChoice& now = result.choices.front();
         now.now = true;
-        now.play = play_words(index);
         if (!options_.thinner)
             for (Tried& one : others)
                 if (one.name.empty() && one.choice.C_N > 0 && one.choice.C_N < now.C_N)
@@ -291,35 +331,6 @@ private:
         const std::string unit = check.unit.empty() ? "" : " " + check.unit;
         return fmt::format("{} {}{}, {} {}{}", check.words, figures(check.value, 3), unit,
                            check.at_least ? "at least" : "at most", figures(check.limit, 3), unit);
-    }
-
-    /// What the class of clearance costs the fitted bearing, where a smaller one that keeps play
-    /// lives clearly longer; by its life under the likely values.
-    [[nodiscard]] std::string play_words(std::size_t index) const {
-        constexpr double clearly = 1.3;  // judgement
-        const BearingInput& there = setup_.bearings[index];
-        const BearingData& data = now_.prepared.loads.bearings[index];
-        const BearingDamage& used = now_.damage.bearings[index];
-        if (!data.play_known || data.running_play_mm <= 0) return {};
-        std::string best;
-        double longest = clearly;
-        for (int smaller = 0; smaller < static_cast<int>(there.clearance); ++smaller) {
-            Setup other = setup_;
-            other.bearings[index].clearance = static_cast<ClearanceClass>(smaller);
-            Prepared prepared = prepare(other);
-            // Of those that keep play, by the same temperatures.
-            if (prepared.loads.bearings[index].running_play_mm <= 0) continue;
-            const double share = event_damage(prepared, now_.event).bearings[index].life_share;
-            if (share <= 0 || used.life_share < longest * share) continue;
-            longest = used.life_share / share;
-            best = words_for(other.bearings[index].clearance).key;
-        }
-        if (best.empty()) return {};
-        return fmt::format(
-            "play: {} runs with {:.0f} um, its {} carry over {:.0f} deg; {} would live {} times as "
-            "long",
-            words_for(there.clearance).key, um_from_mm(data.running_play_mm),
-            is_ball(data.kind) ? "balls" : "rollers", used.zone_deg, best, figures(longest, 2));
     }
 
     /// Whole events until the reliability aimed for is reached.

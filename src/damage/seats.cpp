@@ -112,10 +112,7 @@ public:
 
     [[nodiscard]] std::optional<iso_5753::Clearance> clearance() const {
         if (!input_.seat.shaft_interference_mm) return std::nullopt;
-        // Outside the table's bores nothing is known.
-        constexpr double least_bore_mm = 30;
-        constexpr double largest_bore_mm = 200;
-        if (input_.bore_mm <= least_bore_mm || input_.bore_mm > largest_bore_mm)
+        if (input_.bore_mm <= iso_5753::over_bore_mm || input_.bore_mm > iso_5753::largest_bore_mm)
             return std::nullopt;
         return iso_5753::radial_clearance_mm(input_.kind, input_.clearance, input_.bore_mm);
     }

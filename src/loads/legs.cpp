@@ -113,6 +113,8 @@ std::vector<BearingData> all_bearings(const Setup& setup, const Train& train, No
         if (const auto play = running_play(setup, input, data)) {
             data.play_known = true;
             data.running_play_mm = play->at_mm(setup.factors.play);
+            data.running_play_least_mm = play->at_mm(0);
+            data.running_play_largest_mm = play->at_mm(1);
         }
     }
     return bearings;

@@ -19,22 +19,21 @@ constexpr double inner_over_outer_K = 5;
 // Fit of an inner ring that goes round under its load, where none is entered: k5 to m5 of ISO 286
 // on a ring to ISO 492, 25 um on 90 mm. Judgement.
 constexpr double usual_inner_fit_share = 25e-3 / 90;
-// Of the bores with a class of clearance.
-constexpr double least_bore_mm = 30;
-constexpr double largest_bore_mm = 200;
-// A shaft's bore is never so wide that nothing is left of it. Judgement.
-constexpr double most_hollow_share = 0.9;
 
-double raceway_shrink_mm(const Setup& setup, const BearingInput& input, const BearingData& data) {
+struct Warmth {
+    double seat_degC;  ///< ring and case
+    double inner_over_outer_K;
+};
+
+double raceway_shrink_mm(const Setup& setup, const BearingInput& input, const BearingData& data,
+                         double seat_degC) {
     if (!has_ring_fit(input)) return 0;
     const BossedRing ring{input, data, metal_of(setup.housing.material).elastic};
     const double ring_mm = ring_interference(input).middle_mm();
     const double pressure_MPa =
         input.seat.carrier == Carrier::aluminium
-            ? thick_ring::joint(ring_in_boss(ring, ring_mm), {running_seat_degC, running_seat_degC})
-                  .pressure_MPa
-            : thick_ring::joints(ring_in_retainer(ring, ring_mm),
-                                 {running_seat_degC, running_seat_degC, running_seat_degC})
+            ? thick_ring::joint(ring_in_boss(ring, ring_mm), {seat_degC, seat_degC}).pressure_MPa
+            : thick_ring::joints(ring_in_retainer(ring, ring_mm), {seat_degC, seat_degC, seat_degC})
                   .ring.pressure_MPa;
     if (pressure_MPa <= 0) return 0;
     return -thick_ring::inside_growth_mm({.inside_mm = outer_raceway_mm(data),
@@ -43,17 +42,8 @@ double raceway_shrink_mm(const Setup& setup, const BearingInput& input, const Be
                                          {.inside_MPa = 0, .outside_MPa = pressure_MPa});
 }
 
-}  // namespace
-
-bool has_running_play(const BearingInput& bearing) {
-    return bearing.radial && bearing.bore_mm > least_bore_mm &&
-           bearing.bore_mm <= largest_bore_mm &&
-           (bearing.kind == BearingKind::deep_groove_ball ||
-            bearing.kind == BearingKind::cylindrical_roller);
-}
-
-std::optional<RunningPlay> running_play(const Setup& setup, const BearingInput& input,
-                                        const BearingData& data) {
+std::optional<RunningPlay> play_at(const Setup& setup, const BearingInput& input,
+                                   const BearingData& data, const Warmth& warmth) {
     if (!has_running_play(input)) return std::nullopt;
     const auto delivered =
         iso_5753::radial_clearance_mm(input.kind, input.clearance, input.bore_mm);
@@ -65,12 +55,31 @@ std::optional<RunningPlay> running_play(const Setup& setup, const BearingInput& 
         .inner_fit_mm = inner_fit_mm,
         .inner_mm = operating_clearance::inner_reduction_mm(
             {.interference_mm = inner_fit_mm,
-             .shaft_bore_mm =
-                 std::min(setup.shafts.at(input.shaft).bore_mm, most_hollow_share * input.bore_mm),
+             .shaft_bore_mm = std::min(setup.shafts.at(input.shaft).bore_mm,
+                                       operating_clearance::most_hollow_share * input.bore_mm),
              .bore_mm = input.bore_mm,
              .raceway_mm = inner_raceway_mm(data)}),
-        .outer_mm = raceway_shrink_mm(setup, input, data),
-        .warmer_mm = thick_ring::steel.expansion_pK * data.d_m_mm * inner_over_outer_K};
+        .outer_mm = raceway_shrink_mm(setup, input, data, warmth.seat_degC),
+        .warmer_mm = thick_ring::steel.expansion_pK * data.d_m_mm * warmth.inner_over_outer_K};
+}
+
+}  // namespace
+
+bool has_running_play(const BearingInput& bearing) {
+    return bearing.radial && bearing.bore_mm > iso_5753::over_bore_mm &&
+           bearing.bore_mm <= iso_5753::largest_bore_mm &&
+           (bearing.kind == BearingKind::deep_groove_ball ||
+            bearing.kind == BearingKind::cylindrical_roller);
+}
+
+std::optional<RunningPlay> running_play(const Setup& setup, const BearingInput& input,
+                                        const BearingData& data) {
+    return play_at(setup, input, data, {running_seat_degC, inner_over_outer_K});
+}
+
+std::optional<RunningPlay> cold_play(const Setup& setup, const BearingInput& input,
+                                     const BearingData& data, double temp_degC) {
+    return play_at(setup, input, data, {temp_degC, 0});
 }
 
 load_zone::Factors play_factors(const BearingData& bearing, double F_r_N) {

@@ -27,4 +27,8 @@ struct RunningPlay {
 std::optional<RunningPlay> running_play(const Setup& setup, const BearingInput& input,
                                         const BearingData& data);
 
+/// The same before it has turned: ring, case and shaft at this temperature.
+std::optional<RunningPlay> cold_play(const Setup& setup, const BearingInput& input,
+                                     const BearingData& data, double temp_degC);
+
 }  // namespace caseload

@@ -93,8 +93,10 @@ void add_running_play(const Gather& gather, std::size_t b, const Collector::Plac
     const std::string part = place.part + ".";
     const auto play = running_play(gather.setup, input, data);
     if (!play) {
-        mark_as_zero(to.number(part + "running_play_mm"),
-                     "not counted: its kind and bore have no class of clearance");
+        for (const char* member :
+             {"running_play_mm", "running_play_least_mm", "running_play_largest_mm"})
+            mark_as_zero(to.number(part + member),
+                         "not counted: its kind and bore have no class of clearance");
         return;
     }
     for (const auto& [member, value_mm] : {std::pair{"play_least_mm", play->least_mm},
@@ -111,9 +113,19 @@ void add_running_play(const Gather& gather, std::size_t b, const Collector::Plac
     Number& outer = to.add(place, "outer_play_mm", play->outer_mm);
     outer.origin = "the seat at 90 degC, by the formulas of its own numbers; 0: not tight";
     to.add(place, "warmer_play_mm", play->warmer_mm);
-    to.number(part + "running_play_mm").value_of = fmt::format(
+    const std::string taken = " - inner_play_mm - outer_play_mm - warmer_play_mm";
+    to.number(part + "running_play_mm").value_of =
+        fmt::format("play_least_mm + {:.12g} * (play_largest_mm - play_least_mm){}",
+                    gather.setup.factors.play, taken);
+    to.number(part + "running_play_least_mm").value_of = "play_least_mm" + taken;
+    to.number(part + "running_play_largest_mm").value_of = "play_largest_mm" + taken;
+    const double cold_degC = gather.prepared.ambient_degC;
+    const auto cold = cold_play(gather.setup, input, data, cold_degC);
+    to.add(place, "cold_outer_play_mm", cold->outer_mm).origin = fmt::format(
+        "the seat at {:.4g} degC, by the formulas of its own numbers; 0: not tight", cold_degC);
+    to.add(place, "cold_play_mm", cold->at_mm(gather.setup.factors.play)).value_of = fmt::format(
         "play_least_mm + {:.12g} * (play_largest_mm - play_least_mm) - inner_play_mm - "
-        "outer_play_mm - warmer_play_mm",
+        "cold_outer_play_mm",
         gather.setup.factors.play);
 }
 

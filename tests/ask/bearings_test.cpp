@@ -4,6 +4,7 @@
 #include "caseload/formulas/iso_281.hpp"
 
 #include "caseload/assess.hpp"
+#include "caseload/figures.hpp"
 #include "caseload/show/choices.hpp"
 #include "caseload/show/text.hpp"
 #include "examples.hpp"
@@ -64,6 +65,122 @@ TEST_CASE("bearings: a choice is the assessment with it fitted") {
         CHECK_FALSE(choice.estimated);
     }
     CHECK(own == 1);
+}
+
+namespace {
+
+std::string entry(const std::string& bearing, const std::string& key, const std::string& value) {
+    return fmt::format("[bearing.{}]\n{} = {}\n", bearing, key, value);
+}
+/// Its seat with this fit of its inner ring; its outer ring slides.
+std::string on_shaft(const std::string& bearing, const std::string& fit) {
+    return entry(bearing, "seat",
+                 fmt::format("{{ ring_interference = \"0 mm\", boss_outside = \"190 mm\", "
+                             "shaft_interference = \"{}\" }}",
+                             fit));
+}
+BearingPosition asked(const Document& document, const std::string& position) {
+    return choose_bearings(document, {.position = position, .band = {.draws = 63}})
+        .positions.front();
+}
+std::size_t index_of(const Assessment& likely, const std::string& bearing) {
+    std::size_t b = 0;
+    while (likely.fitted.damage.bearings[b].name != bearing) ++b;
+    return b;
+}
+
+}  // namespace
+
+TEST_CASE("bearings: each class of play is the assessment with that class entered") {
+    for (const std::string name : {"input_front", "output_rear"}) {
+        const BearingPosition one = asked(ours(), name);
+        REQUIRE(one.play_classes.size() == 5);
+        const double now_share = one.choices.front().life_share;
+        int fitted = 0;
+        double longest = 0;
+        for (const PlayClass& with : one.play_classes) {
+            CAPTURE(words_for(with.clearance).key);
+            const Assessment likely = assess(
+                ours(entry(name, "clearance", fmt::format("\"{}\"", words_for(with.clearance).key)))
+                    .complete()
+                    .setup);
+            const std::size_t b = index_of(likely, name);
+            const BearingData& data = likely.loads.bearings[b];
+            const double share = likely.fitted.damage.bearings[b].life_share;
+            CHECK(with.life_share == rel(share, 1e-12));
+            CHECK(with.times_life == rel(now_share / share, 1e-12));
+            CHECK(with.hot_mm == data.running_play_mm);
+            CHECK(with.hot_least_mm == data.running_play_least_mm);
+            CHECK(with.hot_largest_mm == data.running_play_largest_mm);
+            CHECK(with.keeps_play == (with.hot_least_mm >= 0 && with.cold_mm >= 0));
+            // Without the inner ring's warmth; its seat holds tighter cold.
+            CHECK(with.cold_mm < with.hot_mm + 12e-6 * data.d_m_mm * 5 + 1e-12);
+            fitted += with.now ? 1 : 0;
+            CHECK(with.now == (with.clearance == ClearanceClass::C3));
+            if (with.keeps_play) longest = std::max(longest, with.times_life);
+        }
+        CHECK(fitted == 1);
+        REQUIRE(one.best_play >= 0);
+        const PlayClass& best = one.play_classes[static_cast<std::size_t>(one.best_play)];
+        CHECK(best.keeps_play);
+        CHECK(best.times_life == longest);
+    }
+}
+
+TEST_CASE("bearings: a class of play that would live clearly longer is named, else none") {
+    const BearingPosition front = asked(ours(), "input_front");
+    // Its C2 would live longest, but the tightest of that class run preloaded.
+    REQUIRE(front.play_classes[0].times_life > front.play_classes[1].times_life);
+    CHECK(!front.play_classes[0].keeps_play);
+    CHECK(front.best_play == 1);
+    const std::string times = figures(front.play_classes[1].times_life, 2);
+    CHECK(front.choices.front().play.find("; CN would live " + times + " times as long with ") !=
+          std::string::npos);
+    CHECK(front.choices.front().play.find("play: C3 runs with 0.064 mm (0.046 mm to 0.081 mm), its "
+                                          "rollers carry over ") == 0);
+    // The ball bearing behind it has the best of its classes.
+    const BearingPosition rear = asked(ours(), "input_rear");
+    CHECK(rear.play_classes[static_cast<std::size_t>(rear.best_play)].now);
+    CHECK(rear.choices.front().play.empty());
+    // So has the front one with CN; with C5 it lives so much shorter.
+    CHECK(asked(ours(entry("input_front", "clearance", "\"CN\"")), "input_front")
+              .choices.front()
+              .play.empty());
+    const BearingPosition loose =
+        asked(ours(entry("input_front", "clearance", "\"C5\"")), "input_front");
+    CHECK(loose.play_classes[static_cast<std::size_t>(loose.best_play)].times_life >
+          2 * front.play_classes[1].times_life);
+    CHECK(loose.choices.front().play.find("; CN would live ") != std::string::npos);
+    // A light fit on the shaft and a seat that slides leave C2 its play.
+    const BearingPosition light = asked(ours(on_shaft("input_front", "0.005 mm")), "input_front");
+    CHECK(light.play_classes[static_cast<std::size_t>(light.best_play)].clearance ==
+          ClearanceClass::C2);
+    CHECK(light.choices.front().play.find("; C2 would live ") != std::string::npos);
+}
+
+TEST_CASE("bearings: a preloaded bearing is given the class that keeps play, or that none does") {
+    // 0.06 mm on the shaft take 0.053 mm of play; C2 has 15 to 50 um.
+    const BearingPosition tight =
+        asked(ours(on_shaft("input_front", "0.06 mm") + "clearance = \"C2\"\n"), "input_front");
+    REQUIRE(tight.best_play > 0);
+    const PlayClass& best = tight.play_classes[static_cast<std::size_t>(tight.best_play)];
+    CHECK(best.clearance == ClearanceClass::C3);
+    CHECK(tight.choices.front().play.find("play: C2 runs preloaded by 0.027 mm (-0.045 mm to ") ==
+          0);
+    CHECK(tight.choices.front().play.find("; C3 would live ") != std::string::npos);
+    const BearingPosition none = asked(ours(on_shaft("input_front", "0.185 mm")), "input_front");
+    CHECK(none.best_play == -1);
+    CHECK(none.choices.front().play.find("; no class keeps play hot and cold with these fits") !=
+          std::string::npos);
+    // C2 and CN would be preloaded by more than 0.1 mm: no bearing runs so.
+    REQUIRE(none.play_classes.size() == 3);
+    CHECK(none.play_classes.front().clearance == ClearanceClass::C3);
+    // Tapered ones have no such class.
+    const Document idler(examples::text("idler.toml").value(), "idler.toml", examples::text);
+    const BearingPosition pair = asked(idler, "idler_front");
+    CHECK(pair.play_classes.empty());
+    CHECK(pair.best_play == -1);
+    CHECK(pair.choices.front().play.empty());
 }
 
 TEST_CASE("bearings: a candidate that is not good enough has the reason beside it") {
@@ -279,7 +396,17 @@ TEST_CASE("bearings: the command and its errors") {
     CHECK(run.code == 0);
     CHECK(run.out.find("  KEEP  input_front, input_rear, output_front, output_rear: the fitted "
                        "bearings are good enough.") != std::string::npos);
+    // Play is named where another class lives clearly longer: rollers, not balls.
+    CHECK(
+        run.out.find("rollers carry over 84 deg; CN\n           would live 1.5 times as long with "
+                     "0.039 mm (0.021 mm to 0.056 mm) and keeps play hot") != std::string::npos);
     const Run one = run_program_as_user("bearings " + folder + "heavy.toml --position output_rear");
+    CHECK(one.out.find("would live") == std::string::npos);
+    const Run numbers =
+        run_program_as_user("bearings " + folder + "heavy.toml --position output_front --json");
+    CHECK(numbers.out.find("\"play_classes\":[{\"clearance\":\"C2\",\"now\":false,") !=
+          std::string::npos);
+    CHECK(numbers.out.find("\"best_play\":1}") != std::string::npos);
     CHECK(one.out.find("  KEEP  output_rear: the fitted bearing is good enough.") !=
           std::string::npos);
     CHECK(one.out.find("90x115x13") == std::string::npos);

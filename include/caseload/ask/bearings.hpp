@@ -34,13 +34,33 @@ struct BearingChoice {
     /// where it was not drawn: it fails already, or a nearer one holds.
     std::optional<double> holds_share{};
     std::string verdict;  ///< fine | watch | stop: the worst check of it and its seat
-    std::string play;     ///< where less play would live clearly longer, in words; of now only
+    /// Where another class of clearance would live clearly longer, or none keeps play, in words;
+    /// of now only.
+    std::string play;
     std::vector<std::string> watches;  ///< its checks on watch, in words
     std::vector<std::string> fails;    ///< what does not hold, in words; empty: it holds
 };
 CASELOAD_MEMBERS(BearingChoice, "bearing_choice", name, kind, bore_mm, outside_mm, width_mm, now,
                  estimated, C_N, life_share, dent_margin, cage_speed, speed_limit, heat_added_W,
                  oil_peak_degC, mass_kg, holds_share, verdict, play, watches, fails);
+
+/// The bearing there now with one class of clearance: its play on diameter in the middle of its
+/// fits, negative where it is preloaded, and the life it uses with its own heat.
+struct PlayClass {
+    ClearanceClass clearance = ClearanceClass::CN;
+    bool now = false;
+    double hot_least_mm = 0;  ///< as it turns, with the least play of the class
+    double hot_mm = 0;        ///< middle of the class
+    double hot_largest_mm = 0;
+    double cold_mm = 0;  ///< before it turns, at the event's ambient, middle of the class
+    /// Hot with the least play of the class, cold in its middle: the event is run hot, and a cold
+    /// case warms in minutes. Judgement.
+    bool keeps_play = false;
+    double life_share = 0;  ///< of the 10 % failing life, per event
+    double times_life = 1;  ///< as long as the class there now
+};
+CASELOAD_MEMBERS(PlayClass, "play_class", clearance, now, hot_least_mm, hot_mm, hot_largest_mm,
+                 cold_mm, keeps_play, life_share, times_life);
 
 struct BearingPosition {
     std::string position;
@@ -49,8 +69,13 @@ struct BearingPosition {
     /// What is there when it holds, else the nearest that does and has no more checks on watch than
     /// it; -1: none.
     int pick = -1;
+    /// Of now, from C2 to C5, less those no bearing runs with; empty where its play is not counted.
+    std::vector<PlayClass> play_classes{};
+    /// The longest life of those that keep play; -1: none does.
+    int best_play = -1;
 };
-CASELOAD_MEMBERS(BearingPosition, "bearing_position", position, choices, pick);
+CASELOAD_MEMBERS(BearingPosition, "bearing_position", position, choices, pick, play_classes,
+                 best_play);
 
 /// The decision, in the words of the assessment: `change` where a check of a bearing asked for
 /// says stop, which makes the assessment STOP too; `open_earlier` where fatigue of bearings and

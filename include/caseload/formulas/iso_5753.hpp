@@ -11,6 +11,10 @@ namespace caseload::iso_5753 {
 
 enum class Class { C2, CN, C3, C4, C5 };
 
+/// Bores the table has: over this, up to that.
+inline constexpr double over_bore_mm = 30;
+inline constexpr double largest_bore_mm = 200;
+
 /// On diameter.
 struct Clearance {
     double least_mm;

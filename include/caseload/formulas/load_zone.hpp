@@ -88,6 +88,9 @@ struct Played {
 /// Source   harris-4e, ch7-moment
 [[nodiscard]] double moment_factor(Contact contact, double x);
 
+/// More preload than this, on diameter, is a wrong entry and no bearing that runs. Judgement.
+inline constexpr double least_play_mm = -0.1;
+
 /// Load below which a zone has no meaning: k and k_M are 1. Judgement.
 inline constexpr double least_load_N = 1;
 
@@ -97,7 +100,7 @@ struct Factors {
 };
 /// Both factors of a bearing, 1 below `least_load_N`.
 ///
-/// Range    play from -5 to 5 mm; what is below -0.1 mm is a wrong entry, not a bearing that runs.
+/// Range    play from -5 to 5 mm; see `least_play_mm`.
 /// Source   iso-ts-16281, play-factor
 [[nodiscard]] Factors factors(Contact contact, const Played& played);
 

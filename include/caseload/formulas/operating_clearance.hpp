@@ -19,6 +19,10 @@ struct Elements {
 /// Source   bearing-practice, inner-raceway
 [[nodiscard]] double inner_raceway_mm(const Elements& elements);
 
+/// A shaft's bore is never so wide that nothing is left round it: at most this share of the ring's.
+/// Judgement.
+inline constexpr double most_hollow_share = 0.9;
+
 struct InnerFit {
     double interference_mm;
     double shaft_bore_mm;  ///< 0: solid
