@@ -206,6 +206,11 @@ void lives(const Calculated& before, const Calculated& after, Comparison& into) 
                 add_moved(into, {"life used an event, bearing " + now.damage.bearings[b].name,
                                  100 * before.sure.fitted.life_share[a].p50,
                                  100 * after.sure.fitted.life_share[b].p50, "%"});
+    for (const BearingData& was : before.likely.loads.bearings)
+        for (const BearingData& is : after.likely.loads.bearings)
+            if (was.name == is.name && was.play_known && is.play_known)
+                add_moved(into, {"radial play when hot, bearing " + is.name, was.running_play_mm,
+                                 is.running_play_mm, "mm"});
     const std::size_t gears = std::min(then.checked.gears.size(), now.checked.gears.size());
     for (std::size_t g = 0; g < gears; ++g) {
         const std::string gear = now.checked.gears[g].shaft;

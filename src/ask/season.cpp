@@ -186,6 +186,10 @@ Alone alone(const Document& document, const ComingEvent& event, const BandOption
     one.result.verdict = sure.verdict;
     one.result.oil_likely_degC = sure.fitted.peak_oil_degC.p50;
     one.result.oil_high_degC = sure.fitted.peak_oil_degC.p90;
+    for (const Check& check : likely.fitted.checked.checks)
+        if (check.id == CheckId::seat_play && severity_over_range(sure, check) >= Severity::watch)
+            one.result.without_play.push_back(
+                fmt::format("{}: {}", check.about, check_row(check.id).consequence));
     one.result.wear =
         wear_of(setup, likely.fitted.event, likely.fitted.damage, likely.fitted.checked);
     return one;

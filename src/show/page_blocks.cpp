@@ -2,6 +2,7 @@
 // One part a block: words, then its numbers folded.
 #include "caseload/figures.hpp"
 #include "show/page_parts.hpp"
+#include "show/words.hpp"
 
 #include <fmt/format.h>
 
@@ -47,6 +48,8 @@ std::string bearing_words(const PageAnswer& page, std::size_t b, const Units& un
     words += fmt::format(" and has at its thinnest {} of the viscosity it should have.",
                          figures(damage.worst_kappa, 2));
     if (data.estimated) words += " Ratings estimated from the size.";
+    if (const std::string play = running_play_words(data, damage.zone_deg, units); !play.empty())
+        words += fmt::format(" {}.", play);
     for (const SeatResult& seat : side.checked.seats)
         if (seat.bearing == damage.name)
             words += fmt::format(

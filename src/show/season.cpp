@@ -30,12 +30,12 @@ std::string season_action_json(const SeasonAction& action) {
 
 std::string event_json(const SeasonEvent& event) {
     return fmt::format(
-        R"({{"name":{},"date":{},"verdict":{},"oil_likely_degC":{},"oil_high_degC":{},"driving_h":{},"driving_since_opening_h":{},"bearing":{},"bearing_life_share":{},"oil_dose":{},"reliability":{},"before":{},"after":{}}})",
+        R"({{"name":{},"date":{},"verdict":{},"oil_likely_degC":{},"oil_high_degC":{},"driving_h":{},"driving_since_opening_h":{},"bearing":{},"bearing_life_share":{},"oil_dose":{},"reliability":{},"without_play":{},"before":{},"after":{}}})",
         text(event.name), text(event.date), text(event.verdict), temp(event.oil_likely_degC),
         temp(event.oil_high_degC), number(event.wear.driving_h), number(event.hours),
         text(event.decided_by), number(event.used_share), number(event.oil_dose),
-        number(event.reliability), list(event.before, season_action_json),
-        list(event.actions, season_action_json));
+        number(event.reliability), list(event.without_play, text),
+        list(event.before, season_action_json), list(event.actions, season_action_json));
 }
 
 }  // namespace
@@ -57,6 +57,8 @@ std::string season_screen(const Setup& setup, const Season& season) {
                            event.name.substr(0, 21), event.date.substr(0, 12), event.verdict,
                            units.temp(event.oil_likely_degC), units.temp(event.oil_high_degC),
                            percent_figures(event.used_share), event.decided_by);
+        for (const std::string& words : event.without_play)
+            out += wrapped(fmt::format("       {:<8}", "play"), words);
         lines("after", event.actions);
     }
     return out + "\n" +

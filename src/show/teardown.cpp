@@ -97,8 +97,14 @@ std::string parts(const Answer& answer, const Units& units) {
     std::size_t bearing = 0;
     for (const Part& part : answer.likely.parts) {
         std::string place;
+        std::string look = part.look_at;
         if (part.name.rfind("bearing.", 0) == 0) {
-            place = clock_picture(answer.likely.fitted.damage.bearings[bearing].clock_deg);
+            const BearingDamage& damage = answer.likely.fitted.damage.bearings[bearing];
+            place = clock_picture(damage.clock_deg);
+            if (const std::string play = running_play_words(answer.likely.loads.bearings[bearing],
+                                                            damage.zone_deg, units);
+                !play.empty())
+                look += ". " + play;
             ++bearing;
         }
         rows += fmt::format(
@@ -106,7 +112,7 @@ std::string parts(const Answer& answer, const Units& units) {
             "class=\"clock\">{}</td><td>{}</td><td>{}<br><span class=\"tick\">{} again</span><span "
             "class=\"tick\">{} new</span></td></tr>\n",
             box, escaped(spaced(part.name)), escaped(units.text(part.size)), place,
-            escaped(units.text(part.look_at)), blank("long"), box, box);
+            escaped(units.text(look)), blank("long"), box, box);
     }
     return "<section>\n<h2>Parts</h2>\n<table class=\"parts\">\n<caption>Mark each ring at 12 "
            "o'clock before it comes out; clock positions from behind, looking "

@@ -4,6 +4,7 @@
 #include "caseload/ask/verdict.hpp"
 #include "caseload/figures.hpp"
 #include "caseload/show/calibrate.hpp"
+#include "caseload/units.hpp"
 #include "show/html.hpp"
 #include "show/lines.hpp"
 
@@ -149,6 +150,26 @@ std::string pair_words(const Answer& answer, const Units& units) {
                         pair.shaft, pair.cold_end_play_mm, hot, pair.leg, pair.set_end_play_mm));
     }
     return units.text(joined(all, "; ", [](const std::string& one) { return one; }));
+}
+
+std::string running_play_words(const BearingData& bearing, double zone_deg, const Units& units) {
+    if (!bearing.play_known) return {};
+    // To what a gauge shows.
+    const auto play = [&](double length_mm) {
+        return units.imperial()
+                   ? fmt::format("{:g} in", std::round(1e4 * in_from_mm(length_mm)) / 1e4 + 0.0)
+                   : fmt::format("{:g} mm", std::round(1000 * length_mm) / 1000 + 0.0);
+    };
+    const double play_mm = bearing.running_play_mm;
+    const std::string range = fmt::format("{} to {}", play(bearing.running_play_least_mm),
+                                          play(bearing.running_play_largest_mm));
+    std::string words =
+        play_mm < 0 ? fmt::format("Hot it runs preloaded by {} (play {})", play(-play_mm), range)
+                    : fmt::format("Hot it runs with {} of play ({})", play(play_mm), range);
+    if (zone_deg > 0)
+        words += fmt::format(", its {} carry over {:.0f} deg",
+                             is_ball(bearing.kind) ? "balls" : "rollers", zone_deg);
+    return words;
 }
 
 std::string spline_words(const Answer& answer) {

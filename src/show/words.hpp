@@ -64,6 +64,9 @@ std::vector<std::string> to_look_at(const Answer& answer, const Units& units);
 
 /// What no answer knows of, splines only where none is entered: "splines, bolts, ...".
 std::string not_calculated(const Setup& setup);
+/// "Hot it runs with 0.064 mm of play (0.046 mm to 0.081 mm), its rollers carry over 73 deg"; ""
+/// where its play is not counted.
+std::string running_play_words(const BearingData& bearing, double zone_deg, const Units& units);
 /// Splines and what wears them: "hub loose, 3 %"; "" without one.
 std::string spline_words(const Answer& answer);
 /// End play of facing pairs, cold and hot, and what to set; "" where there are none.

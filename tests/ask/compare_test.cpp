@@ -137,6 +137,23 @@ TEST_CASE("compare: a setup compared with itself shows no change") {
     CHECK(between.moved.empty());
 }
 
+TEST_CASE("compare: play when hot is printed of the bearings it differs for, and no other") {
+    const auto plays = [](const Comparison& between) {
+        std::vector<Moved> found;
+        for (const Moved& one : between.moved)
+            if (one.words.find("radial play when hot, bearing ") == 0) found.push_back(one);
+        return found;
+    };
+    const std::vector<Moved> moved =
+        plays(compare(answer({}), answer({{"bearing.input_front.clearance", "\"CN\""}})));
+    REQUIRE(moved.size() == 1);
+    CHECK(moved.front().words == "radial play when hot, bearing input_front");
+    CHECK(within(moved.front().before, 0.0636, 5e-5));
+    CHECK(within(moved.front().after, 0.0386, 5e-5));
+    CHECK(moved.front().unit == "mm");
+    CHECK(plays(compare(answer({}), answer({{"vehicle.mass", "\"1900 kg\""}}))).empty());
+}
+
 TEST_CASE("compare: a changed rule is a changed action, in both directions") {
     const Calculated four = answer({});
     const Calculated three = answer({{"rules.open_case", "\"3 events\""}});

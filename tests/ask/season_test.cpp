@@ -150,6 +150,28 @@ TEST_CASE("season: a seal a little above the limit of its sump is looked at afte
         }));
 }
 
+TEST_CASE("season: a bearing without play is named at the events it puts on watch") {
+    // CN has 12 to 36 um; 0.06 mm on the shaft take 53 um, and the seat slides.
+    const auto with_fit = [&](const std::string& fit) {
+        const std::string tight =
+            "\n[bearing.output_rear]\nclearance = \"CN\"\n"
+            "seat = { ring_interference = \"0 mm\", boss_outside = \"190 mm\", "
+            "shaft_interference = \"" +
+            fit + "\" }\n";
+        const Document document(examples::text("light.toml").value() + tight, "tight.toml",
+                                examples::text);
+        return season(document, read_events(three, "events.toml"), {.draws = 63});
+    };
+    for (const SeasonEvent& event : with_fit("0.06 mm").events) {
+        REQUIRE(event.without_play.size() == 1);
+        CHECK(event.without_play.front().find("bearing.output_rear.seat: the bearing can run "
+                                              "without play and seize") == 0);
+        CHECK(event.verdict != "fine");
+    }
+    for (const SeasonEvent& event : with_fit("0.005 mm").events) CHECK(event.without_play.empty());
+    for (const SeasonEvent& event : season_of(three).events) CHECK(event.without_play.empty());
+}
+
 TEST_CASE("season: mistakes in the list, each with its line") {
     CHECK(problem_of("[event.a]\n") == "0: the list has no run");
     CHECK(problem_of("run = \"a\"\n") == "1: run must be a list of event names");

@@ -171,6 +171,23 @@ TEST_CASE("page: a seat has its picture, entered or assumed") {
     CHECK(has(page, "Seat of output rear, straight in the housing"));
 }
 
+TEST_CASE("page: the play a bearing runs with stands at its part, on the page and for the bench") {
+    const Sheets all = sheets("light.toml", {});
+    for (const std::string& sheet : {all.page, all.teardown}) {
+        CHECK(has(sheet,
+                  "Hot it runs with 0.064 mm of play (0.046 mm to 0.081 mm), its rollers "
+                  "carry over 73 deg"));
+        CHECK(has(sheet, "its balls carry over 15"));
+    }
+    const Sheets tight = sheets("light.toml", {{"bearing.input_rear.clearance", "\"C2\""}});
+    CHECK(has(tight.page, "Hot it runs preloaded by 0.02 mm (play -0.028 mm to -0.011 mm), its "));
+    const Sheets inches = sheets("light.toml", {}, true);
+    CHECK(has(inches.teardown,
+              "Hot it runs with 0.0025 in of play (0.0018 in to 0.0032 in), its rollers"));
+    CHECK(!has(sheets("idler.toml", {{"bearing.input_front.type", "\"cylindrical-roller\""}}).page,
+               "of play (0 mm to 0 mm)"));
+}
+
 TEST_CASE("page: imperial sheets have no metric number") {
     const Sheets all = sheets("dip.toml", {}, true);
     for (const std::string& sheet : {all.page, all.card, all.teardown}) {

@@ -38,12 +38,14 @@ struct SeasonEvent {
     std::string verdict;  ///< of the event alone
     double oil_likely_degC = 0;
     double oil_high_degC = 0;
-    Wear wear;                          ///< of this event
-    double reliability = 1;             ///< since the last opening, its end included
-    std::string decided_by;             ///< bearing that has used most since then
-    double used_share = 0;              ///< of its 10 % failing life, since then
-    double oil_dose = 0;                ///< since the last change
-    double hours = 0;                   ///< driven since the last opening
+    Wear wear;               ///< of this event
+    double reliability = 1;  ///< since the last opening, its end included
+    std::string decided_by;  ///< bearing that has used most since then
+    double used_share = 0;   ///< of its 10 % failing life, since then
+    double oil_dose = 0;     ///< since the last change
+    double hours = 0;        ///< driven since the last opening
+    /// Bearings whose missing play when hot puts this event's case on watch, with what to do.
+    std::vector<std::string> without_play{};
     std::vector<SeasonAction> before;   ///< due before this event although none was driven
     std::vector<SeasonAction> actions;  ///< due after it; none where its verdict is stop
 };
