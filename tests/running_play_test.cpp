@@ -175,6 +175,58 @@ TEST_CASE("running play: a bearing that runs preloaded is named, one with play i
     CHECK(named());
 }
 
+TEST_CASE("running play: a fit on the shaft that is assumed is named until it is entered") {
+    Setup setup = examples::setup("light.toml");
+    const auto named = [&] {
+        for (const Note& note : calculate_loads(setup).notes)
+            if (note.id == "bearing.shaft_fit_assumed") return note.text;
+        return std::string();
+    };
+    CHECK(named().find("play of input_front, input_rear, output_front, output_rear: the fit of the "
+                       "inner ring on the shaft is assumed, 0.025 mm on 90 mm") == 0);
+    setup.bearings[0].seat.shaft_interference_mm = 0.02;
+    CHECK(named().find("play of input_rear, output_front, output_rear: ") == 0);
+    for (BearingInput& bearing : setup.bearings) bearing.seat.shaft_interference_mm = 0.02;
+    CHECK(named().empty());
+}
+
+TEST_CASE("running play: a fit that takes more than class and 0.1 mm is refused at its line") {
+    const auto read = [](const std::string& fit, const std::string& clearance) {
+        return Document(
+                   "caseload = 1\nbase = \"light.toml\"\n[bearing.output_rear]\nclearance = \"" +
+                       clearance +
+                       "\"\nseat = { ring_interference = \"0 mm\", boss_outside = \"190 mm\", "
+                       "shaft_interference = \"" +
+                       fit + "\" }\n",
+                   "tight.toml", examples::text)
+            .complete()
+            .setup;
+    };
+    const auto refused = [&](const std::string& fit, const std::string& clearance) {
+        try {
+            static_cast<void>(read(fit, clearance));
+        } catch (const Error& error) {
+            REQUIRE(error.problems().size() == 1);
+            CHECK(error.problems().front().where.line == 5);
+            return error.problems().front().text;
+        }
+        return std::string();
+    };
+    CHECK(refused("0.17 mm", "C3")
+              .find("bearing.output_rear.seat.shaft_interference: 0.17 mm "
+                    "takes 0.153 mm of play, class C3 has 0.044 mm") == 0);
+    CHECK(refused("0.17 mm", "C5").empty());
+    CHECK(!refused("0.17 mm", "C2").empty());
+    // What is named as the most is taken, a thousandth more is not.
+    CHECK(refused("0.160 mm", "C3").find("0.16 mm takes ") != std::string::npos);
+    const Setup most = read("0.159 mm", "C3");
+    const Loads loads = calculate_loads(most);
+    const RunningPlay cold = *cold_play(most, most.bearings[3], loads.bearings[3], 200);
+    CHECK(cold.outer_mm == 0);
+    CHECK(cold.at_mm(0.5) >= -0.1);
+    CHECK(cold.at_mm(0.5) < -0.098);
+}
+
 TEST_CASE("running play: the range moves lives by it, from the least to the largest of a class") {
     Setup least = examples::setup("light.toml");
     Setup largest = least;

@@ -5,6 +5,9 @@
 #include "caseload/error.hpp"
 #include "caseload/formulas/bearing_estimate.hpp"
 #include "caseload/formulas/iso_286.hpp"
+#include "caseload/formulas/iso_5753.hpp"
+#include "caseload/formulas/load_zone.hpp"
+#include "caseload/formulas/operating_clearance.hpp"
 #include "caseload/kinds.hpp"
 
 #include <fmt/format.h>
@@ -138,6 +141,49 @@ void check_seat(Completed& from, const BearingInput& bearing) {
                      fmt::format("{}: the boss is not larger than the {:.4g} mm it holds",
                                  key_of(bearing, "seat.boss_outside"), within_mm),
                      "give the largest circle that fits inside the boss");
+}
+
+/// Class and fit on the shaft must leave a bearing that can turn. Its class in the middle, before
+/// anything warms.
+void check_play_left(Completed& from, const Setup& setup, const BearingInput& bearing) {
+    const auto& fit_mm = bearing.seat.shaft_interference_mm;
+    const std::string key = key_of(bearing, "seat.shaft_interference");
+    const auto shaft = setup.shafts.find(bearing.shaft);
+    if (!bearing.radial || !fit_mm || shaft == setup.shafts.end() ||
+        bearing.bore_mm <= iso_5753::over_bore_mm || bearing.bore_mm > iso_5753::largest_bore_mm)
+        return;
+    const auto delivered =
+        iso_5753::radial_clearance_mm(bearing.kind, bearing.clearance, bearing.bore_mm);
+    if (!delivered) return;
+    const double play_mm = (delivered->least_mm + delivered->largest_mm) / 2;
+    const double element_mm = bearing_estimate::estimate(bearing.kind,
+                                                         {.bore_mm = bearing.bore_mm,
+                                                          .outside_mm = bearing.outside_mm,
+                                                          .width_mm = bearing.width_mm},
+                                                         bearing.contact_angle_deg)
+                                  .D_w_mm;
+    const double taken_mm = operating_clearance::inner_reduction_mm(
+        {.interference_mm = *fit_mm,
+         .shaft_bore_mm = std::min(shaft->second.bore_mm,
+                                   operating_clearance::most_hollow_share * bearing.bore_mm),
+         .bore_mm = bearing.bore_mm,
+         .raceway_mm = operating_clearance::inner_raceway_mm(
+             {.D_pw_mm = (bearing.bore_mm + bearing.outside_mm) / 2,
+              .D_w_mm = element_mm,
+              .contact_angle_deg = 0})});
+    if (play_mm - taken_mm >= load_zone::least_play_mm) return;
+    // What the fit takes goes with it.
+    const double most_mm = *fit_mm * (play_mm - load_zone::least_play_mm) / taken_mm;
+    from.problem(
+        key,
+        fmt::format("{}: {:.4g} mm takes {:.3g} mm of play, class {} has {:.3g} mm: {} would be "
+                    "preloaded by {:.3g} mm and not turn",
+                    key, *fit_mm, taken_mm, words_for(bearing.clearance).key, play_mm, bearing.name,
+                    taken_mm - play_mm),
+        fmt::format(
+            "enter at most {:.3f} mm, on diameter at 20 degC, or a class with more play than "
+            "{}",
+            std::floor(1000 * most_mm) / 1000, words_for(bearing.clearance).key));
 }
 
 /// A bearing that takes the axial force alone must take it both ways.
@@ -323,6 +369,7 @@ void check_bearings(Completed& from, Setup& setup) {
     if (!std::all_of(setup.bearings.begin(), setup.bearings.end(), known)) return;
     for (const std::string& shaft : setup.gears.train) check_shaft(from, setup, shaft);
     check_room(from, setup);
+    for (const BearingInput& bearing : setup.bearings) check_play_left(from, setup, bearing);
     for (BearingInput& bearing : setup.bearings)
         if (!bearing.radial) bearing.locating = true;
     const auto place = [&](const BearingInput& bearing) {

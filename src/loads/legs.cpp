@@ -105,6 +105,7 @@ int train_index(const Setup& setup, const LegInput& leg, Loads& loads) {
 
 std::vector<BearingData> all_bearings(const Setup& setup, const Train& train, Notes& notes) {
     std::vector<BearingData> bearings;
+    std::string assumed_fit;
     for (const BearingInput& input : setup.bearings) {
         int shaft = 0;
         for (std::size_t s = 0; s < train.shafts.size(); ++s)
@@ -115,8 +116,16 @@ std::vector<BearingData> all_bearings(const Setup& setup, const Train& train, No
             data.running_play_mm = play->at_mm(setup.factors.play);
             data.running_play_least_mm = play->at_mm(0);
             data.running_play_largest_mm = play->at_mm(1);
+            if (!input.seat.shaft_interference_mm)
+                assumed_fit += (assumed_fit.empty() ? "" : ", ") + input.name;
         }
     }
+    if (!assumed_fit.empty())
+        add_note(notes, {"bearing.shaft_fit_assumed", "bearing",
+                         fmt::format("play of {}: the fit of the inner ring on the shaft is "
+                                     "assumed, 0.025 mm on 90 mm and in proportion (k5 to m5); "
+                                     "enter bearing.*.seat.shaft_interference",
+                                     assumed_fit)});
     return bearings;
 }
 
