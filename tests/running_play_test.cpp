@@ -102,6 +102,20 @@ TEST_CASE("running play: cold, the inner ring is no warmer and the seat holds ti
     CHECK(data.running_play_largest_mm == hot.at_mm(1));
 }
 
+TEST_CASE("running play: no play at all is the load the rating is defined with") {
+    const Loads loads = calculate_loads(examples::setup("light.toml"));
+    for (const BearingData& bearing : loads.bearings) {
+        BearingData none = bearing;
+        none.running_play_mm = 0;
+        for (const double F_r_N : {50.0, 2000.0, 20000.0}) {
+            const BearingLoad load{F_r_N, F_r_N, F_r_N, 0.2 * F_r_N, 0};
+            CHECK(equivalent_load_N(none, load) == rated_load_N(none, load));
+            CHECK(play_factors(none, F_r_N).load == 1);
+            CHECK(play_factors(none, F_r_N).moment == rel(1, 1e-12));
+        }
+    }
+}
+
 TEST_CASE("running play: less play never lives shorter while it is play, from C2 to C5") {
     Setup setup = examples::setup("light.toml");
     std::vector<double> before(setup.bearings.size(), 0);
