@@ -68,6 +68,7 @@ struct Looked {
         check_bearings(prepared, damage, all);
         check_seats(found, all);
         check_splines(found, all);
+        check_pairs(found, all);
         check_seals(prepared, heat, all);
         check_prop_shaft(prepared, all);
         return all;
@@ -180,6 +181,17 @@ std::vector<Row> rows() {
          {{"look", 0.2}, {"watch", 1.0}},
          [](Looked& in, double x) {
              in.found.splines = {{.name = "hub", .shaft = "input", .wear_share = x}};
+         }},
+        // Judgement.
+        {"pair.gain",
+         false,
+         {{"look", 0.5}, {"watch", 0.8}, {"stop", 1.0}},
+         [](Looked& in, double x) {
+             PairState pair;
+             pair.shaft = "idler";
+             pair.preload_N = 1000;
+             pair.loop_gain = x;
+             in.found.pairs = {pair};
          }},
         // Common in gear books, from memory.
         {"gears.scuffing",
@@ -428,7 +440,7 @@ TEST_CASE("checks: each one that has a class has its limits in that table") {
             before = limit.at(of_part);
         }
     }
-    CHECK(classed == 21);
+    CHECK(classed == 22);
 }
 
 TEST_CASE("checks: words of the classes, and a limit itself is not past it") {

@@ -64,10 +64,10 @@ constexpr std::array<CheckRow, kind_rows<CheckId>.size()> class_rows{
       "the shaft may whirl and tear loose: shorter, larger or two-piece shaft, or a slower "
       "axle ratio. Keep out of its plane",
       "a shorter or larger shaft; keep out of its plane"},
-     // SeatResult::creep.
      // Heat that tightens and tightening that heats: no balance from 1 on.
      {Id::pair_gain, false, from(1), from(0.8), from(0.5), no_class, by_middle, "judgement",
       "preload feeds itself, or runs away: set more cold end play", "more cold end play"},
+     // SeatResult::creep.
      by_its_own_class(Id::seat_creep, "pin, flange or steel retainer"),
      // SeatResult::on_shaft.
      by_its_own_class(Id::seat_shaft, "a tighter shaft fit"),
