@@ -62,8 +62,11 @@ Pair geometry_rig() {
     return iso_21771::pair(input({40, 40, 2.3185, 28, 0, 91.5}),
                            {.d_a1_mm = 95.95, .d_a2_mm = 95.95});
 }
+iso_21771::PairInput rig_gears() {
+    return input({16, 24, 4.5, 20, 0, 91.5});
+}
 Pair type_c() {
-    iso_21771::PairInput in = input({16, 24, 4.5, 20, 0, 91.5});
+    iso_21771::PairInput in = rig_gears();
     in.shift_share_1 = 0.1817 / 0.3532;
     return iso_21771::pair(in, {.d_a1_mm = 82.46, .d_a2_mm = 118.36});
 }
@@ -267,6 +270,10 @@ constexpr Calculation own_gears[] = {
     {"jindal-26-1-root-2", [] { return jindal_1().d_f2_mm; }},
     {"jindal-26-1-width", [] { return 45 / jindal_1().eps_beta; }},
     {"fzg-c-shift", [] { return type_c().x_sum; }},
+    {"fzg-c-shift-1",
+     [] { return iso_21771::shifts_of_tips({{rig_gears()}, {82.46, 118.36}}).front(); }},
+    {"fzg-a-shift-1",
+     [] { return iso_21771::shifts_of_tips({{rig_gears()}, {88.77, 112.5}}).front(); }},
     {"fzg-c-loss", [] { return mesh_loss::loss_factor(type_c()); }},
     {"petry-johnson-base", [] { return geometry_rig().d_b1_mm; }},
     {"petry-johnson-active", [] { return geometry_rig().d_Nf1_mm; }},

@@ -27,10 +27,12 @@ constexpr double sum_slack = 0.02;
 // A shift that undercuts by less is not worth a word, as in iso_21771::findings.
 constexpr double undercut_slack = 0.02;
 
-/// Teeth a leaf of gears.fitted names; empty where it is wrong.
-std::vector<int> teeth_of(const Leaf& fitted, const std::map<std::string, Sourced>& leaves) {
+/// Teeth that are fitted; empty where that cannot be read.
+std::vector<int> fitted_teeth(const std::map<std::string, Sourced>& leaves) {
+    const auto fitted = leaves.find(std::string(fitted_key));
+    if (fitted == leaves.end()) return {};
     Completed probe("");
-    add_leaf(probe, std::string(fitted_key), fitted, Origin::yours);
+    add_leaf(probe, std::string(fitted_key), fitted->second.leaf, Origin::yours);
     const Item* item = probe.find(std::string(fitted_key));
     if (item == nullptr) return {};
     const std::string of_set = fmt::format("set.{}.teeth", item->text());
@@ -191,35 +193,36 @@ private:
 
 }  // namespace
 
-void remember_fitted(std::map<std::string, Sourced>& older, const Leaves& newer) {
-    const auto fitted = older.find(std::string(fitted_key));
-    if (fitted == older.end() || !newer.contains(std::string(fitted_key))) return;
+void mark_cut(std::map<std::string, Sourced>& leaves) {
     for (const std::string_view key : cut_keys)
-        if (const auto cut = older.find(std::string(key));
-            cut != older.end() && !newer.contains(std::string(key)) && !cut->second.fitted)
-            cut->second.fitted = fitted->second.leaf;
+        if (const auto cut = leaves.find(std::string(key));
+            cut != leaves.end() && cut->second.cut_teeth.empty())
+            cut->second.cut_teeth = fitted_teeth(leaves);
+}
+
+bool fits_others_than_cut(const Completed& entered, const std::string& key) {
+    return std::any_of(std::begin(cut_keys), std::end(cut_keys),
+                       [&](std::string_view cut) { return entered.given(std::string(cut)); }) &&
+           (key == fitted_key || matches("set.*.teeth", key));
 }
 
 void leave_out_cut(std::map<std::string, Sourced>& leaves, Completed& noted) {
-    const auto fitted = leaves.find(std::string(fitted_key));
-    if (fitted == leaves.end()) return;
+    const std::vector<int> now = fitted_teeth(leaves);
+    if (now.empty()) return;  // what is wrong with them is said there
     for (const std::string_view key : cut_keys) {
         const auto cut = leaves.find(std::string(key));
-        if (cut == leaves.end() || !cut->second.fitted) continue;
-        const std::vector<int> now = teeth_of(fitted->second.leaf, leaves);
-        const std::vector<int> entered = teeth_of(*cut->second.fitted, leaves);
-        if (now == entered) continue;
+        if (cut == leaves.end()) continue;
+        const std::vector<int>& entered = cut->second.cut_teeth;
+        if (entered.empty() || now == entered) continue;
         std::vector<Value>& list = cut->second.leaf.value.items;
         if (other_way_round(now, entered) && list.size() == 2) {
             std::swap(list[0], list[1]);
             continue;
         }
-        noted.note(
-            "ask.cut", std::string(key),
-            fmt::format("{} is of the gears {}; {} {} calculated with half of the sum of "
-                        "profile shifts on each gear: enter how they were cut, if not so",
-                        key, teeth_words(entered), now.empty() ? "those fitted" : teeth_words(now),
-                        now.empty() ? "are" : "is"));
+        noted.note("ask.cut", std::string(key),
+                   fmt::format("{} is of the gears {}; {} is calculated with half of the sum of "
+                               "profile shifts on each gear: enter how they were cut, if not so",
+                               key, teeth_words(entered), teeth_words(now)));
         leaves.erase(cut);
     }
 }
@@ -259,9 +262,18 @@ iso_21771::Pair mesh_pair(const Setup& setup, const std::vector<int>& teeth, std
         pair_input(setup, teeth[mesh], teeth[mesh + 1], mesh_distance_mm(setup, mesh));
     const CutGears cut = cut_gears(setup, teeth);
     if (cut.shifts.empty()) return iso_21771::pair(in);
-    iso_21771::TipDiameters tips{0, 0};
-    if (!cut.tips_mm.empty()) tips = {cut.tips_mm[mesh], cut.tips_mm[mesh + 1]};
-    return iso_21771::pair(in, {cut.shifts[mesh], cut.shifts[mesh + 1]}, tips);
+    const iso_21771::Shifts shifts{cut.shifts[mesh], cut.shifts[mesh + 1]};
+    if (!cut.tips_mm.empty())
+        return iso_21771::pair(in, shifts, {cut.tips_mm[mesh], cut.tips_mm[mesh + 1]});
+    const iso_21771::Pair own = iso_21771::pair(in, shifts, {0, 0});
+    if (teeth.size() != 3) return own;
+    // An idler has one tip: the one that both its mates leave it.
+    const std::size_t other = 1 - mesh;
+    const iso_21771::Pair beside = iso_21771::pair(
+        pair_input(setup, teeth[other], teeth[other + 1], mesh_distance_mm(setup, other)),
+        {cut.shifts[other], cut.shifts[other + 1]}, {0, 0});
+    return mesh == 0 ? iso_21771::pair(in, shifts, {0, std::min(own.d_a2_mm, beside.d_a1_mm)})
+                     : iso_21771::pair(in, shifts, {std::min(own.d_a1_mm, beside.d_a2_mm), 0});
 }
 
 void check_cut(Completed& from, const Setup& setup) {

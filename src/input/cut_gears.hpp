@@ -10,12 +10,15 @@
 
 namespace caseload::input {
 
-/// Before a newer layer: where it fits other gears and does not say how those were cut, the older
-/// entries keep the gears.fitted they were entered for.
-void remember_fitted(std::map<std::string, Sourced>& older, const Leaves& newer);
+/// After a layer: lists it enters keep the teeth of the gears fitted then, whether by numbers or by
+/// the name of a set. What a newer layer fits, or calls by that name, may be other gears.
+void mark_cut(std::map<std::string, Sourced>& leaves);
 
-/// Turns the lists round where the newer layer fits the same two gears the other way round, and
-/// leaves them out, with a note, where it fits others.
+/// Whether another value of this key may fit other gears than those of an entered list.
+[[nodiscard]] bool fits_others_than_cut(const Completed& entered, const std::string& key);
+
+/// Turns the lists round where the same two gears are fitted the other way round, and leaves them
+/// out, with a note, where others are.
 void leave_out_cut(std::map<std::string, Sourced>& leaves, Completed& noted);
 
 }  // namespace caseload::input

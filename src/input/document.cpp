@@ -210,10 +210,8 @@ struct FewChanged::Data {
             unchanged.text("lubrication.method") == "dip" &&
             std::any_of(std::begin(not_dipped), std::end(not_dipped),
                         [&](std::string_view part) { return key.starts_with(part); });
-        const bool fits_others = key == "gears.fitted" && (unchanged.given("gears.profile_shift") ||
-                                                           unchanged.given("gears.tip_diameter"));
-        return unchanged.has(key) && !enters_part && !fits_others && !Merged::moves_others(key) &&
-               !input::decides_others(unchanged, key);
+        return unchanged.has(key) && !enters_part && !input::fits_others_than_cut(unchanged, key) &&
+               !Merged::moves_others(key) && !input::decides_others(unchanged, key);
     }
     [[nodiscard]] std::optional<Setup> in_place(std::span<const Change> changes) const;
 };

@@ -7,7 +7,6 @@
 #include "input/value.hpp"
 
 #include <map>
-#include <optional>
 #include <span>
 #include <string>
 #include <string_view>
@@ -20,8 +19,8 @@ struct Sourced {
     Leaf leaf;
     Origin origin = Origin::yours;
     std::string by;  ///< key that took it from a library; it goes when that key takes another
-    /// Of how gears were cut: the gears.fitted it was entered for, where a newer layer has its own.
-    std::optional<Leaf> fitted{};
+    /// Of how gears were cut: teeth of the gears it was entered for.
+    std::vector<int> cut_teeth{};
 };
 
 /// A kind of part in a library, and the key of a setup that takes one by its name.

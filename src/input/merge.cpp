@@ -125,7 +125,6 @@ void Merged::add_layer(std::map<std::string, Sourced>& to, Leaves layer, Origin 
                 for (const std::string& dropped : split_words(drop.dropped))
                     to.erase(with_name_of(dropped, key));
     };
-    remember_fitted(to, layer);
     for (const auto& [key, unused] : layer) drop_older(key);
     for (const auto& [key, part] : taken) {
         drop_older(part.by);
@@ -133,6 +132,7 @@ void Merged::add_layer(std::map<std::string, Sourced>& to, Leaves layer, Origin 
     }
     for (auto& [key, part] : taken) to[key] = std::move(part);
     for (auto& [key, leaf] : layer) to[key] = {std::move(leaf), origin, {}, {}};
+    mark_cut(to);
 }
 
 bool Merged::moves_others(const std::string& key) {

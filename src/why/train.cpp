@@ -33,7 +33,16 @@ void as_cut(const Gather& gather, int index) {
             mark_as_zero(to.number(tips ? fmt::format("{}.d_a{}_mm", part, gear)
                                         : fmt::format("{}.x_{}", part, gear)),
                          entered);
-    if (!tips) return;
+    if (!tips) {
+        // An idler's one tip: what its nearer mate leaves it.
+        if (parts.size() == 2)
+            for (const std::size_t m : {0U, 1U})
+                to.number(fmt::format("{}.d_a{}_mm", parts[m], 2 - m)).value_of = fmt::format(
+                    "d_{0}_mm + 2 * module_mm * (1 + x_{0} + min(tip_shortening, "
+                    "[{1}.tip_shortening]))",
+                    2 - m, parts[1 - m]);
+        return;
+    }
     // Of iso_21771::shifts_of_tips: k of each mesh, then the shift of the second gear.
     std::vector<std::string> topped;
     for (const std::string& part : parts)

@@ -8,6 +8,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <optional>
 #include <string>
 #include <tuple>
 #include <vector>
@@ -145,6 +147,43 @@ TEST_CASE("cut gears: a newer file that fits other gears leaves them out, and as
               .pair.x_1 == 0.2);
 }
 
+TEST_CASE("cut gears: other teeth under the name of the fitted set are other gears") {
+    std::string text = with(shifted);
+    const std::string line = "gears.fitted = [33, 41]\n";
+    text.replace(text.find(line), line.size(), "gears.fitted = \"A\"\n");
+    text += "set.A.teeth = [33, 41]\nset.B.teeth = [41, 33]\n";
+    const Document document(text, "setup.toml", {});
+    CHECK(document.complete().setup.gears.cut.profile_shift == std::vector<double>{0.2, -0.2});
+    const auto changed = [&](const std::string& key, const std::string& value) {
+        const Change change{key, value};
+        const ReadSetup long_way = document.complete({&change, 1});
+        CHECK(FewChanged(document).setup({&change, 1}) == long_way.setup);
+        return long_way;
+    };
+    const ReadSetup other = changed("set.A.teeth", "[34, 40]");
+    CHECK(!other.setup.gears.cut.entered());
+    CHECK(has_note(other, "ask.cut", "gears.profile_shift"));
+    CHECK(changed("set.A.teeth", "[41, 33]").setup.gears.cut.profile_shift ==
+          std::vector<double>{-0.2, 0.2});
+    CHECK(changed("gears.fitted", "\"B\"").setup.gears.cut.profile_shift ==
+          std::vector<double>{-0.2, 0.2});
+    // Another set's teeth are not those fitted.
+    CHECK(changed("set.B.teeth", "[35, 39]").setup.gears.cut.profile_shift ==
+          std::vector<double>{0.2, -0.2});
+    // A newer file, and one over that.
+    const auto base = [&](const std::string& name) {
+        return std::optional<std::string>(
+            name == "b" ? text : "caseload = 1\nbase = \"b\"\nset.A.teeth = [34, 40]\n");
+    };
+    const auto over = [&](const std::string& name, const std::string& lines) {
+        return read_setup("caseload = 1\nbase = \"" + name + "\"\n" + lines, "setup.toml", base);
+    };
+    CHECK(!over("b", "set.A.teeth = [34, 40]\n").setup.gears.cut.entered());
+    CHECK(!over("c", "").setup.gears.cut.entered());
+    CHECK(over("c", "set.A.teeth = [33, 41]\n").setup.gears.cut.entered());
+    CHECK(over("c", shifted).setup.gears.cut.entered());
+}
+
 TEST_CASE("cut gears: a leg with a set of its own has gears of its own") {
     const std::string legs = "set.B.teeth = [34, 40]\nset.C.teeth = [41, 33]\n";
     Setup setup = read(with(legs + shifted)).setup;
@@ -172,6 +211,14 @@ TEST_CASE("cut gears: an idler has one shift in both its meshes") {
     CHECK(train.meshes[0].pair.x_2 == -0.2);
     CHECK(train.meshes[1].pair.x_1 == -0.2);
     CHECK(within(train.meshes[1].pair.x_2, x_b + 0.2, 5e-5));
+    // One tip: the lower of what its mates leave it.
+    const double unlike = train.meshes[0].pair.tip_shortening - train.meshes[1].pair.tip_shortening;
+    REQUIRE(unlike > 0.01);
+    CHECK(train.meshes[0].pair.d_a2_mm == train.meshes[1].pair.d_a1_mm);
+    CHECK(train.meshes[0].pair.clearance_2_mm ==
+          rel(train.meshes[0].pair.clearance_1_mm + unlike * train.meshes[0].pair.module_mm, 1e-9));
+    CHECK(train.shafts[1].tip_diameter_mm == train.meshes[0].pair.d_a2_mm);
+    CHECK(train.meshes[0].pair.d_f2_mm == train.meshes[1].pair.d_f1_mm);
     const Train tips = place_train(
         read(idler(fmt::format("tip_diameter = [\"{:.4f} mm\", \"{:.4f} mm\", \"{:.4f} mm\"]\n",
                                train.meshes[0].pair.d_a1_mm, train.meshes[0].pair.d_a2_mm,
@@ -215,6 +262,24 @@ TEST_CASE("cut gears: one message says what is wrong, and the nearest that does"
     const std::string too_tall = said("gears.tip_diameter = [\"176.2 mm\", \"216.2 mm\"]\n");
     CHECK(too_tall.find("clear the roots of their mate by") != std::string::npos);
     CHECK(said("gears.tip_diameter = [\"150 mm\", \"190 mm\"]\n") != "no problem");
+    // 12 teeth under 0.8: pointed, with a word from 0.4 modules down and refused below 0.2.
+    const auto pointed = [&](const std::string& lines) {
+        std::string text = shortest();
+        const std::string line = "gears.fitted = [33, 41]\n";
+        return text.replace(text.find(line), line.size(), "gears.fitted = [12, 61]\n" + lines);
+    };
+    const std::string thin = problem(pointed("gears.profile_shift = [0.8, -0.275]\n"));
+    CHECK(thin.find("teeth of the 12 tooth gear are 0.07 ") != std::string::npos);
+    CHECK(thin.find("modules thick at the tip") != std::string::npos);
+    const std::size_t taken = thin.find("does: ");
+    REQUIRE(taken != std::string::npos);
+    const Train near = place_train(read(pointed(thin.substr(taken + 6) + "\n")).setup);
+    CHECK(near.meshes[0].pair.s_a1_mm >= 0.2 * 5);
+    CHECK(near.meshes[0].pair.s_a1_mm < 0.22 * 5);
+    CHECK(std::any_of(near.findings.begin(), near.findings.end(), [](const auto& finding) {
+        return finding.id == "tip_thickness" &&
+               finding.severity == iso_21771::Finding::Severity::watch;
+    }));
     // What it offers is taken.
     for (const std::string& one : {sum, too_tall}) {
         const std::size_t at = one.find("does: ");
@@ -235,8 +300,9 @@ TEST_CASE("cut gears: every printed number of gears as cut recalculates") {
     };
     folder.write("shift.toml", cut_light("gears.profile_shift = [0.2, -0.2]\n"));
     folder.write("tips.toml", cut_light("gears.tip_diameter = [\"176 mm\", \"213 mm\"]\n"));
+    folder.write("idler_shift.toml", idler("profile_shift = [0.2, -0.2, -0.28]\n"));
     folder.write("idler.toml", idler("tip_diameter = [\"6.02 in\", \"6.78 in\", \"6.02 in\"]\n"));
-    for (const std::string name : {"shift", "tips", "idler"}) {
+    for (const std::string name : {"shift", "tips", "idler", "idler_shift"}) {
         const Run run = run_program_as_user("why --check " + folder.path(name + ".toml"));
         CAPTURE(name);
         CAPTURE(run.out);
