@@ -124,6 +124,9 @@ TEST_CASE("units: each unit once against NIST SP 811") {
         {Measure::area_m2, "1 m2", 1, exact},
         {Measure::area_m2, "1 ft2", 0.09290304, exact},
         {Measure::conductance_WpK, "1 W/K", 1, exact},
+        // SI prefixes, table 5 there: 1e6 N/m both.
+        {Measure::stiffness_Npum, "1 N/um", 1, exact},
+        {Measure::stiffness_Npum, "1 kN/mm", 1, exact},
         {Measure::slope_mmpm, "1 mm/m", 1, exact},
         {Measure::slope_mmpm, "1 mrad", 1, exact},
         {Measure::slope_mmpm, "1 deg", 17.45329, 2e-7},
