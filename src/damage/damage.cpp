@@ -178,7 +178,7 @@ void add_zone(const Prepared& prepared, std::size_t bearing, BearingDamage& resu
     if (!data.play_known || F_r_N < load_zone::least_load_N) return;
     const load_zone::Factors factors = play_factors(data, F_r_N);
     result.play_factor = factors.load;
-    const auto contact = is_ball(data.kind) ? load_zone::Contact::ball : load_zone::Contact::roller;
+    const auto contact = element_stiffness::contact_of(data.kind);
     result.zone_deg = 2 * load_zone::half_zone_deg(load_zone::zone_eps(
                               contact, load_zone::play_number(
                                            contact, {data.running_play_mm, data.element_stiffness_N,

@@ -7,17 +7,17 @@
 
 namespace caseload::element_stiffness {
 
-double exponent(BearingKind kind) {
-    return is_ball(kind) ? 1.5 : 10.0 / 9;
+double exponent(Contact contact) {
+    return contact == Contact::ball ? 3.0 / 2 : 10.0 / 9;
 }
 
 double K_n(const Element& element) {
-    if (!is_ball(element.kind)) {
-        require_positive(element.L_we_mm, "L_we_mm");
-        return 35948 * std::pow(element.L_we_mm, 8.0 / 9);
+    if (element.contact == Contact::ball) {
+        require_positive(element.D_w_mm, "D_w_mm");
+        return 97190 * std::sqrt(element.D_w_mm);
     }
-    require_positive(element.D_w_mm, "D_w_mm");
-    return 97190 * std::sqrt(element.D_w_mm);
+    require_positive(element.L_we_mm, "L_we_mm");
+    return 35948 * std::pow(element.L_we_mm, 8.0 / 9);
 }
 
 }  // namespace caseload::element_stiffness

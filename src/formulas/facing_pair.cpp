@@ -2,7 +2,6 @@
 #include "caseload/formulas/facing_pair.hpp"
 
 #include "caseload/error.hpp"
-#include "caseload/formulas/element_stiffness.hpp"
 #include "caseload/formulas/thick_ring.hpp"
 #include "caseload/units.hpp"
 
@@ -28,10 +27,11 @@ double two_tan(const Rings& rings) {
 
 Spring spring(const Bearing& bearing) {
     require_within(bearing.contact_angle_deg, {5, 60}, "contact_angle_deg");
-    const double n = element_stiffness::exponent(bearing.kind);
-    const double K_n = element_stiffness::K_n({bearing.kind, bearing.D_w_mm, bearing.L_we_mm});
-    return {bearing.Z * K_n * std::pow(std::sin(rad_from_deg(bearing.contact_angle_deg)), n + 1),
-            n};
+    require_positive(bearing.Z, "Z");
+    require_positive(bearing.K_n, "K_n");
+    const double n = element_stiffness::exponent(bearing.contact);
+    const double sine = std::sin(rad_from_deg(bearing.contact_angle_deg));
+    return {bearing.Z * bearing.K_n * std::pow(sine, n + 1), n};
 }
 
 double over_mm(const Pair& pair, double preload_N) {

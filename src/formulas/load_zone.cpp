@@ -18,6 +18,9 @@
 #include <vector>
 
 namespace caseload::load_zone {
+
+using element_stiffness::exponent;
+
 namespace {
 
 constexpr double least_eps = 1e-3;
@@ -119,19 +122,6 @@ double spread_evenly(Contact contact, double at_least, double x_over_least) {
 }
 
 }  // namespace
-
-double exponent(Contact contact) {
-    return contact == Contact::ball ? 3.0 / 2 : 10.0 / 9;
-}
-
-double stiffness(const Element& element) {
-    if (element.contact == Contact::ball) {
-        require_positive(element.D_w_mm, "D_w_mm");
-        return 97190 * std::sqrt(element.D_w_mm);
-    }
-    require_positive(element.L_we_mm, "L_we_mm");
-    return 35948 * std::pow(element.L_we_mm, 8.0 / 9);
-}
 
 Means means(Contact contact, double eps) {
     require_within(eps, {least_eps, largest_eps}, "eps");

@@ -68,9 +68,8 @@ BearingData bearing_data(const BearingInput& input, int shaft, Notes& notes) {
         input.contact_angle_deg);
     data.element_mm = size.D_w_mm;
     data.elements = size.Z;
-    const bool ball = is_ball(input.kind);
-    data.element_stiffness_N = load_zone::stiffness(
-        {ball ? load_zone::Contact::ball : load_zone::Contact::roller, size.D_w_mm, size.L_we_mm});
+    data.element_stiffness_N = element_stiffness::K_n(
+        {element_stiffness::contact_of(input.kind), size.D_w_mm, size.L_we_mm});
     data.C_N = size.C_N;
     data.C_0_N = size.C_0_N;
     data.f_0 = size.f_0;

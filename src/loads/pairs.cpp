@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "loads/pairs.hpp"
 
-#include "caseload/formulas/bearing_estimate.hpp"
 #include "caseload/formulas/iso_76.hpp"
 #include "caseload/formulas/palmgren.hpp"
 #include "caseload/formulas/thermal_play.hpp"
@@ -18,14 +17,8 @@ namespace {
 constexpr double reference_degC = thick_ring::reference_degC;
 
 facing_pair::Spring spring_of(const BearingData& bearing) {
-    const bearing_estimate::Estimate size =
-        bearing_estimate::estimate(bearing.kind,
-                                   {.bore_mm = bearing.bore_mm,
-                                    .outside_mm = bearing.outside_mm,
-                                    .width_mm = bearing.width_mm},
-                                   bearing.contact_angle_deg);
-    return facing_pair::spring(
-        {bearing.kind, size.D_w_mm, size.L_we_mm, size.Z, bearing.contact_angle_deg});
+    return facing_pair::spring({element_stiffness::contact_of(bearing.kind), bearing.elements,
+                                bearing.element_stiffness_N, bearing.contact_angle_deg});
 }
 
 double middle_from_centre_mm(const BearingData& bearing) {

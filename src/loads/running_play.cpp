@@ -85,7 +85,7 @@ std::optional<RunningPlay> cold_play(const Setup& setup, const BearingInput& inp
 load_zone::Factors play_factors(const BearingData& bearing, double F_r_N) {
     if (!bearing.play_known) return {};
     return load_zone::factors(
-        is_ball(bearing.kind) ? load_zone::Contact::ball : load_zone::Contact::roller,
+        element_stiffness::contact_of(bearing.kind),
         {bearing.running_play_mm, bearing.element_stiffness_N, F_r_N, bearing.elements});
 }
 
@@ -93,7 +93,7 @@ double equivalent_load_N(const BearingData& bearing, const BearingLoad& load) {
     const double rated_N = rated_load_N(bearing, load);
     if (!bearing.play_known) return rated_N;
     const double k = load_zone::load_factor(
-        is_ball(bearing.kind) ? load_zone::Contact::ball : load_zone::Contact::roller,
+        element_stiffness::contact_of(bearing.kind),
         {bearing.running_play_mm, bearing.element_stiffness_N, load.F_r_N, bearing.elements});
     return std::max(k * load.F_r_N, rated_N);
 }

@@ -7,24 +7,28 @@
 
 namespace caseload::element_stiffness {
 
-/// Exponent n of load over approach: 3/2 of a point contact (Hertz), 10/9 of a line contact.
-/// Source   bearing-practice, element-exponent
-[[nodiscard]] double exponent(BearingKind kind);
+enum class Contact { ball, roller };
+
+constexpr Contact contact_of(BearingKind kind) {
+    return is_ball(kind) ? Contact::ball : Contact::roller;
+}
+
+/// Exponent n of Q = K_n delta^n: 3/2 ball (Hertz), 10/9 roller.
+/// Source   harris-4e, ch7-exponent
+[[nodiscard]] double exponent(Contact contact);
 
 struct Element {
-    BearingKind kind;
+    Contact contact;
     double D_w_mm;   ///< ball or mean roller diameter
-    double L_we_mm;  ///< of a roller; not read for balls
+    double L_we_mm;  ///< of a roller; not used for balls
 };
-/// Load over approach to the power n, both contacts, N/mm^n.
+/// Stiffness K_n of an element between both raceways, N/mm^n: roller 35948 L_we^(8/9), ball
+/// 97190 sqrt(D_w).
 ///
-///     ball    97 190 sqrt(D_w)
-///     roller  35 948 L_we^(8/9)
-///
-/// Note     ball: derived, Hertz with elliptic integrals, grooves of 0.52 and 0.53 D_w, steel of
-///          207 GPa; 97 109 to 97 191 over D_w cos a/D_pw from 0.11 to 0.20. Roller: c_L of ISO/TS
-///          16281, from memory; Palmgren's 3.84e-5 Q^0.9/L^0.8 taken twice is 3.8 % stiffer.
-/// Source   bearing-practice, element-stiffness
+/// Note     roller: c_L of ISO/TS 16281, from memory; Palmgren's line contact taken twice gives
+///          3.8 % more. Ball: Hertz's point contact in grooves of 0.52 and 0.53 D_w, E 207 GPa,
+///          derived, within 0.1 % for D_w / D_pw from 0.11 to 0.20.
+/// Source   iso-ts-16281, stiffness
 [[nodiscard]] double K_n(const Element& element);
 
 }  // namespace caseload::element_stiffness

@@ -4,7 +4,7 @@
 // rigid beside their contacts, the structure gives in proportion to the force.
 #pragma once
 
-#include "caseload/formulas/bearing_kind.hpp"
+#include "caseload/formulas/element_stiffness.hpp"
 
 namespace caseload::facing_pair {
 
@@ -14,10 +14,9 @@ inline constexpr double usual_structure_Npum = 150;
 inline constexpr double cone_warmer_K = 5;
 
 struct Bearing {
-    BearingKind kind;
-    double D_w_mm;
-    double L_we_mm;  ///< not read for balls
-    int Z;
+    element_stiffness::Contact contact;
+    int Z;       ///< elements
+    double K_n;  ///< stiffness of one, N/mm^n
     double contact_angle_deg;
 };
 /// F_a = k_a delta_a^n.
@@ -28,6 +27,7 @@ struct Spring {
 /// One bearing along its axis.
 ///
 /// k_a = Z K_n sin(a)^(n+1)
+/// Range    contact angle 5 to 60 deg.
 /// Source   bearing-practice, axial-stiffness
 [[nodiscard]] Spring spring(const Bearing& bearing);
 

@@ -4,27 +4,11 @@
 // Rolling Bearing Analysis 4e, chapter 7: form from memory, integrals and constants recomputed).
 #pragma once
 
+#include "caseload/formulas/element_stiffness.hpp"
+
 namespace caseload::load_zone {
 
-enum class Contact { ball, roller };
-
-/// Exponent n of Q = K_n delta^n: 3/2 ball, 10/9 roller.
-/// Source   harris-4e, ch7-exponent
-[[nodiscard]] double exponent(Contact contact);
-
-struct Element {
-    Contact contact;
-    double D_w_mm;
-    double L_we_mm;  ///< not used for balls
-};
-/// Stiffness K_n of an element between both raceways, N/mm^n: roller 35948 L_we^(8/9), ball
-/// 97190 sqrt(D_w).
-///
-/// Note     roller: c_L of ISO/TS 16281, from memory; Palmgren's line contact taken twice gives
-///          3.8 % more. Ball: Hertz's point contact in grooves of 0.52 and 0.53 D_w, E 207 GPa,
-///          derived, within 0.1 % for D_w / D_pw from 0.11 to 0.20.
-/// Source   iso-ts-16281, stiffness
-[[nodiscard]] double stiffness(const Element& element);
+using element_stiffness::Contact;
 
 struct Means {
     double load;      ///< J_r: F_r / (Z Q_max)
@@ -44,7 +28,7 @@ struct Means {
 
 struct Played {
     double play_mm;      ///< running play on diameter; negative: preload
-    double stiffness_N;  ///< of an element, N/mm^n
+    double stiffness_N;  ///< K_n of an element, N/mm^n
     double F_r_N;
     int Z;  ///< elements
 };
