@@ -145,6 +145,25 @@ TEST_CASE("remedy: a check that stops gives the reason, and a slower pace where 
     CHECK(first_that_runs(whirls.remedy)->verdict != "stop");
 }
 
+TEST_CASE(
+    "remedy: where a check stops, warm oil keeps nobody from the fastest pace that cures it") {
+    const std::string whirls = dip +
+                               "limits.oil_watch = \"60 degC\"\nlimits.oil_stop = \"150 degC\"\n"
+                               "[vehicle.prop_shaft]\nlength = \"2.2 m\"\n"
+                               "outside = \"60 mm\"\nwall = \"2 mm\"\n";
+    const Found warm = found(whirls);
+    REQUIRE(warm.band.decides == "check");
+    const Attempt* runs = first_that_runs(warm.remedy);
+    REQUIRE(runs != nullptr);
+    CHECK(runs->what == "pace");
+    CHECK(runs->oil_degC.p10 > 60);
+    // The whirl check goes with the pace: 0.9 of the critical speed stops.
+    const std::vector<JudgedCheck>& stops = warm.band.stop;
+    REQUIRE(stops.size() == 1);
+    CHECK(stops.front().value * runs->pace_share <= 0.9);
+    CHECK(stops.front().value * (runs->pace_share + 0.05) > 0.9);
+}
+
 TEST_CASE("remedy: where nothing tried makes it run, all of it is listed") {
     // A torque peak that dents a raceway does so at any pace and in any air.
     const Found worn = found(file_text(test_files::root + "tests/browser/hot.toml"));

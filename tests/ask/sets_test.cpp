@@ -83,6 +83,33 @@ TEST_CASE("sets: the set to fit is the shortest gearing that reaches the speed")
     CHECK(answer.sets[static_cast<std::size_t>(answer.next)].name == "A");
 }
 
+TEST_CASE(
+    "sets: speeds decide for the shortest gearing where another wears less, wear without them") {
+    // With the torque at the input the pinion's radius makes the force: z1 of one sum of teeth.
+    const auto pulls = [](const std::string& base, const std::string& more) {
+        return choose_set(
+            Document("caseload = 1\nbase = \"" + base + "\"\ngears.fitted = \"B\"\n" + more +
+                         "[set]\nA = { teeth = [31, 43] }\nB = { teeth = [33, 41] }\n"
+                         "C = { teeth = [36, 38] }\n[event]\nrun = [\"pull\"]\n[leg.pull]\n"
+                         "duration = \"4 h\"\nbins = [ { share = 1, torque = \"700 N m\", "
+                         "speed = \"2000 rpm\", road_speed = \"60 km/h\" } ]\n",
+                     "ours.toml", examples::text),
+            quick_sets());
+    };
+    const SetsAnswer known = pulls("trailer.toml", "vehicle.prop_shaft.length = \"1 m\"\n");
+    REQUIRE(known.speeds_known);
+    const SetResult& A = named(known, "A");
+    const SetResult& C = named(known, "C");
+    CHECK(A.verdict == C.verdict);
+    CHECK(std::max(A.tooth_share, A.bearing_share.p50) >
+          1.3 * std::max(C.tooth_share, C.bearing_share.p50));
+    CHECK(known.sets[static_cast<std::size_t>(known.fit)].name == "A");
+    const SetsAnswer unknown = pulls("light.toml", "");
+    REQUIRE(!unknown.speeds_known);
+    CHECK(unknown.sets[static_cast<std::size_t>(unknown.fit)].name == "C");
+    CHECK(unknown.sets[static_cast<std::size_t>(unknown.next)].name == "B");
+}
+
 TEST_CASE("sets: none is fitted where every one is at STOP") {
     const std::string hot =
         "event.ambient = \"58 degC\"\ncooler.fit = false\nhousing.place = \"tunnel\"\n"

@@ -67,6 +67,10 @@ TEST_CASE("iso-76-2006 table3 static equivalent load") {
         const double Y_0 = (P_0(BK::angular_contact_ball, angle, 1000, 9000) - 500) / 9000;
         CHECK(Y_0 < last);  // steeper contact carries more along
         last = Y_0;
+        // The standard prints two decimals, each less than that of a ring without load (0.22 times
+        // the cotangent, as of rollers): the load makes the contact steeper.
+        CHECK(within(100 * Y_0, std::round(100 * Y_0), 1e-9));
+        CHECK(Y_0 <= 0.22 / std::tan(std::acos(-1.0) * angle / 180) + 1e-9);
         CHECK(P_0(BK::angular_contact_ball, angle, 1000, 18000) == rel(500 + Y_0 * 18000, 1e-12));
         // Four points are two rows: both factors twice those of one.
         CHECK(P_0(BK::four_point_ball, angle, 1000, 9000) == rel(2 * (500 + Y_0 * 9000), 1e-12));
