@@ -37,6 +37,25 @@ TEST_CASE("band: draws calculated in any order give the same range") {
     CHECK(forwards.draws == static_cast<int>(few));
 }
 
+TEST_CASE("band: actions for seals follow the hotter of oil and case, each draw by its own") {
+    Setup setup = examples::alone("light.toml", {{"cooler.fit", "false"}});
+    setup.event.ambient_degC += 6;
+    setup.rules.look_events = 3;
+    // 120 degC where it sits, to look at above, to watch 10 K further; its lip 170 degC.
+    for (SealInput& seal : setup.seals) seal.material = SealMaterial::HNBR;
+    const BandSide side = band(setup, assess(setup), {.draws = few}).fitted;
+    REQUIRE(side.peak_oil_degC.p50 > 121);
+    REQUIRE(side.peak_oil_degC.p50 < 129);
+    REQUIRE(side.peak_oil_degC.p10 < 119);
+    REQUIRE(side.peak_oil_degC.p90 > 131);
+    REQUIRE(side.peak_housing_degC.p50 < 119);
+    CHECK(side.look_events.p10 == 1);
+    CHECK(side.look_events.p50 == 1);
+    CHECK(side.look_events.p90 == 3);
+    CHECK(side.open_case_events.p10 == 1);
+    CHECK(side.open_case_events.p50 == setup.rules.open_case_events);
+}
+
 TEST_CASE("band: the verdict calculated alone is that of the whole range, to the last bit") {
     // With and without cooler; additives that end within the range of the oil; at STOP.
     for (const std::string name : {"light", "heavy", "idler", "dip", "hot"}) {

@@ -163,6 +163,18 @@ TEST_CASE("changenet-2011 churning helical teeth have more flank") {
     CHECK(changenet::churning_torque_Nm(helical, bath(1000)) > spur);
 }
 
+TEST_CASE("changenet-2011 churning takes angles of teeth up to 60 degrees and no more") {
+    for (double Gear::* angle : {&Gear::alpha_t_rad, &Gear::beta_rad}) {
+        Gear steep = wheel;
+        steep.*angle = rad_from_deg(60);
+        CHECK(changenet::churning_torque_Nm(steep, bath(1000)) > 0);
+        steep.*angle = rad_from_deg(60.01);
+        CHECK_THROWS_AS((void)changenet::churning_torque_Nm(steep, bath(1000)), Error);
+        steep.*angle = -0.001;
+        CHECK_THROWS_AS((void)changenet::churning_torque_Nm(steep, bath(1000)), Error);
+    }
+}
+
 TEST_CASE("changenet-2011 gamma omega squared times a length, by hand") {
     // 100 mm x 40 mm x 5 mm: the cube root of 2e-5 m3 is 27.144 mm; at 100 rad/s 271.44 m/s2.
     const churning::Gear gear{
