@@ -261,6 +261,7 @@ TEST_CASE("compare: a value with a sign changes the present one, and both are pr
     CHECK(value("event.ambient", "-5 K") == "29 degC");
     CHECK(value("oil.cleanliness", "-/19/16") == "-/19/16");
     CHECK(value("no.such_key", "+1 kg") == "+1 kg");
+    CHECK(value("vehicle.mass", "+600") == "600");  // refused as written: it has no unit
     CHECK_THROWS_AS(value("event.ambient", "+5 degC"), Error);
     CHECK_THROWS_AS(value("housing.mass", "+3 kg"), Error);
     CHECK(changed_key(read, "vehicle.mass", "2350 kg").before == "1750");
@@ -325,6 +326,22 @@ TEST_CASE(
     REQUIRE(compare(weak, weak_heavy).power.size() == 1);
     CHECK(compare(weak, weak_heavy).power[0].find("with the engine at its limit") !=
           std::string::npos);
+}
+
+TEST_CASE("compare: no pace is named for a power that carries nobody at walking pace") {
+    // At 2 km/h a fifth of the power is 0.4 km/h, less than is walked.
+    const auto creeping = [](const std::string& power) {
+        return answer({{"leg.transit.course", "\"rock\""},
+                       {"leg.transit.pace", "\"2 km/h\""},
+                       {"leg.loop.course", "\"rock\""},
+                       {"leg.loop.pace", "\"2 km/h\""},
+                       {"vehicle.engine_power", power}});
+    };
+    const std::vector<std::string> words =
+        compare(creeping("\"2000 hp\""), creeping("\"430 hp\"")).power;
+    REQUIRE(words.size() == 1);
+    CHECK(words[0].rfind("Engine power does not enter: the pace is fixed", 0) == 0);
+    CHECK(words[0].find("driven as hard") == std::string::npos);
 }
 
 TEST_CASE("compare: the command, its units and its mistakes") {

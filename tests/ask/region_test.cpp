@@ -94,6 +94,9 @@ TEST_CASE("region: the command prints the engine's share before the table, where
     CHECK(json.code == 0);
     CHECK(json.out.find("\"cells\":[{\"values\":[\"1700 kg\"]") != std::string::npos);
     CHECK(run_program_as_user("compare " + light_file + " --grid vehicle.mas").code == 2);
+    const Run half = run_program_as_user("compare " + light_file + " --grid 'vehicle.mass=1 kg:3'");
+    CHECK(half.code == 2);
+    CHECK(test_files::has(half.out, "--grid: vehicle.mass: \"1 kg:3\" is not low:high:steps"));
 }
 
 }  // namespace caseload::region_tests

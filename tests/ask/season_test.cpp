@@ -94,6 +94,21 @@ TEST_CASE("season: rules count, and an opening starts all of them again") {
           "After event 1 (a) change the oil: your rule; the case comes apart after event 3 (a).");
 }
 
+TEST_CASE("season: the decision is the first thing to do, in its own words") {
+    const auto decision = [](int open_case, int look) {
+        return season_of("run = [\"a\", \"a\", \"a\"]\n[event.a]\nrules.open_case = \"" +
+                         std::to_string(open_case) + " events\"\nrules.look = \"" +
+                         std::to_string(look) + " events\"\nrules.change_oil = \"9 events\"\n")
+            .decision;
+    };
+    CHECK(decision(2, 9) ==
+          "After event 2 (a) open the case: your rule; the case comes apart after event 2 (a).");
+    CHECK(decision(9, 3) ==
+          "After event 3 (a) drain and read the magnet: your rule; no opening falls in these "
+          "events.");
+    CHECK(decision(9, 9) == "Nothing falls due in these 3 events.");
+}
+
 TEST_CASE("season: one event repeated opens the case when the assessment does") {
     // Bearings rated so low that fatigue governs.
     const std::vector<Change> weak{{"bearing.output_rear.dynamic_rating", "\"8 kN\""},

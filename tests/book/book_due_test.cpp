@@ -253,6 +253,10 @@ TEST_CASE("book due: checks of the last setup to watch and to look at are listed
     CHECK(book::due_screen(looked).find("look at when opened: seal.input") != std::string::npos);
 }
 
+TEST_CASE("book due: a book without a case says how one begins") {
+    CHECK(book::due_screen({}) == "No case in this book. First: caseload book add case SERIAL\n");
+}
+
 TEST_CASE("book due: the part listed first is the one least likely to survive") {
     const auto first = [](const std::string& flank) {
         return due_of(ran(1, {{"bearing.input_rear.share", "0.1"},
