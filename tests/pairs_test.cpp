@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Facing pairs in the chain: what heat does to them, and they to the heat.
 #include "loads/pairs.hpp"
+#include "caseload/ask/pairs.hpp"
 #include "caseload/assess.hpp"
 #include "caseload/heat_curves.hpp"
 #include "examples.hpp"
@@ -9,6 +10,7 @@
 #include <algorithm>
 #include <cmath>
 #include <string>
+#include <utility>
 #include <vector>
 
 namespace caseload::pairs_tests {
@@ -161,6 +163,99 @@ TEST_CASE("pairs: assumed where nothing is entered, and nowhere else") {
     CHECK(prepare(light).pairs.empty());
     CHECK(prepare(light).pair_over_mm.empty());
     CHECK_FALSE(light.transfer_case.structure_Npum.has_value());
+}
+
+TEST_CASE("pairs: the other hand of the helix swaps the forces of a pair under preload") {
+    // Both bearings of the idler are alike and as far from its gear.
+    const auto forces_of = [](const char* hand, double over_mm, double torque_Nm) {
+        const Setup setup = examples::setup(
+            "idler.toml", {{"gears.hand_on_input", std::string("\"") + hand + '"'}});
+        const Loads loads = calculate_loads(setup);
+        std::vector<double> over(loads.train.shafts.size(), over_mm);
+        const std::vector<BearingLoad> all =
+            bearing_loads(setup, loads.train, loads.bearings, torque_Nm, {}, over);
+        const PairPlace pair = facing_pairs(setup, loads).front();
+        return std::pair(all[pair.front], all[pair.rear]);
+    };
+    // An idler's meshes balance along its axis, so the pair's own springs are tried too.
+    for (const double over_mm : {-0.05, 0.001, 0.05})
+        for (const double torque_Nm : {-400.0, 900.0}) {
+            const auto [front, rear] = forces_of("right", over_mm, torque_Nm);
+            const auto [other_front, other_rear] = forces_of("left", over_mm, torque_Nm);
+            CHECK(front.F_a_N == rel(other_rear.F_a_N, 1e-9));
+            CHECK(rear.F_a_N == rel(other_front.F_a_N, 1e-9));
+            CHECK(front.F_r_N == rel(other_rear.F_r_N, 1e-9));
+        }
+}
+
+TEST_CASE("pairs: the order of the bearings and splitting bins change nothing") {
+    const Setup setup = idler("-0.05 mm");
+    const PairState as_read = tightest(setup);
+    Setup swapped = setup;
+    std::swap(swapped.bearings[2], swapped.bearings[3]);
+    REQUIRE(swapped.bearings[2].name == "idler_rear");
+    Setup split = setup;
+    for (LegInput& leg : split.event.legs) {
+        std::vector<Bin> parts;
+        for (const Bin& bin : leg.bins)
+            for (const double part : {0.3, 0.7}) {
+                parts.push_back(bin);
+                parts.back().share *= part;
+            }
+        leg.bins = parts;
+    }
+    for (const Setup& other : {swapped, split}) {
+        const PairState state = tightest(other);
+        CHECK(state.leg == as_read.leg);
+        CHECK(state.preload_N == rel(as_read.preload_N, 1e-6));
+        CHECK(state.loop_gain == rel(as_read.loop_gain, 1e-3));
+        CHECK(state.set_end_play_mm == rel(as_read.set_end_play_mm, 1e-9));
+    }
+}
+
+TEST_CASE("pairs: the oil is hotter by what the preload adds to the settled leg") {
+    const Setup tight = idler("-0.05 mm");
+    const PairState state = tightest(tight);
+    const auto settled_degC = [&](const Setup& setup) {
+        for (const LegAnswer& leg : fitted_answer(setup).fitted.legs)
+            if (leg.name == state.leg) return leg.at_rest.nodes.oil_degC;
+        return 0.0;
+    };
+    CHECK(state.hotter_K == rel(settled_degC(tight) - settled_degC(idler("0.2 mm")), 1e-6));
+    CHECK(state.hotter_K > 5);
+    CHECK(state.loop_gain == rel(state.returned_um / 0.1, 1e-9));
+    CHECK(tightest(idler("0.2 mm")).hotter_K == 0);
+}
+
+TEST_CASE("pairs: followed through the driving of the event") {
+    const auto pair_of = [](const Setup& setup) {
+        return fitted_answer(setup).fitted.checked.pairs.front();
+    };
+    // Thick ends in: tightest as the cold case starts, and at 20 degC only its cones are warmer.
+    const PairState in = pair_of(
+        idler("0 mm", {thick_ends_in[0], thick_ends_in[1], {"event.ambient", "\"20 degC\""}}));
+    const double cones_mm = 2 * facing_pair::warm_cone_mm({90, 16}, facing_pair::cone_warmer_K);
+    CHECK(in.tightest_mm == rel(-cones_mm, 1e-6));
+    CHECK(in.loosest_mm > in.end_play_mm - 1e-9);
+    // Thick ends out: a long event gets as tight as it settles.
+    const PairState out = pair_of(idler("0.1 mm", {{"event.ambient", "\"20 degC\""}}));
+    CHECK(out.loosest_mm >= 0.1 - cones_mm - 1e-9);  // steel warms before the housing does
+    CHECK(out.tightest_mm < out.end_play_mm + 0.002);
+}
+
+TEST_CASE("pairs: what to set is printed with both ends") {
+    PairState pair;
+    pair.set_end_play_mm = 0.06;
+    CHECK(pair_setting(pair) == "0.04 to 0.08 mm of end play");
+    pair.set_end_play_mm = -0.06;
+    CHECK(pair_setting(pair) == "0.04 to 0.08 mm of preload");
+    pair.set_end_play_mm = 0.001;
+    CHECK(pair_setting(pair) == "0.02 mm of preload to 0.02 mm of end play");
+    pair.set_end_play_mm = 0.016;
+    CHECK(pair_setting(pair) == "0.00 to 0.04 mm of end play");
+    pair.set_tolerance_mm = 0.001;
+    CHECK(pair_setting(pair) == "0.02 mm of end play");
+    CHECK(play_or_preload(-0.004) == "0.00 mm of end play");
 }
 
 }  // namespace caseload::pairs_tests

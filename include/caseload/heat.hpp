@@ -132,15 +132,23 @@ struct PairState {
     double end_play_mm = 0;       ///< left when the leg has settled; negative: too long
     double preload_N = 0;         ///< without an outside force; 0: it has end play
     double tightened_mm = 0;  ///< from 20 degC to where the leg settles with end play in the pair
-    /// Cold end play to set: leaves 0.02 mm when hot, the middle of 0 to 0.04.
+    /// Cold end play to set, and how far off it may be either way: leaves 0 to 0.04 mm when hot.
     double set_end_play_mm = 0;
+    double set_tolerance_mm = hot_end_play_mm;
+    double hotter_K = 0;  ///< oil of the settled leg, by the preload
+    /// Tightening that the heat of a way of 0.1 um brings back, um.
+    double returned_um = 0;
     double loop_gain = 0;  ///< of preload by heat and heat by preload; 1 and more: runs away
     bool balance = true;   ///< false: none below 160 degC, only because of the preload
+    /// Through the driving of the event, by its temperatures; each leg's heat as settled.
+    double tightest_mm = 0;
+    double loosest_mm = 0;
 
     bool operator==(const PairState&) const = default;
 };
 CASELOAD_MEMBERS(PairState, "pair", shaft, leg, cold_end_play_mm, end_play_mm, preload_N,
-                 tightened_mm, set_end_play_mm, loop_gain, balance);
+                 tightened_mm, set_end_play_mm, set_tolerance_mm, hotter_K, returned_um, loop_gain,
+                 balance, tightest_mm, loosest_mm);
 
 /// Everything of a setup that does not depend on temperature.
 struct Prepared {

@@ -4,6 +4,7 @@
 #include "ask/fast_case.hpp"
 #include "ask/play_classes.hpp"
 #include "caseload/ask/measured.hpp"
+#include "caseload/ask/pairs.hpp"
 #include "caseload/figures.hpp"
 #include "caseload/formulas/bearing_estimate.hpp"
 #include "caseload/formulas/iso_281.hpp"
@@ -251,6 +252,7 @@ private:
         result.choices.push_back(judged(index, there, now_));
         BearingChoice& now = result.choices.front();
         now.now = true;
+        now.pair = pair_words_of(there);
         if (!options_.thinner)
             for (Tried& one : others)
                 if (one.name.empty() && one.choice.C_N > 0 && one.choice.C_N < now.C_N)
@@ -333,6 +335,15 @@ private:
                            check.at_least ? "at least" : "at most", figures(check.limit, 3), unit);
     }
 
+    [[nodiscard]] std::string pair_words_of(const BearingInput& there) const {
+        for (const PairState& pair : now_.checked.pairs)
+            if (pair.shaft == there.shaft)
+                return fmt::format("pair: {} cold becomes {}; set {} cold",
+                                   play_or_preload(pair.cold_end_play_mm), pair_when_hot(pair),
+                                   pair_setting(pair));
+        return {};
+    }
+
     /// Whole events until the reliability aimed for is reached.
     [[nodiscard]] std::string events_words(double share) const {
         int events = 0;
@@ -407,7 +418,9 @@ private:
         const std::string about = "bearing." + bearing.name;
         choice.verdict = "fine";
         for (const Check& check : chain.checked.checks) {
-            if (check.about != about && check.about != about + ".seat") continue;
+            const bool of_pair =
+                check.id == CheckId::pair_gain && check.about == "shaft." + bearing.shaft;
+            if (check.about != about && check.about != about + ".seat" && !of_pair) continue;
             if (check.id == CheckId::bearing_dent) choice.dent_margin = check.value;
             if (check.id == CheckId::bearing_speed) {
                 choice.cage_speed = check.value;

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "caseload/ask/compare.hpp"
 
+#include "caseload/ask/pairs.hpp"
 #include "caseload/ask/verdict.hpp"
 #include "caseload/figures.hpp"
 
@@ -167,6 +168,16 @@ void checks(const Calculated& before, const Calculated& after, Differences& into
     }
 }
 
+/// Facing pairs that come under preload when hot, or no longer do.
+void preloads(const Calculated& before, const Calculated& after, Differences& into) {
+    for (const PairState& was : before.likely.fitted.checked.pairs)
+        for (const PairState& is : after.likely.fitted.checked.pairs)
+            if (was.shaft == is.shaft && (was.preload_N > 0) != (is.preload_N > 0))
+                into.push_back({is.preload_N > 0 ? Rank::check_worse : Rank::check_better,
+                                fmt::format("Facing pair of {}: {}; before: {}.", is.shaft,
+                                            pair_when_hot(is), pair_when_hot(was))});
+}
+
 void add_moved(Comparison& into, const Moved& moved) {
     const double change = std::fabs(moved.after - moved.before);
     const bool seen = moved.unit == "degC"
@@ -228,6 +239,16 @@ void lives(const Calculated& before, const Calculated& after, Comparison& into) 
                              100 * is.wear_share, "%"});
             add_moved(into, {"largest torque over what it takes, spline " + is.name,
                              100 * was.peak_share, 100 * is.peak_share, "%"});
+        }
+    for (const PairState& was : then.checked.pairs)
+        for (const PairState& is : now.checked.pairs) {
+            if (was.shaft != is.shaft) continue;
+            add_moved(into, {"end play hot, facing pair of " + is.shaft, was.end_play_mm,
+                             is.end_play_mm, "mm"});
+            add_moved(into, {"preload hot, facing pair of " + is.shaft, was.preload_N, is.preload_N,
+                             "N"});
+            add_moved(into, {"end play to set, facing pair of " + is.shaft, was.set_end_play_mm,
+                             is.set_end_play_mm, "mm"});
         }
     add_moved(into, {"oil life used an event", 100 * before.sure.fitted.oil_dose.p50,
                      100 * after.sure.fitted.oil_dose.p50, "%"});
@@ -301,6 +322,7 @@ Comparison compare(const Calculated& before, const Calculated& after) {
     actions(before, after, found);
     coolers(before, after, found);
     checks(before, after, found);
+    preloads(before, after, found);
     std::stable_sort(found.begin(), found.end(),
                      [](const Difference& a, const Difference& b) { return a.rank < b.rank; });
     result.decision = "Nothing changes in what you would do.";

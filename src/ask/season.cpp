@@ -1,11 +1,14 @@
 // SPDX-License-Identifier: MIT
 #include "caseload/ask/season.hpp"
 
+#include "caseload/ask/pairs.hpp"
+
 #include "intervals/due.hpp"
 
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <cstddef>
 #include <optional>
 #include <utility>
@@ -169,6 +172,40 @@ std::string decide(const Season& season) {
                        opening.empty() ? "no opening falls in these events" : opening);
 }
 
+/// One setting serves every event: what suits all of them, where the present one does not.
+std::vector<std::string> pair_settings(const std::vector<SeasonEvent>& events) {
+    constexpr double printed_mm = 0.005;
+    std::vector<std::string> all;
+    for (const PairState& first : events.front().pairs) {
+        PairState loosest = first;  // needs the most end play
+        PairState tightest = first;
+        bool suits = true;
+        for (const SeasonEvent& event : events)
+            for (const PairState& pair : event.pairs) {
+                if (pair.shaft != first.shaft) continue;
+                if (pair.set_end_play_mm > loosest.set_end_play_mm) loosest = pair;
+                if (pair.set_end_play_mm < tightest.set_end_play_mm) tightest = pair;
+                suits = suits && std::fabs(pair.cold_end_play_mm - pair.set_end_play_mm) <=
+                                     pair.set_tolerance_mm + printed_mm;
+            }
+        if (suits) continue;
+        PairState common = loosest;
+        const double least_mm = loosest.set_end_play_mm - loosest.set_tolerance_mm;
+        const double most_mm = tightest.set_end_play_mm + tightest.set_tolerance_mm;
+        common.set_end_play_mm = (least_mm + most_mm) / 2;
+        common.set_tolerance_mm = (most_mm - least_mm) / 2;
+        all.push_back(
+            least_mm < most_mm
+                ? fmt::format("Facing pair of {}: {} cold does not suit every event; set {} cold.",
+                              first.shaft, play_or_preload(first.cold_end_play_mm),
+                              pair_setting(common))
+                : fmt::format("Facing pair of {}: no one setting suits every event; {} cold keeps "
+                              "it from preload in all of them.",
+                              first.shaft, pair_setting(loosest)));
+    }
+    return all;
+}
+
 /// An event of the list by itself.
 struct Alone {
     Setup setup;
@@ -190,6 +227,7 @@ Alone alone(const Document& document, const ComingEvent& event, const BandOption
         if (check.id == CheckId::seat_play && severity_over_range(sure, check) >= Severity::watch)
             one.result.without_play.push_back(
                 fmt::format("{}: {}", check.about, check_row(check.id).consequence));
+    one.result.pairs = likely.fitted.checked.pairs;
     one.result.wear =
         wear_of(setup, likely.fitted.event, likely.fitted.damage, likely.fitted.checked);
     return one;
@@ -247,6 +285,7 @@ Season season(const Document& document, const std::vector<ComingEvent>& coming,
         carry_out(event.actions, used);
     }
     result.decision = decide(result);
+    if (!result.events.empty()) result.pairs = pair_settings(result.events);
     return result;
 }
 

@@ -122,7 +122,7 @@ Checked check_case(const Prepared& prepared, const EventHeat& heat, const Damage
     found.seats = seat_results(prepared, heat);
     found.play = play_change(prepared, heat);
     found.splines = spline_results(*prepared.setup, prepared.loads);
-    found.pairs = tightest_pairs(prepared);
+    found.pairs = tightest_pairs(prepared, heat);
     std::vector<Check> checks;
     check_teeth(prepared, found, checks);
     check_bearings(prepared, damage, checks);

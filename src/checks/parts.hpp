@@ -39,8 +39,8 @@ Notes cage_notes(const Setup& setup, const Damage& damage);
 void check_bearings(const Prepared& prepared, const Damage& damage, std::vector<Check>& into);
 void check_teeth(const Prepared& prepared, const Checked& found, std::vector<Check>& into);
 void check_seats(const Checked& found, std::vector<Check>& into);
-/// Each facing pair in the drive leg it is tightest in.
-std::vector<PairState> tightest_pairs(const Prepared& prepared);
+/// Each facing pair in the drive leg it is tightest in, followed through the event.
+std::vector<PairState> tightest_pairs(const Prepared& prepared, const EventHeat& event);
 void check_pairs(const Checked& found, std::vector<Check>& into);
 void check_splines(const Checked& found, std::vector<Check>& into);
 void check_seals(const Prepared& prepared, const EventHeat& heat, std::vector<Check>& into);

@@ -43,17 +43,19 @@ public:
 
     struct Round {
         ByLeg over_mm;
-        std::vector<bool> found;  ///< per leg
+        std::vector<double> oil_degC;  ///< per leg
+        std::vector<bool> found;       ///< per leg
     };
     [[nodiscard]] Round after(const Prepared& prepared) const {
         const std::vector<LegInput>& legs = setup_.event.legs;
         Round round{ByLeg(legs.size(), std::vector<double>(prepared.loads.train.shafts.size())),
-                    std::vector<bool>(legs.size(), true)};
+                    std::vector<double>(legs.size()), std::vector<bool>(legs.size(), true)};
         CaseCurves curves(prepared);
         for (std::size_t leg = 0; leg < legs.size(); ++leg) {
             if (legs[leg].kind != LegKind::drive) continue;
             const Steady rest = steady(curves, leg, {});
             round.found[leg] = rest.found;
+            round.oil_degC[leg] = std::min(rest.nodes.oil_degC, oil_ceiling_degC);
             const PairTemps temps{std::min(rest.nodes.housing_degC, oil_ceiling_degC),
                                   std::min(rest.nodes.steel_degC, oil_ceiling_degC)};
             for (std::size_t k = 0; k < pairs_.size(); ++k)
@@ -135,9 +137,12 @@ Prepared prepare_settled(const Setup& setup, Loads loads) {
             state.preload_N = facing_pair::forces(pair.springs, 0, over).F_B_N;
             state.tightened_mm = first.over_mm[leg][pair.shaft] - loop.cold_mm(k);
             state.set_end_play_mm = state.tightened_mm + hot_end_play_mm;
-            if (over > 0)
-                state.loop_gain =
-                    (gained[leg][pair.shaft] - round.over_mm[leg][pair.shaft]) / gain_step_mm;
+            if (over > 0) {
+                state.hotter_K = round.oil_degC[leg] - first.oil_degC[leg];
+                const double back_mm = gained[leg][pair.shaft] - round.over_mm[leg][pair.shaft];
+                state.returned_um = um_from_mm(back_mm);
+                state.loop_gain = back_mm / gain_step_mm;
+            }
             state.balance = round.found[leg] || !first.found[leg];
             prepared.pairs.push_back(std::move(state));
         }

@@ -100,6 +100,7 @@ std::string block(const BearingChoice& choice, const Units& units) {
             "100\n",
             std::floor(100 * *choice.holds_share));
     if (!choice.play.empty()) out += wrapped("           ", units.text(choice.play));
+    if (!choice.pair.empty()) out += wrapped("           ", units.text(choice.pair));
     for (const std::string& why : choice.fails) out += wrapped("           ", units.text(why));
     for (const std::string& why : choice.watches)
         out += wrapped("           on watch: ", units.text(why));

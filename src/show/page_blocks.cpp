@@ -67,6 +67,15 @@ std::string bearing_words(const PageAnswer& page, std::size_t b, const Units& un
     return words;
 }
 
+/// Of a bearing that faces another on its shaft; null: it does not.
+const PairState* pair_of(const Assessment& likely, std::size_t b) {
+    const auto shaft = static_cast<std::size_t>(likely.loads.bearings[b].shaft);
+    if (likely.loads.train.shafts[shaft].thrust_bearing >= 0) return nullptr;
+    for (const PairState& pair : likely.fitted.checked.pairs)
+        if (pair.shaft == likely.loads.train.shafts[shaft].name) return &pair;
+    return nullptr;
+}
+
 /// "0.02 % (0.01 % to 0.05 %)".
 std::string share_words(const Percentiles& share) {
     if (share.p90 <= 0) return "nothing that counts";
@@ -103,6 +112,13 @@ std::string parts_section(const PageAnswer& page, const Units& units) {
         std::string behind;
         if (part.name.rfind("bearing.", 0) == 0) {
             out += paragraph(bearing_words(page, bearing, units));
+            if (const PairState* pair = pair_of(likely, bearing)) {
+                out += paragraph("Facing pair: " + pair_words(*pair, units) + ".");
+                HtmlTable table =
+                    number_table(fmt::format("Numbers of the pair of {}", pair->shaft));
+                numbers(page, "pair." + pair->shaft, *pair, units, table);
+                out += folded(table.caption, table_html(table));
+            }
             HtmlTable table = number_table(fmt::format("Numbers of {}", spaced(part.name)));
             numbers(page, part.name, likely.fitted.damage.bearings[bearing], units, table);
             numbers(page, part.name, likely.loads.bearings[bearing], units, table);

@@ -61,6 +61,7 @@ std::string season_screen(const Setup& setup, const Season& season) {
             out += wrapped(fmt::format("       {:<8}", "play"), words);
         lines("after", event.actions);
     }
+    for (const std::string& words : season.pairs) out += "\n" + wrapped("", units.text(words));
     return out + "\n" +
            wrapped("",
                    "From a new case with new oil. An opening renews bearings, gears and oil; "
@@ -69,8 +70,9 @@ std::string season_screen(const Setup& setup, const Season& season) {
 
 std::string season_json(const Setup& setup, const Season& season) {
     return json_value::document(
-        "season", fmt::format(R"("setup":{},"decision":{},"events":{})", text(setup.name),
-                              text(season.decision), list(season.events, event_json)));
+        "season", fmt::format(R"("setup":{},"decision":{},"pairs":{},"events":{})",
+                              text(setup.name), text(season.decision), list(season.pairs, text),
+                              list(season.events, event_json)));
 }
 
 }  // namespace caseload

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 // The sheet for the bench, A4: parts in the order of the case, what to look at, room to write.
+#include "caseload/ask/pairs.hpp"
 #include "show/page_parts.hpp"
 #include "show/svg.hpp"
 #include "show/words.hpp"
@@ -78,9 +79,12 @@ std::string readings(const Answer& answer, const Units& units) {
     row("oil looks, smells", "clear, dark, milky, burnt; sample kept");
     row("magnet", "0 clean, 1 paste, 2 fine glitter, 3 slivers, 4 flakes; photo with a scale");
     row("filter cut open", "clean, glitter, flakes");
-    for (const ShaftPlace& shaft : answer.likely.loads.train.shafts)
-        row("end play, " + spaced(shaft.name) + " shaft",
-            units.imperial() ? "to 0.0005 in" : "to 0.01 mm");
+    for (const ShaftPlace& shaft : answer.likely.loads.train.shafts) {
+        std::string how = units.imperial() ? "to 0.0005 in" : "to 0.01 mm";
+        for (const PairState& pair : answer.likely.fitted.checked.pairs)
+            if (pair.shaft == shaft.name) how += "; to set: " + units.text(pair_setting(pair));
+        row("end play, " + spaced(shaft.name) + " shaft", how);
+    }
     row("backlash", "at four places of a turn");
     row("turned by hand", "free, stiff, notchy; where in the turn");
     row("seals and breather", "dry, weeping, leaking; breather open");

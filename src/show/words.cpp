@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "show/words.hpp"
 
+#include "caseload/ask/pairs.hpp"
 #include "caseload/ask/verdict.hpp"
 #include "caseload/figures.hpp"
 #include "caseload/show/calibrate.hpp"
@@ -136,20 +137,27 @@ std::string not_calculated(const Setup& setup) {
            "bolts, breather and water, oil starvation, assembly faults, impact";
 }
 
+std::string pair_words(const PairState& pair, const Units& units) {
+    constexpr double wider = 0.05;  // less is no news
+    std::string out = fmt::format("{}, {} cold: {}", pair.shaft,
+                                  play_or_preload(pair.cold_end_play_mm), pair_when_hot(pair));
+    // A pair with end play where a leg settles may have none on the way there.
+    if (const std::string on_the_way = play_or_preload(pair.tightest_mm);
+        pair.preload_N <= 0 && on_the_way.ends_with("preload"))
+        out += ", on the way there " + on_the_way;
+    out += fmt::format("; set {} cold, for 0 to {:.2f} mm hot", pair_setting(pair),
+                       2 * pair.set_tolerance_mm);
+    if (pair.balance && pair.loop_gain >= wider && pair.loop_gain < 1)
+        out += fmt::format(
+            ". The range keeps this preload; as it feeds itself (gain {:.2f}) the "
+            "range is about {:.0f} % too narrow",
+            pair.loop_gain, 100 / (1 - pair.loop_gain) - 100);
+    return units.text(out);
+}
+
 std::string pair_words(const Answer& answer, const Units& units) {
-    std::vector<std::string> all;
-    for (const PairState& pair : answer.likely.fitted.checked.pairs) {
-        const std::string hot = !pair.balance ? "a preload that runs away when hot"
-                                : pair.preload_N > 0
-                                    ? fmt::format("a preload of {:.2g} kN hot, loop gain {:.2f}",
-                                                  pair.preload_N / 1000, pair.loop_gain)
-                                    : fmt::format("an end play of {:.2f} mm hot", pair.end_play_mm);
-        all.push_back(
-            fmt::format("{} {:.2f} mm cold becomes {} ({}); set {:.2f} mm, 0.02 mm either "
-                        "way, for 0 to 0.04 mm hot",
-                        pair.shaft, pair.cold_end_play_mm, hot, pair.leg, pair.set_end_play_mm));
-    }
-    return units.text(joined(all, "; ", [](const std::string& one) { return one; }));
+    return joined(answer.likely.fitted.checked.pairs, ". ",
+                  [&](const PairState& one) { return pair_words(one, units); });
 }
 
 std::string running_play_words(const BearingData& bearing, double zone_deg, const Units& units) {

@@ -70,6 +70,7 @@ std::string running_play_words(const BearingData& bearing, double zone_deg, cons
 /// Splines and what wears them: "hub loose, 3 %"; "" without one.
 std::string spline_words(const Answer& answer);
 /// End play of facing pairs, cold and hot, and what to set; "" where there are none.
+std::string pair_words(const PairState& pair, const Units& units);
 std::string pair_words(const Answer& answer, const Units& units);
 
 /// The worst that was found, else what is nearest to its limit.

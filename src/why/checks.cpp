@@ -176,6 +176,12 @@ std::string formula_of(const Gather& gather, const Check& check, int& mesh) {
         part = "gear." + part.substr(set + 6, part.size() - set - 7) + part.substr(4, set - 4);
     const std::string one = "[" + part + ".";
     if (check.id == CheckId::seat_shaft && check.verdict == "look") return one + "peak_fit_um]";
+    if (check.id == CheckId::pair_gain)
+        for (const PairState& pair : gather.answer.fitted.checked.pairs) {
+            if ("shaft." + pair.shaft != check.about) continue;
+            const std::string gain = fmt::format("[pair.{}.loop_gain]", pair.shaft);
+            return pair.balance ? gain : fmt::format("max({}, 1.01)", gain);
+        }
     // Watched it is the middle of its class.
     if (check.id == CheckId::seat_play && check.verdict == "watch")
         return fmt::format("([{0}.play_least_mm@hot] + [{0}.play_largest_mm@hot]) / 2", part);

@@ -75,6 +75,7 @@ void add_teeth(const Gather& gather);
 void add_flanks(const Gather& gather);
 void add_seats(const Gather& gather);
 void add_splines(const Gather& gather);
+void add_pairs(const Gather& gather);
 void add_actions(const Gather& gather);
 void add_pump_dead(const Gather& gather);
 void add_checks(const Gather& gather);

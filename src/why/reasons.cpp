@@ -111,6 +111,7 @@ Reasons::Reasons(const ReadSetup& read, const Assessment& answer, std::string_vi
     add_flanks(gather);
     add_seats(gather);
     add_splines(gather);
+    add_pairs(gather);
     add_actions(gather);
     add_pump_dead(gather);
     add_checks(gather);

@@ -37,12 +37,13 @@ struct BearingChoice {
     /// Where another class of clearance would live clearly longer, or none keeps play, in words;
     /// of now only.
     std::string play;
+    std::string pair;  ///< how its facing pair is set and should be, in words; of now only
     std::vector<std::string> watches;  ///< its checks on watch, in words
     std::vector<std::string> fails;    ///< what does not hold, in words; empty: it holds
 };
 CASELOAD_MEMBERS(BearingChoice, "bearing_choice", name, kind, bore_mm, outside_mm, width_mm, now,
                  estimated, C_N, life_share, dent_margin, cage_speed, speed_limit, heat_added_W,
-                 oil_peak_degC, mass_kg, holds_share, verdict, play, watches, fails);
+                 oil_peak_degC, mass_kg, holds_share, verdict, play, pair, watches, fails);
 
 /// The bearing there now with one class of clearance: its play on diameter in the middle of its
 /// fits, negative where it is preloaded, and the life it uses with its own heat.

@@ -46,6 +46,7 @@ struct SeasonEvent {
     double hours = 0;        ///< driven since the last opening
     /// Bearings whose missing play when hot puts this event's case on watch, with what to do.
     std::vector<std::string> without_play{};
+    std::vector<PairState> pairs;       ///< facing pairs of the case
     std::vector<SeasonAction> before;   ///< due before this event although none was driven
     std::vector<SeasonAction> actions;  ///< due after it; none where its verdict is stop
 };
@@ -53,6 +54,8 @@ struct SeasonEvent {
 struct Season {
     std::vector<SeasonEvent> events;
     std::string decision;
+    /// Facing pairs whose setting does not suit every event, in words.
+    std::vector<std::string> pairs;
 };
 
 /// From a new case with new oil. An opening renews what fatigue has used, and the oil. An event

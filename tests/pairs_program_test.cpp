@@ -1,0 +1,142 @@
+// SPDX-License-Identifier: MIT
+// Facing pairs on every screen that has them.
+#include "caseload/input.hpp"
+#include "examples.hpp"
+#include "own_folder.hpp"
+#include "program.hpp"
+
+#include <doctest/doctest.h>
+
+#include <sstream>
+#include <string>
+
+namespace caseload::pairs_program_tests {
+
+namespace {
+
+using test_files::has;
+
+/// Words one space apart, wherever a screen breaks its lines.
+std::string in_one_line(const std::string& text) {
+    std::istringstream in(text);
+    std::string all;
+    for (std::string word; in >> word;) all += (all.empty() ? "" : " ") + word;
+    return all;
+}
+
+/// Programs run on the idler example with its pair set.
+class Idler {
+public:
+    Idler() : folder_("pairs") { set("idler", R"(end_play = "0.05 mm")"); }
+    void set(const std::string& name, const std::string& entry) {
+        std::string text = examples::text("idler.toml").value();
+        text.insert(text.find("[set]"), "[shaft]\nidler." + entry + "\n\n");
+        folder_.write(name + ".toml", text);
+    }
+    [[nodiscard]] std::string path(const std::string& name) const { return folder_.path(name); }
+    void write(const std::string& name, const std::string& text) const {
+        folder_.write(name, text);
+    }
+    [[nodiscard]] std::string screen(const std::string& command, const std::string& name,
+                                     const std::string& more = "") const {
+        const Run run = run_program_as_user(command + " " + path(name + ".toml") + " " + more);
+        CHECK(run.code == 0);
+        return in_one_line(run.out);
+    }
+
+private:
+    OwnFolder folder_;
+};
+
+}  // namespace
+
+TEST_CASE("pairs: the screen prints end play or preload when hot, and both ends of what to set") {
+    Idler idler;
+    idler.set("tight", R"(end_play = "-0.05 mm")");
+    CHECK(has(idler.screen("assess", "idler", "--draws 63"),
+              "pairs idler, 0.05 mm of end play cold: 0.01 mm of end play hot (loop); set 0.04 to "
+              "0.08 mm of end play cold, for 0 to 0.04 mm hot"));
+    const std::string tight = idler.screen("assess", "tight", "--draws 63 --detail");
+    CHECK(has(tight,
+              "idler, 0.05 mm of preload cold: 8.3 kN of preload hot (loop), which makes "
+              "the oil 12 K hotter; set 0.04 to 0.08 mm of end play cold"));
+    CHECK(has(tight,
+              "The range keeps this preload; as it feeds itself (gain 0.09) the range is "
+              "about 10 % too narrow"));
+    CHECK(has(tight, "how far from that it may be set, either way: 0 to 0.04 mm when hot 0.02 mm"));
+    CHECK(has(idler.screen("assess", "idler", "--draws 63 --units imperial"), "in of end play"));
+    idler.set("in",
+              "end_play = \"-0.05 mm\"\n\n[bearing]\nidler_front.big_end = \"rear\"\n"
+              "idler_rear.big_end = \"front\"");
+    CHECK(has(idler.screen("assess", "in", "--draws 63"),
+              "0.05 mm of end play hot (transit), on the way there 0.03 mm of preload; set 0.06 to "
+              "0.10 mm of preload cold"));
+    // A case without such a pair prints nothing of it.
+    CHECK_FALSE(
+        has(run_program_as_user("assess " + test_files::light_file + " --draws 63").out, "pairs"));
+}
+
+TEST_CASE("pairs: sheet and page print what to set") {
+    Idler idler;
+    const std::string sheet = idler.path("sheet.html");
+    const std::string page = idler.path("page.html");
+    (void)idler.screen("assess", "idler", "--draws 63 --teardown " + sheet + " --page " + page);
+    CHECK(has(file_text(sheet),
+              "end play, idler shaft</th><td>to 0.01 mm; to set: 0.04 to 0.08 mm "
+              "of end play<"));
+    CHECK(has(file_text(sheet), "end play, input shaft</th><td>to 0.01 mm<"));
+    CHECK(has(file_text(page),
+              "Facing pair: idler, 0.05 mm of end play cold: 0.01 mm of end play "
+              "hot (loop)"));
+    CHECK(has(file_text(page), "Numbers of the pair of idler"));
+}
+
+TEST_CASE("pairs: bearings, compare and season print them where they matter") {
+    Idler idler;
+    idler.set("tight", R"(end_play = "-0.05 mm")");
+    const std::string bearings =
+        idler.screen("bearings", "tight", "--draws 63 --position idler_front");
+    CHECK(has(bearings,
+              "pair: 0.05 mm of preload cold becomes 8.3 kN of preload hot (loop), which "
+              "makes the oil 12 K hotter; set 0.04 to 0.08 mm of end play cold"));
+    const std::string compared =
+        idler.screen("compare", "idler", "--draws 63 --with 'shaft.idler.end_play=0 mm'");
+    CHECK(has(compared,
+              "Facing pair of idler: 3.3 kN of preload hot (loop), which makes the oil 4 "
+              "K hotter; before: 0.01 mm of end play hot (loop)."));
+    CHECK(has(compared, "preload hot, facing pair of idler 0 3300 N"));
+    CHECK_FALSE(has(idler.screen("compare", "idler", "--draws 63 --with 'event.altitude=950 m'"),
+                    "acing pair"));
+    idler.write("events.toml",
+                "run = [\"cool\", \"hot\"]\n[event.cool]\nambient = \"25 degC\"\n"
+                "[event.hot]\nambient = \"38 degC\"\n");
+    const std::string events = idler.path("events.toml") + " --draws 63";
+    CHECK_FALSE(has(idler.screen("season", "idler", events), "acing pair"));
+    CHECK(has(idler.screen("season", "tight", events),
+              "Facing pair of idler: 0.05 mm of preload cold does not suit every event; set 0.04 "
+              "to 0.07 mm of end play cold."));
+    CHECK(has(idler.screen("season", "tight", events + " --json"), R"("pairs":["Facing pair of)"));
+    idler.write("events.toml",
+                "run = [\"cold\", \"hot\"]\n[event.cold]\nambient = \"-25 degC\"\n"
+                "[event.hot]\nambient = \"45 degC\"\n");
+    CHECK(has(idler.screen("season", "idler", events),
+              "Facing pair of idler: no one setting suits every event; "));
+}
+
+TEST_CASE("pairs: why recalculates what heat makes of a pair, however it was set") {
+    Idler idler;
+    for (const std::string setting : {R"(preload = "500 N")", R"(turning_torque = "1.5 N m")"}) {
+        CAPTURE(setting);
+        idler.set("set", setting);
+        CHECK(has(idler.screen("why", "set", "--check"), "0 do not agree"));
+        const std::string gain = idler.screen("why", "set", "shaft.idler.check_gain");
+        CHECK(has(gain, "gain of preload by the heat it makes"));
+        CHECK(has(gain, "formula [pair.idler.loop_gain]"));
+        CHECK(has(idler.screen("why", "set", "pair.idler.preload_N"),
+                  "[bearing.idler_front.k_a])^(1 / (10 / 9))"));
+        CHECK(has(idler.screen("why", "set", "pair.idler.tightening_mm"), "span_mm * (housing_pK"));
+    }
+    CHECK(has(idler.screen("why", "idler", "--check"), "0 do not agree"));
+}
+
+}  // namespace caseload::pairs_program_tests
