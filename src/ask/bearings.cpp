@@ -8,6 +8,7 @@
 #include "caseload/figures.hpp"
 #include "caseload/formulas/bearing_estimate.hpp"
 #include "caseload/formulas/iso_281.hpp"
+#include "caseload/formulas/load_zone.hpp"
 #include "caseload/heat_curves.hpp"
 #include "caseload/intervals.hpp"
 #include "caseload/units.hpp"
@@ -234,7 +235,9 @@ private:
         const Setup setup = with(index, other);
         const Prepared prepared = prepare(setup);
         CaseCurves curves(prepared);
-        return play_class(prepared, event_damage(prepared, event_heat(curves, {})), index);
+        auto one = play_class(prepared, event_damage(prepared, event_heat(curves, {})), index);
+        if (one && one->hot_mm < load_zone::least_play_mm) one.reset();
+        return one;
     }
 
     void add_play(std::size_t index, const std::vector<PlayClass>& classes,

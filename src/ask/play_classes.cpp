@@ -2,7 +2,6 @@
 #include "ask/play_classes.hpp"
 
 #include "caseload/figures.hpp"
-#include "caseload/formulas/load_zone.hpp"
 #include "caseload/kinds.hpp"
 #include "loads/running_play.hpp"
 
@@ -34,7 +33,7 @@ std::optional<PlayClass> play_class(const Prepared& prepared, const Damage& dama
                                     std::size_t bearing) {
     const BearingInput& input = prepared.setup->bearings[bearing];
     const BearingData& data = prepared.loads.bearings[bearing];
-    if (!data.play_known || data.running_play_mm < load_zone::least_play_mm) return std::nullopt;
+    if (!data.play_known) return std::nullopt;
     const auto cold = cold_play(*prepared.setup, input, data, prepared.ambient_degC);
     PlayClass one;
     one.clearance = input.clearance;

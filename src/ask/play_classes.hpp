@@ -12,8 +12,8 @@
 
 namespace caseload {
 
-/// A bearing with the class its setup has, of the likely values; none where its play is not counted
-/// or no bearing runs with it.
+/// A bearing with the class its setup has, of the likely values; none where its play is not
+/// counted.
 std::optional<PlayClass> play_class(const Prepared& prepared, const Damage& damage,
                                     std::size_t bearing);
 

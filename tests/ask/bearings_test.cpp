@@ -175,6 +175,18 @@ TEST_CASE("bearings: a preloaded bearing is given the class that keeps play, or 
     // C2 and CN would be preloaded by more than 0.1 mm: no bearing runs so.
     REQUIRE(none.play_classes.size() == 3);
     CHECK(none.play_classes.front().clearance == ClearanceClass::C3);
+    // The fitted one is shown whatever it runs with: here its seat in steel takes the rest.
+    const BearingPosition seized = asked(
+        ours("[bearing.output_rear]\nseat = { carrier = \"steel-retainer\", ring_interference = "
+             "\"0.05 mm\", retainer_outside = \"160 mm\", retainer_interference = \"0.2 mm\", "
+             "boss_outside = \"178 mm\", shaft_interference = \"0.15 mm\" }\n"),
+        "output_rear");
+    const auto fitted = std::find_if(seized.play_classes.begin(), seized.play_classes.end(),
+                                     [](const PlayClass& one) { return one.now; });
+    REQUIRE(fitted != seized.play_classes.end());
+    CHECK(fitted->hot_mm < -0.1);
+    CHECK(fitted->times_life == 1);
+    CHECK(seized.choices.front().play.find("play: C3 runs preloaded by 0.1") == 0);
     // Tapered ones have no such class.
     const Document idler(examples::text("idler.toml").value(), "idler.toml", examples::text);
     const BearingPosition pair = asked(idler, "idler_front");

@@ -70,7 +70,8 @@ struct BearingPosition {
     /// What is there when it holds, else the nearest that does and has no more checks on watch than
     /// it; -1: none.
     int pick = -1;
-    /// Of now, from C2 to C5, less those no bearing runs with; empty where its play is not counted.
+    /// Of now, from C2 to C5, less others that no bearing runs with; empty where its play is not
+    /// counted.
     std::vector<PlayClass> play_classes{};
     /// The longest life of those that keep play; -1: none does.
     int best_play = -1;
