@@ -139,4 +139,27 @@ TEST_CASE("pairs: why recalculates what heat makes of a pair, however it was set
     CHECK(has(idler.screen("why", "idler", "--check"), "0 do not agree"));
 }
 
+TEST_CASE("pairs: a new setup asks how a pair was set, and takes the answer where there is one") {
+    const auto answered = [](std::string text, const std::string& from, const std::string& to) {
+        REQUIRE(has(text, from));
+        return text.replace(text.find(from), from.size(), to);
+    };
+    const std::string fresh = new_setup_text();
+    CHECK(has(fresh, "how much end play did the dial show"));
+    for (const std::string key : {"end_play", "turning_torque"}) {
+        CAPTURE(key);
+        const std::string own = answered(fresh, "# shaft.output." + key, "shaft.output." + key);
+        CHECK_THROWS_WITH_AS((void)Document(own, "ten.toml", {}).complete(),
+                             doctest::Contains("shaft output has no two bearings that face each"),
+                             Error);
+        std::string idler = answered(own, "shaft.output." + key, "shaft.idler." + key);
+        idler = answered(idler, "pattern:two-gear-185mm", "pattern:three-gear-idler");
+        idler = answered(idler, "[33, 41]", "[28, 36, 39]");
+        const ShaftInput shaft =
+            Document(idler, "ten.toml", {}).complete().setup.shafts.at("idler");
+        CHECK(shaft.end_play_mm.has_value() == (key == "end_play"));
+        CHECK(shaft.turning_torque_Nm.has_value() == (key == "turning_torque"));
+    }
+}
+
 }  // namespace caseload::pairs_program_tests

@@ -112,6 +112,11 @@ event.duration = "6 h"
 # lubrication.drain = "unknown"  # can thrown oil leave the gears? good: windage tray and low pickup;
 #                                  fair: plain box; poor: gears near the oil
 # housing.neighbour = "unknown"  # what is the case bolted to? gearbox | adapter | frame | none
+#
+# One more where two tapered or angular contact bearings face each other on a shaft: when they were
+# set cold, how much end play did the dial show, or how hard did the shaft turn? One of:
+# shaft.output.end_play = "0.05 mm"       # negative: preload
+# shaft.output.turning_torque = "1 N m"   # of the shaft alone, slowly by hand
 )~";
 }
 

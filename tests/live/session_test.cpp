@@ -48,6 +48,19 @@ TEST_CASE("live: the boxes are the entries of a new setup, with the choices of t
     CHECK(has(boxes, "kg, t, lb"));
 }
 
+TEST_CASE("live: the form has how a facing pair is set, where the case has one") {
+    live::Session session;
+    session.answer("open", "our.toml", input_test::shortest());
+    CHECK_FALSE(has(session.answer("entries", "", ""), "end_play"));
+    session.answer("open", "idler.toml", examples::text("idler.toml").value());
+    const std::string assumed = session.answer("entries", "", "");
+    CHECK(has(assumed, R"({"key":"shaft.idler.end_play",)"));
+    CHECK(has(assumed, R"({"key":"case.structure_stiffness",)"));
+    CHECK(has(session.answer("change", "shaft.idler.end_play", "0.08 mm"),
+              R"(shaft.idler.end_play = \"0.08 mm\")"));
+    CHECK(has(session.answer("entries", "", ""), R"("key":"shaft.idler.end_play","label")"));
+}
+
 TEST_CASE("live: a setup that cannot be calculated keeps its boxes and says what is wrong") {
     live::Session session;
     session.answer("open", "our.toml", input_test::shortest());
