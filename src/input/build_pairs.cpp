@@ -8,6 +8,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 #include <limits>
 #include <string>
 #include <vector>
@@ -61,14 +62,16 @@ void check_pair_settings(Completed& from, const Setup& setup) {
             continue;
         }
         if (!shaft.preload_N) continue;
+        constexpr double even_N = 10;
         const double most_N =
             most_preload * std::min(axial_rating_N(*pair[0]), axial_rating_N(*pair[1]));
         if (*shaft.preload_N > most_N)
             from.problem(
                 given.front(),
-                fmt::format("{}: {:.4g} N is more than {:.3g} N, 0.3 of what the weaker of "
+                fmt::format("{}: {:.0f} N is more than {:.0f} N, 0.3 of what the weaker of "
                             "{} and {} is rated for along its axis",
-                            given.front(), *shaft.preload_N, most_N, pair[0]->name, pair[1]->name),
+                            given.front(), *shaft.preload_N, even_N * std::floor(most_N / even_N),
+                            pair[0]->name, pair[1]->name),
                 "preloads of drop gears are some hundred N cold");
     }
 }
