@@ -48,6 +48,18 @@ constexpr double lever_m = radius_m / 5.43 * 33 / 41;  // force at the wheels to
 
 }  // namespace
 
+TEST_CASE("torque peaks: a leg has those entered, and the course's own only where it brings some") {
+    Setup setup = truck({{1, 1, 0.15, 0, 0}}, 10);
+    CHECK(calculate_loads(setup).legs.front().peaks.empty());
+    setup.event.legs.front().peaks = {{5000, 3}};
+    const std::vector<PeakLoads> entered = calculate_loads(setup).legs.front().peaks;
+    REQUIRE(entered.size() == 1);
+    CHECK(entered.front().torque_Nm == 5000);
+    CHECK(entered.front().times == 3);
+    setup.event.legs.front().course_peaks_per_h = 2;
+    CHECK(calculate_loads(setup).legs.front().peaks.size() == 2);
+}
+
 TEST_CASE(
     "road load: effect of mass, tyre, drag, resistance, grade and acceleration on torque, by "
     "hand") {

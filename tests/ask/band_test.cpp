@@ -160,6 +160,14 @@ TEST_CASE("band: times to a limit are those of the likely oil, not of the run in
     CHECK(band(setup, again, {.draws = few}).watch_after_s < sure.watch_after_s);
 }
 
+TEST_CASE("band: oil that starts above a limit passes it at once") {
+    Setup setup = ten_entries();
+    setup.event.oil_at_start_degC = 90;
+    setup.event.oil_at_start_entered = true;
+    setup.limits = {.oil_watch_degC = 60, .oil_stop_degC = 159};
+    CHECK(band(setup, assess(setup), {.draws = few}).watch_after_s == 0);
+}
+
 TEST_CASE("band: half of the draws come near all of them, and a reading narrows the band") {
     Setup setup = ten_entries();
     setup.limits = {.oil_watch_degC = 150, .oil_stop_degC = 159};  // at STOP nothing is measured

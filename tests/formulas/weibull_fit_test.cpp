@@ -149,6 +149,17 @@ TEST_CASE("gelman-bda3 2.6-update by parts found failed between two lives") {
     CHECK(middle(0.4) < middle(0.62));
 }
 
+TEST_CASE("gelman-bda3 2.6-update by thousands of parts comes to what they lived") {
+    // All failed at life 1 but one, found failed before 2: x is nearly normal about 1, with a
+    // standard deviation of 1 / sqrt(failures).
+    const Multiplier after = updated({.shape = 1.5, .a = 2.9703, .b = 2.6445},
+                                     std::vector<LifeRecord>{{1, 1, 4000}, {0, 2}});
+    CHECK(quantile(after, 0.5) == rel(1, 1e-3));
+    const double spread = 1.2816 / std::sqrt(4000.0) / 1.5;
+    CHECK(within(quantile(after, 0.9), 1 + spread, 1e-3));
+    CHECK(within(quantile(after, 0.1), 1 - spread, 1e-3));
+}
+
 TEST_CASE("gelman-bda3 2.6-quantile rises") {
     const Multiplier k{.shape = 1.5, .a = 3, .b = 2.6};
     double last = 0;
