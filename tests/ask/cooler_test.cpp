@@ -41,6 +41,19 @@ Steady rest_without(const Setup& with, const std::string& leg) {
 
 }  // namespace
 
+TEST_CASE("cooler: nine draws in ten that stay below the limit are enough") {
+    const Document document = hot("cooler.core = \"200x160x45 mm\"\n");
+    CoolerOptions options = quick_cooler();
+    options.band.draws = 70;
+    // The 90 of 70 sorted draws lies between the 63rd and the 64th.
+    options.limit_degC = size_cooler(document, options).fitted->oil_degC.p90;
+    const CoreResult core = size_cooler(document, options).fitted.value();
+    CHECK(core.holds_share == rel(63.0 / 70, 1e-15));
+    CHECK(core.holds);
+    options.limit_degC = core.oil_degC.p50;
+    CHECK_FALSE(size_cooler(document, options).fitted->holds);
+}
+
 TEST_CASE("cooler: heat to reject is 0 at the temperature a leg settles at") {
     const Setup setup = hot().complete().setup;
     const Steady rest = rest_without(setup, "loop");

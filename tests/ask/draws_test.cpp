@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Draws and their statistics against published sums, closed forms and SciPy.
 #include "caseload/ask/band.hpp"
+#include "caseload/ask/measured.hpp"
 #include "caseload/factors.hpp"
 #include "caseload/units.hpp"
 #include "examples.hpp"
@@ -298,6 +299,30 @@ TEST_CASE("draws: each factor follows its own row of the table alone, to the end
         found.cleanliness = 0;
         CHECK(found == drawn_factors(middle, whole));
     }
+}
+
+TEST_CASE("draws: a fit starts from the ends that are drawn, of spur teeth to helical ones") {
+    // Between ln low and ln high at equal chances: the middle, and a twelfth of the square.
+    int helical = 0;
+    for (const double share : {0.0, 0.5, 1.0})
+        for (std::size_t row = 0; row < heat_factors; ++row) {
+            const FactorRow& of = factor_rows().at(row);
+            if (of.law != "log-uniform" || (!of.other.empty() && of.other != helical_teeth))
+                continue;
+            CAPTURE(of.name);
+            CAPTURE(share);
+            std::array<double, band_factors> point;
+            point.fill(0.5);
+            point[row] = 1e-12;
+            const double low = std::log(heat_factor(drawn_factors(point, share), row));
+            point[row] = 1 - 1e-12;
+            const double high = std::log(heat_factor(drawn_factors(point, share), row));
+            const LnBand band = ln_band(row, share);
+            CHECK(within(band.middle, (low + high) / 2, 1e-9));
+            CHECK(within(band.spread, (high - low) / std::sqrt(12.0), 1e-9));
+            helical += of.other == helical_teeth ? 1 : 0;
+        }
+    CHECK(helical > 0);
 }
 
 TEST_CASE("draws: an assumed entry is likely what it is assumed to be, between its ends") {
