@@ -105,8 +105,9 @@ void add_creep(const Prepared& prepared, const EventHeat& heat, std::size_t bear
             const double M_Nmm = 1000 * run_bearing(prepared.oil, term, *hottest_degC).loss_W /
                                  radps_from_rpm(term.n_rpm);
             const double margin = ring_creep::slip_margin(load, D_mm, M_Nmm);
-            const double turn_mm =
-                ring_creep::rolling_mm(load, into.gap_mm) + ring_creep::walking_mm(margin, D_mm);
+            const double turn_mm = ring_creep::goes_round(load)
+                                       ? ring_creep::rolling_mm(load, into.gap_mm)
+                                       : ring_creep::walking_mm(margin, D_mm);
             const double way_m = m_from_mm(turn_mm) * term.n_rpm / 60 * time_s;
             least_margin = turned ? std::min(least_margin, margin) : margin;
             turned = true;

@@ -15,14 +15,18 @@ double slip_margin(const RingLoad& load, double D_mm, double M_Nmm) {
     return friction * std::max(load.F_0_N - load.F_rot_N, 0.0) * D_mm / (2 * M_Nmm);
 }
 
+bool goes_round(const RingLoad& load) {
+    return load.F_rot_N > 0 && load.F_rot_N >= load.F_0_N;
+}
+
 double swing_deg(const RingLoad& load) {
     if (load.F_rot_N <= 0) return 0;
-    if (load.F_rot_N >= load.F_0_N) return 180;
+    if (goes_round(load)) return 180;
     return deg_from_rad(std::asin(load.F_rot_N / load.F_0_N));
 }
 
 double rolling_mm(const RingLoad& load, double gap_mm) {
-    return load.F_rot_N > 0 && load.F_rot_N >= load.F_0_N ? 2 * pi * gap_mm : 0;
+    return goes_round(load) ? 2 * pi * gap_mm : 0;
 }
 
 double walking_mm(double slip_margin, double D_mm) {

@@ -174,10 +174,9 @@ void add_seat_creep(const Gather& gather, const SeatResult& seat) {
                                     F_0));
                 to.step(there, "travel_of_bin_m",
                         fmt::format("{} * [rest.duration_s@{}] * [duty.share@{}] / 60 * {} / 1000 "
-                                    "* (if(F_rot_N < {}, 0, if(0 < F_rot_N, 2 * pi * "
-                                    "[{}.gap_mm], 0)) + if(slip_of_bin < 1, 0.3, 1e-6) * pi * "
-                                    "[{}.D_loose_mm])",
-                                    times, leg.name, at, n, F_0, place.part, place.part));
+                                    "* if(90 < swing_of_bin_deg, 2 * pi * [{}.gap_mm], "
+                                    "if(slip_of_bin < 1, 0.3, 1e-6) * pi * [{}.D_loose_mm])",
+                                    times, leg.name, at, n, place.part, place.part));
                 to.step(there, "wear_of_bin_um",
                         fmt::format("1000 * 1e-6 * [{}.F_r_heat_N@{}] * travel_of_bin_m / "
                                     "([{}.D_loose_mm] * [{}.width_mm])",

@@ -40,6 +40,10 @@ TEST_CASE("ring-creep rolling: a load that goes round twice a turn, and none tha
     CHECK(rolling_mm({1600, 400}, 0.08) == 0);
     CHECK(rolling_mm({0, 0}, 0.08) == 0);
     CHECK(rolling_mm({100, 100}, 0) == 0);
+    CHECK(goes_round({100, 100}));
+    CHECK(goes_round({0, 1}));
+    CHECK_FALSE(goes_round({100, 99.999}));
+    CHECK_FALSE(goes_round({0, 0}));
 }
 
 TEST_CASE("ring-creep walk: half a metre in six hours, more than a kilometre where it slips") {

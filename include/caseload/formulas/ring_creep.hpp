@@ -29,6 +29,9 @@ struct RingLoad {
 /// Source   ring-creep, slip-margin
 [[nodiscard]] double slip_margin(const RingLoad& load, double D_mm, double M_Nmm);
 
+/// Whether the load goes round in the ring, so that the ring rolls in its bore: F_rot >= F_0.
+[[nodiscard]] bool goes_round(const RingLoad& load);
+
 /// How far to either side the load swings; 180 where it goes round.
 ///
 /// swing = asin(F_rot / F_0)
@@ -43,7 +46,8 @@ struct RingLoad {
 /// Source   ring-creep, rolling
 [[nodiscard]] double rolling_mm(const RingLoad& load, double gap_mm);
 
-/// Way of a loose ring for each turn of the shaft: elastic walk, or dragged where it slips.
+/// Way of a loose ring for each turn of the shaft where its load does not go round: elastic walk,
+/// or dragged where it slips.
 ///
 /// s = k pi D, k 1e-6; 0.3 where S < 1
 /// Source   ring-creep, walk
