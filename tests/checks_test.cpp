@@ -488,6 +488,19 @@ TEST_CASE("checks: a seat is judged by what its ring does when hot") {
     CHECK(check(SeatClass::walks).verdict == "look");
     CHECK(check(SeatClass::turns).verdict == "watch");
     CHECK(check(SeatClass::turns).consequence.find("pin, flange") != std::string::npos);
+    Looked in;
+    SeatResult& seat = in.found.seats.front();
+    seat.creep = SeatClass::walks;
+    seat.gap_mm = 0.08;
+    seat.slip_margin = 1.5;
+    seat.travel_m = 5;
+    CHECK(in.check("seat.creep").words == "ring walks when hot (slip margin 1.5, gap 0.08 mm)");
+    seat.creep = SeatClass::turns;
+    seat.slip_margin = 0;
+    seat.swing_deg = 180;
+    seat.travel_m = 543;
+    CHECK(in.check("seat.creep").words ==
+          "ring turns in its bore when hot, 543 m an event (its load goes round, gap 0.08 mm)");
 }
 
 TEST_CASE("checks: an inner ring that turns on its shaft") {

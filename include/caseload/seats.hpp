@@ -68,8 +68,8 @@ struct SeatResult {
     // The inner ring on its shaft, with overload; the rest is 0 while its fit is not entered.
     bool shaft_fit_known = false;
     SeatClass on_shaft = SeatClass::tight;  ///< tight or wrong
-    double effective_fit_um = 0;            ///< least of all bins
-    double peak_fit_um = 0;                 ///< the same at the torque peaks, where there are any
+    double effective_fit_um = 0;            ///< at the event's load, passed for 5 % of the turning
+    double peak_fit_um = 0;                 ///< least of all bins and torque peaks
     double shaft_travel_m = 0;              ///< of the ring on its shaft, an event
 };
 /// "class" is no name of C++: the list by hand.

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "caseload/figures.hpp"
 #include "checks/parts.hpp"
+#include "damage/creep.hpp"
 
 #include <fmt/format.h>
 
@@ -27,8 +28,14 @@ Severity seat_severity(SeatClass creep) {
 /// What it does, in the words of its class.
 std::string seat_words(const SeatResult& seat) {
     const std::string ring = seat.retainer ? "ring or retainer" : "ring";
-    const std::string by =
-        fmt::format(" (slip margin {}, gap {:.2f} mm)", figures(seat.slip_margin, 2), seat.gap_mm);
+    const std::string way = seat.travel_m > travel_to_look_m
+                                ? fmt::format(", {} m an event", figures(seat.travel_m, 2))
+                                : "";
+    const std::string by = fmt::format(
+        "{} ({}, gap {:.2f} mm)", way,
+        seat.swing_deg >= 180 ? "its load goes round"
+                              : fmt::format("slip margin {}", figures(seat.slip_margin, 2)),
+        seat.gap_mm);
     switch (seat.creep) {
         case SeatClass::tight:
         case SeatClass::wrong:  // of inner rings
@@ -54,7 +61,7 @@ constexpr double shaft_travel_to_stop_m = 1000;
 Severity shaft_severity(const SeatResult& seat) {
     if (seat.on_shaft == SeatClass::wrong)
         return seat.shaft_travel_m > shaft_travel_to_stop_m ? Severity::stop : Severity::watch;
-    // Once in a while, at a blow: no travel worth the name.
+    // Once in a while, in rare bins or at a blow: no travel worth the name.
     return seat.peak_fit_um < 0 ? Severity::look : Severity::fine;
 }
 
@@ -62,20 +69,20 @@ Severity shaft_severity(const SeatResult& seat) {
 Check shaft_check(const SeatResult& seat, const std::string& about) {
     const Severity severity = shaft_severity(seat);
     const bool turns = severity >= Severity::watch;
-    const bool at_peak = severity == Severity::look;
+    const bool rarely = severity == Severity::look;
     return {.id = CheckId::seat_shaft,
             .about = about,
             .verdict = std::string(severity_word(severity)),
-            .words = turns     ? fmt::format("inner ring turns on its shaft, {} m an event",
-                                             figures(seat.shaft_travel_m, 2))
-                     : at_peak ? "inner ring slips on its shaft at a torque peak"
-                               : "effective fit of the inner ring on its shaft",
-            .value = at_peak ? seat.peak_fit_um : seat.effective_fit_um,
+            .words = turns    ? fmt::format("inner ring turns on its shaft, {} m an event",
+                                            figures(seat.shaft_travel_m, 2))
+                     : rarely ? "inner ring slips on its shaft under rare loads"
+                              : "effective fit of the inner ring on its shaft",
+            .value = rarely ? seat.peak_fit_um : seat.effective_fit_um,
             .at_least = true,
             .unit = "um",
-            .consequence = turns     ? "the shaft wears: a tighter shaft fit"
-                           : at_peak ? "look for polish on the shaft"
-                                     : ""};
+            .consequence = turns    ? "the shaft wears: a tighter shaft fit"
+                           : rarely ? "look for polish on the shaft"
+                                    : ""};
 }
 
 }  // namespace

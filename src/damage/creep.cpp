@@ -7,6 +7,7 @@
 #include "caseload/units.hpp"
 
 #include <algorithm>
+#include <vector>
 
 namespace caseload {
 namespace {
@@ -38,41 +39,87 @@ double most_F_r_N(const std::vector<LoadState>& states, std::size_t bearing) {
     return most_N;
 }
 
+/// The inner ring of a bearing whose fit on the shaft is entered.
+ring_creep::InnerRing inner_ring(const Prepared& prepared, std::size_t bearing) {
+    const BearingData& data = prepared.loads.bearings[bearing];
+    return {
+        .d_mm = data.bore_mm,
+        .B_mm = data.width_mm,
+        .interference_mm = *prepared.setup->bearings[bearing].seat.shaft_interference_mm,
+        .C_0_N = data.C_0_N,
+        .warmer_K = ring_over_shaft_K,
+    };
+}
+
+/// The fit in a bin, for how long and how fast the shaft turns then.
+struct FitInBin {
+    EventFit at;
+    double time_s;
+    double n_rpm;
+};
+
+std::vector<FitInBin> fits_in_bins(const Prepared& prepared, std::size_t bearing) {
+    const Setup& setup = *prepared.setup;
+    const ring_creep::InnerRing ring = inner_ring(prepared, bearing);
+    const auto shaft = static_cast<std::size_t>(prepared.loads.bearings[bearing].shaft);
+    std::vector<FitInBin> all;
+    for (const int run : setup.event.run) {
+        const auto leg = static_cast<std::size_t>(run);
+        const auto& bins = prepared.loads.legs[leg].bins;
+        for (std::size_t bin = 0; bin < bins.size(); ++bin) {
+            const double n_rpm = bins[bin].shaft_speed_rpm[shaft];
+            const double time_s = bins[bin].bin.share * setup.event.legs[leg].duration_s;
+            if (n_rpm <= 0 || time_s <= 0) continue;
+            all.push_back(
+                {{ring_creep::effective_fit_mm(ring, most_F_r_N(bins[bin].for_life, bearing)), leg,
+                  bin},
+                 time_s,
+                 n_rpm});
+        }
+    }
+    return all;
+}
+
 }  // namespace
+
+std::optional<EventFit> event_fit(const Prepared& prepared, std::size_t bearing) {
+    std::vector<FitInBin> all = fits_in_bins(prepared, bearing);
+    std::stable_sort(all.begin(), all.end(), [](const FitInBin& a, const FitInBin& b) {
+        return a.at.fit_mm < b.at.fit_mm;
+    });
+    double turning_s = 0;
+    for (const FitInBin& one : all) turning_s += one.time_s;
+    double looser_s = 0;
+    for (const FitInBin& one : all) {
+        looser_s += one.time_s;
+        if (looser_s > turning_time_share * turning_s) return one.at;
+    }
+    return std::nullopt;
+}
 
 void add_shaft_creep(const Prepared& prepared, std::size_t bearing, SeatResult& into) {
     const Setup& setup = *prepared.setup;
-    const BearingInput& input = setup.bearings[bearing];
-    const BearingData& data = prepared.loads.bearings[bearing];
-    if (!input.seat.shaft_interference_mm || !data.radial) return;
+    if (!setup.bearings[bearing].seat.shaft_interference_mm ||
+        !prepared.loads.bearings[bearing].radial)
+        return;
     into.shaft_fit_known = true;
-    const ring_creep::InnerRing ring{.d_mm = data.bore_mm,
-                                     .B_mm = data.width_mm,
-                                     .interference_mm = *input.seat.shaft_interference_mm,
-                                     .C_0_N = data.C_0_N,
-                                     .warmer_K = ring_over_shaft_K};
-    double least_mm = ring_creep::effective_fit_mm(ring, 0);
-    double peak_mm = least_mm;
-    for (const int run : setup.event.run) {
-        const auto leg = static_cast<std::size_t>(run);
-        const LegLoads& loads = prepared.loads.legs[leg];
-        for (const BinLoads& bin : loads.bins) {
-            const double n_rpm = bin.shaft_speed_rpm[static_cast<std::size_t>(data.shaft)];
-            const double time_s = bin.bin.share * setup.event.legs[leg].duration_s;
-            if (n_rpm <= 0 || time_s <= 0) continue;
-            const double fit_mm =
-                ring_creep::effective_fit_mm(ring, most_F_r_N(bin.for_life, bearing));
-            least_mm = std::min(least_mm, fit_mm);
-            into.shaft_travel_m +=
-                m_from_mm(ring_creep::inner_rolling_mm(fit_mm)) * n_rpm / 60 * time_s;
-        }
-        for (const PeakLoads& peak : loads.peaks)
-            peak_mm = std::min(
-                peak_mm, ring_creep::effective_fit_mm(ring, most_F_r_N(peak.states, bearing)));
+    const ring_creep::InnerRing ring = inner_ring(prepared, bearing);
+    const double unloaded_mm = ring_creep::effective_fit_mm(ring, 0);
+    double least_mm = unloaded_mm;
+    for (const FitInBin& one : fits_in_bins(prepared, bearing)) {
+        least_mm = std::min(least_mm, one.at.fit_mm);
+        into.shaft_travel_m +=
+            m_from_mm(ring_creep::inner_rolling_mm(one.at.fit_mm)) * one.n_rpm / 60 * one.time_s;
     }
-    into.effective_fit_um = um_from_mm(least_mm);
-    into.peak_fit_um = um_from_mm(peak_mm);
-    into.on_shaft = least_mm < 0 ? SeatClass::wrong : SeatClass::tight;
+    for (const int run : setup.event.run)
+        for (const PeakLoads& peak : prepared.loads.legs[static_cast<std::size_t>(run)].peaks)
+            least_mm = std::min(
+                least_mm, ring_creep::effective_fit_mm(ring, most_F_r_N(peak.states, bearing)));
+    const std::optional<EventFit> of_event = event_fit(prepared, bearing);
+    const double fit_mm = of_event ? of_event->fit_mm : unloaded_mm;
+    into.effective_fit_um = um_from_mm(fit_mm);
+    into.peak_fit_um = um_from_mm(least_mm);
+    into.on_shaft = fit_mm < 0 ? SeatClass::wrong : SeatClass::tight;
 }
 
 void add_creep(const Prepared& prepared, const EventHeat& heat, std::size_t bearing,

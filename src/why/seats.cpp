@@ -2,6 +2,7 @@
 // Rings in their seats, and what warming does to backlash and end play.
 #include "caseload/seats.hpp"
 #include "caseload/formulas/iso_5753.hpp"
+#include "damage/creep.hpp"
 #include "why/places.hpp"
 
 #include <fmt/format.h>
@@ -242,7 +243,6 @@ void add_shaft_creep_of(const Gather& gather, const SeatResult& seat) {
     to.step(place, "shaft_fit_unloaded_mm", fit_under("0"));
     const std::string unloaded = fmt::format("[{}.shaft_fit_unloaded_mm]", place.part);
     std::vector<std::string> fits{unloaded};
-    std::vector<std::string> peaks{unloaded};
     std::vector<std::string> travels;
     const auto loads_at = [&](const std::string& at, std::size_t states) {
         std::vector<std::string> all;
@@ -250,10 +250,11 @@ void add_shaft_creep_of(const Gather& gather, const SeatResult& seat) {
             all.push_back(fmt::format("[{}.F_r_N@{}/{}]", bearing, at, s + 1));
         return extreme_of("max", all);
     };
-    const auto shaft = static_cast<std::size_t>(
-        std::find_if(gather.prepared.loads.bearings.begin(), gather.prepared.loads.bearings.end(),
-                     [&](const BearingData& data) { return data.name == seat.bearing; })
-            ->shaft);
+    const auto& bearings = gather.prepared.loads.bearings;
+    const auto data = std::find_if(bearings.begin(), bearings.end(), [&](const BearingData& one) {
+        return one.name == seat.bearing;
+    });
+    const auto shaft = static_cast<std::size_t>(data->shaft);
     for (std::size_t leg = 0; leg < gather.prepared.loads.legs.size(); ++leg) {
         const LegLoads& loads = gather.prepared.loads.legs[leg];
         const int times = times_run(setup, leg);
@@ -279,11 +280,18 @@ void add_shaft_creep_of(const Gather& gather, const SeatResult& seat) {
             const Collector::Place there{"seat", place.part, at, {}};
             to.step(there, "shaft_load_N", loads_at(at, loads.peaks[blow].states.size()));
             to.step(there, "shaft_fit_of_bin_mm", fit_under("shaft_load_N"));
-            peaks.push_back(fmt::format("[{}.shaft_fit_of_bin_mm@{}]", place.part, at));
+            fits.push_back(fmt::format("[{}.shaft_fit_of_bin_mm@{}]", place.part, at));
         }
     }
-    add("effective_fit_um", seat.effective_fit_um).value_of = "1000 * " + extreme_of("min", fits);
-    add("peak_fit_um", seat.peak_fit_um).value_of = "1000 * " + extreme_of("min", peaks);
+    const auto of_event =
+        event_fit(gather.prepared, static_cast<std::size_t>(data - bearings.begin()));
+    add("effective_fit_um", seat.effective_fit_um).value_of =
+        "1000 * " +
+        (of_event
+             ? fmt::format("[{}.shaft_fit_of_bin_mm@{}]", place.part,
+                           in_bin(gather.prepared.loads.legs[of_event->leg].name, of_event->bin))
+             : unloaded);
+    add("peak_fit_um", seat.peak_fit_um).value_of = "1000 * " + extreme_of("min", fits);
     Number& travel = add("shaft_travel_m", seat.shaft_travel_m);
     if (travels.empty())
         mark_as_zero(travel, "nothing turns");
