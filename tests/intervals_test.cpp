@@ -271,6 +271,13 @@ TEST_CASE(
     CHECK(with(CheckId::seat_creep, "look").seat_loose_hot);
     CHECK(!with(CheckId::seat_creep, "shown").seat_loose_hot);
     CHECK(!with(CheckId::seat_play, "watch").seat_loose_hot);
+    CHECK(!with(CheckId::seat_shaft, "look").ring_on_shaft);
+    for (const std::string word : {"watch", "stop"}) {
+        CHECK(with(CheckId::seat_shaft, word).ring_on_shaft);
+        CHECK(!with(CheckId::seat_shaft, word).seat_loose_hot);
+        CHECK(!with(CheckId::seat_creep, word).ring_on_shaft);
+    }
+    CHECK(!with(CheckId::seat_shaft, "fine").ring_on_shaft);
     for (const CheckId id : {CheckId::seal_lip, CheckId::seal_sump}) {
         CHECK(with(id, "watch").seal_over_limit);
         CHECK(!with(id, "fine").seal_over_limit);

@@ -5,6 +5,7 @@
 #include "caseload/checks.hpp"
 
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace caseload {
@@ -16,6 +17,9 @@ struct Action {
 };
 CASELOAD_MEMBERS(Action, "action", name, after_events, reason);
 
+/// Why a look is due where a ring does not keep its fit on the shaft.
+inline constexpr std::string_view ring_on_shaft_words = "an inner ring turns on its shaft";
+
 /// What one event uses up, and what was found: all that the actions depend on.
 struct Wear {
     std::vector<double> bearing_share;  ///< of the 10 % failing life
@@ -26,6 +30,7 @@ struct Wear {
     double peak_oil_degC = 0;
     double driving_h = 0;
     bool seat_loose_hot = false;   ///< a ring walks or turns in its seat when hot
+    bool ring_on_shaft = false;    ///< an inner ring turns on its shaft
     bool seal_over_limit = false;  ///< watched: new after the event
     bool seal_to_look_at = false;  ///< up to 10 K above the limit of its sump
 };

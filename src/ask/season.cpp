@@ -108,6 +108,8 @@ std::vector<SeasonAction> due(const Setup& setup, const Used& used, const Wear& 
         actions.push_back({"change_oil", practice(rules.change_oil_own)});
     if (now.seat_loose_hot)
         actions.push_back({"look", "a ring walks in its seat when hot"});
+    else if (now.ring_on_shaft)
+        actions.push_back({"look", std::string(ring_on_shaft_words)});
     else if (now.seal_to_look_at)
         actions.push_back({"look", "a seal above its limit"});
     else if (used.since_look() >= rules.look_events)

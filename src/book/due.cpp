@@ -186,6 +186,9 @@ DueOfCase all_due_of(const CaseState& one, const Shared& shared) {
     if (number(one.last_event, "seat_loose_hot") > 0)
         answer.actions.push_back({left({1, one.events_since_look}), "look", "seats",
                                   "a ring walks in its seat when hot"});
+    if (number(one.last_event, "ring_on_shaft") > 0)
+        answer.actions.push_back(
+            {left({1, one.events_since_look}), "look", "shafts", std::string(ring_on_shaft_words)});
     for (const auto& [position, id] : one.parts) {
         const auto part = shared.state.parts.find(id);
         if (part != shared.state.parts.end() && part->second.over_heat_code_h >= ring_look_h)

@@ -115,7 +115,7 @@ bool is_damage(std::string_view key) {
     const std::string_view measure = key.substr(key.rfind('.') + 1);
     return measure == "share" || measure == "flank" || measure == "root" ||
            measure == "over_heat_code_h" || key == "oil.dose" || key == "driving_h" ||
-           key == "seat_loose_hot" || key == "seal_over_limit";
+           key == "seat_loose_hot" || key == "ring_on_shaft" || key == "seal_over_limit";
 }
 
 void require_event_numbers(const Record& record) {

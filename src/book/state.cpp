@@ -139,6 +139,7 @@ std::vector<std::pair<std::string, std::string>> event_damage_fields(const Setup
         if (check.id == CheckId::bearing_ring && check.value > part_limit(setup, check))
             put(check.about + std::string(over_heat_code_h), wear.driving_h);
     put("seat_loose_hot", wear.seat_loose_hot ? 1 : 0);
+    if (wear.ring_on_shaft) put("ring_on_shaft", 1);
     put("seal_over_limit", wear.seal_over_limit ? 1 : 0);
     return fields;
 }

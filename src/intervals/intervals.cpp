@@ -84,6 +84,8 @@ Wear wear_of(const Setup& setup, const EventHeat& heat, const Damage& damage,
         wear.seat_loose_hot =
             wear.seat_loose_hot || (check.id == CheckId::seat_creep && severity >= Severity::look);
         if (severity < Severity::watch) continue;
+        // One that slips under rare loads is seen when the case is open, not by a look.
+        wear.ring_on_shaft = wear.ring_on_shaft || check.id == CheckId::seat_shaft;
         wear.seal_over_limit =
             wear.seal_over_limit || check.id == CheckId::seal_lip || check.id == CheckId::seal_sump;
     }
@@ -118,6 +120,7 @@ Intervals actions_due(const Setup& setup, const Wear& wear) {
     if (wear.oil_dose > 0)
         make_due_by(result.change_oil, std::floor(oil_dose_limit / wear.oil_dose), "oil oxidation");
     if (wear.seal_to_look_at) make_due_by(result.look, 1, "a seal above its limit");
+    if (wear.ring_on_shaft) make_due_by(result.look, 1, std::string(ring_on_shaft_words));
     if (wear.seat_loose_hot) make_due_by(result.look, 1, "a ring walks in its seat when hot");
     const double most = std::min(most_events, most_hours / wear.driving_h);
     const double events = most_kept(std::ceil(most), [&](double n) {

@@ -196,6 +196,10 @@ TEST_CASE("book due: a loose seat and a seal above its limit make a look due aft
     CHECK(action(flagged("seat_loose_hot", ""), "look").reason ==
           "a ring walks in its seat when hot");
     CHECK(action(flagged("seat_loose_hot", "look"), "look").after_events == 1);
+    CHECK(action(flagged("ring_on_shaft", ""), "look").after_events == 0);
+    CHECK(action(flagged("ring_on_shaft", ""), "look").reason ==
+          "an inner ring turns on its shaft");
+    CHECK(action(flagged("ring_on_shaft", "look"), "look").after_events == 1);
     CHECK(action(flagged("seal_over_limit", ""), "open_case").after_events == 0);
     CHECK(action(flagged("seal_over_limit", ""), "open_case").reason ==
           "a seal runs above its limit");

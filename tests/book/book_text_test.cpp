@@ -215,7 +215,7 @@ TEST_CASE("book text: times and damage outside their limits are refused") {
     CHECK(has(said("times", std::string("2\0", 2)), "must be a decimal number"));
     CHECK(said("times", "1000") == "taken");
     for (const char* key : {"bearing.a.share", "gear.a.flank", "gear.a.root", "oil.dose",
-                            "driving_h", "seat_loose_hot", "seal_over_limit"}) {
+                            "driving_h", "seat_loose_hot", "ring_on_shaft", "seal_over_limit"}) {
         CHECK(has(said(key, "-1"), "must be from 0 to"));
         CHECK(has(said(key, "1e101"), "must be from 0 to"));
         for (const char* text : {"inf", "nan", "0x1p-3", "0X2", " 1", "1 "})
