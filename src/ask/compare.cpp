@@ -250,6 +250,17 @@ void lives(const Calculated& before, const Calculated& after, Comparison& into) 
             add_moved(into, {"end play to set, facing pair of " + is.shaft, was.set_end_play_mm,
                              is.set_end_play_mm, "mm"});
         }
+    for (const SeatResult& was : then.checked.seats)
+        for (const SeatResult& is : now.checked.seats) {
+            if (was.bearing != is.bearing) continue;
+            // The walk of a ring that its load holds moves with every speed and says nothing.
+            if (std::max(was.creep, is.creep) >= SeatClass::walks)
+                add_moved(into, {"way of the ring in its seat, bearing " + is.bearing, was.travel_m,
+                                 is.travel_m, "m/event"});
+            if (was.shaft_fit_known && is.shaft_fit_known)
+                add_moved(into, {"effective fit on the shaft, bearing " + is.bearing,
+                                 was.effective_fit_um, is.effective_fit_um, "um"});
+        }
     add_moved(into, {"oil life used an event", 100 * before.sure.fitted.oil_dose.p50,
                      100 * after.sure.fitted.oil_dose.p50, "%"});
     add_moved(into, {"driving", before.likely.driving_h, after.likely.driving_h, "h"});

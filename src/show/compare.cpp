@@ -74,7 +74,7 @@ std::string compare_screen(const CompareAnswer& answer) {
     for (const Moved& moved : between.moved)
         out += fmt::format("  {:<54} {:>10} {:>10} {}\n", moved.words,
                            shown(units, moved, moved.before), shown(units, moved, moved.after),
-                           units.unit(moved.unit));
+                           units.unit(moved.unit, moved.after));
     return fmt::format("{}\n{}\n", out, deference);
 }
 

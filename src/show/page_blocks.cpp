@@ -24,7 +24,7 @@ void numbers(const PageAnswer& page, const std::string& part, const T& result, c
             into.rows.push_back({units.text(row.words), row.symbol,
                                  of_network ? units.degrees(value)
                                             : fmt::format("{} {}", units.number(value, row.unit),
-                                                          units.unit(row.unit))});
+                                                          units.unit(row.unit, value))});
             unfold(page, into, 2, fmt::format("{}.{}", part, name));
         }
     });
@@ -60,10 +60,11 @@ std::string bearing_words(const PageAnswer& page, std::size_t b, const Units& un
     for (const SeatResult& seat : side.checked.seats)
         if (seat.bearing == damage.name && seat.shaft_fit_known)
             words += seat.on_shaft == SeatClass::wrong
-                         ? fmt::format(" Its inner ring turns on the shaft, {} m an event.",
-                                       figures(seat.shaft_travel_m, 2))
-                         : fmt::format(" Under load {} um of its fit on the shaft are left.",
-                                       figures(seat.effective_fit_um, 2));
+                         ? fmt::format(" Its inner ring turns on the shaft, {}.",
+                                       units.value(seat.shaft_travel_m, "m/event"))
+                         : fmt::format(" Under load {} of its fit on the shaft are left{}.",
+                                       units.value(seat.effective_fit_um, "um"),
+                                       seat.peak_fit_um < 0 ? ", none under rare loads" : "");
     return words;
 }
 

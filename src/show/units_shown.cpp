@@ -53,13 +53,20 @@ constexpr std::array<Imperial, 15> of_words{
      {"K", "F", by<degF_from_K>}}};
 
 /// Of the quantity table what is not of words, or in another unit than there.
-constexpr std::array<Imperial, 3> of_quantities{
+constexpr std::array<Imperial, 5> of_quantities{
     {{"m", "mi", by<mi_from_m>},
+     {"m/event", "ft/event", by<ft_from_m>},
+     {"um", "in", [](double length_um) { return in_from_mm(mm_from_um(length_um)); }},
      {"W/K", "hp/F", [](double path_WpK) { return hp_from_W(path_WpK) / degF_from_K(1); }},
      {"MPa", "ksi", ksi_from_MPa}}};
 
+/// Of so few metres no miles are made.
+constexpr double short_m = 1000;
+constexpr Imperial of_short_ways{"m", "ft", by<ft_from_m>};
+
 /// None where the unit stays.
-const Imperial* imperial_of(std::string_view unit) {
+const Imperial* imperial_of(std::string_view unit, double value) {
+    if (unit == of_short_ways.metric && std::fabs(value) < short_m) return &of_short_ways;
     for (const Imperial& other : of_quantities)
         if (other.metric == unit) return &other;
     for (const Imperial& other : of_words)
@@ -131,12 +138,12 @@ std::string Units::width(double difference_K) const {
 }
 
 std::string Units::number(double value, std::string_view unit) const {
-    const Imperial* const other = imperial_ ? imperial_of(unit) : nullptr;
+    const Imperial* const other = imperial_ ? imperial_of(unit, value) : nullptr;
     return digits(other == nullptr ? value : other->from(value));
 }
 
-std::string_view Units::unit(std::string_view unit) const {
-    const Imperial* const other = imperial_ ? imperial_of(unit) : nullptr;
+std::string_view Units::unit(std::string_view unit, double value) const {
+    const Imperial* const other = imperial_ ? imperial_of(unit, value) : nullptr;
     return other == nullptr ? unit : other->unit;
 }
 
@@ -208,7 +215,7 @@ std::string Units::text(std::string_view words) const {
 }
 
 std::string Units::value(double of, std::string_view unit) const {
-    return number(of, unit) + (unit.empty() ? "" : fmt::format(" {}", this->unit(unit)));
+    return number(of, unit) + (unit.empty() ? "" : fmt::format(" {}", this->unit(unit, of)));
 }
 
 std::string Units::line(const Quantity& quantity) const {
@@ -216,7 +223,7 @@ std::string Units::line(const Quantity& quantity) const {
                               : quantity.of_network   ? temp(quantity.value)
                                                       : whole(temp_value(quantity.value));
     return fmt::format("  {:<58} {:>12}{}{}\n", text(quantity.words), shown,
-                       quantity.unit.empty() ? "" : " ", unit(quantity.unit));
+                       quantity.unit.empty() ? "" : " ", unit(quantity.unit, quantity.value));
 }
 
 std::string duration(double s) {

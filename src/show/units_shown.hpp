@@ -50,7 +50,7 @@ public:
     [[nodiscard]] std::string line(const Quantity& quantity) const;
     /// Value and unit apart, for running text.
     [[nodiscard]] std::string number(double value, std::string_view unit) const;
-    [[nodiscard]] std::string_view unit(std::string_view unit) const;
+    [[nodiscard]] std::string_view unit(std::string_view unit, double value) const;
     /// Both together: "12 mm".
     [[nodiscard]] std::string value(double of, std::string_view unit) const;
 

@@ -372,4 +372,44 @@ TEST_CASE("compare: the command, its units and its mistakes") {
     CHECK(run_program_as_user("compare " + light_file + " nowhere.toml").code == 5);
 }
 
+TEST_CASE("compare: a ring's fit on its shaft, and its way where it walks in its seat") {
+    const std::string seat = "bearing.output_rear.seat.";
+    const auto with = [&](const std::string& shaft, const std::string& ring) {
+        return answer({{seat + "ring_interference", "\"" + ring + "\""},
+                       {seat + "boss_outside", "\"180 mm\""},
+                       {seat + "shaft_interference", "\"" + shaft + "\""}});
+    };
+    const auto moved = [](const Comparison& found, const std::string& words) {
+        return std::find_if(found.moved.begin(), found.moved.end(),
+                            [&](const Moved& one) { return one.words == words; });
+    };
+    const std::string fit = "effective fit on the shaft, bearing output_rear";
+    const std::string way = "way of the ring in its seat, bearing output_rear";
+    const Calculated before = with("0.03 mm", "0.04 mm");
+    const Comparison looser = compare(before, with("0.01 mm", "0.04 mm"));
+    REQUIRE(moved(looser, fit) != looser.moved.end());
+    CHECK(moved(looser, fit)->unit == "um");
+    // 20 um of 90 mm, ground to 90/92 of it.
+    CHECK(within(moved(looser, fit)->before - moved(looser, fit)->after, 20.0 * 90 / 92, 1e-9));
+    CHECK(moved(looser, way) == looser.moved.end());
+    const Comparison same = compare(before, before);
+    CHECK(moved(same, fit) == same.moved.end());
+    // Entered on one side only, nothing moved.
+    const Calculated without = answer(
+        {{seat + "ring_interference", "\"0.04 mm\""}, {seat + "boss_outside", "\"180 mm\""}});
+    const Comparison entered = compare(without, before);
+    CHECK(moved(entered, fit) == entered.moved.end());
+    // A ring that walks by its gap, on a drive half as long again.
+    const Calculated walks = with("0.03 mm", "-0.1 mm");
+    REQUIRE(walks.likely.fitted.checked.seats.size() >= 1);
+    const Calculated longer = answer({{seat + "ring_interference", "\"-0.1 mm\""},
+                                      {seat + "boss_outside", "\"180 mm\""},
+                                      {seat + "shaft_interference", "\"0.03 mm\""},
+                                      {"leg.transit.duration", "\"2 h\""}});
+    const Comparison drive = compare(walks, longer);
+    REQUIRE(moved(drive, way) != drive.moved.end());
+    CHECK(moved(drive, way)->unit == "m/event");
+    CHECK(moved(drive, way)->after != moved(drive, way)->before);
+}
+
 }  // namespace caseload::compare_tests

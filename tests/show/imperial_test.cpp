@@ -53,6 +53,9 @@ TEST_CASE("imperial: single quantities are converted") {
     CHECK(units.line({"x", 1.3558179, "N m"}).find("1 lb ft") != std::string::npos);
     CHECK(units.line({"x", 1609.344, "m"}).find("1 mi") != std::string::npos);
     CHECK(units.line({"x", 50.8, "mm"}).find("2 in") != std::string::npos);
+    CHECK(units.line({"x", 0.3048, "m"}).find("1 ft") != std::string::npos);
+    CHECK(units.line({"x", 0.3048, "m/event"}).find("1 ft/event") != std::string::npos);
+    CHECK(units.value(25.4, "um") == "0.001 in");
     CHECK(units.line({"x", 4.4482216, "N"}).find("1 lbf") != std::string::npos);
     CHECK(units.line({"x", 0.45359237, "kg"}).find("1 lb") != std::string::npos);
     CHECK(units.line({"x", 10, "K"}).find("18 F") != std::string::npos);
