@@ -22,8 +22,8 @@ public:
 
     Leaves read() {
         try {
-            const toml::table root =
-                toml::parse(std::string_view(text_), std::string_view(source_.name()));
+            // Without the file's name: the parser copies that where it may not throw.
+            const toml::table root = toml::parse(std::string_view(text_));
             flatten(root, "", 1);
         } catch (const toml::parse_error& problem) {
             const auto begin = problem.source().begin;
