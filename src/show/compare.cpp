@@ -56,18 +56,27 @@ std::string row_words(const Region& region, const Cell& cell, const Units& units
     return words;
 }
 
+/// The entry before the change; in other units both numbers need theirs to be converted.
+std::string before_words(const ChangedKey& one, bool imperial) {
+    const std::size_t unit = one.after.find(' ');
+    const bool bare = one.before.find_first_not_of("0123456789.-+e") == std::string::npos;
+    return imperial && bare && unit != std::string::npos ? one.before + one.after.substr(unit)
+                                                         : one.before;
+}
+
 }  // namespace
 
 std::string compare_screen(const CompareAnswer& answer) {
-    const Units units(answer.before.read.setup.imperial);
+    const bool imperial = answer.before.read.setup.imperial;
+    const Units units(imperial);
     const Comparison& between = answer.between;
     std::string out = wrapped("", units.text(between.decision));
     for (const std::string& words : between.differences)
         out += wrapped("  also  ", units.text(words));
     if (!answer.changed.empty() || !between.power.empty()) out += "\n";
     for (const ChangedKey& one : answer.changed)
-        out +=
-            wrapped("  ", units.text(fmt::format("{} {} -> {}", one.key, one.before, one.after)));
+        out += wrapped("  ", units.text(fmt::format("{} {} -> {}", one.key,
+                                                    before_words(one, imperial), one.after)));
     for (const std::string& words : between.power) out += wrapped("  ", units.text(words));
     if (between.moved.empty()) return out + "\n  No number moved.\n";
     out += fmt::format("\n  {:<54} {:>10} {:>10}\n", "moved", "before", "after");
