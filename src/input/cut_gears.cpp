@@ -89,6 +89,22 @@ public:
             for (double& one : list) one = rounded(one);
             if (typed(list) && cannot_run(list, 0).empty()) return words_of_list(list);
         }
+        return of_shifts() ? nearest_free() : std::string();
+    }
+
+    /// Where the shifts as calculated cannot run either: the free one over all that can be typed.
+    [[nodiscard]] std::string nearest_free() const {
+        constexpr double step = 0.01;
+        const Range& range = field_of(key_).range;
+        const int steps = static_cast<int>(std::lround((range.high - range.low) / step));
+        for (int away = 0; away <= steps; ++away)
+            for (const int way : {away, -away}) {
+                std::vector<double> list = entered_;
+                list[1] = rounded(std::round(entered_[1] / step) * step + way * step);
+                keep_sums(list);
+                for (double& one : list) one = rounded(one);
+                if (typed(list) && cannot_run(list, 0).empty()) return words_of_list(list);
+            }
         return {};
     }
 
@@ -162,7 +178,13 @@ private:
         (of_shifts() ? tried.gears.cut.profile_shift : tried.gears.cut.tip_diameter_mm) = list;
         try {
             const std::vector<double> x = cut_gears(tried, teeth()).shifts;
+            const Range& taken = field_of(profile_shift_key).range;
             for (std::size_t gear = 0; gear < teeth().size(); ++gear) {
+                if (x[gear] > taken.high)
+                    return fmt::format(
+                        "{:g} mm means a profile shift of {:.3f} of the {} tooth gear: must be at "
+                        "most {:g}",
+                        list[gear], x[gear], teeth()[gear], taken.high);
                 const double least =
                     iso_21771::least_shift({.z = teeth()[gear],
                                             .pressure_angle_rad = input(0).pressure_angle_rad,

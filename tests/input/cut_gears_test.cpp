@@ -43,6 +43,21 @@ constexpr const char* shifted = "gears.profile_shift = [0.2, -0.2]\n";
 
 }  // namespace
 
+TEST_CASE("cut gears: tips ask for no more shift than can be entered, and a hint can run") {
+    // 33 teeth of module 5 mm without shift have tips of 175 mm, with 0.8 of 183 mm.
+    const std::string wide = problem(with("gears.tip_diameter = [\"185 mm\", \"203 mm\"]\n"));
+    CHECK(wide.find("185 mm means a profile shift of ") != std::string::npos);
+    CHECK(wide.find("must be at most 0.8 | the nearest that does: ") != std::string::npos);
+    // 13 teeth undercut below 1 - 13 sin^2(20 deg)/2 = 0.2396; half of the sum is 0.
+    std::string few = with("gears.profile_shift = [-0.4, 0.4]\n");
+    few.replace(few.find("[33, 41]"), 8, "[13, 61]");
+    const std::string hint = problem(few);
+    CHECK(hint.find("| the nearest that does: gears.profile_shift = [0.24, -0.24]") !=
+          std::string::npos);
+    few.replace(few.find("[-0.4, 0.4]"), 11, "[0.24, -0.24]");
+    CHECK(problem(few) == "no problem");
+}
+
 TEST_CASE("cut gears: what is calculated, entered, leaves every number as it is") {
     // 75 teeth where 74 go without shift.
     const auto with_75 = [](const std::string& lines) {
