@@ -101,7 +101,7 @@ void check_seat(Completed& from, const BearingInput& bearing) {
     if (!seat.ring_interference_mm && seat.ring_fit.empty())
         from.problem(
             key_of(bearing, "seat.carrier"),
-            fmt::format("bearing.{}.seat does not say how tight the ring sits", bearing.name),
+            fmt::format("bearing.{}.seat does not say how tight the outer ring sits", bearing.name),
             "add ring_interference = \"0.03 mm\" (at 20 degC) or ring_fit = \"N7\"");
     const bool named = bearing.outside_mm >= iso_286::least_size_mm &&
                        bearing.outside_mm <= iso_286::largest_size_mm;

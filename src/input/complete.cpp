@@ -5,6 +5,7 @@
 #include "input/fields.hpp"
 #include "input/presets.hpp"
 
+#include "caseload/formulas/bearing_kind.hpp"
 #include "caseload/formulas/iso_286.hpp"
 #include "caseload/kinds.hpp"
 
@@ -159,11 +160,18 @@ private:
         add_value(to_, key, value, std::move(item));
     }
 
-    /// Two bearings with thick ends on a shaft hold it as a pair.
+    /// Two bearings with thick ends on a shaft hold it as a pair. A kind that has none may still
+    /// carry the big_end of the bearing it replaces.
     [[nodiscard]] bool has_facing_pair(const std::string& shaft) const {
         int thick = 0;
-        for (const std::string& key : instances(to_, field_of("bearing.*.shaft")))
-            thick += to_.text(key) == shaft && to_.given(with_name_of("bearing.*.big_end", key));
+        for (const std::string& key : instances(to_, field_of("bearing.*.shaft"))) {
+            const std::string type = to_.text(with_name_of("bearing.*.type", key));
+            const bool facing = std::any_of(
+                kind_rows<BearingKind>.begin(), kind_rows<BearingKind>.end(),
+                [&](const auto& row) { return row.key == type && use_of(row.kind).thick_end; });
+            thick += facing && to_.text(key) == shaft &&
+                     to_.given(with_name_of("bearing.*.big_end", key));
+        }
         return thick == 2;
     }
 
@@ -283,7 +291,7 @@ constexpr Either either[] = {
     {"leg.*.pace", "leg.*.distance", "on a course, one gives the other with the duration", ""},
     {"leg.*.bins", "leg.*.course", "a leg has one duty", ""},
     {"bearing.*.seat.ring_interference", "bearing.*.seat.ring_fit",
-     "both say how tight the ring sits", ""},
+     "both say how tight the outer ring sits", ""},
 };
 
 void check_either(Completed& to, bool vehicle) {
