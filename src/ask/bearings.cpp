@@ -7,6 +7,7 @@
 #include "caseload/ask/pairs.hpp"
 #include "caseload/figures.hpp"
 #include "caseload/formulas/bearing_estimate.hpp"
+#include "caseload/formulas/bearing_kind.hpp"
 #include "caseload/formulas/iso_281.hpp"
 #include "caseload/formulas/load_zone.hpp"
 #include "caseload/heat_curves.hpp"
@@ -371,6 +372,7 @@ private:
         try {
             if (other.outside_mm != setup_.bearings[index].outside_mm && other.has_seat)
                 refuse_seat(other);
+            refuse_half_pair(index, other);
             choice = judged(index, other, run_chain(setup));
         } catch (const Error& error) {
             choice = described(other);
@@ -380,6 +382,14 @@ private:
         }
         choice.name = name;
         return choice;
+    }
+
+    /// One of two that face each other keeps its thick end.
+    void refuse_half_pair(std::size_t index, const BearingInput& other) const {
+        if (use_of(setup_.bearings[index].kind).thick_end && !use_of(other.kind).thick_end)
+            throw Error(Error::Kind::domain,
+                        "faces another bearing: only a tapered roller or angular contact ball "
+                        "bearing does that; change both and make one locating");
     }
 
     /// A seat that was assumed is assumed for the other ring too.

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // How facing pairs are set: by one entry, of a pair, within what its bearings take.
 #include "caseload/formulas/bearing_estimate.hpp"
+#include "caseload/formulas/bearing_kind.hpp"
 #include "caseload/formulas/iso_281.hpp"
 #include "input/build.hpp"
 
@@ -52,7 +53,8 @@ void check_pair_settings(Completed& from, const Setup& setup) {
         if (from.broken("bearing.")) continue;
         std::vector<const BearingInput*> pair;
         for (const BearingInput& bearing : setup.bearings)
-            if (bearing.shaft == name && bearing.big_end) pair.push_back(&bearing);
+            if (bearing.shaft == name && bearing.big_end && use_of(bearing.kind).thick_end)
+                pair.push_back(&bearing);
         if (pair.size() != 2) {
             from.problem(
                 given.front(),

@@ -195,6 +195,29 @@ TEST_CASE("bearings: a preloaded bearing is given the class that keeps play, or 
     CHECK(pair.choices.front().play.empty());
 }
 
+TEST_CASE("bearings: one of two that face each other is not replaced by a kind without thick end") {
+    const std::string text = examples::text("idler.toml").value();
+    for (const std::string kind : {"spherical-roller", "deep-groove-ball"}) {
+        CAPTURE(kind);
+        const Document document(
+            text + "\n[candidate.other]\ntype = \"" + kind + "\"\nsize = \"70x110x20 mm\"\n",
+            "test.toml", examples::text);
+        const Setup setup = document.complete().setup;
+        const auto there = std::find_if(setup.bearings.begin(), setup.bearings.end(),
+                                        [](const auto& one) { return one.name == "idler_front"; });
+        REQUIRE(there != setup.bearings.end());
+        REQUIRE(there->bore_mm == 70);
+        const BearingsAnswer answer = choose_bearings(
+            document, {.position = "idler_front", .outside_mm = {}, .width_mm = {}});
+        bool seen = false;
+        for (const BearingChoice& choice : answer.positions.front().choices)
+            if (choice.name == "other")
+                seen = !choice.fails.empty() &&
+                       choice.fails.front().find("faces another bearing: only a tapered") == 0;
+        CHECK(seen);
+    }
+}
+
 TEST_CASE("bearings: a candidate that is not good enough has the reason beside it") {
     // Ratings below a tenth of what a ball bearing of this size has; one's own is judged whatever
     // it is.
