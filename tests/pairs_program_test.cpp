@@ -54,23 +54,29 @@ TEST_CASE("pairs: the screen prints end play or preload when hot, and both ends 
     Idler idler;
     idler.set("tight", R"(end_play = "-0.05 mm")");
     CHECK(has(idler.screen("assess", "idler", "--draws 63"),
-              "pairs idler, 0.05 mm of end play cold: 0.01 mm of end play hot (loop); set 0.04 to "
-              "0.08 mm of end play cold, for 0 to 0.04 mm hot"));
+              "pairs idler, 0.05 mm of end play cold: 0.01 mm of end play hot (loop); set 0.04 mm "
+              "to 0.07 mm of end play cold, for 0 to 0.04 mm hot"));
     const std::string tight = idler.screen("assess", "tight", "--draws 63 --detail");
     CHECK(has(tight,
               "idler, 0.05 mm of preload cold: 8.3 kN of preload hot (loop), which makes "
-              "the oil 12 K hotter; set 0.04 to 0.08 mm of end play cold"));
+              "the oil 12 K hotter; set 0.04 mm to 0.07 mm of end play cold"));
     CHECK(has(tight,
               "The range keeps this preload; as it feeds itself (gain 0.09) the range is "
               "about 10 % too narrow"));
     CHECK(has(tight, "how far from that it may be set, either way: 0 to 0.04 mm when hot 0.02 mm"));
-    CHECK(has(idler.screen("assess", "idler", "--draws 63 --units imperial"), "in of end play"));
+    // 0.04 mm and 0.07 mm are 0.00157 in and 0.00276 in.
+    CHECK(has(idler.screen("assess", "idler", "--draws 63 --units imperial"),
+              "set 0.00157 in to 0.00276 in of end play cold"));
+    // What to set comes before everything that is done after the event.
+    CHECK(has(tight,
+              "2 NEXT before it runs idler set with 0.04 mm to 0.07 mm of end play cold: its "
+              "preload makes the oil 12 K hotter after this event"));
     idler.set("in",
               "end_play = \"-0.05 mm\"\n\n[bearing]\nidler_front.big_end = \"rear\"\n"
               "idler_rear.big_end = \"front\"");
     CHECK(has(idler.screen("assess", "in", "--draws 63"),
-              "0.05 mm of end play hot (transit), on the way there 0.03 mm of preload; set 0.06 to "
-              "0.10 mm of preload cold"));
+              "0.05 mm of end play hot (transit), on the way there 0.03 mm of preload; set 0.07 mm "
+              "to 0.10 mm of preload cold"));
     // A case without such a pair prints nothing of it.
     CHECK_FALSE(
         has(run_program_as_user("assess " + test_files::light_file + " --draws 63").out, "pairs"));
@@ -82,7 +88,7 @@ TEST_CASE("pairs: sheet and page print what to set") {
     const std::string page = idler.path("page.html");
     (void)idler.screen("assess", "idler", "--draws 63 --teardown " + sheet + " --page " + page);
     CHECK(has(file_text(sheet),
-              "end play, idler shaft</th><td>to 0.01 mm; to set: 0.04 to 0.08 mm "
+              "end play, idler shaft</th><td>to 0.01 mm; to set: 0.04 mm to 0.07 mm "
               "of end play<"));
     CHECK(has(file_text(sheet), "end play, input shaft</th><td>to 0.01 mm<"));
     CHECK(has(file_text(page),
@@ -98,7 +104,7 @@ TEST_CASE("pairs: bearings, compare and season print them where they matter") {
         idler.screen("bearings", "tight", "--draws 63 --position idler_front");
     CHECK(has(bearings,
               "pair: 0.05 mm of preload cold becomes 8.3 kN of preload hot (loop), which "
-              "makes the oil 12 K hotter; set 0.04 to 0.08 mm of end play cold"));
+              "makes the oil 12 K hotter; set 0.04 mm to 0.07 mm of end play cold"));
     const std::string compared =
         idler.screen("compare", "idler", "--draws 63 --with 'shaft.idler.end_play=0 mm'");
     CHECK(has(compared,
@@ -113,14 +119,38 @@ TEST_CASE("pairs: bearings, compare and season print them where they matter") {
     const std::string events = idler.path("events.toml") + " --draws 63";
     CHECK_FALSE(has(idler.screen("season", "idler", events), "acing pair"));
     CHECK(has(idler.screen("season", "tight", events),
-              "Facing pair of idler: 0.05 mm of preload cold does not suit every event; set 0.04 "
-              "to 0.07 mm of end play cold."));
+              "Facing pair of idler: 0.05 mm of preload cold does not suit every event; set 0.05 "
+              "mm to 0.07 mm of end play cold."));
     CHECK(has(idler.screen("season", "tight", events + " --json"), R"("pairs":["Facing pair of)"));
     idler.write("events.toml",
                 "run = [\"cold\", \"hot\"]\n[event.cold]\nambient = \"-25 degC\"\n"
                 "[event.hot]\nambient = \"45 degC\"\n");
     CHECK(has(idler.screen("season", "idler", events),
               "Facing pair of idler: no one setting suits every event; "));
+}
+
+TEST_CASE(
+    "pairs: a file over another sets its pair in its own way, and a shaft may lose its pair") {
+    Idler idler;
+    idler.write("loaded.toml",
+                "caseload = 1\nbase = \"idler.toml\"\nshaft.idler.preload = \"500 N\"\n");
+    CHECK(has(idler.screen("assess", "loaded", "--draws 63"), "of preload cold: "));
+    CHECK(has(idler.screen("compare", "idler", "--draws 63 --with 'shaft.idler.preload=500 N'"),
+              "Facing pair of idler: "));
+    const std::string balls =
+        "bearing.idler_front.type = \"deep-groove-ball\"\nbearing.idler_front.locating = true\n"
+        "bearing.idler_rear.type = \"cylindrical-roller\"\n";
+    idler.write("balls.toml", "caseload = 1\nbase = \"" + std::string(test_files::root) +
+                                  "docs/examples/idler.toml\"\n" + balls);
+    CHECK_FALSE(has(idler.screen("assess", "balls", "--draws 63"), "pairs idler"));
+}
+
+TEST_CASE("compare: in inches and pounds both values of a changed entry are converted") {
+    CHECK(has(in_one_line(run_program_as_user("compare " + test_files::light_file +
+                                              " --with 'vehicle.mass=+200 kg' --units imperial "
+                                              "--draws 63")
+                              .out),
+              "vehicle.mass 3858 lb -> 4299 lb"));
 }
 
 TEST_CASE("pairs: why recalculates what heat makes of a pair, however it was set") {

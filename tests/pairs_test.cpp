@@ -246,13 +246,16 @@ TEST_CASE("pairs: followed through the driving of the event") {
 TEST_CASE("pairs: what to set is printed with both ends") {
     PairState pair;
     pair.set_end_play_mm = 0.06;
-    CHECK(pair_setting(pair) == "0.04 to 0.08 mm of end play");
+    CHECK(pair_setting(pair) == "0.04 mm to 0.08 mm of end play");
     pair.set_end_play_mm = -0.06;
-    CHECK(pair_setting(pair) == "0.04 to 0.08 mm of preload");
+    CHECK(pair_setting(pair) == "0.04 mm to 0.08 mm of preload");
     pair.set_end_play_mm = 0.001;
     CHECK(pair_setting(pair) == "0.02 mm of preload to 0.02 mm of end play");
     pair.set_end_play_mm = 0.016;
-    CHECK(pair_setting(pair) == "0.00 to 0.04 mm of end play");
+    CHECK(pair_setting(pair) == "0.00 mm to 0.03 mm of end play");
+    pair.set_end_play_mm = -0.026;  // rounded to lie within -0.046 and -0.006
+    CHECK(pair_setting(pair) == "0.01 mm to 0.04 mm of preload");
+    pair.set_end_play_mm = 0.016;
     pair.set_tolerance_mm = 0.001;
     CHECK(pair_setting(pair) == "0.02 mm of end play");
     CHECK(play_or_preload(-0.004) == "0.00 mm of end play");

@@ -5,6 +5,7 @@
 #include "ask/fast_case.hpp"
 #include "ask/pace.hpp"
 #include "caseload/ask/measured.hpp"
+#include "caseload/ask/pairs.hpp"
 
 #include <algorithm>
 
@@ -240,6 +241,8 @@ Card pit_card(const Setup& setup, const Assessment& likely, const Band& band,
     card.stop_degC = setup.limits.oil_stop_degC;
     card.pump_and_fan = cools_standing(setup);
     card.look_at = checks_of(setup);
+    for (const PairState& pair : likely.fitted.checked.pairs)
+        if (set_too_tight(pair)) card.looser_pair = looser_words(pair);
     const LegAnswer* hottest = hottest_leg(setup, likely.fitted);
     if (hottest == nullptr || band.verdict == "stop") return card;
     const auto leg = static_cast<std::size_t>(hottest->leg);

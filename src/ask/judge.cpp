@@ -255,8 +255,9 @@ void sort_checks(const Setup& setup, const Assessment& likely, const JudgedDraws
         one.consequence = reached.severity > Severity::shown ? row.consequence : "";
         judged.push_back(std::move(one));
     }
-    std::stable_sort(judged.begin(), judged.end(),
-                     [](const JudgedCheck& a, const JudgedCheck& b) { return a.id < b.id; });
+    std::stable_sort(judged.begin(), judged.end(), [](const JudgedCheck& a, const JudgedCheck& b) {
+        return a.id != b.id ? a.id < b.id : a.share > b.share;
+    });
     for (JudgedCheck& one : judged) {
         const Severity severity = severity_of(one.verdict);
         std::vector<JudgedCheck>& into = severity == Severity::stop    ? band.stop

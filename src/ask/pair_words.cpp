@@ -38,9 +38,21 @@ std::string pair_setting(const PairState& pair) {
     if (printed(least_mm) == printed(most_mm)) return play_or_preload(pair.set_end_play_mm);
     if (is_preload(least_mm) != is_preload(most_mm))
         return play_or_preload(least_mm) + " to " + play_or_preload(most_mm);
+    // Rounded to lie within; each with its unit, as both are converted to inches.
+    const double inner_mm = std::ceil(100 * least_mm) / 100;
+    const double outer_mm = std::floor(100 * most_mm) / 100;
     const bool preload = is_preload(least_mm);
-    return fmt::format("{:.2f} to {}", std::fabs(preload ? most_mm : least_mm),
-                       play_or_preload(preload ? least_mm : most_mm));
+    return fmt::format("{:.2f} mm to {}", std::fabs(preload ? outer_mm : inner_mm),
+                       play_or_preload(preload ? inner_mm : outer_mm));
+}
+
+bool set_too_tight(const PairState& pair) {
+    constexpr double noticed_K = 1;
+    return !pair.balance || (pair.preload_N > 0 && pair.hotter_K >= noticed_K);
+}
+
+std::string looser_words(const PairState& pair) {
+    return fmt::format("{} set with {} cold", pair.shaft, pair_setting(pair));
 }
 
 }  // namespace caseload

@@ -4,6 +4,7 @@
 #include "ask/pace.hpp"
 #include "caseload/ask/cooler.hpp"
 #include "caseload/ask/failure.hpp"
+#include "caseload/ask/pairs.hpp"
 #include "caseload/ask/verdict.hpp"
 #include "caseload/units.hpp"
 
@@ -32,15 +33,16 @@ std::string core_words(const CoreResult& core) {
 
 class Trying {
 public:
-    Trying(const Document& document, const Setup& setup, const Band& band,
+    Trying(const Document& document, const Setup& setup, const Assessment& likely, const Band& band,
            const BandOptions& options)
         : document_(document),
           setup_(setup),
           options_(options),
+          pairs_(likely.fitted.checked.pairs),
           too_hot_(band.oil_word == "stop") {}
 
     std::vector<Attempt> run() {
-        const bool done = cooler_on() || core() || pace() || colder_air();
+        const bool done = looser_pair() || cooler_on() || core() || pace() || colder_air();
         static_cast<void>(done);
         return std::move(tried_);
     }
@@ -84,6 +86,23 @@ private:
         } catch (const Error&) {
             return std::nullopt;
         }
+    }
+
+    /// Facing pairs that heat the oil by their preload, set as they should be.
+    bool looser_pair() {
+        Setup looser = setup_;
+        std::string words;
+        for (const PairState& pair : pairs_) {
+            if (!set_too_tight(pair)) continue;
+            ShaftInput& shaft = looser.shafts.at(pair.shaft);
+            shaft.preload_N.reset();
+            shaft.turning_torque_Nm.reset();
+            shaft.end_play_mm = pair.set_end_play_mm;
+            words += (words.empty() ? "" : ", ") + looser_words(pair);
+        }
+        if (words.empty()) return false;
+        const Judged with = judged(looser);
+        return add({.what = "pair", .words = words}, looser, with, runs(with.band));
     }
 
     bool cooler_on() {
@@ -172,6 +191,7 @@ private:
     const Document& document_;
     const Setup& setup_;
     const BandOptions& options_;
+    const std::vector<PairState>& pairs_;
     bool too_hot_;  ///< the oil is a reason for stop, whatever the checks say
     std::vector<Attempt> tried_;
 };
@@ -185,7 +205,8 @@ const Attempt* first_that_runs(const Remedy& remedy) {
 Remedy remedy(const Document& document, const Setup& setup, const Assessment& likely,
               const Band& band, const BandOptions& options) {
     if (band.verdict != "stop") return {};
-    return {verdict_reason(setup, likely, band), Trying(document, setup, band, options).run()};
+    return {verdict_reason(setup, likely, band),
+            Trying(document, setup, likely, band, options).run()};
 }
 
 }  // namespace caseload

@@ -117,8 +117,9 @@ std::string expected_words(const Card& card, const CardRow& row, const Units& un
                              units.degrees(card.stop_degC),
                              slow.empty() ? "" : "; slow " + slow + " from the start");
     } else if (p.p90 > card.watch_degC) {
-        words += fmt::format("This build {} {}: it needs a cooler or less pace. ",
-                             p.p50 > card.watch_degC ? "will likely pass" : "may pass", watch);
+        words += fmt::format("This build {} {}: it needs {}a cooler or less pace. ",
+                             p.p50 > card.watch_degC ? "will likely pass" : "may pass", watch,
+                             card.looser_pair.empty() ? "" : card.looser_pair + ", else ");
     }
     return words;
 }

@@ -3,6 +3,7 @@
 // measure.
 #include "caseload/show/text.hpp"
 
+#include "caseload/ask/pairs.hpp"
 #include "caseload/figures.hpp"
 #include "show/lines.hpp"
 #include "show/units_shown.hpp"
@@ -150,7 +151,14 @@ std::string next_block(const Answer& answer, const Units& units) {
         return fmt::format("  {:<15} {:<18} {:<33} {}\n", head, after(action), what,
                            units.text(action.reason));
     };
-    return line("2 NEXT", next.change_oil, "change the oil") +
+    std::string out;
+    for (const PairState& pair : answer.likely.fitted.checked.pairs)
+        if (set_too_tight(pair))
+            out += wrapped(out.empty() ? "  2 NEXT          " : std::string(under),
+                           units.text(fmt::format("before it runs     {}: its preload makes the "
+                                                  "oil {:.0f} K hotter",
+                                                  looser_words(pair), pair.hotter_K)));
+    return out + line(out.empty() ? "2 NEXT" : "", next.change_oil, "change the oil") +
            line("", next.look, "drain, read the magnet, end play") +
            line("", next.open_case, "open the case") +
            fmt::format("{}{}\n", under, fatigue_words(next)) + look_lines(answer, units) + "\n";

@@ -86,6 +86,19 @@ TEST_CASE(
     CHECK(first_that_runs(small.remedy)->what == "core");
 }
 
+TEST_CASE("remedy: a facing pair that is set too tight is set with end play before all else") {
+    // 0.77 mm too long: no leg settles.
+    std::string text = examples::text("idler.toml").value();
+    text.insert(text.find("[set]"), "[shaft]\nidler.turning_torque = \"15 N m\"\n\n");
+    const Found tight = found(text);
+    CHECK(tight.band.verdict == "stop");
+    CHECK(kinds(tight.remedy) == std::vector<std::string>{"pair"});
+    const Attempt* runs = first_that_runs(tight.remedy);
+    REQUIRE(runs != nullptr);
+    CHECK(runs->words.find("idler set with 0.04 mm to 0.07 mm of end play cold") == 0);
+    CHECK(runs->verdict != "stop");
+}
+
 TEST_CASE("remedy: without a core it is the smallest that caseload cooler finds") {
     const Found hot = found(hot_oil());
     CHECK(kinds(hot.remedy) == std::vector<std::string>{"core"});

@@ -18,4 +18,11 @@ std::string pair_when_hot(const PairState& pair);
 /// What to set cold, both ends: "0.04 to 0.08 mm of end play".
 std::string pair_setting(const PairState& pair);
 
+/// Preloaded so that the oil gets hotter by a kelvin or more, or does not settle: to be set anew
+/// before anything else is changed. The kelvin: judgement.
+bool set_too_tight(const PairState& pair);
+
+/// "idler set with 0.04 mm to 0.08 mm of end play cold".
+std::string looser_words(const PairState& pair);
+
 }  // namespace caseload

@@ -11,7 +11,7 @@ namespace caseload {
 
 /// One thing tried on a setup that is at stop.
 struct Attempt {
-    std::string what{};      ///< cooler_on | core | pace | colder_air
+    std::string what{};      ///< pair | cooler_on | core | pace | colder_air
     std::string words{};     ///< "70 % of the pace on every leg"
     bool runs = false;       ///< it makes the setup run
     std::string verdict{};   ///< with it: fine | watch | stop
@@ -31,7 +31,8 @@ CASELOAD_MEMBERS(Remedy, "remedy", do_not_run, tried);
 const Attempt* first_that_runs(const Remedy& remedy);
 
 /// Nothing is calculated unless the verdict is stop. Then, in this order, up to the first that
-/// makes the setup run: the cooler on, where a core is entered and not fitted, else the smallest
+/// makes the setup run: facing pairs that heat the oil by their preload set with end play; the
+/// cooler on, where a core is entered and not fitted, else the smallest
 /// core that holds within the usual box of `size_cooler`; the highest pace that holds, every drive
 /// leg slower by the same share and driven as long; air 10 K cooler. A setup runs when its verdict
 /// leaves stop; where the oil was above its stop limit, its likely value must also stay at or below

@@ -60,6 +60,7 @@ struct Card {
         false;  ///< an electric pump through a cooler with a fan, which cool in a stop
     std::vector<std::string>
         look_at;                ///< what to check, of what this case has, the likeliest first
+    std::string looser_pair;    ///< the facing pair whose preload heats the oil, with its setting
     std::vector<CardRow> rows;  ///< ten kelvin colder, as the setup says, ten kelvin hotter
 };
 /// No rows where nothing is driven, and none at stop: such a setup is not sent out.
