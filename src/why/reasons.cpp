@@ -131,6 +131,11 @@ Deciding Reasons::decide(const Setup& setup, const Assessment& answer) const {
                     worst.about + ": " + worst.consequence + "."};
     }
     if (!answer.stopped_by.empty()) return {"", "Stopped by " + answer.stopped_by};  // no number
+    if (!sorted.empty() && sorted.front().verdict == "watch" &&
+        answer.fitted.event.peak_oil_degC <= setup.limits.oil_watch_degC)
+        return {check_address(sorted.front()),
+                "With every uncertain input at its middle on watch: " + sorted.front().about +
+                    ": " + sorted.front().consequence + "."};
     const LegAnswer* hottest = hottest_leg(setup, answer.fitted);
     Deciding oil;
     if (hottest != nullptr)
