@@ -6,6 +6,8 @@
 #include "loads/parts.hpp"
 #include "loads/running_play.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <cmath>
 #include <utility>
