@@ -73,24 +73,6 @@ std::vector<PairPlace> facing_pairs(const Setup& setup, const Loads& loads) {
     return all;
 }
 
-double cup_shrink_mm(const Setup& setup, const Loads& loads, std::size_t b, double temp_degC) {
-    const BearingInput& input = setup.bearings[b];
-    const BearingData& data = loads.bearings[b];
-    const thick_ring::Material& boss = metal_of(setup.housing.material).elastic;
-    const double ring_mm = ring_interference(input).middle_mm();
-    const double pressure_MPa =
-        input.seat.carrier == Carrier::steel_retainer
-            ? thick_ring::joints(ring_in_retainer({input, data, boss}, ring_mm),
-                                 {temp_degC, temp_degC, temp_degC})
-                  .ring.pressure_MPa
-            : thick_ring::joint(ring_in_boss({input, data, boss}, ring_mm), {temp_degC, temp_degC})
-                  .pressure_MPa;
-    return -thick_ring::inside_growth_mm({.inside_mm = outer_raceway_mm(data),
-                                          .outside_mm = input.outside_mm,
-                                          .material = thick_ring::steel},
-                                         {.inside_MPa = 0, .outside_MPa = pressure_MPa});
-}
-
 double cold_over_mm(const Setup& setup, const Loads& loads, const PairPlace& pair) {
     const ShaftInput& shaft = setup.shafts.at(loads.train.shafts[pair.shaft].name);
     if (shaft.end_play_mm) return -*shaft.end_play_mm;
@@ -116,9 +98,11 @@ double tightening_mm(const Setup& setup, const Loads& loads, const PairPlace& pa
         const facing_pair::Rings rings{bearing.d_m_mm, bearing.contact_angle_deg};
         sum_mm += facing_pair::warm_cone_mm(rings, facing_pair::cone_warmer_K);
         if (!has_ring_fit(setup.bearings[b])) continue;
+        const auto shrink_mm = [&](double temp_degC) {
+            return raceway_shrink_mm(setup, setup.bearings[b], bearing, temp_degC);
+        };
         sum_mm -= facing_pair::squeeze_lost_mm(
-            rings, cup_shrink_mm(setup, loads, b, reference_degC) -
-                       cup_shrink_mm(setup, loads, b, temps.housing_degC));
+            rings, shrink_mm(reference_degC) - shrink_mm(temps.housing_degC));
     }
     return sum_mm;
 }

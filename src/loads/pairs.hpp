@@ -27,10 +27,6 @@ struct PairPlace {
 };
 std::vector<PairPlace> facing_pairs(const Setup& setup, const Loads& loads);
 
-/// What the seat of a bearing's outer ring takes off its raceway at a housing temperature, on
-/// diameter.
-double cup_shrink_mm(const Setup& setup, const Loads& loads, std::size_t b, double temp_degC);
-
 /// What the parts of a pair are too long by as it was set, at 20 degC; negative: end play.
 double cold_over_mm(const Setup& setup, const Loads& loads, const PairPlace& pair);
 

@@ -2,7 +2,6 @@
 #include "loads/running_play.hpp"
 
 #include "caseload/formulas/operating_clearance.hpp"
-#include "caseload/housing_metal.hpp"
 #include "loads/seat_fit.hpp"
 
 #include <algorithm>
@@ -24,23 +23,6 @@ struct Warmth {
     double seat_degC;  ///< ring and case
     double inner_over_outer_K;
 };
-
-double raceway_shrink_mm(const Setup& setup, const BearingInput& input, const BearingData& data,
-                         double seat_degC) {
-    if (!has_ring_fit(input)) return 0;
-    const BossedRing ring{input, data, metal_of(setup.housing.material).elastic};
-    const double ring_mm = ring_interference(input).middle_mm();
-    const double pressure_MPa =
-        input.seat.carrier == Carrier::aluminium
-            ? thick_ring::joint(ring_in_boss(ring, ring_mm), {seat_degC, seat_degC}).pressure_MPa
-            : thick_ring::joints(ring_in_retainer(ring, ring_mm), {seat_degC, seat_degC, seat_degC})
-                  .ring.pressure_MPa;
-    if (pressure_MPa <= 0) return 0;
-    return -thick_ring::inside_growth_mm({.inside_mm = outer_raceway_mm(data),
-                                          .outside_mm = input.outside_mm,
-                                          .material = thick_ring::steel},
-                                         {.inside_MPa = 0, .outside_MPa = pressure_MPa});
-}
 
 std::optional<RunningPlay> play_at(const Setup& setup, const BearingInput& input,
                                    const BearingData& data, const Warmth& warmth) {

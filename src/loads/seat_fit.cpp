@@ -3,6 +3,7 @@
 
 #include "caseload/formulas/iso_492.hpp"
 #include "caseload/formulas/operating_clearance.hpp"
+#include "caseload/housing_metal.hpp"
 
 namespace caseload {
 namespace {
@@ -75,6 +76,23 @@ thick_ring::Nest ring_in_retainer(const BossedRing& ring, double ring_mm) {
             .boss = boss,
             .ring_interference_mm = ring_mm,
             .retainer_interference_mm = input.seat.retainer_interference_mm.value()};
+}
+
+double raceway_shrink_mm(const Setup& setup, const BearingInput& input, const BearingData& data,
+                         double seat_degC) {
+    if (!has_ring_fit(input)) return 0;
+    const BossedRing ring{input, data, metal_of(setup.housing.material).elastic};
+    const double ring_mm = ring_interference(input).middle_mm();
+    const double pressure_MPa =
+        input.seat.carrier == Carrier::steel_retainer
+            ? thick_ring::joints(ring_in_retainer(ring, ring_mm), {seat_degC, seat_degC, seat_degC})
+                  .ring.pressure_MPa
+            : thick_ring::joint(ring_in_boss(ring, ring_mm), {seat_degC, seat_degC}).pressure_MPa;
+    if (pressure_MPa <= 0) return 0;
+    return -thick_ring::inside_growth_mm({.inside_mm = outer_raceway_mm(data),
+                                          .outside_mm = input.outside_mm,
+                                          .material = thick_ring::steel},
+                                         {.inside_MPa = 0, .outside_MPa = pressure_MPa});
 }
 
 }  // namespace caseload

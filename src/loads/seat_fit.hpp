@@ -39,4 +39,9 @@ struct BossedRing {
 thick_ring::Fit ring_in_boss(const BossedRing& ring, double ring_mm);
 thick_ring::Nest ring_in_retainer(const BossedRing& ring, double ring_mm);
 
+/// What a seat with ring, retainer and housing at this temperature takes off the outer raceway, on
+/// diameter, by the middle of its fit; 0 where the ring is loose or the seat says no fit.
+double raceway_shrink_mm(const Setup& setup, const BearingInput& input, const BearingData& data,
+                         double seat_degC);
+
 }  // namespace caseload

@@ -89,7 +89,8 @@ void add_tightening(const Gather& gather, const PairPlace& pair, const PairState
         if (!has_ring_fit(gather.setup.bearings[b])) continue;
         const auto shrink = [&](const char* member, double temp_degC, const char* when) {
             Number& number = to.add({"bearing", part, {}, {}}, member,
-                                    cup_shrink_mm(gather.setup, loads, b, temp_degC));
+                                    raceway_shrink_mm(gather.setup, gather.setup.bearings[b],
+                                                      loads.bearings[b], temp_degC));
             number.words = fmt::format("its seat takes off its raceway {}", when);
             number.unit = "mm";
             number.origin = fmt::format("by its seat at {:.4g} degC", temp_degC);

@@ -15,7 +15,7 @@ std::string play_or_preload(double end_play_mm);
 /// to the oil and how much it feeds itself.
 std::string pair_when_hot(const PairState& pair);
 
-/// What to set cold, both ends: "0.04 to 0.08 mm of end play".
+/// What to set cold, both ends: "0.04 mm to 0.08 mm of end play".
 std::string pair_setting(const PairState& pair);
 
 /// Preloaded so that the oil gets hotter by a kelvin or more, or does not settle: to be set anew
