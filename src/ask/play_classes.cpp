@@ -77,7 +77,11 @@ std::string play_words(const BearingPosition& position, const BearingDamage& use
                                       "; no class keeps play hot and cold with these fits on the "
                                       "shaft and in the seat";
     const PlayClass& best = classes[static_cast<std::size_t>(position.best_play)];
-    if (best.times_life < clearly) return {};
+    // Preloaded it can seize in a hotter case than this one: named however long it lives.
+    if (best.times_life < clearly)
+        return now->hot_mm >= 0 ? std::string()
+                                : fmt::format("{}; {} runs {} and keeps play hot and cold", runs,
+                                              words_for(best.clearance).key, play_hot(best));
     return fmt::format(
         "{}, its {} carry over {:.0f} deg; {} would live {} times as long {} and keeps play hot "
         "and cold",

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+// Long: one command, answers of every position share the setups made here.
 #include "caseload/ask/bearings.hpp"
 
 #include "caseload/formulas/iso_281.hpp"
@@ -168,6 +169,13 @@ TEST_CASE("bearings: a preloaded bearing is given the class that keeps play, or 
     CHECK(tight.choices.front().play.find("play: C2 runs preloaded by 0.027 mm (-0.045 mm to ") ==
           0);
     CHECK(tight.choices.front().play.find("; C3 would live ") != std::string::npos);
+    // C2 on a ball bearing whose fits are assumed: its lives differ little, its play does.
+    const BearingPosition balls =
+        asked(ours("[bearing.input_rear]\nclearance = \"C2\"\n"), "input_rear");
+    REQUIRE(balls.best_play > 0);
+    CHECK(balls.play_classes[static_cast<std::size_t>(balls.best_play)].times_life < 1.3);
+    CHECK(balls.choices.front().play.find("play: C2 runs preloaded by ") == 0);
+    CHECK(balls.choices.front().play.find(" and keeps play hot and cold") != std::string::npos);
     const BearingPosition none = asked(ours(on_shaft("input_front", "0.185 mm")), "input_front");
     CHECK(none.best_play == -1);
     CHECK(none.choices.front().play.find("; no class keeps play hot and cold with these fits") !=

@@ -34,7 +34,7 @@ struct BearingChoice {
     /// where it was not drawn: it fails already, or a nearer one holds.
     std::optional<double> holds_share{};
     std::string verdict;  ///< fine | watch | stop: the worst check of it and its seat
-    /// Where another class of clearance would live clearly longer, or none keeps play, in words;
+    /// Where another class of clearance would live clearly longer, or it runs preloaded, in words;
     /// of now only.
     std::string play;
     std::string pair;  ///< how its facing pair is set and should be, in words; of now only
