@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+// Long: one question; what is tried at each position shares the answer now and its tables.
 #include "caseload/ask/bearings.hpp"
 
 #include "ask/fast_case.hpp"

@@ -6,6 +6,7 @@
 #include "input/presets.hpp"
 
 #include "caseload/formulas/bearing_kind.hpp"
+#include "caseload/formulas/facing_pair.hpp"
 #include "caseload/formulas/iso_286.hpp"
 #include "caseload/kinds.hpp"
 
@@ -142,7 +143,9 @@ private:
                 continue;
             assume(named_key("shaft.*.end_play"), "0.05 mm", {"0 mm", "0.1 mm"});
         }
-        if (any && !to_.given(structure)) assume(structure, "150 N/um", {"50 N/um", "400 N/um"});
+        if (any && !to_.given(structure))
+            assume(structure, fmt::format("{:g} N/um", facing_pair::usual_structure_Npum),
+                   {"50 N/um", "400 N/um"});
     }
 
     struct TextEnds {

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // What the teeth, the weight, joints and slip joints bring to each bearing: as moments about the
-// other bearing of its shaft, so that one formula serves both.
+// other bearing of its shaft, so that one formula serves both. Long: one force after the other,
+// which share those moments.
 #include "caseload/formulas/facing_pair.hpp"
 #include "caseload/formulas/iso_281.hpp"
 #include "loads/pairs.hpp"
