@@ -188,6 +188,39 @@ TEST_CASE("pairs: the other hand of the helix swaps the forces of a pair under p
         }
 }
 
+TEST_CASE("pairs: a helix presses the bearing on its side, and its other hand the other") {
+    // Two alike, as far from their gear: what one takes with one hand the other takes with the
+    // other. Their forces differ by the whole axial force of the teeth.
+    const auto forces_of = [](const char* hand, double over_mm) {
+        const Setup setup =
+            examples::setup("light.toml", {{"gears.helix_angle", "\"20 deg\""},
+                                           {"gears.fitted", "[31, 38]"},
+                                           {"gears.hand_on_input", std::string("\"") + hand + '"'},
+                                           {"bearing.output_front.at", "\"20 mm\""},
+                                           {"bearing.output_rear.at", "\"112 mm\""},
+                                           {"shaft.output.gear_at", "\"66 mm\""},
+                                           {"bearing.output_front.type", "\"tapered-roller\""},
+                                           {"bearing.output_front.big_end", "\"front\""},
+                                           {"bearing.output_rear.type", "\"tapered-roller\""},
+                                           {"bearing.output_rear.big_end", "\"rear\""},
+                                           {"bearing.output_rear.locating", "false"}});
+        const Loads loads = calculate_loads(setup);
+        const PairPlace pair = facing_pairs(setup, loads).front();
+        const std::vector<double> over(loads.train.shafts.size(), over_mm);
+        const std::vector<BearingLoad> all =
+            bearing_loads(setup, loads.train, loads.bearings, 600, {}, over);
+        return std::pair(all[pair.front].F_a_N, all[pair.rear].F_a_N);
+    };
+    for (const double over_mm : {0.02, 0.06}) {
+        CAPTURE(over_mm);
+        const auto [front_N, rear_N] = forces_of("right", over_mm);
+        const auto [other_front_N, other_rear_N] = forces_of("left", over_mm);
+        CHECK(std::fabs(front_N - rear_N) > 1000);
+        CHECK((front_N > rear_N) == (other_rear_N > other_front_N));
+        CHECK(front_N - rear_N == rel(other_rear_N - other_front_N, 1e-6));
+    }
+}
+
 TEST_CASE("pairs: the order of the bearings and splitting bins change nothing") {
     const Setup setup = idler("-0.05 mm");
     const PairState as_read = tightest(setup);
@@ -225,6 +258,10 @@ TEST_CASE("pairs: the oil is hotter by what the preload adds to the settled leg"
     CHECK(state.hotter_K > 5);
     CHECK(state.loop_gain == rel(state.returned_um / 0.1, 1e-9));
     CHECK(tightest(idler("0.2 mm")).hotter_K == 0);
+    // A loop of gain G makes 1/(1 - G) of each micrometre that it is set tighter by.
+    const double more_mm = state.end_play_mm - tightest(idler("-0.051 mm")).end_play_mm;
+    CHECK(more_mm / 0.001 == rel(1 / (1 - state.loop_gain), 0.002));
+    CHECK(more_mm > 0.00105);
 }
 
 TEST_CASE("pairs: followed through the driving of the event") {
