@@ -39,17 +39,39 @@ TEST_CASE("assumed seats: N7 straight in the housing, a boss 50 mm larger than t
     CHECK(fitted_answer(setup).fitted.checked.seats.size() == 4);
 }
 
-TEST_CASE("assumed seats: none for small rings, axial bearings and what has any entry") {
+TEST_CASE("assumed seats: none for small and axial rings and where the ring's fit is entered") {
     const Setup one_entered =
         ten({{"bearing.output_rear.seat.ring_interference", "\"0.03 mm\""}}).setup;
     CHECK(!bearing(one_entered, "output_rear").seat.assumed);
     CHECK(bearing(one_entered, "output_rear").seat.ring_fit.empty());
-    CHECK(!bearing(one_entered, "output_rear").seat.boss_outside_mm);
+    // Only the boss is left to assume, for any size.
+    CHECK(bearing(one_entered, "output_rear").seat.boss_assumed);
+    CHECK(bearing(one_entered, "output_rear").seat.boss_outside_mm ==
+          bearing(one_entered, "output_rear").outside_mm + 50);
+    const Setup small = ten({{"bearing.output_rear.seat.ring_interference", "\"0.03 mm\""},
+                             {"bearing.output_rear.size", "\"35x72x17 mm\""}})
+                            .setup;
+    CHECK(bearing(small, "output_rear").seat.boss_outside_mm == 122);
+    // The boss of a sleeve is round the sleeve.
+    const Setup sleeve = ten({{"bearing.output_rear.seat.ring_fit", "\"N7\""},
+                              {"bearing.output_rear.seat.carrier", "\"steel-retainer\""},
+                              {"bearing.output_rear.seat.retainer_outside", "\"200 mm\""},
+                              {"bearing.output_rear.seat.retainer_interference", "\"0.1 mm\""}})
+                             .setup;
+    CHECK(bearing(sleeve, "output_rear").seat.boss_outside_mm == 250);
     CHECK(bearing(one_entered, "output_front").seat.assumed);
     // What keeps a ring from turning says nothing of its fit.
     const Setup pinned = ten({{"bearing.output_rear.seat.held", "\"pin\""}}).setup;
     CHECK(bearing(pinned, "output_rear").seat.assumed);
     CHECK(bearing(pinned, "output_rear").seat.held == Held::pin);
+    // The inner ring's fit says nothing of the outer one's, and is calculated with it.
+    const Setup on_shaft =
+        ten({{"bearing.output_rear.seat.shaft_interference", "\"0.03 mm\""}}).setup;
+    CHECK(bearing(on_shaft, "output_rear").seat.assumed);
+    CHECK(bearing(on_shaft, "output_rear").seat.shaft_interference_mm == 0.03);
+    const std::vector<SeatResult> seats = fitted_answer(on_shaft).fitted.checked.seats;
+    CHECK(std::count_if(seats.begin(), seats.end(),
+                        [](const SeatResult& seat) { return seat.shaft_fit_known; }) == 1);
     CHECK(assumed_boss_mm(80) == 130);
     CHECK(!assumed_boss_mm(79.9));
     CHECK(assumed_boss_mm(250) == 300);

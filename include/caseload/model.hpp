@@ -92,8 +92,12 @@ enum class Held { none, flange, pin, glued };
 enum class HeatCode { SN, S0, S1 };  ///< of DIN 623-1: what the rings are stabilised for
 enum class CageMaterial { unknown, steel, brass, polyamide };
 
+/// A boss nobody measured is this much larger than what it holds, on diameter. Judgement.
+inline constexpr double usual_boss_over_mm = 50;
+
 struct SeatInput {
-    bool assumed = false;  ///< nothing of it was entered
+    bool assumed = false;       ///< nothing of how the outer ring sits was entered
+    bool boss_assumed = false;  ///< its boss was not entered
     Carrier carrier = Carrier::aluminium;
     Held held = Held::none;  ///< what keeps the outer ring from turning, beside its fit
     std::optional<double> ring_interference_mm;  ///< at 20 degC

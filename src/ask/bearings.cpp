@@ -393,10 +393,13 @@ private:
                         "bearing does that; change both and make one locating");
     }
 
-    /// A seat that was assumed is assumed for the other ring too.
+    /// What was assumed of a seat is assumed for the other ring too. The boss round a sleeve stays.
     static void assume_seat(BearingInput& bearing) {
-        if (!bearing.seat.assumed) return;
-        bearing.seat.boss_outside_mm = assumed_boss_mm(bearing.outside_mm);
+        const bool sleeve = bearing.seat.carrier == Carrier::steel_retainer;
+        if (!bearing.seat.boss_assumed || sleeve) return;
+        bearing.seat.boss_outside_mm = bearing.seat.assumed
+                                           ? assumed_boss_mm(bearing.outside_mm)
+                                           : bearing.outside_mm + usual_boss_over_mm;
         bearing.has_seat = bearing.seat.boss_outside_mm.has_value();
     }
 

@@ -356,6 +356,8 @@ void check_bearings(Completed& from, Setup& setup) {
     for (BearingInput& bearing : setup.bearings) {
         const Item* fit = from.find(key_of(bearing, "seat.ring_fit"));
         bearing.seat.assumed = fit != nullptr && fit->by == assumed_seats;
+        const Item* boss = from.find(key_of(bearing, "seat.boss_outside"));
+        bearing.seat.boss_assumed = boss != nullptr && boss->origin == Origin::standard;
     }
     for (const BearingInput& bearing : setup.bearings) {
         check_shaft_name(from, setup, key_of(bearing, "shaft"));

@@ -91,13 +91,20 @@ private:
         }
     }
 
-    /// Whether an entry says how the ring sits: any but what keeps it from turning.
-    [[nodiscard]] bool says_of_seat(const std::string& key) const {
+    /// Whether an entry says how the outer ring sits.
+    [[nodiscard]] bool says_of_ring(const std::string& key) const {
         const auto all = fields();
         return std::any_of(all.begin(), all.end(), [&](const Field& field) {
             return field.key.starts_with("bearing.*.seat.") && field.key != "bearing.*.seat.held" &&
+                   field.key != "bearing.*.seat.shaft_interference" &&
                    to_.given(with_name_of(field.key, key));
         });
+    }
+
+    /// Outside of what the boss holds: the ring, or the steel sleeve round it.
+    [[nodiscard]] double held_mm(const Item& size, const std::string& key) const {
+        const Item* sleeve = to_.find(with_name_of("bearing.*.seat.retainer_outside", key));
+        return sleeve != nullptr ? sleeve->number : size.numbers.at(1);
     }
 
     /// A ring that nothing is said of sits straight in the housing: more cases are built so than
@@ -109,16 +116,21 @@ private:
             const Item* size = to_.find(key);
             const Item* radial = to_.find(with_name_of("bearing.*.radial", key));
             const bool axial_only = radial != nullptr && !radial->value.flag;
-            if (size == nullptr || axial_only || says_of_seat(key)) continue;
-            const std::optional<double> boss_mm = assumed_boss_mm(size->numbers.at(1));
+            const std::string boss_key = with_name_of(boss.key, key);
+            const bool entered = says_of_ring(key);
+            if (size == nullptr || (axial_only && !entered) || to_.given(boss_key)) continue;
+            const double inside_mm = held_mm(*size, key);
+            const std::optional<double> boss_mm =
+                entered ? inside_mm + usual_boss_over_mm : assumed_boss_mm(inside_mm);
             if (!boss_mm) continue;
             Item item;
             item.origin = Origin::standard;
             item.source = judgement;
-            item.by = assumed_seats;
             Value value;
             value.text = fmt::format("{} mm", *boss_mm);
-            add_value(to_, with_name_of(boss.key, key), value, item);
+            if (!entered) item.by = assumed_seats;
+            add_value(to_, boss_key, value, item);
+            if (entered) continue;
             value.text = "N7";
             item.low = quoted("K7");
             item.high = quoted("P7");
@@ -380,10 +392,9 @@ void complete_values(Completed& to) {
 namespace caseload {
 
 std::optional<double> assumed_boss_mm(double ring_outside_mm) {
-    constexpr double round_the_ring_mm = 50;  // judgement
     if (ring_outside_mm < iso_286::least_size_mm || ring_outside_mm > iso_286::largest_size_mm)
         return std::nullopt;
-    return ring_outside_mm + round_the_ring_mm;
+    return ring_outside_mm + usual_boss_over_mm;
 }
 
 }  // namespace caseload

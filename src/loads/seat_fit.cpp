@@ -8,9 +8,6 @@
 namespace caseload {
 namespace {
 
-// Wall of a boss nobody measured: this much over the ring, on diameter. Judgement.
-constexpr double usual_boss_mm = 50;
-
 operating_clearance::Elements elements_of(const BearingData& bearing) {
     return {.D_pw_mm = bearing.d_m_mm,
             .D_w_mm = bearing.element_mm,
@@ -50,9 +47,9 @@ RingInterference ring_interference(const BearingInput& bearing) {
 double boss_outside_mm(const BearingInput& bearing) {
     const SeatInput& seat = bearing.seat;
     if (seat.boss_outside_mm) return *seat.boss_outside_mm;
-    return usual_boss_mm + (seat.carrier == Carrier::steel_retainer && seat.retainer_outside_mm
-                                ? *seat.retainer_outside_mm
-                                : bearing.outside_mm);
+    return usual_boss_over_mm + (seat.carrier == Carrier::steel_retainer && seat.retainer_outside_mm
+                                     ? *seat.retainer_outside_mm
+                                     : bearing.outside_mm);
 }
 
 thick_ring::Fit ring_in_boss(const BossedRing& ring, double ring_mm) {
