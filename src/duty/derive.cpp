@@ -4,7 +4,7 @@
 #include "caseload/formulas/road_load.hpp"
 #include "caseload/units.hpp"
 #include "duty/gears.hpp"
-#include "loads/engine.hpp"
+#include "pace/engine.hpp"
 
 #include <algorithm>
 #include <cmath>

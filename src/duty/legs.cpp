@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "duty/legs.hpp"
 
+#include "bins/bins.hpp"
 #include "caseload/error.hpp"
-#include "duty/bins.hpp"
 
 #include <fmt/format.h>
 
@@ -36,7 +36,7 @@ double top_of_level(std::size_t k) {
 
 }  // namespace
 
-Legs::Legs(double shortest_stop_s, const Measures& measures, std::string file)
+Legs::Legs(double shortest_stop_s, const bins::Measures& measures, std::string file)
     : shortest_stop_s_(shortest_stop_s),
       measures_(measures),
       file_(std::move(file)),
@@ -77,7 +77,7 @@ void Legs::end_drive() {
         leg.kind = LegKind::drive;
         leg.duration_s = leg_s_;
         leg.distance_m = way_m_;
-        BinnedLeg binned = bins_of(cells_.take(), measures_);
+        bins::BinnedLeg binned = bins::bins_of(cells_.take(), measures_);
         leg.bins = std::move(binned.bins);
         for (std::size_t k = 0; k < by_cells_.size(); ++k) {
             by_cells_[k] += binned.by_cells[k];

@@ -2,10 +2,10 @@
 // States of the case in order become legs: drives with bins and peaks, stops.
 #pragma once
 
+#include "bins/cells.hpp"
+#include "bins/measures.hpp"
 #include "caseload/formulas/astm_e1049.hpp"
 #include "caseload/model.hpp"
-#include "duty/cells.hpp"
-#include "duty/measures.hpp"
 #include "duty/oil_log.hpp"
 
 #include <array>
@@ -50,7 +50,7 @@ struct PowerSums {
 
 class Legs {
 public:
-    Legs(double shortest_stop_s, const Measures& measures, std::string file);
+    Legs(double shortest_stop_s, const bins::Measures& measures, std::string file);
 
     void add(const State& state) {
         if (!state.stands) {
@@ -111,9 +111,9 @@ private:
     void cycle(double from, double to, double count) {
         const double high = from > to ? from : to;
         const double range = from > to ? from - to : to - from;
-        std::unique_ptr<CyclesOfRange>& of_range = cycles_[level<5>(range, cycle_levels)];
+        std::unique_ptr<CyclesOfRange>& of_range = cycles_[bins::level<5>(range, cycle_levels)];
         if (!of_range) of_range = std::make_unique<CyclesOfRange>();
-        (*of_range)[level<5>(high, cycle_levels)] += count;
+        (*of_range)[bins::level<5>(high, cycle_levels)] += count;
     }
     void stand(const State& state);
     void end_standing();
@@ -126,12 +126,12 @@ private:
     using CyclesOfRange = std::array<double, cycle_levels>;   ///< by class of the highest torque
 
     double shortest_stop_s_;
-    const Measures& measures_;
+    const bins::Measures& measures_;
     std::string file_;
     std::vector<double> by_cells_;
     std::vector<double> by_bins_;
     std::vector<LegInput> legs_;
-    Cells cells_;
+    bins::Cells cells_;
     PowerSums samples_;
     astm_e1049::Counter counter_;
     /// Of the leg, by class of range; most hold nothing.

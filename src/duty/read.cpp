@@ -1,13 +1,14 @@
 // SPDX-License-Identifier: MIT
 // The whole way from bytes to legs.
+#include "bins/measures.hpp"
 #include "caseload/duty/event.hpp"
 #include "caseload/error.hpp"
 #include "caseload/units.hpp"
 #include "duty/derive.hpp"
 #include "duty/gears.hpp"
-#include "duty/measures.hpp"
 #include "duty/rows.hpp"
 #include "duty/samples.hpp"
+#include "duty/tooth_damage.hpp"
 
 #include <fmt/format.h>
 
@@ -47,11 +48,11 @@ double off_share(double binned, double sampled) {
 }
 
 /// The tooth that the bins change most, of the fitted gears' worse sides.
-Agreement of_teeth(const Legs& legs, const Measures& measures, bool root) {
+Agreement of_teeth(const Legs& legs, const bins::Measures& measures, bool root) {
     Agreement most;
-    const ToothDamage& teeth = *measures.teeth();
+    const bins::TurnDamage& teeth = *measures.teeth();
     for (std::size_t k = 0; k < teeth.parts().size(); ++k) {
-        const ToothDamage::Part& part = teeth.parts()[k];
+        const bins::TurnDamage::Part& part = teeth.parts()[k];
         const std::size_t at = measures.first_tooth() + k;
         const double sampled = legs.by_cells()[at];
         if (part.root != root || !part.fitted || sampled <= 0) continue;
@@ -64,7 +65,7 @@ Agreement of_teeth(const Legs& legs, const Measures& measures, bool root) {
 }
 
 std::vector<Agreement> agreement_of(const Legs& legs, const std::vector<LegInput>& bins_of_legs,
-                                    const Measures& measures) {
+                                    const bins::Measures& measures) {
     const PowerSums& samples = legs.samples();
     PowerSums bins;
     for (std::size_t i = 0; i < bins_of_legs.size(); ++i)
@@ -173,7 +174,7 @@ void add_remarks(const RowCounts& rows, const Sources& sources, const DutyOption
                         slip_s));
 }
 
-void take_legs(Legs& legs, const Measures& measures, DutyAnswer& answer) {
+void take_legs(Legs& legs, const bins::Measures& measures, DutyAnswer& answer) {
     answer.legs = std::move(legs.legs());
     answer.unknown_s = legs.unknown_s();
     answer.unknown_m = legs.unknown_m();
@@ -236,8 +237,8 @@ DutyAnswer read_duty(Bytes& bytes, const std::string& file, const DutyOptions& o
     windows.later.clear();
     const Sources sources = choose_sources(layout, options, clustered, file);
 
-    const Measures measures(options.setup ? std::make_shared<ToothDamage>(*options.setup)
-                                          : nullptr);
+    const bins::Measures measures(options.setup ? std::make_shared<ToothDamage>(*options.setup)
+                                                : nullptr);
     Legs legs(options.shortest_stop_s, measures, file);
     Derive derive(sources, options, legs);
     Samples<Derive> samples(rules_of(layout, sources), derive);

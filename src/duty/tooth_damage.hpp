@@ -2,6 +2,7 @@
 // Damage of one turn of the case input to each tooth side of a setup's gears.
 #pragma once
 
+#include "bins/measures.hpp"
 #include "caseload/model.hpp"
 #include "damage/mesh_strength.hpp"
 
@@ -12,21 +13,13 @@
 namespace caseload::duty {
 
 /// As gear_damage takes a bin (caseload/teeth.hpp), for the gears fitted and for every other set.
-class ToothDamage {
+class ToothDamage : public bins::TurnDamage {
 public:
     explicit ToothDamage(const Setup& setup);
 
-    /// One tooth side of one gear by one failure.
-    struct Part {
-        std::string gear;
-        bool root = false;  ///< else flank
-        bool fitted = false;
-    };
-    [[nodiscard]] const std::vector<Part>& parts() const { return parts_; }
-    /// The same gear and failure on the other side of its teeth.
-    [[nodiscard]] std::size_t other_side(std::size_t part) const { return part ^ 2U; }
-    /// Adds the damage of so many turns to `to`, one number for each part.
-    void add(double turns, double torque_Nm, double speed_rpm, double* to) const;
+    [[nodiscard]] const std::vector<Part>& parts() const override { return parts_; }
+    [[nodiscard]] std::size_t other_side(std::size_t part) const override { return part ^ 2U; }
+    void add(double turns, double torque_Nm, double speed_rpm, double* to) const override;
 
 private:
     struct Mesh {

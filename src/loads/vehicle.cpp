@@ -5,7 +5,7 @@
 #include "caseload/loads.hpp"
 #include "caseload/units.hpp"
 #include "input/course_power.hpp"
-#include "loads/engine.hpp"
+#include "pace/engine.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -41,18 +41,6 @@ bool beyond_engine_speed(const VehicleInput& vehicle, double case_speed_rpm) {
 }
 
 }  // namespace
-
-double engine_torque_Nm(const std::vector<TorquePoint>& curve, double speed_rpm) {
-    if (speed_rpm <= curve.front().speed_rpm) return curve.front().torque_Nm;
-    for (std::size_t i = 1; i < curve.size(); ++i) {
-        if (speed_rpm > curve[i].speed_rpm) continue;
-        const TorquePoint& a = curve[i - 1];
-        const TorquePoint& b = curve[i];
-        return a.torque_Nm + (b.torque_Nm - a.torque_Nm) * (speed_rpm - a.speed_rpm) /
-                                 (b.speed_rpm - a.speed_rpm);
-    }
-    return 0;  // beyond the last point: no torque is known
-}
 
 double triangular(const Triangle& triangle, double rank) {
     const auto [low, likely, high] = triangle;

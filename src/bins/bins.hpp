@@ -2,14 +2,14 @@
 // The few bins that keep what a leg's many cells do to bearings, teeth and oil.
 #pragma once
 
+#include "bins/cells.hpp"
+#include "bins/measures.hpp"
 #include "caseload/model.hpp"
-#include "duty/cells.hpp"
-#include "duty/measures.hpp"
 
 #include <cstddef>
 #include <vector>
 
-namespace caseload::duty {
+namespace caseload::bins {
 
 /// At most so many bins for a leg: every calculation of an event takes time for each.
 inline constexpr std::size_t most_bins = 48;
@@ -23,4 +23,4 @@ struct BinnedLeg {
 /// Coast is kept apart from drive.
 [[nodiscard]] BinnedLeg bins_of(const std::vector<Cells::Taken>& cells, const Measures& measures);
 
-}  // namespace caseload::duty
+}  // namespace caseload::bins

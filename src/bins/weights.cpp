@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: MIT
-#include "duty/weights.hpp"
+#include "bins/weights.hpp"
 
 #include "caseload/matrix.hpp"
 
 #include <utility>
 
-namespace caseload::duty {
+namespace caseload::bins {
 namespace {
 
 // Judgement; with it the claims of tests/duty/bins_test.cpp are true.
@@ -65,4 +65,4 @@ std::vector<double> time_factors(const std::vector<WantedSum>& sums, std::size_t
     return x;
 }
 
-}  // namespace caseload::duty
+}  // namespace caseload::bins

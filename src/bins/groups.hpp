@@ -2,13 +2,13 @@
 // Cells grouped so that every measure changes little.
 #pragma once
 
-#include "duty/cells.hpp"
-#include "duty/measures.hpp"
+#include "bins/cells.hpp"
+#include "bins/measures.hpp"
 
 #include <cstddef>
 #include <vector>
 
-namespace caseload::duty {
+namespace caseload::bins {
 
 struct Group {
     CellSums sums;
@@ -26,4 +26,4 @@ struct Grouped {
 [[nodiscard]] Grouped grouped(const std::vector<Cells::Taken>& cells, const Measures& measures,
                               std::size_t most);
 
-}  // namespace caseload::duty
+}  // namespace caseload::bins

@@ -1,12 +1,12 @@
 // SPDX-License-Identifier: MIT
-#include "duty/bins.hpp"
+#include "bins/bins.hpp"
 
-#include "duty/groups.hpp"
-#include "duty/weights.hpp"
+#include "bins/groups.hpp"
+#include "bins/weights.hpp"
 
 #include <algorithm>
 
-namespace caseload::duty {
+namespace caseload::bins {
 namespace {
 
 // Judgement, of the leg's sums; with it the claims of tests/duty/bins_test.cpp are true.
@@ -74,4 +74,4 @@ BinnedLeg bins_of(const std::vector<Cells::Taken>& cells, const Measures& measur
     return leg;
 }
 
-}  // namespace caseload::duty
+}  // namespace caseload::bins

@@ -5,7 +5,7 @@
 #include <cstddef>
 #include <vector>
 
-namespace caseload::duty {
+namespace caseload::bins {
 
 /// One sum that is to be 1: what each bin gives of it, and how close it has to come.
 struct WantedSum {
@@ -18,4 +18,4 @@ struct WantedSum {
 [[nodiscard]] std::vector<double> time_factors(const std::vector<WantedSum>& sums,
                                                std::size_t bins);
 
-}  // namespace caseload::duty
+}  // namespace caseload::bins

@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: MIT
-#include "duty/cells.hpp"
+#include "bins/cells.hpp"
 
 #include <algorithm>
 
-namespace caseload::duty {
+namespace caseload::bins {
 namespace {
 
 // 60 000 cells and their sums stay under the 64 MiB a log may take; beyond, classes double.
@@ -46,4 +46,4 @@ void Cells::take_from(const std::vector<const Piece*>& side_by_side, std::size_t
     }
 }
 
-}  // namespace caseload::duty
+}  // namespace caseload::bins

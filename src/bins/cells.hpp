@@ -11,7 +11,7 @@
 #include <memory>
 #include <vector>
 
-namespace caseload::duty {
+namespace caseload::bins {
 
 /// Sums over the samples of one class. A sample counts with its own time.
 struct CellSums {
@@ -96,4 +96,4 @@ private:
         std::vector<std::unique_ptr<Piece>>(2 * torques * pieces);
 };
 
-}  // namespace caseload::duty
+}  // namespace caseload::bins

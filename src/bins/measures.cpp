@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: MIT
-#include "duty/measures.hpp"
+#include "bins/measures.hpp"
 
 #include <cmath>
 #include <iterator>
 
-namespace caseload::duty {
+namespace caseload::bins {
 namespace {
 
 // Sums of turns x |T|^torque x n^speed. Rolling bearings 3 and 10/3 in torque, steeper with the
@@ -37,13 +37,13 @@ constexpr double other_tolerance = 0.005;
 
 }  // namespace
 
-Measures::Measures(std::shared_ptr<const ToothDamage> teeth) : teeth_(std::move(teeth)) {
+Measures::Measures(std::shared_ptr<const TurnDamage> teeth) : teeth_(std::move(teeth)) {
     for (const Power& one : powers)
         kept_.push_back({one.torque, one.importance, one.tolerance, kept_.size(), one.speed == 0});
     first_tooth_ = kept_.size();
     if (!teeth_) return;
     for (std::size_t k = 0; k < teeth_->parts().size(); ++k) {
-        const ToothDamage::Part& part = teeth_->parts()[k];
+        const TurnDamage::Part& part = teeth_->parts()[k];
         kept_.push_back({part.root ? 9.0 : 7.0, part.fitted ? 1 : other_importance,
                          part.fitted ? tooth_tolerance : other_tolerance,
                          first_tooth_ + teeth_->other_side(k), false});
@@ -69,4 +69,4 @@ void Measures::values(double turns, double torque_Nm, double speed_rpm, double l
     if (teeth_) teeth_->add(turns, torque_Nm, speed_rpm, to + first_tooth_);
 }
 
-}  // namespace caseload::duty
+}  // namespace caseload::bins

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "duty/groups.hpp"
+#include "bins/groups.hpp"
 
 #include <algorithm>
 #include <array>
@@ -9,7 +9,7 @@
 #include <memory>
 #include <utility>
 
-namespace caseload::duty {
+namespace caseload::bins {
 namespace {
 
 // Judgement; with it the claims of tests/duty/bins_test.cpp are true.
@@ -325,4 +325,4 @@ Grouped grouped(const std::vector<Cells::Taken>& cells, const Measures& measures
     return Grouper(cells, measures).run(cells, most);
 }
 
-}  // namespace caseload::duty
+}  // namespace caseload::bins
