@@ -38,6 +38,8 @@ const std::vector<Layer>& layers() {
          {"include/caseload/factors.hpp", "include/caseload/housing_metal.hpp",
           "include/caseload/kinds.hpp", "include/caseload/model.hpp",
           "include/caseload/spline_data.hpp"}},
+        {"bins", {"src/bins/"}},
+        {"pace", {"include/caseload/pace.hpp", "include/caseload/pace_car.hpp", "src/pace/"}},
         {"input", {"include/caseload/input.hpp", "include/caseload/upgrade.hpp", "src/input/"}},
         {"loads", {"include/caseload/loads.hpp", "src/loads/"}},
         {"losses", {"include/caseload/losses.hpp", "src/losses/"}},

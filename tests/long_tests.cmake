@@ -28,6 +28,7 @@ set(long_tests
   "live: every answer is JSON, whatever is asked"
   "live: the answers are those of the program"
   "measure: no screen or page prints a zero effect or a range that a reading does not narrow"
+  "pace: what two cars do on six courses over driver, ground, soil and engine"
   "pairs: bearings, compare and season print them where they matter"
   "pairs: sheet and page print what to set"
   "pairs: the screen prints end play or preload when hot, and both ends of what to set"

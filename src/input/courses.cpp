@@ -18,6 +18,29 @@ CourseLine read_line(const Value& row) {
             members.at("acceleration")};
 }
 
+pace::Ground read_ground(const Leaves& leaves) {
+    const auto number = [&](const std::string& name) {
+        return leaves.at("ground." + name).value.number;
+    };
+    const std::vector<Value>& resistance = leaves.at("ground.resistance").value.items;
+    pace::Ground ground;
+    ground.roughness_m3 = number("roughness") / 1e6;
+    ground.roughness_spread = number("roughness_spread");
+    ground.resistance_low = resistance.at(0).number;
+    ground.resistance_high = resistance.at(1).number;
+    ground.grade = number("grade");
+    ground.slow_spots_pkm = number("slow_spots");
+    ground.slow_speed_mps = number("slow_speed");
+    ground.slow_spread = number("slow_spread");
+    ground.grip = number("grip");
+    ground.slip = number("slip");
+    ground.cap_mps = number("cap");
+    if (leaves.count("ground.throttle") == 1) ground.throttle = number("throttle");
+    ground.unevenness = number("unevenness");
+    ground.step = number("step");
+    return ground;
+}
+
 Course read_course(const EmbeddedTable& table) {
     const Leaves leaves = parse_leaves(table.text, std::string(table.path));
     const std::vector<Value>& pace = leaves.at("pace").value.items;
@@ -26,6 +49,8 @@ Course read_course(const EmbeddedTable& table) {
     course.overload = leaves.at("overload").value.number;
     course.peaks_per_h = leaves.at("peaks_per_h").value.number;
     for (const Value& row : leaves.at("lines").value.items) course.lines.push_back(read_line(row));
+    course.description = leaves.at("ground.description").value.text;
+    course.ground = read_ground(leaves);
     return course;
 }
 

@@ -3,6 +3,7 @@
 #pragma once
 
 #include "caseload/model.hpp"
+#include "caseload/pace.hpp"
 #include "input/oils.hpp"
 
 #include <string>
@@ -15,6 +16,8 @@ struct Course {
     double overload = 1;
     double peaks_per_h = 0;
     std::vector<CourseLine> lines;
+    std::string description;  ///< of the ground
+    pace::Ground ground;
 };
 
 /// A course of the table; the name has been checked against the accepted words.
