@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // The key reference, from the field table.
 #include "caseload/input.hpp"
+#include "input/course_tables.hpp"
 #include "input/fields.hpp"
 #include "input/library.hpp"
 #include "input/oils.hpp"
@@ -154,7 +155,7 @@ std::string key_reference() {
         text += fmt::format("| `{}` | {} | {} | {} | {} |\n", field.key, value_words(field),
                             range_words(field), standard_words(field), field.words);
     }
-    return text + library_table() + preset_table() + oil_table();
+    return text + library_table() + preset_table() + oil_table() + input::course_tables();
 }
 
 }  // namespace caseload

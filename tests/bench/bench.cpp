@@ -26,6 +26,18 @@ void read_a_setup(benchmark::State& state) {
 }
 BENCHMARK(read_a_setup)->Unit(benchmark::kMicrosecond);
 
+/// At most 0.6 ms.
+void one_lap(benchmark::State& state) {
+    for (auto _ : state) benchmark::DoNotOptimize(example_lap());
+}
+BENCHMARK(one_lap)->Unit(benchmark::kMicrosecond);
+
+void bins_of_a_lap(benchmark::State& state) {
+    const pace::Lap lap = example_lap();
+    for (auto _ : state) benchmark::DoNotOptimize(pace::bins_of(lap));
+}
+BENCHMARK(bins_of_a_lap)->Unit(benchmark::kMicrosecond);
+
 void prepare_a_case(benchmark::State& state) {
     for (auto _ : state) benchmark::DoNotOptimize(prepare(heavy().setup));
 }

@@ -34,6 +34,8 @@ int main(int argc, char** argv) {
                                .ledger);
             sum += outside_parts(prepared, 1, 85.0 + i).convection_W;
             sum += cooler_heat_W(prepared, 1, 90.0 + i, {});
+        } else if (what == "lap") {
+            sum += example_lap().pace_mps;
         } else if (what == "curves") {
             sum += leg_curves(prepared, 1, {}).oil_W(90.0 + i);
         } else if (what == "steady") {
