@@ -38,24 +38,29 @@ double wear_um(const Bore& bore, double F_N, double way_m) {
     return um_from_mm(wear_mm3pNm * F_N * way_m / (bore.D_mm * bore.B_mm));
 }
 
-double effective_fit_mm(const InnerRing& ring, double F_r_N) {
+double loosening_mm(const InnerRing& ring, double F_r_N) {
     require_positive(ring.d_mm, "d_mm");
     require_positive(ring.B_mm, "B_mm");
     require_positive(ring.C_0_N, "C_0_N");
     require_not_negative(F_r_N, "F_r_N");
     // From memory, as is the share of C_0 above which the second form counts.
-    constexpr double roughness_mm = 2;  // ground
     constexpr double loosening = 0.08e-3;
     constexpr double loosening_heavy = 0.02e-3;
     constexpr double heavy_share = 0.2;
+    const double by_load_mm = loosening * std::sqrt(ring.d_mm * F_r_N / ring.B_mm);
+    if (F_r_N > heavy_share * ring.C_0_N)
+        return std::max(by_load_mm, loosening_heavy * F_r_N / ring.B_mm);
+    return by_load_mm;
+}
+
+double effective_fit_mm(const InnerRing& ring, double F_r_N) {
+    require_positive(ring.d_mm, "d_mm");
+    constexpr double roughness_mm = 2;  // ground, from memory
     constexpr double steel_pK = 12e-6;
     const double pressed_mm = ring.interference_mm > 0
                                   ? ring.interference_mm * ring.d_mm / (ring.d_mm + roughness_mm)
                                   : ring.interference_mm;
-    double by_load_mm = loosening * std::sqrt(ring.d_mm * F_r_N / ring.B_mm);
-    if (F_r_N > heavy_share * ring.C_0_N)
-        by_load_mm = std::max(by_load_mm, loosening_heavy * F_r_N / ring.B_mm);
-    return pressed_mm - by_load_mm - steel_pK * ring.d_mm * ring.warmer_K;
+    return pressed_mm - loosening_mm(ring, F_r_N) - steel_pK * ring.d_mm * ring.warmer_K;
 }
 
 double inner_rolling_mm(double effective_fit_mm) {

@@ -3,6 +3,7 @@
 
 #include "caseload/tables.hpp"
 
+#include <cstddef>
 #include <map>
 
 namespace caseload::input {
@@ -41,6 +42,17 @@ pace::Ground read_ground(const Leaves& leaves) {
     return ground;
 }
 
+CourseShocks read_shocks(const Leaves& leaves) {
+    const auto end = [&](std::size_t k) {
+        const auto number = [&](const char* key) {
+            return leaves.at(key).value.items.at(k).number;
+        };
+        return pace::ShockSpectrum{number("shocks.per_h"), number("shocks.decay"),
+                                   number("shocks.max")};
+    };
+    return {end(0), end(1), end(2), leaves.at("shocks.wheel_load").value.number};
+}
+
 Course read_course(const EmbeddedTable& table) {
     const Leaves leaves = parse_leaves(table.text, std::string(table.path));
     const std::vector<Value>& pace = leaves.at("pace").value.items;
@@ -51,6 +63,7 @@ Course read_course(const EmbeddedTable& table) {
     for (const Value& row : leaves.at("lines").value.items) course.lines.push_back(read_line(row));
     course.description = leaves.at("ground.description").value.text;
     course.ground = read_ground(leaves);
+    course.shocks = read_shocks(leaves);
     return course;
 }
 

@@ -72,11 +72,16 @@ struct InnerRing {
     double C_0_N;
     double warmer_K;  ///< ring over shaft
 };
+/// What a load that goes round it, a landing too, takes off its interference. From memory.
+///
+/// delta_F = 0.08e-3 sqrt(d F_r/B), above F_r = 0.2 C_0 no less than 0.02e-3 F_r/B
+/// Source   ring-creep, loosening
+[[nodiscard]] double loosening_mm(const InnerRing& ring, double F_r_N);
+
 /// What roughness, load and warmth leave of its interference, on diameter; negative: it creeps.
 ///
-/// delta_eff = delta d/(d + 2) - 0.08e-3 sqrt(d F_r/B) - alpha_s d (T_ring - T_shaft)
-/// Note     above F_r = 0.2 C_0 the second term is no less than 0.02e-3 F_r/B; a clearance has no
-///          roughness to lose. A turned shaft leaves d/(d + 3).
+/// delta_eff = delta d/(d + 2) - delta_F - alpha_s d (T_ring - T_shaft)
+/// Note     a clearance has no roughness to lose. A turned shaft leaves d/(d + 3).
 /// Source   ring-creep, effective-fit
 [[nodiscard]] double effective_fit_mm(const InnerRing& ring, double F_r_N);
 
