@@ -167,6 +167,12 @@ TEST_CASE("pairs: why recalculates what heat makes of a pair, however it was set
         CHECK(has(idler.screen("why", "set", "pair.idler.tightening_mm"), "span_mm * (housing_pK"));
     }
     CHECK(has(idler.screen("why", "idler", "--check"), "0 do not agree"));
+    // No balance, with the pump or without it.
+    idler.set("wild",
+              "end_play = \"0.05 mm\"\n\n[case]\nstructure_stiffness = \"600 N/um\"\n\n"
+              "[bearing]\nidler_front.at = \"-80 mm\"\nidler_rear.at = \"204 mm\"");
+    CHECK(has(idler.screen("assess", "wild", "--draws 63"), "at which the oil does not settle"));
+    CHECK(has(idler.screen("why", "wild", "--check"), "0 do not agree"));
 }
 
 TEST_CASE("pairs: a new setup asks how a pair was set, and takes the answer where there is one") {

@@ -100,6 +100,30 @@ TEST_CASE("pairs: no jump of the forces where end play ends") {
     CHECK(at(-0.05) > 1.5 * at(1e-5));
 }
 
+TEST_CASE("pairs: a leg settles to the same digits alone and beside others") {
+    for (const char* structure : {"150 N/um", "600 N/um"}) {
+        CAPTURE(structure);
+        const Setup both =
+            idler("0 mm", {{"case.structure_stiffness", "\"" + std::string(structure) + "\""},
+                           {"bearing.idler_front.at", "\"-80 mm\""},
+                           {"bearing.idler_rear.at", "\"204 mm\""}});
+        int preloaded = 0;
+        for (const PairState& beside : prepare(both).pairs) {
+            Setup one = both;
+            const auto leg =
+                std::find_if(both.event.legs.begin(), both.event.legs.end(),
+                             [&](const LegInput& input) { return input.name == beside.leg; });
+            one.event.legs = {*leg};
+            one.event.run = {0};
+            const PairState alone = tightest(one);
+            CHECK(alone.end_play_mm == beside.end_play_mm);
+            CHECK(alone.preload_N == beside.preload_N);
+            preloaded += beside.preload_N > 0 ? 1 : 0;
+        }
+        CHECK(preloaded == 2);
+    }
+}
+
 TEST_CASE("pairs: thick ends in never run away, thick ends out may") {
     const PairState in = tightest(idler("-0.2 mm", thick_ends_in));
     CHECK(in.preload_N > 0);

@@ -98,10 +98,13 @@ Prepared prepare_settled(const Setup& setup, Loads loads) {
     Loop::Round round = loop.after(prepared);
     std::optional<ByLeg> before_at;
     ByLeg before_after;
+    // A settled leg keeps its digits, so that they do not hang on what else is driven.
+    std::vector<bool> settled(over_mm.size());
     for (int i = 0; i < most_rounds; ++i) {
-        double furthest_mm = 0;
         ByLeg next = over_mm;
-        for (std::size_t leg = 0; leg < next.size(); ++leg)
+        for (std::size_t leg = 0; leg < next.size(); ++leg) {
+            if (settled[leg]) continue;
+            double furthest_mm = 0;
             for (const PairPlace& pair : loop.pairs()) {
                 double& of = next[leg][pair.shaft];
                 const double after = round.over_mm[leg][pair.shaft];
@@ -111,7 +114,10 @@ Prepared prepare_settled(const Setup& setup, Loads loads) {
                                                                  before_after[leg][pair.shaft]))
                                        : std::nullopt);
             }
-        if (furthest_mm < settled_mm) break;
+            settled[leg] = furthest_mm < settled_mm;
+            if (settled[leg]) next[leg] = over_mm[leg];
+        }
+        if (std::find(settled.begin(), settled.end(), false) == settled.end()) break;
         before_at = over_mm;
         before_after = round.over_mm;
         over_mm = std::move(next);
