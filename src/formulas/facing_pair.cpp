@@ -2,6 +2,8 @@
 #include "caseload/formulas/facing_pair.hpp"
 
 #include "caseload/error.hpp"
+#include "caseload/formulas/iso_76.hpp"
+#include "caseload/formulas/palmgren.hpp"
 #include "caseload/formulas/thick_ring.hpp"
 #include "caseload/units.hpp"
 
@@ -68,6 +70,15 @@ double squeeze_lost_mm(const Rings& rings, double shrink_lost_mm) {
 double torque_Nmm_per_N(const Turned& bearing) {
     require_positive(bearing.f1, "f1");
     return bearing.f1 * 2 * bearing.Y * bearing.d_m_mm;
+}
+
+Turned turned_under(const iso_281::EquivalentLoad& bearing, double d_m_mm, double force_N) {
+    require_positive(force_N, "force_N");
+    const double P_0_N = iso_76::static_equivalent_N(bearing.kind, bearing.contact_angle_deg,
+                                                     {.F_r_N = 0, .F_a_N = force_N});
+    return {.f1 = palmgren::f1(bearing.kind, P_0_N / bearing.C_0_N),
+            .Y = iso_281::equivalent_load_N(bearing, {0, force_N}) / force_N,
+            .d_m_mm = d_m_mm};
 }
 
 }  // namespace caseload::facing_pair

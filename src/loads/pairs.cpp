@@ -1,8 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "loads/pairs.hpp"
 
-#include "caseload/formulas/iso_76.hpp"
-#include "caseload/formulas/palmgren.hpp"
 #include "caseload/formulas/thermal_play.hpp"
 #include "caseload/housing_metal.hpp"
 #include "caseload/units.hpp"
@@ -33,13 +31,8 @@ double preload_of_torque_N(const Loads& loads, const PairPlace& pair, double tor
         double Nmm_per_N = 0;
         for (const std::size_t b : {pair.front, pair.rear}) {
             const BearingData& bearing = loads.bearings[b];
-            const iso_281::Load along{0, F_N};
-            const double P_0_N = iso_76::static_equivalent_N(
-                bearing.kind, bearing.contact_angle_deg, {.F_r_N = 0, .F_a_N = F_N});
             Nmm_per_N += facing_pair::torque_Nmm_per_N(
-                {.f1 = palmgren::f1(bearing.kind, P_0_N / bearing.C_0_N),
-                 .Y = iso_281::equivalent_load_N(bearing.for_load(), along) / F_N,
-                 .d_m_mm = bearing.d_m_mm});
+                facing_pair::turned_under(bearing.for_load(), bearing.d_m_mm, F_N));
         }
         F_N = std::max(1000 * torque_Nm / Nmm_per_N, 1e-6);
     }

@@ -209,6 +209,17 @@ TEST_CASE("bearing-practice pair-torque: what a preload adds to the hand and to 
     CHECK(within(torque_Nmm_per_N(turned) * 1748 / 1000, 0.200, 0.0005));
     CHECK(within(1748 * heat_WpN(3000) / 2, 63, 0.5));
     CHECK_THROWS_AS((void)torque_Nmm_per_N({0, 1.395, 102.5}), Error);
+    // 80x125x29, 16 deg: Y 0.4 cot a, f_1 0.0004 under any force.
+    const iso_281::EquivalentLoad cone{BearingKind::tapered_roller, 16, 0, 200e3};
+    CHECK(turned_under(cone, 102.5, 1748).f1 == turned.f1);
+    CHECK(within(turned_under(cone, 102.5, 1748).Y, 1.395, 0.0005));
+    CHECK(turned_under(cone, 102.5, 1748).d_m_mm == 102.5);
+    // Balls of 40 deg: Y 0.57, f_1 0.001 (P_0/C_0)^0.33 with Y_0 0.26.
+    const iso_281::EquivalentLoad balls{BearingKind::angular_contact_ball, 40, 0, 50e3};
+    CHECK(turned_under(balls, 80, 1000).Y == rel(0.57, 1e-9));
+    CHECK(turned_under(balls, 80, 1000).f1 ==
+          rel(0.001 * std::pow(0.26 * 1000 / 50e3, 0.33), 1e-9));
+    CHECK_THROWS_AS((void)turned_under(balls, 80, 0), Error);
 }
 
 TEST_CASE("bearing-practice pair-springs in a case that they warm") {

@@ -5,6 +5,7 @@
 #pragma once
 
 #include "caseload/formulas/element_stiffness.hpp"
+#include "caseload/formulas/iso_281.hpp"
 
 namespace caseload::facing_pair {
 
@@ -79,5 +80,11 @@ struct Turned {
     double d_m_mm;
 };
 [[nodiscard]] double torque_Nmm_per_N(const Turned& bearing);
+/// f_1 of P_0/C_0 and Y of a bearing under this force along its axis alone.
+///
+/// Range    force > 0.
+/// Source   bearing-practice, pair-torque
+[[nodiscard]] Turned turned_under(const iso_281::EquivalentLoad& bearing, double d_m_mm,
+                                  double force_N);
 
 }  // namespace caseload::facing_pair
