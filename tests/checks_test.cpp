@@ -2,6 +2,8 @@
 // Verdicts just inside and just beyond every limit. Long: most of it is that list.
 #include "caseload/checks.hpp"
 
+#include "caseload/formulas/element_stiffness.hpp"
+#include "caseload/formulas/load_zone.hpp"
 #include "caseload/input.hpp"
 #include "caseload/units.hpp"
 #include "checks/parts.hpp"
@@ -55,7 +57,6 @@ struct Looked {
         found = check_case(prepared, heat, damage);
         SeatResult seat;
         seat.bearing = "output_rear";
-        seat.play_known = true;
         seat.cold.pressure_MPa = 10;
         found.seats = {seat};
     }
@@ -128,6 +129,26 @@ void put_idle(Looked& in, double load_N, double share) {
     };
     bins = {with(0.999 * load_N, share, 1000), with(1.001 * load_N, 1 - share, 1000),
             with(0, 5, 0)};
+}
+
+/// The first bearing as one with this play and load.
+void put_play(Looked& in, BearingKind kind, const load_zone::Played& played) {
+    put_kind(in, kind);
+    BearingData& data = in.prepared.loads.bearings.front();
+    data.play_known = true;
+    data.running_play_mm = played.play_mm;
+    data.element_stiffness_N = played.stiffness_N;
+    data.elements = played.Z;
+    for (BinLoads& bin : in.prepared.loads.legs.front().bins)
+        bin.nominal.front().F_r_N = played.F_r_N;
+}
+
+/// Play at which the zone has eps 2.5, by the definition of both numbers; `of.play_mm` is not read.
+double fullest_zone_mm(BearingKind kind, const load_zone::Played& of) {
+    const auto contact = element_stiffness::contact_of(kind);
+    const double n = is_ball(kind) ? 3.0 / 2 : 10.0 / 9;
+    return (1 - 2 * 2.5) / 2.5 /
+           std::pow(load_zone::means(contact, 2.5).load * of.Z * of.stiffness_N / of.F_r_N, 1 / n);
 }
 
 void put_seals(Looked& in, SealMaterial material, bool ep_additive, const Nodes& at) {
@@ -213,13 +234,20 @@ std::vector<Row> rows() {
              in.setup.gears.ground = false;
              in.found.flanks.film_ratio = x;
          }},
-        // The class between: 0.02 mm wide, so the middle has none left 0.01 mm further down.
+        // Preloaded, and so that its load zone reaches eps 2.5: judgement.
         {"seat.play",
          true,
-         {{"look", 0.0}},
+         {{"watch", 0.0},
+          {"stop", fullest_zone_mm(BearingKind::deep_groove_ball, {0, 378e3, 5000, 13})}},
          [](Looked& in, double x) {
-             in.found.seats.front().hot.play_least_mm = x;
-             in.found.seats.front().hot.play_largest_mm = std::fabs(x) + 0.02;
+             put_play(in, BearingKind::deep_groove_ball, {x, 378e3, 5000, 13});
+         }},
+        {"seat.play",
+         true,
+         {{"watch", 0.0},
+          {"stop", fullest_zone_mm(BearingKind::cylindrical_roller, {0, 344700, 1000, 20})}},
+         [](Looked& in, double x) {
+             put_play(in, BearingKind::cylindrical_roller, {x, 344700, 1000, 20});
          }},
         // The life at which 10 % fail.
         {"bearing.life",
@@ -379,17 +407,27 @@ TEST_CASE("checks: verdicts just inside and just beyond each limit of docs/metho
     }
 }
 
-TEST_CASE("checks: play is watched where the middle of its class has none left") {
+TEST_CASE("checks: play is judged as the lives take it, and without load never at stop") {
     Looked in;
-    SeatAt& hot = in.found.seats.front().hot;
-    hot.play_least_mm = -0.012;
-    hot.play_largest_mm = 0.0121;
-    CHECK(in.check("seat.play").verdict == "look");
-    CHECK(in.check("seat.play").value == -0.012);
-    hot.play_largest_mm = 0.0119;
+    put_play(in, BearingKind::deep_groove_ball, {-0.09, 378e3, 0.9, 13});
     CHECK(in.check("seat.play").verdict == "watch");
-    CHECK(in.check("seat.play").value == rel(-0.00005, 1e-9));
-    CHECK(in.check("seat.play").limit == 0);
+    CHECK(in.check("seat.play").words == "radial play it runs with (preloaded)");
+    CHECK(in.check("seat.play").about == "bearing." + in.prepared.loads.bearings.front().name);
+    put_play(in, BearingKind::deep_groove_ball, {0.01, 378e3, 0.9, 13});
+    CHECK(in.check("seat.play").words == "radial play it runs with");
+    // The ends of its class do not matter.
+    in.prepared.loads.bearings.front().running_play_least_mm = -0.02;
+    CHECK(in.check("seat.play").verdict == "fine");
+    // No fit on the shaft is entered, and each bearing of the case has its play.
+    const Looked as_read;
+    std::size_t judged = 0;
+    for (const Check& check : as_read.checks()) {
+        if (check.id != CheckId::seat_play) continue;
+        const BearingData& data = as_read.prepared.loads.bearings[judged++];
+        CHECK(check.about == "bearing." + data.name);
+        CHECK(check.value == data.running_play_mm);
+    }
+    CHECK(judged == as_read.prepared.loads.bearings.size());
 }
 
 TEST_CASE(
@@ -527,7 +565,7 @@ TEST_CASE("checks: an inner ring that turns on its shaft") {
 
 TEST_CASE("checks: play is judged only where it is known, teeth only where they are calculated") {
     Looked in;
-    in.found.seats.front().play_known = false;
+    for (BearingData& data : in.prepared.loads.bearings) data.play_known = false;
     for (GearDamage& gear : in.found.gears) gear.calculated = false;
     in.found.flanks.calculated = false;
     for (const Check& check : in.checks()) {

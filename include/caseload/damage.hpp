@@ -36,6 +36,8 @@ std::optional<double> additives_end_degC(const Prepared& prepared, const Bearing
 /// With the film its loss makes of this one without loss.
 BearingCondition bearing_condition(const Prepared& prepared, const BearingPlace& place,
                                    double unheated_degC, Notes* notes);
+/// Largest mean radial load a bearing turns under in the event: what its load zone is given at.
+double largest_turning_N(const Prepared& prepared, std::size_t bearing);
 /// A bearing's film without its loss where it is hottest in a leg of an event, after the event's
 /// start; none: not driven.
 std::optional<double> hottest_unheated_degC(const Prepared& prepared, const EventHeat& heat,

@@ -1,7 +1,9 @@
 // SPDX-License-Identifier: MIT
 #include "caseload/formulas/bearing_guides.hpp"
+#include "caseload/formulas/element_stiffness.hpp"
 #include "caseload/formulas/iso_281.hpp"
 #include "caseload/formulas/iso_76.hpp"
+#include "caseload/formulas/load_zone.hpp"
 #include "checks/parts.hpp"
 
 #include <fmt/format.h>
@@ -35,6 +37,20 @@ Check speed_check(const Prepared& prepared, std::size_t b) {
     fast.verdict = "look";
     fast.limit = row.look.at(bath_mmrpm);
     return fast;
+}
+
+/// Play at which the load zone of a bearing, at its largest mean load, is fuller than it may be;
+/// without a load what no entry can have.
+double play_to_stop_mm(const Prepared& prepared, std::size_t b) {
+    // Extent eps; from 1 on every element carries. Judgement.
+    constexpr double fullest_eps = 2.5;
+    const BearingData& data = prepared.loads.bearings[b];
+    const double F_r_N = largest_turning_N(prepared, b);
+    if (F_r_N < load_zone::least_load_N) return load_zone::least_play_mm;
+    const auto contact = element_stiffness::contact_of(data.kind);
+    const double of_a_mm =
+        load_zone::play_number(contact, {1, data.element_stiffness_N, F_r_N, data.elements});
+    return load_zone::zone_play_number(contact, fullest_eps) / of_a_mm;
 }
 
 /// Largest static equivalent load of each bearing within a turn: bins with overload, and peaks.
@@ -114,6 +130,15 @@ void check_bearings(const Prepared& prepared, const Damage& damage, std::vector<
                                .words = "share of dynamic rating (P / C)",
                                .value = damage.bearings[b].P_largest_N / data.C_N}));
         into.push_back(speed_check(prepared, b));
+        if (data.play_known)
+            into.push_back(
+                judged({.id = CheckId::seat_play,
+                        .about = about,
+                        .words = data.running_play_mm < 0 ? "radial play it runs with (preloaded)"
+                                                          : "radial play it runs with",
+                        .value = data.running_play_mm,
+                        .unit = "mm"},
+                       play_to_stop_mm(prepared, b)));
         Check ring = judged({.id = CheckId::bearing_ring,
                              .about = about,
                              .words = "hottest ring (as hot as its film)",

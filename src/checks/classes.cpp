@@ -71,8 +71,8 @@ constexpr std::array<CheckRow, kind_rows<CheckId>.size()> class_rows{
      by_its_own_class(Id::seat_creep, "pin, flange or steel retainer"),
      // SeatResult::on_shaft.
      by_its_own_class(Id::seat_shaft, "a tighter shaft fit"),
-     // L: half of its class's width, negative: there the middle of what is delivered has no play.
-     {Id::seat_play, true, no_class, of_part(1), from(0), no_class, by_middle, "judgement",
+     // L: the play its load zone passes eps 2.5 at, negative.
+     {Id::seat_play, true, of_part(1), from(0), no_class, no_class, by_middle, "judgement",
       "the bearing can run without play and seize: a larger clearance class, less "
       "interference",
       "a larger clearance class"},

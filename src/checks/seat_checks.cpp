@@ -5,8 +5,6 @@
 
 #include <fmt/format.h>
 
-#include <utility>
-
 namespace caseload {
 namespace {
 
@@ -99,20 +97,6 @@ void check_seats(const Checked& found, std::vector<Check>& into) {
                         .unit = "K",
                         .consequence = seat_consequence(seat.creep)});
         if (seat.shaft_fit_known) into.push_back(shaft_check(seat, about));
-        if (!seat.play_known) continue;
-        const double likely_mm = (seat.hot.play_least_mm + seat.hot.play_largest_mm) / 2;
-        Check play = judged({.id = CheckId::seat_play,
-                             .about = about,
-                             .words = "least play left in the hot bearing",
-                             .value = seat.hot.play_least_mm,
-                             .unit = "mm"},
-                            seat.hot.play_least_mm - likely_mm);
-        if (play.verdict == "watch") {
-            play.words = "play left in the hot bearing, middle of its class";
-            play.value = likely_mm;
-            play.limit = 0;
-        }
-        into.push_back(std::move(play));
     }
 }
 

@@ -138,6 +138,14 @@ std::optional<double> hottest_unheated_degC(const Prepared& prepared, const Even
     return hottest_degC;
 }
 
+double largest_turning_N(const Prepared& prepared, std::size_t bearing) {
+    double largest_N = 0;
+    for (const int run : prepared.setup->event.run)
+        for (const BinLoads& bin : prepared.loads.legs[static_cast<std::size_t>(run)].bins)
+            if (bin.bin.speed_rpm > 0) largest_N = std::max(largest_N, bin.nominal[bearing].F_r_N);
+    return largest_N;
+}
+
 namespace {
 
 /// Adds what a bearing meets in a bin of a leg, its film as hot as the leg makes it, run so many
@@ -161,15 +169,6 @@ void add_bin(const Prepared& prepared, const BearingPlace& place, const BearingC
                     {iso_281::basic_life_Mrev({data.C_N, P_N, iso_281::life_exponent(data.kind)}),
                      n_rpm});
     }
-}
-
-/// Largest mean radial load a bearing turns under in the event.
-double largest_turning_N(const Prepared& prepared, std::size_t bearing) {
-    double largest_N = 0;
-    for (const int run : prepared.setup->event.run)
-        for (const BinLoads& bin : prepared.loads.legs[static_cast<std::size_t>(run)].bins)
-            if (bin.bin.speed_rpm > 0) largest_N = std::max(largest_N, bin.nominal[bearing].F_r_N);
-    return largest_N;
 }
 
 void add_zone(const Prepared& prepared, std::size_t bearing, BearingDamage& result, Notes& notes) {

@@ -187,6 +187,10 @@ double zone_eps(Contact contact, double x) {
     return std::exp((ends.first + ends.second) / 2);
 }
 
+double zone_play_number(Contact contact, double eps) {
+    return play_at(contact, eps, means(contact, eps).load);
+}
+
 double zone_factor(Contact contact, const Means& zone) {
     return factor_of(contact, ratios(zone, without_play(contact)));
 }

@@ -166,7 +166,7 @@ constexpr std::pair<CheckId, std::string_view> check_formulas[] = {
     {CheckId::bearing_rating_share, "[{part}.P_largest_N] / [{part}.C_N]"},
     {CheckId::seat_creep, "[{part}.loose_above_degC] - [{part}.temp_degC@hot]"},
     {CheckId::seat_shaft, "[{part}.effective_fit_um]"},
-    {CheckId::seat_play, "[{part}.play_least_mm@hot]"}};
+    {CheckId::seat_play, "[{part}.running_play_mm]"}};
 
 std::string formula_of(const Gather& gather, const Check& check, int& mesh) {
     const Prepared& prepared = gather.prepared;
@@ -182,9 +182,6 @@ std::string formula_of(const Gather& gather, const Check& check, int& mesh) {
             const std::string gain = fmt::format("[pair.{}.loop_gain]", pair.shaft);
             return pair.balance ? gain : fmt::format("max({}, 1.01)", gain);
         }
-    // Watched it is the middle of its class.
-    if (check.id == CheckId::seat_play && check.verdict == "watch")
-        return fmt::format("([{0}.play_least_mm@hot] + [{0}.play_largest_mm@hot]) / 2", part);
     if (check.id == CheckId::gears_contact_ratio || check.id == CheckId::gears_backlash) {
         int left = mesh++;
         for (int index = 0; index < trains(prepared.loads); ++index)

@@ -167,6 +167,14 @@ TEST_CASE("harris-4e ch7-eps of a play number") {
     }
     CHECK(zone_eps(ball, 1e9) == 1e-3);
     CHECK(zone_eps(ball, -1e9) == 2e3);
+    for (const double eps : {0.002, 0.5, 0.99, 1.01, 2.5, 1500.0}) {
+        CAPTURE(eps);
+        for (const auto contact : {ball, roller})
+            CHECK(zone_eps(contact, zone_play_number(contact, eps)) == rel(eps, 1e-9));
+    }
+    // J_r 0.1339 and 0.1083, to their four printed digits.
+    CHECK(zone_play_number(ball, 2.5) == rel(-1.6 / std::pow(0.1339, 2.0 / 3), 4e-4));
+    CHECK(zone_play_number(roller, 2.5) == rel(-1.6 / std::pow(0.1083, 0.9), 5e-4));
 }
 
 TEST_CASE("harris-4e ch7-moment is the sum of the element loads over that of no play") {

@@ -43,6 +43,11 @@ struct Played {
 /// Source   harris-4e, ch7-eps
 [[nodiscard]] double zone_eps(Contact contact, double x);
 
+/// Play number of a load zone of this extent, the other way round.
+/// Range    0.001 <= eps <= 2000.
+/// Source   harris-4e, ch7-eps
+[[nodiscard]] double zone_play_number(Contact contact, double eps);
+
 /// k, equivalent element load over that of zero play, where the rating standard defines C.
 ///
 ///     r_i = (J_1 / J_r) / (J_1 / J_r)(0.5), r_e with J_2
