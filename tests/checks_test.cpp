@@ -411,10 +411,15 @@ TEST_CASE("checks: play is judged as the lives take it, and without load never a
     Looked in;
     put_play(in, BearingKind::deep_groove_ball, {-0.09, 378e3, 0.9, 13});
     CHECK(in.check("seat.play").verdict == "watch");
-    CHECK(in.check("seat.play").words == "radial play it runs with (preloaded)");
+    CHECK(in.check("seat.play").words == "with an assumed shaft fit it runs preloaded, play");
     CHECK(in.check("seat.play").about == "bearing." + in.prepared.loads.bearings.front().name);
     put_play(in, BearingKind::deep_groove_ball, {0.01, 378e3, 0.9, 13});
+    CHECK(in.check("seat.play").words == "radial play it runs with, by an assumed shaft fit");
+    in.setup.bearings.front().seat.shaft_interference_mm = 0.02;
     CHECK(in.check("seat.play").words == "radial play it runs with");
+    put_play(in, BearingKind::deep_groove_ball, {-0.09, 378e3, 0.9, 13});
+    CHECK(in.check("seat.play").words == "runs preloaded, play");
+    put_play(in, BearingKind::deep_groove_ball, {0.01, 378e3, 0.9, 13});
     // The ends of its class do not matter.
     in.prepared.loads.bearings.front().running_play_least_mm = -0.02;
     CHECK(in.check("seat.play").verdict == "fine");

@@ -53,6 +53,15 @@ double play_to_stop_mm(const Prepared& prepared, std::size_t b) {
     return load_zone::zone_play_number(contact, fullest_eps) / of_a_mm;
 }
 
+/// Half of what takes play may be nobody's entry.
+std::string play_words(const Prepared& prepared, std::size_t b) {
+    const bool entered = prepared.setup->bearings[b].seat.shaft_interference_mm.has_value();
+    const bool preloaded = prepared.loads.bearings[b].running_play_mm < 0;
+    if (entered) return preloaded ? "runs preloaded, play" : "radial play it runs with";
+    return preloaded ? "with an assumed shaft fit it runs preloaded, play"
+                     : "radial play it runs with, by an assumed shaft fit";
+}
+
 /// Largest static equivalent load of each bearing within a turn: bins with overload, and peaks.
 std::vector<double> largest_static_N(const Loads& loads) {
     std::vector<double> largest(loads.bearings.size(), 0.0);
@@ -131,14 +140,12 @@ void check_bearings(const Prepared& prepared, const Damage& damage, std::vector<
                                .value = damage.bearings[b].P_largest_N / data.C_N}));
         into.push_back(speed_check(prepared, b));
         if (data.play_known)
-            into.push_back(
-                judged({.id = CheckId::seat_play,
-                        .about = about,
-                        .words = data.running_play_mm < 0 ? "radial play it runs with (preloaded)"
-                                                          : "radial play it runs with",
-                        .value = data.running_play_mm,
-                        .unit = "mm"},
-                       play_to_stop_mm(prepared, b)));
+            into.push_back(judged({.id = CheckId::seat_play,
+                                   .about = about,
+                                   .words = play_words(prepared, b),
+                                   .value = data.running_play_mm,
+                                   .unit = "mm"},
+                                  play_to_stop_mm(prepared, b)));
         Check ring = judged({.id = CheckId::bearing_ring,
                              .about = about,
                              .words = "hottest ring (as hot as its film)",
