@@ -31,8 +31,9 @@ Setup build_setup(Completed& from) {
         }
     }
     check_train(from, setup);
+    const std::size_t others = from.problems.size();
     check_bearings(from, setup);
-    check_pair_settings(from, setup);
+    check_pair_settings(from, setup, from.problems.size() == others);
     check_parts(from, setup);
     check_oil(from, setup);
     check_cooler(from, setup);

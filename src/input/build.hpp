@@ -11,7 +11,8 @@ void check_train(Completed& from, Setup& setup);
 void check_cut(Completed& from, const Setup& setup);
 void check_bearings(Completed& from, Setup& setup);
 /// How facing pairs are set.
-void check_pair_settings(Completed& from, const Setup& setup);
+/// sound_bearings: each may be calculated with; where not that is a problem by itself.
+void check_pair_settings(Completed& from, const Setup& setup, bool sound_bearings);
 void check_parts(Completed& from, Setup& setup);
 void check_oil(Completed& from, Setup& setup);
 void check_cooler(Completed& from, Setup& setup);

@@ -46,13 +46,6 @@ Set set_of(const BearingInput& input) {
                                        angle_deg})};
 }
 
-/// Whether its load factors are known; where not that is a problem by itself.
-bool has_load_factors(const BearingInput& input) {
-    const BearingUse& use = use_of(input.kind);
-    return !input.contact_angle_deg || (*input.contact_angle_deg >= use.least_angle_deg &&
-                                        *input.contact_angle_deg <= use.largest_angle_deg);
-}
-
 /// C of a load along the axis alone.
 double axial_rating_N(const Set& set) {
     const double F_a_N = most_preload * set.C_N;
@@ -92,7 +85,7 @@ std::optional<Excess> excess(const ShaftInput& shaft, double structure_Npum,
 
 }  // namespace
 
-void check_pair_settings(Completed& from, const Setup& setup) {
+void check_pair_settings(Completed& from, const Setup& setup, bool sound_bearings) {
     for (const auto& [name, shaft] : setup.shafts) {
         const std::string heading = "shaft." + name + ".";
         std::vector<std::string> given;
@@ -119,7 +112,7 @@ void check_pair_settings(Completed& from, const Setup& setup) {
                 "leave it out: only tapered and angular contact bearings in a pair are set");
             continue;
         }
-        if (!has_load_factors(*pair[0]) || !has_load_factors(*pair[1])) continue;
+        if (!sound_bearings) continue;
         const std::array<Set, 2> sets{set_of(*pair[0]), set_of(*pair[1])};
         const double most_N =
             most_preload * std::min(axial_rating_N(sets[0]), axial_rating_N(sets[1]));
