@@ -59,8 +59,8 @@ std::optional<ShellTask> asked_by_shell(const ShellStart& start, const FileIsThe
     std::vector<std::string> logs;
     for (const std::string& word : start.words) {
         const std::string ending = ending_of(word, there);
-        if (ending != ".toml" && ending != ".csv") return std::nullopt;
-        (ending == ".csv" ? logs : setups).push_back(word);
+        if (ending != ".toml" && ending != ".csv" && ending != ".gpx") return std::nullopt;
+        (ending == ".toml" ? setups : logs).push_back(word);
     }
     ShellTask task;
     if (logs.empty()) {

@@ -7,6 +7,8 @@
 #include "cli/files.hpp"
 #include "cli/log_file.hpp"
 #include "cli/progress.hpp"
+#include "input/courses.hpp"
+#include "input/fields.hpp"
 #include "input/harmless.hpp"
 #include "input/value.hpp"
 
@@ -65,6 +67,46 @@ std::vector<std::string> events_named(const std::string& text, const std::string
     return {};
 }
 
+/// The course a text of a setup names for its event, or for all its legs alike.
+std::string course_named(const std::string& text, const std::string& name) {
+    std::string course;
+    try {
+        for (const auto& [key, leaf] : input::parse_leaves(text, name)) {
+            if (key == "event.course") return leaf.value.text;
+            const bool of_leg = key.rfind("leg.", 0) == 0 && key.size() > 7 &&
+                                key.compare(key.size() - 7, 7, ".course") == 0;
+            if (!of_leg) continue;
+            if (!course.empty() && course != leaf.value.text) return {};
+            course = leaf.value.text;
+        }
+    } catch (const Error&) {
+        return {};  // its reader says what is wrong
+    }
+    return course;
+}
+
+/// The ground of a track: the course the setup drives longest, or else names.
+std::string course_of(const Document& document, const std::vector<std::string>& named) {
+    try {
+        const EventInput event = document.complete().setup.event;
+        std::map<std::string, double> driven_s;
+        for (const int run : event.run) {
+            const LegInput& leg = event.legs[static_cast<std::size_t>(run)];
+            if (!leg.course.empty()) driven_s[leg.course] += leg.duration_s;
+        }
+        const auto longest =
+            std::max_element(driven_s.begin(), driven_s.end(),
+                             [](const auto& a, const auto& b) { return a.second < b.second; });
+        if (longest != driven_s.end()) return longest->first;
+    } catch (const Error&) {
+        // Its event may not be there yet: what the files name is enough.
+    }
+    const auto words = input::split_words(input::field_of("event.course").accepted);
+    for (const std::string& one : named)
+        if (std::find(words.begin(), words.end(), one) != words.end()) return one;
+    return {};
+}
+
 /// A setup and its car; returns its air, if it has one. Its own event does not matter here, and a
 /// file it takes the event from may not be there yet.
 std::optional<double> take_setup(const std::string& path, const std::vector<std::string>& events,
@@ -73,10 +115,12 @@ std::optional<double> take_setup(const std::string& path, const std::vector<std:
     const std::filesystem::path folder = folder_of(path);
     std::vector<std::string> old_events = events_named(text, path);
     std::map<std::string, int> named;
+    std::vector<std::string> courses{course_named(text, path)};
     const FindBase find = [&](const std::string& name) -> std::optional<std::string> {
         if (auto found = text_beside(folder / path_of(name))) {
             ++named[name];
             for (std::string& one : events_named(*found, name)) old_events.push_back(one);
+            courses.push_back(course_named(*found, name));
             return found;
         }
         const bool to_be_written =
@@ -111,6 +155,8 @@ std::optional<double> take_setup(const std::string& path, const std::vector<std:
                                      .pressure_Pa = site_pressure_Pa(read.setup)})
             .density_kgpm3;
     options.car = std::move(car);
+    const std::string course = course_of(document, courses);
+    if (!course.empty()) options.ground = {course, input::course(course).ground};
     options.setup = std::move(read.setup);
     return has_air ? std::optional(options.setup->event.ambient_degC) : std::nullopt;
 }
@@ -271,13 +317,18 @@ void run_duty(const DutyArguments& arguments, bool resistance_given) {
 
 Command duty_command(Syntax program) {
     Syntax command = program.command(
-        "duty", "turn a logger's CSV into an event that a setup takes by event.from");
+        "duty",
+        "turn a logger's CSV or a phone's track (GPX, CSV) into an event that a setup takes by "
+        "event.from");
     const auto arguments = std::make_shared<DutyArguments>();
-    command.option("LOG", arguments->logs, "the log or several; - reads standard input").required();
+    command.option("LOG", arguments->logs, "the log or track, or several; - reads standard input")
+        .required();
     command.option("-o,--out", arguments->out, "event file to write; of several logs a folder")
         .required()
         .names_an_output();
-    command.option("--setup", arguments->setup, "setup whose vehicle the log is of");
+    command.option(
+        "--setup", arguments->setup,
+        "setup whose vehicle the log is of; a track needs it, with the course it was on");
     command.option("--map", arguments->map,
                    "channel=COLUMN or channel=#5; wins over every known name");
     command.option("--unit", arguments->units, "channel=UNIT, where none is given, or a wrong one");
@@ -288,11 +339,12 @@ Command duty_command(Syntax program) {
                 "day-first, month-first or year-first, where the log's dates leave it open")
         .one_of({"day-first", "month-first", "year-first"});
     command.option("--shortest-stop", arguments->shortest_stop,
-                   "shorter rests stay in the drive (1 min)");
+                   "shorter rests stay in the drive (1 min, of a track 20 s)");
     const Option resistance =
         command
             .option("--resistance", arguments->resistance,
-                    "rolling resistance of the ground, where torque comes from motion")
+                    "resistance of the ground over weight, where torque comes from motion; of a "
+                    "track in place of the course's")
             .within(0.005, 0.5);
     command
         .option("--readings", arguments->readings,
@@ -304,7 +356,8 @@ Command duty_command(Syntax program) {
                 "one a processor core")
         .within(1, 256);
     command.flag("--json", arguments->json, "one JSON document a log");
-    command.flag("--force", arguments->force, "also when less than 80 % of the time is usable");
+    command.flag("--force", arguments->force,
+                 "also when less than 80 % of the time is usable, and tracks below 10 min");
     return {command, [arguments, resistance] { run_duty(*arguments, resistance.given()); }};
 }
 

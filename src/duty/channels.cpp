@@ -76,10 +76,26 @@ constexpr ChannelWords table[] = {
      "outsideairtemp|aussentemperatur|umgebungstemperatur|lufttemperatur|temperatureexterieure|"
      "temperaturaambiente|temperaturaexterior|temperaturaambiental|temperaturaesterna",
      "ambientairtemperature|ambientairtemp"},
+    {C::latitude, "latitude", "deg", "deg",
+     "lat|latitude|gpslatitude|gpslat|latitudedeg|latdeg|positionlat|breite|breitengrad|latitud|"
+     "latitudine",
+     ""},
+    {C::longitude, "longitude", "deg", "deg",
+     "lon|lng|long|longitude|gpslongitude|gpslon|longitudedeg|londeg|positionlong|laenge|"
+     "laengengrad|langengrad|longitud|longitudine",
+     ""},
+    {C::altitude, "altitude", "m, ft", "m",
+     "alt|altitude|gpsaltitude|ele|elevation|height|hoehe|hohe|altitud|elevacion|quota|altitudine",
+     ""},
+    {C::accuracy, "accuracy", "m, ft", "m",
+     "accuracy|horizontalaccuracy|haccuracy|hacc|gpsaccuracy|locationaccuracy|genauigkeit|"
+     "precision|precisione|exactitude",
+     ""},
 };
 
 struct UnitRow {
-    std::string_view kind;  ///< t time, n turning, T torque, p part, v speed, C temperature
+    /// t time, n turning, T torque, p part, v speed, C temperature, d angle, l length
+    std::string_view kind;
     std::string_view spelling;
     double factor = 1;
     double offset = 0;
@@ -147,6 +163,15 @@ constexpr UnitRow units[] = {
     {"C", "degf", 1 / 1.8, -32 / 1.8},
     {"C", "f", 1 / 1.8, -32 / 1.8},
     {"C", "k", 1, -273.15},
+    {"d", "deg", 1},
+    {"d", "degree", 1},
+    {"d", "degrees", 1},
+    {"l", "m", 1},
+    {"l", "meter", 1},
+    {"l", "meters", 1},
+    {"l", "metres", 1},
+    {"l", "ft", foot_m},
+    {"l", "feet", foot_m},
 };
 
 std::string_view kind_of(Channel channel) {
@@ -167,6 +192,12 @@ std::string_view kind_of(Channel channel) {
         case C::oil:
         case C::ambient:
             return "C";
+        case C::latitude:
+        case C::longitude:
+            return "d";
+        case C::altitude:
+        case C::accuracy:
+            return "l";
         case C::date:
         case C::clock:
         case C::gear:

@@ -21,6 +21,9 @@ struct ChannelWords {
     std::string_view second;   ///< the same, for Naming::second
 };
 [[nodiscard]] std::span<const ChannelWords> channel_words();
+[[nodiscard]] constexpr bool of_track_alone(Channel channel) {
+    return channel >= Channel::latitude;
+}
 [[nodiscard]] const ChannelWords& words_of(Channel channel);
 [[nodiscard]] std::optional<Channel> channel_named(std::string_view name);
 

@@ -239,6 +239,7 @@ double Derive::torque_Nm(const At& instant, const State& state, double ratio,
             return ratio * std::min(instant[C::throttle], 1.0) *
                    engine_torque_Nm(options_.car->vehicle.engine_torque, instant[C::engine_speed]);
         case TorqueSource::road_load:
+        case TorqueSource::track:  // has states of its own
             break;
     }
     const Car& car = *options_.car;
@@ -304,6 +305,8 @@ void Derive::state_of(const At& instant, double dt_s, double acceleration_mps2) 
             state.speed_rpm = speed_by_gear_rpm(instant, state, ratio);
             break;
         case SpeedSource::road_speed:
+        case SpeedSource::track:
+        case SpeedSource::places:
             state.speed_rpm = rpm_from_radps(state.road_mps / lever_m_);
             break;
     }

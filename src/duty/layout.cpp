@@ -196,7 +196,13 @@ std::string LayoutBuilder::list(const std::vector<std::size_t>& fields) const {
 }
 
 void LayoutBuilder::build_wide() {
+    // What only a track needs must not make a log ambiguous.
+    const auto gives_torque = [&] {
+        return column(Channel::case_torque) != nullptr ||
+               column(Channel::engine_torque) != nullptr || column(Channel::throttle) != nullptr;
+    };
     for (const ChannelWords& words : channel_words()) {
+        if (of_track_alone(words.channel) && gives_torque()) break;
         std::vector<std::size_t> found = candidates(words.channel);
         if (words.channel == Channel::time && found.size() > 1) found = rising(found);
         if (found.empty()) continue;
@@ -206,7 +212,18 @@ void LayoutBuilder::build_wide() {
                    fmt::format("say which: --map {}=#{}", words.name, found.front() + 1));
         add_column(words, found.front());
     }
+    settle_track(gives_torque());
     settle_time();
+}
+
+void LayoutBuilder::settle_track(bool gives_torque) {
+    const bool positions =
+        column(Channel::latitude) != nullptr && column(Channel::longitude) != nullptr;
+    const bool by_speed = options_.speed_is_track && column(Channel::road_speed) != nullptr;
+    layout_.track = !gives_torque && (positions || by_speed);
+    if (layout_.track) return;
+    for (const ChannelWords& words : channel_words())
+        if (of_track_alone(words.channel)) drop(words.channel);
 }
 
 std::optional<double> LayoutBuilder::value_of(std::string_view cell) const {
@@ -241,7 +258,8 @@ void LayoutBuilder::settle_unit(const ChannelWords& words, Column& column,
             refuse(header_.line, fmt::format("{}: \"{}\" has no unit", words.name, column.heading),
                    fmt::format("say it: --unit {}=UNIT; accepted: {}", words.name, words.units));
         column.unit = words.usual;
-        column.unit_taken = words.usual == "rpm" && folded(column.heading) != "rpm";
+        column.unit_taken =
+            words.usual == "m" || (words.usual == "rpm" && folded(column.heading) != "rpm");
     }
     const auto factor = unit_of(words.channel, column.unit);
     if (!factor) {

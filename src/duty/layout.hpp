@@ -41,8 +41,9 @@ struct Layout {
     std::vector<double> interval_s;      ///< by channel, long form: median between records
     std::vector<std::string> headings;   ///< all, in UTF-8
     std::vector<std::string> left_over;  ///< columns of no channel; "#7" of one without a name
-    std::size_t names = 0;               ///< columns the row of names names
-    std::size_t named = 0;             ///< fields up to the last named or mapped; behind it: empty
+    bool track = false;     ///< positions or, where the options say so, road speed, and no torque
+    std::size_t names = 0;  ///< columns the row of names names
+    std::size_t named = 0;  ///< fields up to the last named or mapped; behind it: empty
     std::vector<std::string> remarks;  ///< what was chosen and why, for people
 
     [[nodiscard]] const Column* find(Channel channel) const;

@@ -50,6 +50,8 @@ private:
     [[nodiscard]] bool claimed(std::size_t at) const;
     [[nodiscard]] std::string list(const std::vector<std::size_t>& fields) const;
     void build_wide();
+    /// Whether it is a track; of another log what only a track needs is no channel.
+    void settle_track(bool gives_torque);
     /// Of several columns of time those that never run back, where another does.
     [[nodiscard]] std::vector<std::size_t> rising(const std::vector<std::size_t>& found);
     [[nodiscard]] std::optional<double> value_of(std::string_view cell) const;

@@ -102,7 +102,8 @@ void LayoutBuilder::build_long() {
     layout_.headings = header_.names;
     layout_.interval_s.assign(channel_count, 0);
     for (const ChannelWords& words : channel_words()) {
-        if (index(words.channel) <= index(Channel::millisecond)) continue;
+        if (index(words.channel) <= index(Channel::millisecond) || of_track_alone(words.channel))
+            continue;
         const auto found = candidates(words.channel);
         if (found.size() > 1)
             refuse(

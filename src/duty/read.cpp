@@ -3,12 +3,13 @@
 #include "bins/measures.hpp"
 #include "caseload/duty/event.hpp"
 #include "caseload/error.hpp"
-#include "caseload/units.hpp"
+#include "duty/answer.hpp"
 #include "duty/derive.hpp"
 #include "duty/gears.hpp"
 #include "duty/rows.hpp"
 #include "duty/samples.hpp"
 #include "duty/tooth_damage.hpp"
+#include "duty/track.hpp"
 
 #include <fmt/format.h>
 
@@ -20,69 +21,7 @@
 namespace caseload::duty {
 namespace {
 
-void name_legs(std::vector<LegInput>& legs) {
-    int drives = 0;
-    int stops = 0;
-    for (LegInput& leg : legs)
-        leg.name = leg.kind == LegKind::stop ? fmt::format("stop-{}", ++stops)
-                                             : fmt::format("drive-{}", ++drives);
-}
-
-/// What a setup takes of a leg (docs/input.md).
-void check_lengths(const std::vector<LegInput>& legs, const std::string& file) {
-    constexpr double longest_s = 360000;
-    constexpr double longest_m = 5e6;
-    for (const LegInput& leg : legs)
-        if (!(leg.duration_s <= longest_s && leg.distance_m <= longest_m))
-            throw Error(Error::Kind::input,
-                        {Problem{{file, 0, 0, 0, {}},
-                                 fmt::format("{} lasts {:.4g} h over {:.4g} km; a leg is at most "
-                                             "{:g} h and {:g} km",
-                                             leg.name, leg.duration_s / 3600, leg.distance_m / 1000,
-                                             longest_s / 3600, longest_m / 1000),
-                                 "check the unit of time, --unit time=ms, or cut the log"}});
-}
-
-double off_share(double binned, double sampled) {
-    return sampled > 0 ? binned / sampled - 1 : 0;
-}
-
-/// The tooth that the bins change most, of the fitted gears' worse sides.
-Agreement of_teeth(const Legs& legs, const bins::Measures& measures, bool root) {
-    Agreement most;
-    const bins::TurnDamage& teeth = *measures.teeth();
-    for (std::size_t k = 0; k < teeth.parts().size(); ++k) {
-        const bins::TurnDamage::Part& part = teeth.parts()[k];
-        const std::size_t at = measures.first_tooth() + k;
-        const double sampled = legs.by_cells()[at];
-        if (part.root != root || !part.fitted || sampled <= 0) continue;
-        if (sampled < legs.by_cells()[measures.kept()[at].scale]) continue;
-        const double off = off_share(legs.by_bins()[at], sampled);
-        if (!most.words.empty() && std::fabs(off) < std::fabs(most.off_share)) continue;
-        most = {fmt::format("damage of {}, {}", root ? "roots" : "flanks", part.gear), off};
-    }
-    return most;
-}
-
-std::vector<Agreement> agreement_of(const Legs& legs, const std::vector<LegInput>& bins_of_legs,
-                                    const bins::Measures& measures) {
-    const PowerSums& samples = legs.samples();
-    PowerSums bins;
-    for (std::size_t i = 0; i < bins_of_legs.size(); ++i)
-        for (const Bin& bin : bins_of_legs[i].bins)
-            bins.add(bin.torque_Nm, bin.share * legs.known_s()[i] * bin.speed_rpm / 60);
-    std::vector<Agreement> all{
-        {"revolutions", off_share(bins.turns, samples.turns)},
-        {"revolutions x torque, as friction heat", off_share(bins.p1, samples.p1)},
-        {"revolutions x torque^3, as ball bearings", off_share(bins.p3, samples.p3)},
-        {"revolutions x torque^7, as tooth flanks (6.6)", off_share(bins.p7, samples.p7)},
-        {"revolutions x torque^9, as tooth roots (8.7)", off_share(bins.p9, samples.p9)}};
-    if (measures.teeth() != nullptr)
-        for (const bool root : {false, true})
-            if (Agreement one = of_teeth(legs, measures, root); !one.words.empty())
-                all.push_back(std::move(one));
-    return all;
-}
+constexpr double shortest_log_stop_s = 60;
 
 /// Largest torque possible, by what the setup states.
 std::string_view peak_from(const DutyOptions& options) {
@@ -174,25 +113,6 @@ void add_remarks(const RowCounts& rows, const Sources& sources, const DutyOption
                         slip_s));
 }
 
-void take_legs(Legs& legs, const bins::Measures& measures, DutyAnswer& answer) {
-    answer.legs = std::move(legs.legs());
-    answer.unknown_s = legs.unknown_s();
-    answer.unknown_m = legs.unknown_m();
-    name_legs(answer.legs);
-    for (auto& [at, series] : legs.oil()) {
-        series.leg = answer.legs[at].name;
-        answer.oil.push_back(std::move(series));
-    }
-    answer.gate_Nm = legs.gate_Nm();
-    answer.largest_Nm = legs.largest_Nm();
-    answer.largest_ranges_Nm = legs.largest_ranges_Nm();
-    answer.agreement = agreement_of(legs, answer.legs, measures);
-    if (legs.drive_s() > 0) {
-        answer.coast_share = legs.coast_s() / legs.drive_s();
-        answer.mean_drive_power_W = 2 * pi * legs.drive_power_J() / legs.drive_s();
-    }
-}
-
 /// Throws where too little of the log can be used, or it never drives.
 void require_enough(const DutyAnswer& answer, double moving_s, bool force) {
     const bool drives = moving_s >= 1 &&
@@ -219,9 +139,74 @@ void require_enough(const DutyAnswer& answer, double moving_s, bool force) {
 
 }  // namespace
 
+/// XML, which no log of lines is.
+bool is_xml(std::string_view head) {
+    constexpr std::string_view mark = "\xEF\xBB\xBF";
+    if (head.substr(0, mark.size()) == mark) head.remove_prefix(mark.size());
+    const std::size_t first = head.find_first_not_of(" \t\r\n");
+    if (first == std::string_view::npos || head[first] != '<') return false;
+    head.remove_prefix(first);
+    return head.substr(0, 5) == "<?xml" || head.substr(0, 4) == "<gpx";
+}
+
+DutyAnswer read_gpx_track(Bytes& bytes, std::string text, const std::string& file,
+                          const DutyOptions& options) {
+    std::vector<char> block(block_bytes);
+    for (std::size_t more = 1; more > 0 && text.size() <= most_gpx_bytes;) {
+        more = bytes.read(block.data(), block.size());
+        text.append(block.data(), more);
+    }
+    if (text.size() > most_gpx_bytes)
+        throw Error(Error::Kind::input,
+                    {Problem{{file, 0, 0, 0, {}},
+                             fmt::format("a GPX file is read up to {} MiB, a day at 1 Hz",
+                                         most_gpx_bytes >> 20U),
+                             "cut the track"}});
+    DutyAnswer answer;
+    answer.file = file;
+    const std::vector<TrackPoint> points = read_gpx(text, file);
+    answer_track(points, options, answer);
+    answer.track->gpx = true;
+    return answer;
+}
+
+/// Lines of a track, after the layout.
+DutyAnswer read_track_lines(const Layout& layout, TextStream& stream, const std::string& file,
+                            const DutyOptions& options) {
+    std::vector<TrackPoint> points;
+    RowReader reader(layout, file, options.progress);
+    const RowCounts rows = reader.run(stream, [&](Instants& instants, std::size_t count) {
+        if (points.size() + count > most_track_points)
+            throw Error(
+                Error::Kind::input,
+                {Problem{{file, 0, 0, 0, {}},
+                         fmt::format("the track has more than {} points", most_track_points),
+                         "cut it, or record a point a second"}});
+        for (std::size_t i = 0; i < count; ++i) {
+            const InstantOf now{instants, i};
+            const auto value = [&](Channel channel) {
+                return now.has(channel) ? std::optional(now[channel]) : std::nullopt;
+            };
+            points.push_back({instants.t_s()[i], value(Channel::latitude),
+                              value(Channel::longitude), value(Channel::altitude),
+                              value(Channel::road_speed), value(Channel::accuracy)});
+        }
+    });
+    DutyAnswer answer;
+    answer.file = file;
+    answer.lines = rows.lines;
+    take_layout(layout, {}, answer);
+    if (rows.cut_last)
+        answer.remarks.push_back(
+            fmt::format("line {}, the last, has no line end and was left out", rows.cut_line));
+    answer_track(points, options, answer);
+    return answer;
+}
+
 // Long: the order in which a log is understood, each step using what those before found.
 DutyAnswer read_duty(Bytes& bytes, const std::string& file, const DutyOptions& options) {
     Windows windows = windows_of(bytes);
+    if (is_xml(windows.head)) return read_gpx_track(bytes, std::move(windows.head), file, options);
     Dialect dialect;
     DutyAnswer answer;
     std::optional<Layout> laid_out;
@@ -229,17 +214,23 @@ DutyAnswer read_duty(Bytes& bytes, const std::string& file, const DutyOptions& o
     {
         const Sampled sampled = sample_lines(windows, dialect, file);
         vote(sampled, options.read, file, dialect);
-        laid_out = lay_out(sampled, dialect, options.read, file);
+        ReadOptions wanted = options.read;
+        wanted.speed_is_track = options.ground && options.car && !options.resistance;
+        laid_out = lay_out(sampled, dialect, wanted, file);
         if (options.car && options.car->vehicle.gearbox.empty())
             clustered = clustered_gears(sampled, *laid_out, lever_of(*options.car));
     }
     const Layout& layout = *laid_out;
     windows.later.clear();
+    if (layout.track) {
+        TextStream stream(bytes, std::move(windows.head), layout.dialect);
+        return read_track_lines(layout, stream, file, options);
+    }
     const Sources sources = choose_sources(layout, options, clustered, file);
 
     const bins::Measures measures(options.setup ? std::make_shared<ToothDamage>(*options.setup)
                                                 : nullptr);
-    Legs legs(options.shortest_stop_s, measures, file);
+    Legs legs(options.shortest_stop_s.value_or(shortest_log_stop_s), measures, file);
     Derive derive(sources, options, legs);
     Samples<Derive> samples(rules_of(layout, sources), derive);
     RowReader reader(layout, file, options.progress);

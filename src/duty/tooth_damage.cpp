@@ -18,9 +18,11 @@ constexpr std::size_t part(std::size_t first, bool drive, bool root) {
 
 }  // namespace
 
-ToothDamage::ToothDamage(const Setup& setup)
-    : overload_(
-          std::strtod(std::string(input::field_of("leg.*.overload").fallback).c_str(), nullptr)) {
+ToothDamage::ToothDamage(const Setup& setup, std::optional<double> overload)
+    : overload_(overload
+                    ? *overload
+                    : std::strtod(std::string(input::field_of("leg.*.overload").fallback).c_str(),
+                                  nullptr)) {
     place(setup, true);
     for (const auto& [name, set] : setup.sets) {
         if (name == setup.gears.fitted_name || set.teeth == setup.gears.teeth) continue;

@@ -7,6 +7,7 @@
 #include "damage/mesh_strength.hpp"
 
 #include <cstddef>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -15,7 +16,8 @@ namespace caseload::duty {
 /// As gear_damage takes a bin (caseload/teeth.hpp), for the gears fitted and for every other set.
 class ToothDamage : public bins::TurnDamage {
 public:
-    explicit ToothDamage(const Setup& setup);
+    /// overload: of legs that do not say theirs where it is left out.
+    explicit ToothDamage(const Setup& setup, std::optional<double> overload = {});
 
     [[nodiscard]] const std::vector<Part>& parts() const override { return parts_; }
     [[nodiscard]] std::size_t other_side(std::size_t part) const override { return part ^ 2U; }
@@ -34,7 +36,7 @@ private:
 
     std::vector<Mesh> meshes_;
     std::vector<Part> parts_;
-    double overload_ = 1;  ///< of a leg that does not say it
+    double overload_ = 1;
 };
 
 }  // namespace caseload::duty

@@ -43,6 +43,7 @@ std::string peaks_text(const LegInput& leg) {
 
 /// Torque that was calculated from the car's motion is known like that of entered bins.
 LoadSource load_source(TorqueSource torque) {
+    if (torque == TorqueSource::track) return LoadSource::track;
     return torque == TorqueSource::road_load ? LoadSource::entered : LoadSource::logged;
 }
 
@@ -54,6 +55,7 @@ std::string leg_text(const LegInput& leg, LoadSource source) {
     text += fmt::format("duration = \"{:.8g} s\"\n", leg.duration_s);
     if (leg.distance_m >= 1) text += fmt::format("distance = \"{:.6g} m\"\n", leg.distance_m);
     text += fmt::format("load_source = \"{}\"\n", words_for(source).key);
+    if (source == LoadSource::track) text += fmt::format("overload = {:g}\n", track_overload);
     return text + bins_text(leg) + peaks_text(leg);
 }
 
@@ -97,6 +99,10 @@ std::string_view words_of(SpeedSource source) {
             return "engine speed over the gear's ratio";
         case SpeedSource::road_speed:
             return "from road speed, without tyre slip";
+        case SpeedSource::track:
+            return "from the track's own speed, with tyre slip";
+        case SpeedSource::places:
+            return "from the track's positions, with tyre slip";
     }
     return "";
 }
@@ -113,6 +119,9 @@ std::string_view words_of(TorqueSource source) {
         case TorqueSource::road_load:
             return "from motion and road load of the setup's vehicle on level ground; hills are "
                    "not in it";
+        case TorqueSource::track:
+            return "from motion, hills and resistance of the setup's vehicle, no more than engine "
+                   "and grip give";
     }
     return "";
 }
@@ -129,11 +138,13 @@ std::string event_text(const DutyAnswer& answer) {
         words_of(answer.torque));
     for (const Agreement& one : answer.agreement)
         text += fmt::format("#   {:<46} {} %\n", one.words, percent_of(one.off_share));
-    text += fmt::format(
-        "# Peaks: rainflow maxima (ASTM E1049-85, three points), ranges below 5 % of the leg's "
-        "left "
-        "out,\n# by twentieths of the leg's largest torque down to half of it.\n"
-        "caseload = 1\n\n[event]\n");
+    if (answer.track)
+        text += "# Peaks: none; landings and shocks are too short for a track.\n";
+    else
+        text +=
+            "# Peaks: rainflow maxima (ASTM E1049-85, three points), ranges below 5 % of the "
+            "leg's left out,\n# by twentieths of the leg's largest torque down to half of it.\n";
+    text += "caseload = 1\n\n[event]\n";
     if (answer.ambient_degC)
         text += fmt::format("ambient = \"{:.1f} degC\"\n", *answer.ambient_degC);
     std::vector<std::string> names;

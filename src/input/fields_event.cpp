@@ -110,7 +110,7 @@ constexpr Field event_rows[] = {
     row("leg.*.bins[].road_speed", {K::quantity, M::speed_mps, {0, 100}}, "for the air"),
     row("leg.*.load_source", {K::word, accepted_words<LoadSource>},
         "where its torques come from, which says how far off they may be; left out: course or "
-        "entered, as the leg has a course or bins; written by duty: logged",
+        "entered, as the leg has a course or bins; written by duty: logged or track",
         When{"leg.*.kind=drive"}, Example{"\"logged\""}, fills<leg, &LegInput::load_source>),
     row("leg.*.overload", {K::number, {1, 4}},
         "torque the bins do not show; for lives, never for heat", When{"leg.*.kind=drive"},

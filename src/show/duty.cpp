@@ -3,6 +3,7 @@
 
 #include "caseload/figures.hpp"
 
+#include "show/duty_track.hpp"
 #include "show/lines.hpp"
 
 #include <fmt/format.h>
@@ -29,6 +30,7 @@ std::string_view words_of(char delimiter) {
 }
 
 std::string layout_lines(const DutyAnswer& answer) {
+    if (answer.track && answer.track->gpx) return {};
     const Dialect& dialect = answer.dialect;
     std::string grouping;
     if (dialect.grouping != '\0')
@@ -155,10 +157,12 @@ std::string duty_screen(const DutyAnswer& answer) {
             bins += leg.bins.size();
         }
     const std::size_t stops = answer.legs.size() - drives;
-    std::string out =
-        answer.file + "\n\n" + layout_lines(answer) + time_lines(answer) + unknown_lines(answer);
+    std::string out = answer.file + "\n\n" + layout_lines(answer) +
+                      (answer.track ? track_head_lines(answer) : time_lines(answer)) +
+                      unknown_lines(answer);
     out += wrapped("  CASE     ", fmt::format("speed: {}; torque: {}", words_of(answer.speed),
                                               words_of(answer.torque)));
+    if (answer.track) out += track_ground_lines(answer);
     for (std::size_t i = 0; i < answer.gears.size(); ++i)
         if (answer.gears[i].time_s > 0)
             out += wrapped("           ",
@@ -170,6 +174,11 @@ std::string duty_screen(const DutyAnswer& answer) {
                                counted(drives, "drive"), drive_s / 3600, way_m / 1000,
                                counted(bins, "bin"), counted(stops, "stop"),
                                answer.mean_drive_power_W / 1000, 100 * answer.coast_share));
+    if (answer.track) {
+        out += track_trust_lines(answer);
+        for (const std::string& remark : answer.remarks) out += wrapped("           ", remark);
+        return fmt::format("{}\n{}\n", out, deference);
+    }
     const std::string ranges = fmt::format("{:.0f}", fmt::join(answer.largest_ranges_Nm, " "));
 
     out += wrapped(

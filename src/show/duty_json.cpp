@@ -2,6 +2,7 @@
 // What was read of a log for other programs.
 #include "caseload/show/duty.hpp"
 
+#include "show/duty_track.hpp"
 #include "show/json_value.hpp"
 
 #include <fmt/format.h>
@@ -79,7 +80,7 @@ std::string duty_json(const DutyAnswer& answer, const std::string& event) {
         number(answer.unknown_time_share()), number(answer.unknown_way_share()),
         number(most_unknown_share), number(answer.rest_s), rejected_json(answer));
     out += fmt::format(
-        R"(,"gears":{},"coast_share":{},"mean_drive_power_W":{},"largest_torque_Nm":{},"largest_ranges_Nm":{},"gate_Nm":{},"ambient_degC":{},"oil_degC":{},"bins_against_samples":{},"remarks":{},"legs":{}}})"
+        R"(,"gears":{},"coast_share":{},"mean_drive_power_W":{},"largest_torque_Nm":{},"largest_ranges_Nm":{},"gate_Nm":{},"ambient_degC":{},"oil_degC":{},"bins_against_samples":{},"remarks":{},"legs":{}{}}})"
         "\n",
         list(answer.gears,
              [](const GearSeen& gear) {
@@ -94,7 +95,8 @@ std::string duty_json(const DutyAnswer& answer, const std::string& event) {
                  return fmt::format(R"({{"what":{},"off_share":{}}})", text(one.words),
                                     number(one.off_share));
              }),
-        list(answer.remarks, text), list(answer.legs, leg_json));
+        list(answer.remarks, text), list(answer.legs, leg_json),
+        answer.track ? ",\"track\":" + track_json(*answer.track) : std::string());
     return out;
 }
 

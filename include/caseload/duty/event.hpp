@@ -4,6 +4,7 @@
 
 #include "caseload/duty/log.hpp"
 #include "caseload/model.hpp"
+#include "caseload/pace.hpp"
 
 #include <array>
 #include <functional>
@@ -21,6 +22,12 @@ struct Car {
     double air_density_kgpm3 = 0;
 };
 
+/// The ground a track was driven on: a course.
+struct TrackGround {
+    std::string course;
+    pace::Ground ground;
+};
+
 /// Does two pieces of work at the same time, or one after the other; neither throws.
 using SideBySide = std::function<void(const std::function<void()>&, const std::function<void()>&)>;
 
@@ -29,8 +36,9 @@ struct DutyOptions {
     std::optional<Car> car;
     std::optional<Setup> setup;        ///< whose teeth the bins keep
     std::optional<double> resistance;  ///< rolling resistance, where torque comes from motion
-    double shortest_stop_s = 60;
-    bool force = false;  ///< also below the coverage that is wanted
+    std::optional<TrackGround> ground;
+    std::optional<double> shortest_stop_s;  ///< left out: 60 s, of a track 20 s
+    bool force = false;                     ///< also below the coverage that is wanted
     std::function<void(std::uint64_t bytes)> progress{};
     SideBySide side_by_side{};  ///< where given, for reading ahead: the answer is the same
 };
@@ -42,8 +50,13 @@ inline constexpr double most_unknown_share = 0.1;
 /// Below this share of the time a log says too little. Common practice, no published source.
 inline constexpr double least_coverage = 0.8;
 
-enum class TorqueSource { case_column, engine_column, engine_table, road_load };
-enum class SpeedSource { case_column, engine_and_gear, road_speed };
+/// Shortest track that says something of a duty, time in which the car drives. Judgement.
+inline constexpr double shortest_track_s = 600;
+/// Beyond this share of the driving time the track asks for more than the car has. Judgement.
+inline constexpr double most_over_share = 0.05;
+
+enum class TorqueSource { case_column, engine_column, engine_table, road_load, track };
+enum class SpeedSource { case_column, engine_and_gear, road_speed, track, places };
 /// As the screen and the written event say it.
 [[nodiscard]] std::string_view words_of(TorqueSource source);
 [[nodiscard]] std::string_view words_of(SpeedSource source);
@@ -73,6 +86,28 @@ struct OilSeries {
     std::string leg;
     std::vector<OilRow> rows;
     std::optional<double> ambient_degC;  ///< mean over the leg, if it is logged
+};
+
+/// What is known of a phone's track besides the log's numbers.
+struct TrackFacts {
+    bool gpx = false;
+    std::size_t points = 0;  ///< in the file
+    std::size_t lacking = 0;
+    std::size_t inaccurate = 0;
+    std::size_t jumps = 0;
+    bool altitude = false;
+    double climbed_m = 0;
+    std::string course;  ///< whose ground it was, or ""
+    double resistance = 0;
+    bool entered = false;  ///< the resistance
+    double slip = 0;
+    double window_s = 0;  ///< of the slope of speed, to each side
+    double power_factor = 1;
+    double force_factor = 1;
+    double noise_share = 0;  ///< taken off the power
+    double over_share = 0;   ///< of the driving time: more than engine or grip give
+    bool by_grip = false;    ///< of that most beyond grip, else engine
+    double steep_share = 0;  ///< of the driving time: climbs faster than the engine could
 };
 
 struct DutyAnswer {
@@ -117,10 +152,14 @@ struct DutyAnswer {
     std::optional<double> ambient_degC;
     std::vector<double> oil_degC;  ///< 10, 50, 90 % of the time; empty: not logged
     std::vector<OilSeries> oil;    ///< of legs long enough to say something
+    std::optional<TrackFacts> track;
 };
 
 /// Throws Error{input} for a log that cannot be read or says too little.
 DutyAnswer read_duty(Bytes& bytes, const std::string& file, const DutyOptions& options);
+
+/// The overload of legs made of a track: bursts are in it, shocks are not. Judgement, 1.0 to 1.25.
+inline constexpr double track_overload = 1.1;
 
 /// The event as TOML for event.from, its sources as comments.
 std::string event_text(const DutyAnswer& answer);

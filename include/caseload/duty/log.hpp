@@ -43,8 +43,13 @@ enum class Channel : std::uint8_t {
     gear,
     oil,
     ambient,
+    // Of a phone's track only; in a log they are no channels.
+    latitude,
+    longitude,
+    altitude,
+    accuracy,
 };
-inline constexpr std::size_t channel_count = 13;
+inline constexpr std::size_t channel_count = 17;
 
 constexpr std::size_t index(Channel channel) {
     return static_cast<std::size_t>(channel);
@@ -58,6 +63,7 @@ struct ReadOptions {
     std::map<std::string, std::string> units;    ///< --unit: channel to unit
     std::string decimal;                         ///< --decimal: "point", "comma" or "" for the vote
     std::string date;  ///< --date: "day-first", "month-first", "year-first" or "" for the log
+    bool speed_is_track = false;  ///< road speed without torque is a track: its car is known
 };
 
 enum class Encoding { utf8, latin1, utf16_little, utf16_big };
