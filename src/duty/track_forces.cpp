@@ -17,9 +17,6 @@ constexpr double grip_of_courses = 0.6;  // vehicle.grip at which a course's own
 // driver who wants to finish. Judgement.
 constexpr double least_push = 0.6;
 constexpr double noisy_share = 1.0 / 3;  // of mean power, from which noise is taken off
-// Noise, grades and a resistance that changes along the way put samples this far beyond the car.
-// Judgement.
-constexpr double over_margin = 1.15;
 constexpr double over_limiter = 1.05;
 constexpr double least_mps = 0.5;  // power over speed goes no further down
 

@@ -139,7 +139,11 @@ std::string event_text(const DutyAnswer& answer) {
     for (const Agreement& one : answer.agreement)
         text += fmt::format("#   {:<46} {} %\n", one.words, percent_of(one.off_share));
     if (answer.track)
-        text += "# Peaks: none; landings and shocks are too short for a track.\n";
+        text += fmt::format(
+            "# Resistance of the ground: {:.4f} of the weight{}{}.\n"
+            "# Peaks: none; landings and shocks are too short for a track.\n",
+            answer.track->resistance, answer.track->course.empty() ? "" : ", ",
+            answer.track->course);
     else
         text +=
             "# Peaks: rainflow maxima (ASTM E1049-85, three points), ranges below 5 % of the "

@@ -82,8 +82,10 @@ std::string track_trust_lines(const duty::DutyAnswer& answer) {
     const duty::TrackFacts& track = *answer.track;
     std::string out = wrapped(
         "  TRUST    ",
-        fmt::format("{:.1f} % of the driving time asks for more than {} and was cut",
-                    100 * track.over_share, track.by_grip ? "the tyres hold" : "the engine gives"));
+        fmt::format("{:.1f} % of the driving time asks for more than {:g} times what {}; torque "
+                    "beyond engine or grip is cut",
+                    100 * track.over_share, duty::over_margin,
+                    track.by_grip ? "the tyres hold" : "the engine gives"));
     if (track.over_share > duty::most_over_share)
         out += wrapped("           ",
                        "the track asks more than this car has: mass, power or tyre wrong, or the "

@@ -54,6 +54,9 @@ inline constexpr double least_coverage = 0.8;
 inline constexpr double shortest_track_s = 600;
 /// Beyond this share of the driving time the track asks for more than the car has. Judgement.
 inline constexpr double most_over_share = 0.05;
+/// Noise, grades and a resistance that changes along the way put samples this far beyond the car.
+/// Judgement.
+inline constexpr double over_margin = 1.15;
 
 enum class TorqueSource { case_column, engine_column, engine_table, road_load, track };
 enum class SpeedSource { case_column, engine_and_gear, road_speed, track, places };
