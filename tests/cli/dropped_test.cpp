@@ -54,6 +54,14 @@ TEST_CASE("dropped: each dropped setup gets its page") {
     CHECK(same->runs[0].page == folder + "caseload-answer.html");
 }
 
+TEST_CASE("dropped: a phone's track is a log too") {
+    const auto one = asked({"D:/day.gpx", "D:/car.toml"}, {"D:/day.gpx", "D:/car.toml"});
+    REQUIRE(one);
+    REQUIRE(one->runs.size() == 1);
+    CHECK(one->runs[0].words ==
+          Words{"duty", "D:/day.gpx", "-o", "D:/day-event.toml", "--setup", "D:/car.toml"});
+}
+
 TEST_CASE("dropped: a log becomes an event of its own name, and nothing is written over") {
     const auto one = asked({"D:/day.csv"}, {"D:/day.csv", "D:/day.toml"});
     REQUIRE(one);
