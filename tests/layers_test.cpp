@@ -41,7 +41,7 @@ const std::vector<Layer>& layers() {
         {"bins", {"src/bins/"}},
         {"pace",
          {"include/caseload/pace.hpp", "include/caseload/pace_car.hpp",
-          "include/caseload/shocks.hpp", "src/pace/"}},
+          "include/caseload/pace_duties.hpp", "include/caseload/shocks.hpp", "src/pace/"}},
         {"input", {"include/caseload/input.hpp", "include/caseload/upgrade.hpp", "src/input/"}},
         {"loads", {"include/caseload/loads.hpp", "src/loads/"}},
         {"losses", {"include/caseload/losses.hpp", "src/losses/"}},

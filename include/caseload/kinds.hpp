@@ -121,6 +121,33 @@ inline constexpr KindRows<LoadSource, 4> kind_rows<LoadSource>{{{LoadSource::cou
                                                                 {LoadSource::track, "track"}}};
 
 template <>
+inline constexpr KindRows<CourseModel, 2> kind_rows<CourseModel>{
+    {{CourseModel::fixed, "fixed"}, {CourseModel::segments, "segments"}}};
+
+template <>
+inline constexpr KindRows<DrivingStyle, 3> kind_rows<DrivingStyle>{
+    {{DrivingStyle::finish, "finish"},
+     {DrivingStyle::quick, "quick"},
+     {DrivingStyle::flat_out, "flat-out"}}};
+
+template <>
+inline constexpr KindRows<Driven, 2> kind_rows<Driven>{
+    {{Driven::all, "all"}, {Driven::rear, "rear"}}};
+
+template <>
+inline constexpr KindRows<GearboxKind, 3> kind_rows<GearboxKind>{
+    {{GearboxKind::manual, "manual"},
+     {GearboxKind::sequential, "sequential"},
+     {GearboxKind::automatic, "automatic"}}};
+
+template <>
+inline constexpr KindRows<Fuel, 5> kind_rows<Fuel>{{{Fuel::petrol, "petrol"},
+                                                    {Fuel::race_petrol, "race-petrol"},
+                                                    {Fuel::e85, "e85"},
+                                                    {Fuel::methanol, "methanol"},
+                                                    {Fuel::diesel, "diesel"}}};
+
+template <>
 inline constexpr KindRows<Engine, 2> kind_rows<Engine>{
     {{Engine::off, "off"}, {Engine::idle, "idle"}}};
 

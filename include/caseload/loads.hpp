@@ -213,6 +213,10 @@ struct Triangle {
 };
 double triangular(const Triangle& triangle, double rank);
 
+/// Which of the drawn duties of a calculated course the factors' rank picks; the likely one
+/// without.
+std::size_t drawn_duty(const Factors& factors);
+
 /// Mean speed on the course of a leg, m/s: its likely one, or the one of the factors' rank.
 double pace_mps(const LegInput& leg, const Factors& factors);
 

@@ -310,9 +310,14 @@ struct PropShaft {
     bool operator==(const PropShaft&) const = default;
 };
 
+enum class Driven { all, rear };
+enum class GearboxKind { manual, sequential, automatic };
+enum class Fuel { petrol, race_petrol, e85, methanol, diesel };
+
 struct VehicleInput {
     double mass_kg = 0;
     double rolling_radius_m = 0;
+    double tyre_m = 0;  ///< outside diameter; 0: by the rolling radius
     double axle_ratio = 0;
     double engine_power_W = 0;
     std::optional<double> engine_limit_rpm;
@@ -320,6 +325,13 @@ struct VehicleInput {
     std::vector<TorquePoint> engine_torque;
     double drag_area_m2 = 0;
     double grip = 0;
+    // What only the segment model reads.
+    double wheel_travel_mm = 0;  ///< full droop to full bump
+    Driven driven = Driven::all;
+    std::optional<GearboxKind> gearbox_kind;  ///< absent: by the number of its ratios
+    std::optional<double> rated_rpm;          ///< of the engine
+    Fuel fuel = Fuel::petrol;
+    std::optional<double> wheel_kg;  ///< with tyre and rim; absent: by the tyre
     std::optional<PropShaft> prop_shaft;
 
     /// False where every drive leg has bins and nothing is said of a vehicle.
@@ -355,6 +367,52 @@ struct CourseLine {
     bool operator==(const CourseLine&) const = default;
 };
 
+/// How a course becomes a duty: by its fixed lines, or by a lap of this car over its ground.
+enum class CourseModel { fixed, segments };
+enum class DrivingStyle { finish, quick, flat_out };
+
+/// What the highest speed of a lap is limited by. power: by the engine, on the way to a limit.
+enum class Fastest { limiter, cap, ride, power };
+
+/// What a car does on a course, driven one way: a lap of the segment model (pace.hpp).
+struct CourseDuty {
+    double style = 0;              ///< -1 to finish, 0 quick, 1 flat out
+    double severity = 1;           ///< on every roughness of the ground
+    double resistance_factor = 1;  ///< on the soil's
+    double traffic = 1;            ///< on the course's highest speed
+    double pace_mps = 0;
+    double fast_mps = 0;  ///< not exceeded for 95 % of the time
+    double highest_mps = 0;
+    Fastest highest_by = Fastest::ride;
+    // Shares of the time; the first four are all of it.
+    double engine_share = 0;
+    double grip_share = 0;
+    double ride_share = 0;  ///< kept to ride limit, cap or traffic, or on the way to a slow spot
+    double brake_share = 0;
+    double open_throttle_share = 0;
+    double drive_power_W = 0;  ///< mean at the case input
+    double crank_W = 0;
+    double fuel_Lph = 0;
+    double fuel_Lp100km = 0;
+    double torque_mean_Nm = 0;  ///< over the turns of the case input with drive torque
+    double torque_cube_Nm = 0;
+    double torque_874_Nm = 0;
+    std::vector<Bin> bins;  ///< of those that are drawn; empty for the others
+
+    bool operator==(const CourseDuty&) const = default;
+};
+
+/// Duties of a course by rising mean drive power, all as likely; the likely one in the middle. The
+/// middle of each fifth is drawn.
+inline constexpr std::size_t course_duties = 15;
+inline constexpr std::size_t drawn_duties = 5;
+/// Place of a drawn duty among all.
+constexpr std::size_t place_of_drawn(std::size_t drawn) {
+    constexpr std::size_t each = course_duties / drawn_duties;
+    return drawn * each + each / 2;
+}
+inline constexpr std::size_t likely_duty = drawn_duties / 2;
+
 enum class LegKind { drive, stop };
 enum class Engine { off, idle };
 /// Where the torque of a leg comes from: how far off it may be.
@@ -377,7 +435,9 @@ struct LegInput {
     std::string course;     ///< name, for words
     std::vector<CourseLine> course_lines;
     double course_pace_mps = 0;
-    std::optional<PaceEnds> pace_ends;  ///< absent: the pace is entered
+    std::optional<PaceEnds> pace_ends;   ///< absent: the pace is entered, or calculated
+    std::vector<CourseDuty> calculated;  ///< by the segment model, in place of lines
+    bool pace_said = false;              ///< of a calculated leg: its ground is solved from it
     LoadSource load_source = LoadSource::entered;
     double course_peaks_per_h = 0;  ///< brief torques at the load limit
     double overload = 1;
@@ -392,6 +452,7 @@ struct LegInput {
 };
 
 struct EventInput {
+    CourseModel course_model = CourseModel::fixed;
     double ambient_degC = 0;
     double altitude_m = 0;
     double oil_at_start_degC = 0;       ///< of the whole case
@@ -461,8 +522,8 @@ struct Factors {
     double neighbour_WpK = 0;       ///< added to the path to what the case is bolted to
     double neighbour_K = 0;         ///< added to the temperature of that
     double dirt = 1;                ///< on the thickness of the coat of dirt
-    /// Share of likely cars that are slower on a course whose pace is not entered; absent: its
-    /// likely pace.
+    /// Share of likely cars that are slower on a course whose pace is not entered, or whose drive
+    /// power is less on a calculated one; absent: the likely.
     std::optional<double> pace_rank;
     double air_K = 0;      ///< added to the air at case and cooler, and to a start at ambient
     int cleanliness = 0;   ///< ISO 4406 table classes; positive is dirtier

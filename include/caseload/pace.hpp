@@ -27,6 +27,8 @@ struct Ground {
     std::optional<double> throttle;  ///< share of the surplus used where it is never wide open
     double unevenness = 1;           ///< factor on the foot's, 0 to 2
     double step = 0;                 ///< grade of the last metre before a slow spot, 0 to 1
+
+    bool operator==(const Ground&) const = default;
 };
 
 /// A piece of the lap, with a slow spot at its end.
@@ -71,8 +73,7 @@ struct State {
     double way_m = 0;
 };
 
-/// What the highest speed of a lap is limited by. power: by the engine, on the way to a limit.
-enum class Fastest { limiter, cap, ride, power };
+using caseload::Fastest;
 
 /// Shares of the lap's time; the first four are all of it.
 struct Shares {

@@ -50,6 +50,8 @@ struct Gearbox {
     std::optional<double> limiter_rpm;   ///< engine, 1000 to 20000
     std::optional<double> rated_rpm;     ///< engine, 1000 to 20000
     std::vector<TorquePoint> full_load;  ///< entered curve by rising speed; empty: by rated power
+
+    bool operator==(const Gearbox&) const = default;
 };
 
 struct Car {
@@ -78,6 +80,8 @@ struct Car {
     double part_load_efficiency = usual_part_load.usual;
     double full_load_efficiency = usual_full_load.usual;
     double fuel_MJpL = petrol_MJpL.usual;  ///< lower heating value, 10 to 45
+
+    bool operator==(const Car&) const = default;
 };
 
 /// What limits a car on rough ground, each as speed x roughness, and what it takes to roll there.

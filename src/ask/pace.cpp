@@ -20,9 +20,17 @@ void slow_down(LegInput& leg, double share) {
     leg.course_pace_mps *= share;
     leg.pace_ends.reset();  // a pace that is asked for is known
     leg.distance_m *= share;
-    for (Bin& bin : leg.bins) {
-        bin.speed_rpm *= share;
-        bin.road_speed_mps *= share;
+    const auto slower = [share](std::vector<Bin>& bins) {
+        for (Bin& bin : bins) {
+            bin.speed_rpm *= share;
+            bin.road_speed_mps *= share;
+        }
+    };
+    slower(leg.bins);
+    for (CourseDuty& duty : leg.calculated) {
+        duty.pace_mps *= share;
+        duty.drive_power_W *= share;
+        slower(duty.bins);
     }
 }
 

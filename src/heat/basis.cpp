@@ -160,6 +160,8 @@ EventBasis event_basis(const Prepared& prepared, const Switches& allowed, const 
         input.course_lines.clear();
         input.course_pace_mps = 0;
         input.pace_ends.reset();
+        input.calculated.clear();
+        input.pace_said = false;
         input.load_source = {};
         input.course_peaks_per_h = 0;
         input.overload = 1;

@@ -5,6 +5,7 @@
 #include "input/courses.hpp"
 #include "input/fields.hpp"
 #include "input/quantity.hpp"
+#include "input/segment_duty.hpp"
 
 #include <fmt/format.h>
 
@@ -96,14 +97,16 @@ void limit_pace(const Setup& setup, LegInput& leg) {
         high_mps = std::max(leg.course_pace_mps, pace_of_power_mps(setup, leg, wheels_W));
 }
 
-/// Gives a leg the lines of its course; `heading` has course, pace, distance and duration.
-void use_course(Completed& from, LegInput& leg, const std::string& heading) {
+/// Gives a leg the lines of its course; `heading` has course, pace, distance and duration. A duty
+/// by the segment model is calculated when all else is known.
+void use_course(Completed& from, CourseModel model, LegInput& leg, const std::string& heading) {
     const std::string name = from.text(heading + ".course");
     const Course& table = course(name);
     leg.course = name;
     if (!from.given(heading + ".load_source")) leg.load_source = LoadSource::course;
-    leg.course_lines = table.lines;
     leg.course_peaks_per_h = table.peaks_per_h;
+    if (model == CourseModel::segments) return;
+    leg.course_lines = table.lines;
     const Item* distance = from.find(heading + ".distance");
     const Item* pace = from.find(heading + ".pace");
     if (distance == nullptr && pace != nullptr && pace->origin == Origin::preset)
@@ -145,7 +148,7 @@ void finish_leg(Completed& from, const Setup& setup, LegInput& leg) {
         normalise(from, leg);
         compare_distance(from, leg);
     } else if (from.has(key + ".course")) {
-        use_course(from, leg, key);
+        use_course(from, setup.event.course_model, leg, key);
     }
     if (!leg.set.empty() && !setup.sets.contains(leg.set) && !from.broken("set."))
         from.problem(key + ".set",
@@ -244,8 +247,11 @@ void build_course(Completed& from, EventInput& event) {
     leg.name = from.text("event.course");
     const Item* duration = from.find("event.duration");
     if (duration != nullptr) leg.duration_s = duration->number;
-    leg.overload = course(leg.name).overload;
-    use_course(from, leg, "event");
+    // Bursts and shocks are in the duty of a course that is calculated; judgement, 1.0 to 1.25.
+    constexpr double modelled_overload = 1.10;
+    const bool modelled = event.course_model == CourseModel::segments;
+    leg.overload = modelled ? modelled_overload : course(leg.name).overload;
+    use_course(from, event.course_model, leg, "event");
     event.words = leg.name;
     event.legs = {std::move(leg)};
     event.run = {0};
@@ -267,8 +273,14 @@ void build_event(Completed& from, Setup& setup) {
             "add course and duration, for example event.course = \"rough-desert\", or the legs "
             "of an own event and their order");
     }
-    if (from.problems.empty())
-        for (LegInput& leg : event.legs) limit_pace(setup, leg);
+    if (!from.problems.empty()) return;
+    for (LegInput& leg : event.legs) {
+        const bool modelled = event.course_model == CourseModel::segments;
+        if (modelled && !leg.course.empty())
+            calculate_duty(from, setup, leg,
+                           from.has("event.course") ? "event" : "leg." + leg.name);
+        limit_pace(setup, leg);
+    }
 }
 
 }  // namespace caseload::input

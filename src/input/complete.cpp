@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
-// What is not given: standard values, what words stand for, and what is missing after that.
+// What is not given: standard values, what words stand for, and what is missing after that. Long:
+// one rule after the other.
 #include "input/completed.hpp"
 #include "input/courses.hpp"
 #include "input/fields.hpp"
@@ -25,6 +26,11 @@ bool assumed(Origin origin) {
 
 constexpr std::string_view vehicle_heading = "vehicle.";
 
+/// Whether courses become duties by laps of the segment model.
+bool by_segments(const Completed& to) {
+    return to.text("event.course_model") == words_for(CourseModel::segments).key;
+}
+
 /// The vehicle only matters where a course makes a leg's duty of it; where every drive leg has bins
 /// of its own and nothing of it is entered, nothing of it is needed or assumed.
 bool needs_vehicle(const Completed& to) {
@@ -49,13 +55,14 @@ public:
         // A word may stand for another word, and a standard value may depend on one: three levels.
         for (bool changed = true; changed;) {
             const std::size_t before = to_.items().size();
+            overloads();
             standards();
             oil();
             for (const Preset& preset : presets())
                 for (const std::string& key : instances(to_, field_of(preset.key)))
                     apply(preset, key);
-            for (const std::string& key : instances(to_, field_of("leg.*.course"))) pace(key);
-            pace("event.course");
+            for (const std::string& key : instances(to_, field_of("leg.*.course"))) duty(key);
+            duty("event.course");
             changed = to_.items().size() != before;
         }
     }
@@ -73,6 +80,16 @@ private:
             return values;
         }();
         return all.find(toml)->second;
+    }
+
+    /// Bursts and shocks are in the duty of a course that is calculated.
+    void overloads() {
+        if (!by_segments(to_)) return;
+        static const RangedValue modelled{parse_change("overload", "1.10").at("overload").value,
+                                          "1.0", "1.25"};
+        for (const std::string& key : instances(to_, field_of("leg.*.course")))
+            if (to_.has(key))
+                fill(with_name_of("leg.*.overload", key), {modelled, "segment model, judgement"});
     }
 
     void standards() {
@@ -252,9 +269,9 @@ private:
         }
     }
 
-    void pace(const std::string& course_key) {
+    void duty(const std::string& course_key) {
         const Item* item = to_.find(course_key);
-        if (item == nullptr) return;
+        if (item == nullptr || by_segments(to_)) return;
         const std::string heading = course_key.substr(0, course_key.rfind('.'));
         if (to_.given(heading + ".distance")) return;
         fill(heading + ".pace", {course(item->value.text).pace,
@@ -282,8 +299,11 @@ void need_oil(Completed& to) {
 void need_fields(Completed& to, bool vehicle) {
     for (const Field& field : fields()) {
         if (!field.need || (!vehicle && field.key.starts_with(vehicle_heading))) continue;
-        for (const std::string& key : instances(to, field))
-            if (to.holds(field.when, key) && !to.given(key)) to.missing(key);
+        for (const std::string& key : instances(to, field)) {
+            const bool by_model =
+                key == "event.duration" && by_segments(to) && to.given("event.distance");
+            if (to.holds(field.when, key) && !to.given(key) && !by_model) to.missing(key);
+        }
     }
 }
 

@@ -47,8 +47,9 @@ std::string course_tables() {
     std::string text =
         "\n## Courses as ground\n\n"
         "Statistics of the ground of each course ([tables/courses](../tables/courses)), for the "
-        "segment model ([method.md](method.md), 1.5). So far answers use the lines of the same "
-        "files, not this model.\n\n"
+        "segment model ([method.md](method.md), 1.5), which `event.course_model = \"segments\"` "
+        "takes "
+        "for the duty; else answers use the lines of the same files.\n\n"
         "| course | ground | height rms, no waves over 18 m | soil resistance | slow spots | "
         "speed there | most, driven quick |\n|---|---|---|---|---|---|---|\n";
     for (const std::string& name : names) {

@@ -13,6 +13,9 @@ LegInput& leg(Setup& s, const Item& i) {
     return named(s.event.legs, i);
 }
 
+// What only the segment model reads: entered for the other it has no effect, and a note says so.
+constexpr When with_segments{"event.course_model=segments"};
+
 PropShaft& prop_shaft(Setup& s) {
     return there(s.vehicle.prop_shaft);
 }
@@ -24,7 +27,10 @@ constexpr Field event_rows[] = {
     // 0.96 of the free radius at race pressure. Common practice, no published source.
     row("vehicle.tyre", {K::quantity, M::length_mm, {300, 1500}},
         "outside diameter; rolling radius taken as 0.48 of it", Example{"37 in"},
-        [](Setup& s, const Item& i) { s.vehicle.rolling_radius_m = m_from_mm(0.48 * i.number); }),
+        [](Setup& s, const Item& i) {
+            s.vehicle.tyre_m = m_from_mm(i.number);
+            s.vehicle.rolling_radius_m = m_from_mm(0.48 * i.number);
+        }),
     row("vehicle.wheel_turns", {K::quantity, M::turns_per_km, {150, 1000}},
         "measured turns per distance, in place of the tyre",
         [](Setup& s, const Item& i) { s.vehicle.rolling_radius_m = 1000 / (2 * pi * i.number); }),
@@ -53,6 +59,30 @@ constexpr Field event_rows[] = {
     row("vehicle.grip", {K::number, {0.1, 1.5}}, "force the tyres hold over weight",
         Standard{"0.6", common_practice}, Credible{"0.5", "0.8"},
         fills<&Setup::vehicle, &VehicleInput::grip>),
+    row("vehicle.suspension", {K::word, "stock | long | race"},
+        "how far the wheels move, by a word: 200, 400 or 600 mm", with_segments,
+        Standard{"\"race\"", judgement}),
+    row("vehicle.wheel_travel", {K::quantity, M::length_mm, {80, 1000}},
+        "of a wheel, from full droop to full bump", with_segments, Example{"700 mm"},
+        fills<&Setup::vehicle, &VehicleInput::wheel_travel_mm>),
+    row("vehicle.driven", {K::word, accepted_words<Driven>}, "wheels that drive", with_segments,
+        Standard{"\"all\"", judgement}, fills<&Setup::vehicle, &VehicleInput::driven>),
+    row("vehicle.gearbox_kind", {K::word, accepted_words<GearboxKind>},
+        "left out: automatic for up to three ratios, else sequential", with_segments,
+        [](Setup& s, const Item& i) {
+            s.vehicle.gearbox_kind = static_cast<GearboxKind>(i.choice);
+        }),
+    row("vehicle.rated_speed", {K::quantity, M::turning_rpm, {1000, 20000}},
+        "engine speed of the rated power; left out: 0.93 of vehicle.engine_limit, without it "
+        "6500 rpm",
+        with_segments, Example{"6500 rpm"}, fills<&Setup::vehicle, &VehicleInput::rated_rpm>),
+    row("vehicle.fuel", {K::word, accepted_words<Fuel>},
+        "for the litres; with diesel the torque of an engine without a curve is that of a turbo",
+        with_segments, Standard{"\"petrol\"", judgement},
+        fills<&Setup::vehicle, &VehicleInput::fuel>),
+    row("vehicle.wheel_mass", {K::quantity, M::mass_kg, {5, 300}},
+        "of a wheel with tyre and rim; left out: by the tyre", with_segments, Example{"60 kg"},
+        fills<&Setup::vehicle, &VehicleInput::wheel_kg>),
     row("vehicle.prop_shaft.length", {K::quantity, M::length_mm, {100, 5000}}, "between the joints",
         needed, When{"vehicle.prop_shaft"}, Example{"1350 mm"},
         fills<prop_shaft, &PropShaft::length_mm>),
@@ -74,12 +104,26 @@ constexpr Field event_rows[] = {
             s.event.oil_at_start_entered = true;
         }),
     row("event.course", {K::word, courses}, "a built-in duty; or event.run and its legs"),
-    row("event.duration", {K::quantity, M::time_s, {60, 360000}}, "driving time on the course",
+    row("event.course_model", {K::word, accepted_words<CourseModel>},
+        "how a course becomes a duty: its fixed lines at a pace, or a lap of this car over its "
+        "ground, which gives the pace; left out: fixed",
+        fills<&Setup::event, &EventInput::course_model>),
+    row("event.duration", {K::quantity, M::time_s, {60, 360000}},
+        "driving time on the course; with course_model segments and a distance it may be left out: "
+        "by the pace of the model",
         needed, When{"event.course"}, Example{"6 h"}),
     row("event.pace", {K::quantity, M::speed_mps, {0.5, 70}},
-        "mean speed on the course; left out: its usual pace", When{"event.course"}),
+        "mean speed on the course; left out: its usual pace, with course_model segments that of "
+        "the car. Entered with segments, the roughness of the ground follows from it",
+        When{"event.course"}),
     row("event.distance", {K::quantity, M::distance_m, {100, 5e6}}, "in place of the pace",
         When{"event.course"}),
+    row("event.style", {K::word, accepted_words<DrivingStyle>},
+        "how it is driven; left out: the range has all three", with_segments),
+    row("event.ground_severity", {K::number, {0.05, 10}},
+        "on the roughness of the ground; left out: from the pace, without one 1 and varied. With a "
+        "pace: the ground on which another car had that pace, as compare keeps it",
+        with_segments, Example{"1.2"}),
     row("event.from", K::text,
         "file beside this one with [event] and its legs, as `caseload duty` writes it; entries "
         "of this file override it"),
@@ -93,7 +137,15 @@ constexpr Field event_rows[] = {
         When{"leg.*.kind=drive"}, fills<leg, &LegInput::distance_m>),
     row("leg.*.course", {K::word, courses}, "a built-in duty, in place of bins"),
     row("leg.*.pace", {K::quantity, M::speed_mps, {0.5, 70}},
-        "mean speed on the course; left out: its usual pace", When{"leg.*.course"}),
+        "mean speed on the course; left out: its usual pace, with course_model segments that of "
+        "the car",
+        When{"leg.*.course"}),
+    row("leg.*.style", {K::word, accepted_words<DrivingStyle>},
+        "how it is driven; left out: event.style", with_segments),
+    row("leg.*.ground_severity", {K::number, {0.05, 10}},
+        "on the roughness of the ground; left out: from the pace, without one "
+        "event.ground_severity",
+        with_segments, Example{"1.2"}),
     row("leg.*.bins", K::rows,
         "slices of the leg's time at the case input: "
         "[{ share, torque, speed, road_speed }, ..]; where every drive leg has them, [vehicle] "

@@ -62,12 +62,17 @@ constexpr Drop drops[] = {
     {"cooler.duct", "cooler.face_speed_share"},
     {"vehicle.tyre", "vehicle.wheel_turns"},
     {"vehicle.wheel_turns", "vehicle.tyre"},
-    {"event.course", "event.run | event.pace | event.distance"},
-    {"event.run", "event.course | event.duration | event.pace | event.distance"},
-    {"event.pace", "event.distance"},
-    {"event.distance", "event.pace"},
-    {"leg.*.bins", "leg.*.course | leg.*.pace"},
-    {"leg.*.course", "leg.*.bins | leg.*.pace"},
+    {"vehicle.suspension", "vehicle.wheel_travel"},
+    {"event.course", "event.run | event.pace | event.distance | event.ground_severity"},
+    {"event.run",
+     "event.course | event.duration | event.pace | event.distance | event.ground_severity"},
+    {"event.pace", "event.distance | event.ground_severity"},
+    {"event.distance", "event.pace | event.ground_severity"},
+    {"event.style", "event.ground_severity"},
+    {"leg.*.bins", "leg.*.course | leg.*.pace | leg.*.style | leg.*.ground_severity"},
+    {"leg.*.course", "leg.*.bins | leg.*.pace | leg.*.ground_severity"},
+    {"leg.*.pace", "leg.*.ground_severity"},
+    {"leg.*.style", "leg.*.ground_severity"},
 };
 
 std::string pattern_list() {

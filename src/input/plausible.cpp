@@ -49,7 +49,7 @@ public:
         : from_(from), setup_(setup), wheels_W_(power_to_wheels * setup.vehicle.engine_power_W) {}
 
     void check(const LegInput& leg) {
-        if (leg.kind == LegKind::stop) return;
+        if (leg.kind == LegKind::stop || !leg.calculated.empty()) return;
         const double asked_W = mean_power_W(setup_, leg, leg.course_pace_mps);
         const double share = asked_W / wheels_W_;
         if (share <= asked_power_share) return;

@@ -50,7 +50,15 @@ double triangular(const Triangle& triangle, double rank) {
     return high - std::sqrt((1 - rank) * (high - low) * (high - likely));
 }
 
+std::size_t drawn_duty(const Factors& factors) {
+    if (!factors.pace_rank) return likely_duty;
+    const auto drawn = static_cast<std::size_t>(*factors.pace_rank * drawn_duties);
+    return std::min(drawn, drawn_duties - 1);
+}
+
 double pace_mps(const LegInput& leg, const Factors& factors) {
+    if (!leg.calculated.empty())
+        return leg.calculated[place_of_drawn(drawn_duty(factors))].pace_mps;
     if (!leg.pace_ends || !factors.pace_rank) return leg.course_pace_mps;
     return triangular({leg.pace_ends->low_mps, leg.course_pace_mps, leg.pace_ends->high_mps},
                       *factors.pace_rank);
@@ -62,6 +70,8 @@ double site_pressure_Pa(const Setup& setup) {
 
 std::vector<Bin> leg_bins(const Setup& setup, const LegInput& leg, const Train& train,
                           LegLoads& into) {
+    if (!leg.calculated.empty())
+        return leg.calculated[place_of_drawn(drawn_duty(setup.factors))].bins;
     if (leg.course_lines.empty()) return leg.bins;
     const VehicleInput& vehicle = setup.vehicle;
     const double density_kgpm3 =

@@ -198,6 +198,22 @@ Lap Road::lap(const Drive& drive) const {
     return lap;
 }
 
+double Road::pace_mps(const Drive& drive) const {
+    check(drive);
+    const Style style = style_of(drive.style);
+    const std::vector<Cell> cells = cells_of(drive, style);
+    const std::vector<double> speeds_mps = backwards(cells);
+    const std::vector<Passed> round =
+        forwards(cells, speeds_mps, style.push * ground_.throttle.value_or(1));
+    double way_m = 0;
+    double time_s = 0;
+    for (std::size_t i = 0; i < cells.size(); ++i) {
+        way_m += cells[i].length_m;
+        time_s += cells[i].length_m / ((round[i].from_mps + round[i].to_mps) / 2);
+    }
+    return way_m / time_s;
+}
+
 Lap lap(const Car& car, const Ground& ground, const std::vector<Segment>& segments,
         const Drive& drive) {
     return Road(car, ground, segments).lap(drive);

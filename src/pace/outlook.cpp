@@ -15,10 +15,7 @@ namespace caseload::pace {
 namespace {
 
 constexpr int points = 63;
-// Deviations of ln; judgement.
-constexpr double severity_sd = 0.45;
-constexpr double resistance_sd = 0.20;
-constexpr double fuel_sd = 0.08;
+constexpr double fuel_sd = 0.08;  // of ln; judgement
 constexpr double tenth = 0.1;
 
 /// Of Halton's sequence: the digits of a number behind the point, in reverse.

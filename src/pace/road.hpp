@@ -9,12 +9,18 @@
 
 namespace caseload::pace {
 
+// What nobody knows of the ground before a drive: deviations of ln; judgement.
+inline constexpr double severity_sd = 0.45;
+inline constexpr double resistance_sd = 0.20;
+
 class Road {
 public:
     /// Throws Error{domain} where a number is outside its range.
     Road(const Car& car, const Ground& ground, std::vector<Segment> segments);
 
     [[nodiscard]] Lap lap(const Drive& drive) const;
+    /// Of that lap, in half the time.
+    [[nodiscard]] double pace_mps(const Drive& drive) const;
 
 private:
     struct Cell {

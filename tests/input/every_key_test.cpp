@@ -27,7 +27,9 @@ TEST_CASE("setup: every row of the field table moves it") {
                      "input.preload = \"300 N\"\nidler.turning_torque = \"1.2 N m\"\n");
     for (const std::string& text :
          {file_text(golden_folder() + "full.toml"), file_text(golden_folder() + "idler.toml"),
-          pairs_set, shortest() + optional_keys}) {
+          pairs_set, shortest() + optional_keys,
+          file_text(test_files::root + "tests/segments/every_key.toml"),
+          file_text(test_files::root + "tests/segments/legs.toml")}) {
         const Document document(text, "all.toml", {});
         const ReadSetup base = document.complete();
         for (const Entry& one : base.entries) {
