@@ -353,7 +353,7 @@ Band band(const Setup& setup, const Assessment& likely, const BandOptions& optio
         std::vector<double> input;
         input.reserve(points.size());
         for (const auto& point : points) input.push_back(point[f]);
-        result.shares.push_back({factor_rows()[f].words, first_order_share({input, peaks})});
+        result.shares.push_back({factor_words(setup, f), first_order_share({input, peaks})});
     }
     std::stable_sort(result.shares.begin(), result.shares.end(),
                      [](const FactorShare& a, const FactorShare& b) { return a.share > b.share; });

@@ -82,6 +82,13 @@ const std::array<FactorRow, band_factors>& factor_rows() {
     return rows;
 }
 
+std::string factor_words(const Setup& setup, std::size_t row) {
+    const bool by_model = std::any_of(setup.event.legs.begin(), setup.event.legs.end(),
+                                      [](const LegInput& leg) { return !leg.calculated.empty(); });
+    if (row == row_pace && by_model) return "drive: driver and ground";
+    return factor_rows().at(row).words;
+}
+
 std::vector<std::array<double, band_factors>> sobol_points(std::size_t draws) {
     boost::random::sobol engine(band_factors);
     const auto scale = static_cast<double>(boost::random::sobol::max()) + 1;
@@ -110,7 +117,9 @@ double load_sd(const EventInput& event) {
     for (const int run : event.run) {
         const LegInput& leg = event.legs[static_cast<std::size_t>(run)];
         if (leg.kind != LegKind::drive) continue;
-        const auto own = row.sd_of.find(std::string(words_for(leg.load_source).key));
+        const bool by_model = leg.load_source == LoadSource::course && !leg.calculated.empty();
+        const auto own =
+            row.sd_of.find(by_model ? "segments" : std::string(words_for(leg.load_source).key));
         const double sd = own == row.sd_of.end() ? row.sd : own->second;
         time_s += leg.duration_s;
         squares_s += leg.duration_s * sd * sd;
@@ -176,8 +185,9 @@ CaseRanges ranges_beside_assumed(const Setup& setup) {
     const auto& pump = setup.lubrication.pump;
     if (setup.lubrication.method == Method::scavenged && pump)
         ranges.short_round = 60 * setup.oil.fill_L < short_round_s * pump->flow_Lpmin;
-    ranges.pace = std::any_of(setup.event.legs.begin(), setup.event.legs.end(),
-                              [](const LegInput& leg) { return leg.pace_ends.has_value(); });
+    ranges.pace = std::any_of(
+        setup.event.legs.begin(), setup.event.legs.end(),
+        [](const LegInput& leg) { return leg.pace_ends.has_value() || !leg.calculated.empty(); });
     ranges.play = std::any_of(setup.bearings.begin(), setup.bearings.end(), has_running_play);
     return ranges;
 }

@@ -76,10 +76,13 @@ public:
     [[nodiscard]] std::vector<ToothSide> teeth() const {
         std::vector<ToothSide> used;
         used.reserve(t_.teeth.size());
-        const auto at_pace = [this](const std::array<double, 2>& ln) {
+        const auto at_pace = [this](const std::array<double, FastNodes::paces - 1>& ln) {
             if (!t_.paced_leg) return 1.0;
             const PaceWeights& w = pace(*t_.paced_leg);
-            return std::exp(w.front() * ln.front() + w.back() * ln.back());
+            double sum = 0;
+            for (std::size_t other = 0; other < ln.size(); ++other)
+                sum += w[PaceTables::beside(other)] * ln[other];
+            return std::exp(sum);
         };
         for (const FastTables::ToothGrids& gear : t_.teeth)
             used.push_back({std::max(gear.flank.at(ln_load_), 0.0) * at_pace(gear.ln_flank_at_pace),
@@ -124,12 +127,16 @@ private:
         return bearings_[bearings_.size() > 1 ? leg : 0];
     }
     static double blended(const PaceWeights& w, const PaceWeights& values) {
-        return w[0] * values[0] + w[1] * values[1] + w[2] * values[2];
+        double sum = 0;
+        for (std::size_t i = 0; i < w.size(); ++i) sum += w[i] * values[i];
+        return sum;
     }
     /// Flow of the pump over that at the likely pace.
     [[nodiscard]] double pumped(std::size_t leg) const {
         const auto& pump = t_.setup.lubrication.pump;
         if (!pump || pump->drive == PumpDrive::electric) return 1;
+        const auto& table = t_.legs[leg].pace;
+        if (table && table->calculated) return std::exp(blended(pace(leg), table->ln_pump));
         return std::exp(ln_pace_[ln_pace_.size() > 1 ? leg : 0]);
     }
     /// Notes the leg's pace on the way.
@@ -138,9 +145,14 @@ private:
         std::array<double, 2> ln_face{};
         if (paced && t_.legs[leg].pace) {
             const PaceTables& table = *t_.legs[leg].pace;
-            const double mps = pace_mps(t_.setup.event.legs[leg], factors_);
-            pace_[leg] = table.weights(mps);
-            ln_pace_[leg] = std::log(mps / table.mps[PaceTables::likely]);
+            if (table.calculated) {
+                pace_[leg] = PaceTables::weights_of_duty(drawn_duty(factors_));
+                ln_pace_[leg] = blended(pace_[leg], table.ln_air);
+            } else {
+                const double mps = pace_mps(t_.setup.event.legs[leg], factors_);
+                pace_[leg] = table.weights(mps);
+                ln_pace_[leg] = std::log(mps / table.mps[PaceTables::likely]);
+            }
             for (std::size_t fan = 0; fan < ln_face.size(); ++fan)
                 ln_face[fan] = blended(pace_[leg], table.ln_face[fan]);
         }
@@ -184,13 +196,13 @@ private:
                 const auto loaded = by_both(
                     load, nodes.friction.weights(std::log(factors_.bearing_friction / wider)));
                 std::copy(loaded.begin(), loaded.end(), one.weights.begin());
-                // Likely, slowest, fastest, least and largest play.
+                // Likely pace, those beside it, least and largest play.
                 const auto [least, largest] = play_weights();
                 one.weights[loaded.size()] = pace_[leg][PaceTables::likely] - 1 - least - largest;
-                one.weights[loaded.size() + 1] = pace_[leg].front();
-                one.weights[loaded.size() + 2] = pace_[leg].back();
-                one.weights[loaded.size() + 3] = least;
-                one.weights[loaded.size() + 4] = largest;
+                for (std::size_t other = 0; other + 1 < FastNodes::paces; ++other)
+                    one.weights[loaded.size() + 1 + other] = pace_[leg][PaceTables::beside(other)];
+                one.weights[loaded.size() + FastNodes::paces] = least;
+                one.weights[loaded.size() + FastNodes::paces + 1] = largest;
             }
             all.back().shares = bearing_heat::shares(bearing_paths_[b]);
         }
@@ -210,6 +222,16 @@ private:
         std::array<double, FastNodes::mists> mist{};
         const bool misty = t_.mist_nodes && !table.windage.front().empty();
         if (misty) mist = t_.mist_nodes->weights(t_.mist_place(factors_.mist));
+        // At one temperature of the table.
+        const auto at_its_pace = [&](std::size_t loss, std::size_t i) {
+            PaceWeights each{};
+            each[PaceTables::likely] = table.by_source[loss][i];
+            for (std::size_t other = 0; other < table.at_pace.size(); ++other)
+                if (!table.at_pace[other][loss].empty())
+                    each[PaceTables::beside(other)] = table.at_pace[other][loss][i];
+            return blended(at_pace, each);
+        };
+        constexpr std::size_t churned = loss_row(&LossLedger::churning_W);
         double faster = 1;
         if (paced && !leg.churning_by_pace.y.empty())
             faster = leg.churning_by_pace.at(std::exp(ln_pace_[number]) *
@@ -221,9 +243,9 @@ private:
             LossLedger ledger;
             for (std::size_t k = 0; k < loss_rows.size(); ++k)
                 ledger.*loss_rows[k].power_W =
-                    factor[k] * (paced ? blended(at_pace, {table.at_pace[0][k][i], likely_W[k],
-                                                           table.at_pace[1][k][i]})
-                                       : likely_W[k]);
+                    factor[k] * (paced ? at_its_pace(k, i) : likely_W[k]);
+            if (paced && leg.pace->calculated && likely_W[churned] > 0)
+                faster = at_its_pace(churned, i) / likely_W[churned];
             if (misty) {
                 const auto thicker = [&](const std::array<Row, FastNodes::mists>& rows,
                                          double LossLedger::* power_W) {
@@ -286,8 +308,8 @@ private:
     std::vector<BearingPaths> bearing_paths_;
     Conductances driving_;
     Conductances stopped_;
-    std::vector<PaceWeights> pace_;  ///< slowest, likely, fastest; of all legs, or each
-    std::vector<double> ln_pace_;    ///< over the likely one
+    std::vector<PaceWeights> pace_;  ///< as PaceTables; of all legs, or each
+    std::vector<double> ln_pace_;    ///< over the likely one: of the air along the housing
     std::vector<DrawWeights> weights_;
     std::vector<std::vector<DrawnBearing>> bearings_;  ///< of all legs, or each
     double coat_KpW_ = 0;                              ///< of more dirt than the likely

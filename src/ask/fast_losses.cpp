@@ -85,7 +85,7 @@ void FastTables::churning_by_pace(const Prepared& nominal) {
     constexpr int steps = 32;
     constexpr double warm_degC = 90;
     for (std::size_t leg = 0; leg < legs.size(); ++leg) {
-        if (!legs[leg].pace || !legs[leg].driven) continue;
+        if (!legs[leg].pace || !legs[leg].driven || legs[leg].pace->calculated) continue;
         const PaceTables& pace = *legs[leg].pace;
         const auto churned_W = [&](double mps) {
             PreparedLosses faster = nominal.losses[leg];
@@ -101,7 +101,7 @@ void FastTables::churning_by_pace(const Prepared& nominal) {
         const double likely_W = churned_W(pace.mps[PaceTables::likely]);
         if (likely_W <= 0) continue;
         Grid& ratio = legs[leg].churning_by_pace;
-        ratio = {pace.mps.front(), (pace.mps.back() - pace.mps.front()) / steps, {}};
+        ratio = {pace.mps[0], (pace.mps[2] - pace.mps[0]) / steps, {}};
         for (int i = 0; i <= steps; ++i)
             ratio.y.push_back(churned_W(ratio.first + i * ratio.step) / likely_W);
     }

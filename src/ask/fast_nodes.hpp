@@ -4,6 +4,7 @@
 #pragma once
 
 #include "ask/fast_grid.hpp"
+#include "caseload/model.hpp"
 
 #include <cmath>
 #include <cstddef>
@@ -24,8 +25,9 @@ struct FastNodes {
     static constexpr std::size_t airs = 3;
     static constexpr std::size_t churnings = 5;
     static constexpr std::size_t mists = 3;
-    /// Beside load and friction at 1: likely, slowest and fastest pace.
-    static constexpr std::size_t paces = 3;
+    /// Beside load and friction at 1: likely, slowest and fastest pace; or the duties that are
+    /// drawn of a calculated course.
+    static constexpr std::size_t paces = drawn_duties;
     /// Beside the likely pace: least and largest play of the bearings' classes.
     static constexpr std::size_t plays = 2;
     static constexpr std::size_t loaded = loads * frictions + paces + plays;

@@ -7,7 +7,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <type_traits>
 #include <utility>
 
 namespace caseload {
@@ -70,11 +69,14 @@ FastTables::FastTables(Setup given, const FastOptions& options)
     const Prepared nominal = prepare(setup);
     // Facing pairs stay as tight as in the likely case: their loop would need its own temperatures.
     setup.pair_over_mm = nominal.pair_over_mm;
-    // Slowest and fastest, where a pace is varied.
+    // Those beside the likely one, where a pace is varied.
     std::vector<Setup> paced_setups;
     std::vector<Prepared> paced;
     if (paced_leg) {
-        paced_setups = {at_pace(0), at_pace(FastNodes::paces - 1)};
+        const std::size_t all =
+            legs[*paced_leg].pace->calculated ? FastNodes::paces : PaceTables::varied;
+        for (std::size_t other = 0; other + 1 < all; ++other)
+            paced_setups.push_back(at_pace(PaceTables::beside(other)));
         for (const Setup& one : paced_setups) paced.push_back(prepare(one));
     }
     capacities = nominal.capacities;
@@ -88,6 +90,7 @@ FastTables::FastTables(Setup given, const FastOptions& options)
     for (const BearingData& bearing : nominal.loads.bearings) bearings.push_back(bearing.name);
     note_runs(nominal);
     note_paces(nominal, paced);
+    note_duties(nominal, paced);
     grids(nominal);
     film(nominal.loads);
     tabulate_losses(nominal, paced);
@@ -149,10 +152,8 @@ void FastTables::take_loaded(const Prepared& nominal, const std::vector<Prepared
         inputs.at_load[load] = loaded_basis(prepare(other));
     }
     if (plays || !paced.empty()) inputs.others.push_back({0, loaded_basis(nominal)});
-    if (!paced.empty()) {
-        inputs.others.push_back({1, loaded_basis(paced.front())});
-        inputs.others.push_back({2, loaded_basis(paced.back())});
-    }
+    for (std::size_t k = 0; k < paced.size(); ++k)
+        inputs.others.push_back({k + 1, loaded_basis(paced[k])});
     if (plays) {
         other = setup;
         for (std::size_t end = 0; end < FastNodes::plays; ++end) {
@@ -209,93 +210,6 @@ void FastTables::note_runs(const Prepared& nominal) {
         if (legs[leg].stop || duration_s < longest_s) continue;
         longest_s = duration_s;
         longest_run = i;
-    }
-}
-
-/// The paces between which a leg's is varied, and how far the air along case and core goes then.
-void FastTables::reach_paces() {
-    double slowest = 1;
-    double fastest = 1;
-    double longest_s = 0;
-    for (std::size_t leg = 0; leg < legs.size(); ++leg) {
-        const LegInput& input = setup.event.legs[leg];
-        if (!input.pace_ends) continue;
-        // Apart, so that a parabola goes through them.
-        constexpr double apart = 0.01;
-        const double likely_mps = input.course_pace_mps;
-        PaceTables& pace = legs[leg].pace.emplace();
-        pace.mps = {std::min(input.pace_ends->low_mps, (1 - apart) * likely_mps), likely_mps,
-                    std::max(input.pace_ends->high_mps, (1 + apart) * likely_mps)};
-        slowest = std::min(slowest, pace.mps.front() / likely_mps);
-        fastest = std::max(fastest, pace.mps.back() / likely_mps);
-        const double duration_s =
-            input.duration_s *
-            static_cast<double>(std::count(setup.event.run.begin(), setup.event.run.end(), leg));
-        if (duration_s <= longest_s) continue;
-        longest_s = duration_s;
-        paced_leg = leg;
-    }
-    if (!paced_leg) return;
-    const auto wider = [&](auto& all, double low, double high) {
-        all = std::decay_t<decltype(all)>{{std::log(low * slowest), std::log(high * fastest)}};
-    };
-    if (use != FastUse::temperatures && !setup.measured)
-        wider(nodes.air_share, FastNodes::least_drawn_air_share, FastNodes::most_drawn_air_share);
-    wider(nodes.face, FastNodes::least_face, FastNodes::most_face);
-}
-
-Setup FastTables::at_pace(std::size_t pace) const {
-    Setup other = setup;
-    for (std::size_t leg = 0; leg < legs.size(); ++leg)
-        if (legs[leg].pace) other.event.legs[leg].course_pace_mps = legs[leg].pace->mps[pace];
-    return other;
-}
-
-namespace {
-
-/// Core heat by a kelvin of a leg, warm oil through all of it.
-double leg_core_WpK(const Prepared& prepared, const std::vector<CoreBin>& bins) {
-    constexpr double warm_degC = 90;
-    double mean_WpK = 0;
-    for (const CoreBin& bin : bins)
-        mean_WpK += bin.share * core_heat_WpK(prepared, {bin.face_mps, bin.pump_Lpmin}, warm_degC);
-    return mean_WpK;
-}
-
-}  // namespace
-
-void FastTables::note_paces(const Prepared& nominal, const std::vector<Prepared>& paced) {
-    if (!paced_leg) return;
-    const std::array<const Prepared*, FastNodes::paces> all{&paced.front(), &nominal,
-                                                            &paced.back()};
-    const double fan_mps = setup.cooler.fan_face_speed_mps;
-    Prepared faced = nominal;
-    Setup other = setup;
-    faced.setup = &other;
-    for (std::size_t leg = 0; leg < legs.size(); ++leg) {
-        if (!legs[leg].pace) continue;
-        PaceTables& pace = *legs[leg].pace;
-        for (std::size_t k = 0; k < all.size(); ++k) {
-            pace.drive_power_W[k] = all[k]->loads.legs[leg].drive_power_W;
-            const double ln_pace = std::log(pace.mps[k] / pace.mps[PaceTables::likely]);
-            pace.ln_face[0][k] = pace.ln_face[1][k] = ln_pace;
-            if (!setup.cooler.fit || fan_mps <= 0 || k == PaceTables::likely) continue;
-            const Switches on{.cooler = true, .pump = true, .fan = true};
-            std::vector<CoreBin> wanted = core_bins(*all[k], leg, on);
-            const std::vector<CoreBin> likely = core_bins(nominal, leg, on);
-            for (std::size_t bin = 0; bin < wanted.size(); ++bin)
-                wanted[bin].pump_Lpmin = likely[bin].pump_Lpmin;
-            const double wanted_WpK = leg_core_WpK(nominal, wanted);
-            double low = std::min(ln_pace, 0.0);
-            double high = std::max(ln_pace, 0.0);
-            constexpr int halvings = 20;
-            for (int i = 0; i < halvings; ++i) {
-                const double middle = (low + high) / 2;
-                other.factors.face_speed = std::exp(middle);
-                (leg_core_WpK(faced, core_bins(faced, leg, on)) < wanted_WpK ? low : high) = middle;
-            }
-            pace.ln_face[1][k] = (low + high) / 2;
-        }
     }
 }
 

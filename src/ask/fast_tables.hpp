@@ -28,27 +28,47 @@ struct LossTables {
     ByLoss<Row> by_source;  ///< each at a factor of 1; of bearings and churning not used
     /// By the logarithm of fast churning over slow, slow churning 1; empty rows: nothing dips.
     std::array<Row, FastNodes::churnings> churning;
-    std::array<ByLoss<Row>, 2> at_pace;  ///< as by_source, slowest and fastest; empty: none varied
+    /// As by_source, at the paces beside the likely one; empty: none varied.
+    std::array<ByLoss<Row>, FastNodes::paces - 1> at_pace;
     /// By the node of oil in the air; empty: not varied.
     std::array<Row, FastNodes::mists> windage;
     std::array<Row, FastNodes::mists> pocketing;
 };
 
-/// A leg's pace that is varied: slowest, likely, fastest.
+/// A leg's pace that is varied: slowest, likely, fastest; or the drawn duties of a calculated leg:
+/// least drive power, likely, most, and those between.
 struct PaceTables {
+    using Each = std::array<double, FastNodes::paces>;
     static constexpr std::size_t likely = 1;
-    std::array<double, FastNodes::paces> mps{};
-    std::array<double, FastNodes::paces> drive_power_W{};
+    static constexpr std::size_t varied = 3;  ///< paces of a leg that is not calculated
+    /// Place of those beside the likely one.
+    static constexpr std::size_t beside(std::size_t other) { return other == 0 ? 0 : other + 1; }
+    static constexpr std::array<std::size_t, FastNodes::paces> duty{0, likely_duty,
+                                                                    drawn_duties - 1, 1, 3};
+    static_assert(drawn_duties == 5);
+
+    bool calculated = false;
+    Each mps{};
+    Each drive_power_W{};
     /// Logarithm of the factor on the air at a core's face that gives the same heat: a fan makes it
     /// less than the pace's. [fan runs][pace]
-    std::array<std::array<double, FastNodes::paces>, 2> ln_face{};
+    std::array<Each, 2> ln_face{};
+    // Of a calculated leg; of others both go with the pace.
+    Each ln_air{};   ///< of the factor on the air along the housing that takes the same heat
+    Each ln_pump{};  ///< of the flow of a pump on the input
 
     /// Of the values at the three, by the parabola through them.
-    [[nodiscard]] std::array<double, FastNodes::paces> weights(double pace_mps) const {
-        std::array<double, FastNodes::paces> w{1, 1, 1};
-        for (std::size_t i = 0; i < w.size(); ++i)
-            for (std::size_t j = 0; j < w.size(); ++j)
+    [[nodiscard]] Each weights(double pace_mps) const {
+        Each w{1, 1, 1};
+        for (std::size_t i = 0; i < varied; ++i)
+            for (std::size_t j = 0; j < varied; ++j)
                 if (j != i) w[i] *= (pace_mps - mps[j]) / (mps[i] - mps[j]);
+        return w;
+    }
+    /// Of one duty alone.
+    [[nodiscard]] static Each weights_of_duty(std::size_t drawn) {
+        Each w{};
+        for (std::size_t i = 0; i < w.size(); ++i) w[i] = duty[i] == drawn ? 1 : 0;
         return w;
     }
 };
@@ -107,9 +127,9 @@ struct FastTables : FastGrids {
     struct ToothGrids {
         Grid flank;  ///< worst flank, by the logarithm of the load factor
         Grid root;
-        /// Logarithm of their ratio, slowest and fastest pace over the likely one.
-        std::array<double, 2> ln_flank_at_pace{};
-        std::array<double, 2> ln_root_at_pace{};
+        /// Logarithm of their ratio, each pace beside the likely one over that.
+        std::array<double, FastNodes::paces - 1> ln_flank_at_pace{};
+        std::array<double, FastNodes::paces - 1> ln_root_at_pace{};
     };
     std::vector<ToothGrids> teeth;         ///< per gear
     std::optional<std::size_t> paced_leg;  ///< the longest whose pace is varied
@@ -128,10 +148,16 @@ private:
     void note_runs(const Prepared& nominal);
     [[nodiscard]] std::vector<bool> in_run() const;
     [[nodiscard]] bool pump_may_stand(std::size_t leg) const;
-    /// The setup with each varied pace at its slowest, or fastest.
+    /// The setup with each varied pace at this one.
     [[nodiscard]] Setup at_pace(std::size_t pace) const;
     void reach_paces();
+    struct Reach {
+        double low;
+        double high;
+    };
+    void reach_air(const Reach& housing, const Reach& face);
     void note_paces(const Prepared& nominal, const std::vector<Prepared>& paced);
+    void note_duties(const Prepared& nominal, const std::vector<Prepared>& paced);
     void tabulate_losses(const Prepared& nominal, const std::vector<Prepared>& paced);
     void tabulate_mist(const Prepared& nominal);
     void mesh_ratios(const Prepared& nominal);

@@ -44,6 +44,9 @@ struct FactorRow {
     std::string source;
 };
 const std::array<FactorRow, band_factors>& factor_rows();
+/// Words of a row for this setup: the pace's own row draws driver and ground of a calculated
+/// course.
+std::string factor_words(const Setup& setup, std::size_t row);
 inline constexpr std::string_view helical_teeth = "helical";
 /// Other range of the oil flow: the pump sends the fill round in less than this.
 inline constexpr std::string_view short_round = "short_round";
