@@ -303,7 +303,9 @@ EngineLimited engine_limited(const Setup& setup, const Assessment& likely) {
         const auto index = static_cast<std::size_t>(leg.leg);
         const auto times = static_cast<double>(
             std::count(setup.event.run.begin(), setup.event.run.end(), leg.leg));
-        if (setup.event.legs[index].course_lines.empty() && times > 0) result.entered_bins = true;
+        const LegInput& input = setup.event.legs[index];
+        if (input.course_lines.empty() && input.calculated.empty() && times > 0)
+            result.entered_bins = true;
         const auto& bins = prepared.loads.legs[index].bins;
         const double without_loss_degC =
             unheated_degC(prepared.bearing_paths[worst], leg.at_rest.nodes);

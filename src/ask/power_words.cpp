@@ -1,9 +1,14 @@
 // SPDX-License-Identifier: MIT
 // What engine power has to do with an answer whose pace is fixed.
 #include "caseload/ask/compare.hpp"
+#include "caseload/ask/course_pace.hpp"
+#include "caseload/figures.hpp"
+#include "caseload/units.hpp"
 #include "input/course_power.hpp"
 
 #include <fmt/format.h>
+
+#include <cmath>
 
 namespace caseload {
 namespace {
@@ -42,6 +47,29 @@ std::string fixed_pace(const Setup& before, const Setup& after, const LegInput& 
         kmph(leg.course_pace_mps));
 }
 
+/// What a calculated course makes of another car on the same ground.
+void add_grounds(const Setup& before, const Setup& after, std::vector<std::string>& words) {
+    const std::vector<CoursePace> then = course_paces(before);
+    const std::vector<CoursePace> now = course_paces(after);
+    for (const CoursePace& was : then)
+        for (const CoursePace& is : now) {
+            if (was.leg != is.leg || was.course != is.course) continue;
+            constexpr double least_seen = 5e-4;
+            const double faster = is.pace_mps.p50 / was.pace_mps.p50;
+            const double harder = is.torque_cube_Nm.p50 / was.torque_cube_Nm.p50;
+            if (std::fabs(faster - 1) < least_seen && std::fabs(harder - 1) < least_seen) continue;
+            const bool same_ground =
+                std::fabs(was.severity / is.severity - 1) < least_seen && was.style == is.style;
+            words.push_back(fmt::format(
+                "{}{}: {:.1f} -> {:.1f} km/h, torque that wears bearings {:+.1f} % (ball "
+                "bearings live {} as many turns).",
+                same_ground ? "On the same ground, " : "",
+                is.leg == is.course ? is.course : is.leg + " on " + is.course,
+                kmph_from_mps(was.pace_mps.p50), kmph_from_mps(is.pace_mps.p50), 100 * (harder - 1),
+                figures(1 / (harder * harder * harder), 2)));
+        }
+}
+
 }  // namespace
 
 std::string engine_limited_words(const EngineLimited& engine) {
@@ -66,6 +94,7 @@ std::vector<std::string> power_words(const Calculated& before, const Calculated&
         hardest != nullptr && engine.time_share <= 0 &&
         engine_limited(now, after.likely).time_share <= 0)
         words.push_back(fixed_pace(then, now, *hardest));
+    add_grounds(then, now, words);
     return words;
 }
 

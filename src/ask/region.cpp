@@ -2,6 +2,7 @@
 #include "caseload/ask/region.hpp"
 
 #include "caseload/ask/each.hpp"
+#include "caseload/ask/on_ground.hpp"
 #include "caseload/ask/verdict.hpp"
 
 #include <fast_float/fast_float.h>
@@ -113,7 +114,13 @@ bool next(std::vector<std::size_t>& at, const std::vector<Axis>& axes) {
     return false;
 }
 
-Cell calculated_cell(const FewChanged& document, const std::vector<Axis>& axes,
+/// A document whose changes keep the ground.
+struct Grounded {
+    const FewChanged& document;
+    const OnGround& ground;
+};
+
+Cell calculated_cell(const Grounded& document, const std::vector<Axis>& axes,
                      std::vector<std::size_t> at, const BandOptions& draws) {
     std::vector<Change> changes;
     changes.reserve(axes.size());
@@ -122,7 +129,7 @@ Cell calculated_cell(const FewChanged& document, const std::vector<Axis>& axes,
     Cell cell;
     cell.at = std::move(at);
     try {
-        const Setup setup = document.setup(changes);
+        const Setup setup = document.document.setup(document.ground.with(changes));
         const Assessment likely = verdict_answer(setup);
         const Band sure = verdict_band(setup, likely, draws);
         cell.verdict = sure.verdict;
@@ -206,7 +213,9 @@ Region fine_region(const Document& document, const std::vector<Axis>& axes,
                    const BandOptions& options) {
     Region region;
     region.axes = axes;
-    const Setup own = document.complete().setup;
+    const ReadSetup read = document.complete();
+    const OnGround ground(read);
+    const Setup& own = read.setup;
     region.engine = engine_limited(own, assess(own));
     std::vector<std::vector<std::size_t>> places;
     std::vector<std::size_t> at(axes.size());
@@ -215,7 +224,7 @@ Region fine_region(const Document& document, const std::vector<Axis>& axes,
     region.cells.resize(places.size());
     const FewChanged changed(document);
     for_each_answer(places.size(), options, [&](std::size_t i, const BandOptions& draws) {
-        region.cells[i] = calculated_cell(changed, axes, places[i], draws);
+        region.cells[i] = calculated_cell({changed, ground}, axes, places[i], draws);
     });
     if (std::all_of(region.cells.begin(), region.cells.end(),
                     [](const Cell& cell) { return cell.verdict.empty(); }))

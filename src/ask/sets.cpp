@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "caseload/ask/sets.hpp"
 
+#include "caseload/ask/on_ground.hpp"
 #include "caseload/figures.hpp"
 #include "caseload/formulas/prop_shaft.hpp"
 #include "caseload/units.hpp"
@@ -84,7 +85,7 @@ std::string geometry_stop(const Notes& notes) {
 class SetsRun {
 public:
     SetsRun(const Document& document, const SetsOptions& options)
-        : document_(document), options_(options), base_(document.complete()) {}
+        : document_(document), options_(options), base_(document.complete()), ground_(base_) {}
 
     SetsAnswer run() {
         const Setup& setup = base_.setup;
@@ -131,7 +132,7 @@ private:
         set.ratio = static_cast<double>(owned.teeth.back()) / owned.teeth.front();
         const Change change{"gears.fitted", fmt::format("[{}]", fmt::join(owned.teeth, ", "))};
         try {
-            const ReadSetup read = document_.complete({&change, 1});
+            const ReadSetup read = document_.complete(ground_.with({change}));
             const Assessment likely = assess(read.setup);
             speeds(read.setup, likely.loads, set);
             set.cannot = geometry_stop(likely.notes);
@@ -248,7 +249,7 @@ private:
         SetOffer found{teeth, ratio, 0, {}};
         try {
             const Change change{"gears.fitted", fmt::format("[{}]", fmt::join(teeth, ", "))};
-            const Train train = place_train(document_.complete({&change, 1}).setup);
+            const Train train = place_train(document_.complete(ground_.with({change})).setup);
             for (const iso_21771::Finding& finding : train.findings) {
                 if (finding.severity == iso_21771::Finding::Severity::stop) return;
                 if (finding.severity == iso_21771::Finding::Severity::watch && found.remark.empty())
@@ -365,6 +366,7 @@ private:
     const Document& document_;
     const SetsOptions& options_;
     ReadSetup base_;
+    OnGround ground_;
     double fitted_ratio_ = 1;
     SetsAnswer answer_;
 };

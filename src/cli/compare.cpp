@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "caseload/show/compare.hpp"
 #include "caseload/ask/each.hpp"
+#include "caseload/ask/on_ground.hpp"
 #include "cli/commands.hpp"
 #include "cli/files.hpp"
 #include "cli/progress.hpp"
@@ -76,6 +77,14 @@ ReadSetup complete_with(const Document& document, const std::vector<Change>& cha
     }
 }
 
+/// A second setup on the ground of the first, where both say the same of a course.
+ReadSetup other_on_ground(const std::string& path, const OnGround& ground) {
+    const Document document = read_document(path);
+    ReadSetup other = document.complete();
+    const std::vector<Change> kept = ground.under(other);
+    return kept.empty() ? std::move(other) : document.complete(kept);
+}
+
 struct CompareWork {
     std::size_t draws;
     unsigned threads;
@@ -127,8 +136,9 @@ void run_compare(const CompareArguments& arguments) {
         return;
     }
     const WithKeys with = changes_of(arguments.with, read);
-    ReadSetup changed = arguments.other.empty() ? complete_with(document, with.changes)
-                                                : read_document(arguments.other).complete();
+    ReadSetup changed = arguments.other.empty()
+                            ? complete_with(document, OnGround(read).with(with.changes))
+                            : other_on_ground(arguments.other, OnGround(read));
     arguments.set_units(changed.setup);
     const auto [before, after] = both(read, changed, {draws, arguments.threads});
     const Comparison between = compare(before, after);

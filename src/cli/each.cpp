@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "caseload/ask/each.hpp"
+#include "caseload/ask/on_ground.hpp"
 #include "caseload/show/each_line.hpp"
 #include "cli/each_lines.hpp"
 #include "cli/files.hpp"
@@ -43,17 +44,19 @@ public:
     explicit Changed(const Document& document) : document_(document) {
         try {
             few_.emplace(document);
+            ground_.emplace(document.complete());
         } catch (const Error&) {
             few_.reset();  // what is wrong is said of each row that does not mend it
         }
     }
     [[nodiscard]] Setup setup(const std::vector<Change>& changes) const {
-        return few_ ? few_->setup(changes) : document_.complete(changes).setup;
+        return few_ ? few_->setup(ground_->with(changes)) : document_.complete(changes).setup;
     }
 
 private:
     const Document& document_;
     std::optional<FewChanged> few_;
+    std::optional<OnGround> ground_;
 };
 
 /// Lines of a block, written in their order by whoever has the next one.

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "live/session.hpp"
 
+#include "caseload/ask/on_ground.hpp"
 #include "caseload/show/choices.hpp"
 #include "caseload/show/compare.hpp"
 #include "caseload/show/each_line.hpp"
@@ -205,7 +206,7 @@ std::string Session::why(const std::string& address) {
 std::string Session::compare(const std::string& key, const std::string& typed) {
     const std::string value = new_value(read(), "value", key, typed);
     const Change change{key, typed_toml(field_for(key), value)};
-    ReadSetup changed = document_->complete({&change, 1});
+    ReadSetup changed = document_->complete(OnGround(read()).with({change}));
     const BandOptions options{.draws = draws_};
     const Calculated before{read(), assessment(), sure()};
     const Calculated after = calculated(std::move(changed), options);
