@@ -7,7 +7,7 @@
 namespace caseload {
 
 std::string unit_of_name(std::string_view name) {
-    static constexpr std::array<std::pair<std::string_view, std::string_view>, 30> units{{
+    static constexpr std::array<std::pair<std::string_view, std::string_view>, 32> units{{
         {"degC", "degC"}, {"K", "K"},         {"mm", "mm"},       {"m", "m"},
         {"m2", "m2"},     {"kg", "kg"},       {"kgps", "kg/s"},   {"kgpm3", "kg/m3"},
         {"N", "N"},       {"Nm", "N m"},      {"Nmm", "N mm"},    {"Npmm", "N/mm"},
@@ -15,7 +15,7 @@ std::string unit_of_name(std::string_view name) {
         {"m2ps", "m2/s"}, {"Pa", "Pa"},       {"Pas", "Pa s"},    {"mPas", "mPa s"},
         {"W", "W"},       {"WpK", "W/K"},     {"Lpmin", "L/min"}, {"L", "L"},
         {"h", "h"},       {"s", "s"},         {"um", "um"},       {"deg", "deg"},
-        {"MPa", "MPa"},   {"rad", "rad"},
+        {"MPa", "MPa"},   {"rad", "rad"},     {"Lph", "L/h"},     {"Lp100km", "L/100km"},
     }};
     const std::size_t at = name.rfind('_');
     if (at == std::string_view::npos) return {};

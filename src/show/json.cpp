@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Every member of every result, in the order the structs list them.
 #include "caseload/show/json.hpp"
+#include "caseload/ask/course_pace.hpp"
 
 #include "show/json_writer.hpp"
 
@@ -40,12 +41,21 @@ std::string assessment_json(const Answer& answer) {
     };
     json_writer::Writer reading;
     reading.write(answer.read.notes, "");
+    // Only where a course is calculated.
+    const std::vector<CoursePace> paces = course_paces(answer.read.setup);
+    const std::string courses =
+        paces.empty()
+            ? ""
+            : fmt::format(R"(,"courses":{})", json_value::list(paces, [](const CoursePace& pace) {
+                              return object(pace);
+                          }));
     return fmt::format(
-        R"({{"schema":1,{},"setup":{},"measured":{},"band":{},"remedy":{},"assessment":{},"assumed":{},"above_160_degC":{},"reading_notes":{}}})"
+        R"({{"schema":1,{},"setup":{},"measured":{},"band":{},"remedy":{},"assessment":{},"assumed":{},"above_160_degC":{},"reading_notes":{}{}}})"
         "\n",
         json_value::caution(), text(answer.read.setup.name), answer.read.setup.measured.has_value(),
         object(answer.band), object(answer.remedy), object(answer.likely),
-        json_value::list(answer.worth, assumed), above_ceiling(answer.band), reading.take());
+        json_value::list(answer.worth, assumed), above_ceiling(answer.band), reading.take(),
+        courses);
 }
 
 }  // namespace caseload

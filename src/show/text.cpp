@@ -5,6 +5,7 @@
 
 #include "caseload/ask/pairs.hpp"
 #include "caseload/figures.hpp"
+#include "show/course_pace.hpp"
 #include "show/lines.hpp"
 #include "show/units_shown.hpp"
 #include "show/words.hpp"
@@ -268,6 +269,7 @@ std::string first_screen(const Answer& answer) {
     const Units units(answer.read.setup.imperial);
     return header(answer, units) + question_lines(answer, units) + verdict_line(answer, units) +
            oil_block(answer, units) + next_block(answer, units) + heat_block(answer, units) +
+           pace_block(answer.read.setup, units) +
            wrapped("  4 NOT CALCULATED  ", not_calculated(answer.read.setup)) + "\n" +
            measure_block(answer, units) +
            fmt::format("\n{}   More: --detail, complete\n", deference);

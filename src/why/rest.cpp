@@ -207,7 +207,10 @@ void add_rest(const Gather& gather, const LegAnswer& leg) {
     Number& distance = to.add(place, loads.distance_m, quantity("leg_load", "distance_m"));
     distance.origin =
         input.distance_m > 0 ? to.origin_of("leg." + leg.name + ".distance") : std::string{};
-    if (input.distance_m > 0 && distance.origin.empty())
+    if (!input.calculated.empty() && distance.origin.empty())
+        distance.origin =
+            fmt::format("segment model: {} at the pace of its likely lap", input.course);
+    else if (input.distance_m > 0 && distance.origin.empty())
         distance.value_of = fmt::format("duration_s * [duty.pace_mps@{}]", in_bin(leg.name, 0));
     else
         distance.value_of = "duration_s * (" + sum_of(ways) + ")";

@@ -201,6 +201,9 @@ void add_bin(const Gather& gather, std::size_t leg, std::size_t bin) {
     const std::string key = "leg." + input.name + ".";
     if (input.course_lines.empty()) {
         std::string origin = to.origin_of(key + "bins");
+        if (!input.calculated.empty())
+            origin = fmt::format("segment model: {}, row {} of the bins of its likely lap",
+                                 input.course, bin + 1);
         if (origin.empty()) origin = fmt::format("leg.{}, row {} of its bins", input.name, bin + 1);
         for (const char* member : {"share", "torque_Nm", "speed_rpm", "road_speed_mps"})
             mark_as_zero(to.number(fmt::format("duty.{}@{}", member, at)), origin);
