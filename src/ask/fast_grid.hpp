@@ -80,13 +80,13 @@ struct Grid {
 
 /// Where a value lies between two points of a grid whose step is a power of two, so that to
 /// multiply by its inverse is to divide by it.
-class Places {
+class GridPlaces {
 public:
     struct Place {
         std::size_t i;  ///< between this point and the next, or beyond an end
         double part;
     };
-    explicit Places(const Grid& grid)
+    explicit GridPlaces(const Grid& grid)
         : first_(grid.first),
           points_per_x_(1 / grid.step),
           last_(static_cast<double>(grid.y.size() - 2)),

@@ -294,7 +294,7 @@ private:
 
     [[nodiscard, gnu::always_inline]] inline Four rates_in(std::size_t k, const Nodes& nodes) {
         const Mixed& mixed = mixed_[k];
-        const Places::FourPlaces at =
+        const GridPlaces::FourPlaces at =
             places_.of(mixed.oil * nodes.oil_degC + mixed.housing * nodes.housing_degC +
                        mixed.steel * nodes.steel_degC);
         const Four* at_point[at_once];
@@ -350,7 +350,7 @@ private:
         const double above =
             from_degC > low_degC ? (high_degC - from_degC) / (high_degC - low_degC) : 1;
         const auto rise = [&](double degC) {
-            const Places::Place place = places_.of(degC);
+            const GridPlaces::Place place = places_.of(degC);
             for (const std::size_t i : {place.i, place.i + 1})
                 if (std::isnan(step.more[i])) {
                     know_around(i);
@@ -380,7 +380,7 @@ private:
     std::vector<Mixed> mixed_;
     std::size_t known_ = 0;  ///< points of the coarse grid that are blended
     const Refine* refine_;
-    Places places_;
+    GridPlaces places_;
     std::size_t blocks_;  ///< of bearings
     double per_life_;
     Four* ln_coarse_;  ///< additives help in every bin that has a step; [point][block]

@@ -62,7 +62,7 @@ public:
     // Inlined, it calculates only what is used of it: the middle of a step wants no slopes.
     template <bool slopes = true>
     [[gnu::always_inline]] inline void flows(const Four& t_s, const Three& y, FlowsAt& at) {
-        const Places::FourPlaces oil = fine_.of(y[0]);
+        const GridPlaces::FourPlaces oil = fine_.of(y[0]);
         Four own_Kps[at_once];
         Four rise_Kps[at_once];
         for (std::size_t k = 0; k < at_once; ++k) {
@@ -73,7 +73,7 @@ public:
         turn<slopes>(y, own_Kps, at);
         columns(own_Kps, at.own_Kps[0], at.own_Kps[1], at.own_Kps[2]);
         columns(rise_Kps, at.own_rise_Kps[0], at.own_rise_Kps[1], at.own_rise_Kps[2]);
-        const Places::FourPlaces above = outside_.of(y[1] - air_degC_);
+        const GridPlaces::FourPlaces above = outside_.of(y[1] - air_degC_);
         const double* outside_W[at_once];
         for (std::size_t k = 0; k < at_once; ++k) outside_W[k] = now_[k]->outside_W(above.i[k]);
         const Four here_W(outside_W[0][0], outside_W[1][0], outside_W[2][0], outside_W[3][0]);
@@ -122,7 +122,7 @@ public:
         }
         return all;
     }
-    [[nodiscard]] const Places& fine() const { return fine_; }
+    [[nodiscard]] const GridPlaces& fine() const { return fine_; }
 
 private:
     /// Adds what bearings lose at the temperatures of their films.
@@ -133,7 +133,7 @@ private:
         const Four steel_K = y[2] - y[0];
         for (std::size_t group = 0; group < films_.size(); ++group) {
             const Mixed& mixed = films_[group];
-            const Places::FourPlaces film =
+            const GridPlaces::FourPlaces film =
                 fine_.of(y[0] + mixed.housing * housing_K + mixed.steel * steel_K);
             Four rise_Kps[at_once];
             for (std::size_t k = 0; k < at_once; ++k) {
@@ -164,8 +164,8 @@ private:
         at.neighbour_Kps = where(cools, -excess_K / neighbour_decay_s, Four{});
     }
 
-    Places fine_;
-    Places outside_;
+    GridPlaces fine_;
+    GridPlaces outside_;
     std::array<DrawnLeg*, at_once> now_{};
     Four air_degC_{};
     Four per_housing_KpJ_{};

@@ -7,7 +7,7 @@
 #include "duty/tooth_damage.hpp"
 #include "duty/track.hpp"
 #include "duty/track_forces.hpp"
-#include "input/pace_car.hpp"
+#include "input/segment_duty.hpp"
 
 #include <fmt/format.h>
 
@@ -159,8 +159,8 @@ void answer_track(const std::vector<TrackPoint>& points, const DutyOptions& opti
     require_car(options, answer);
     const CleanTrack track = clean_track(points, answer.file);
     const Motion motion = motion_of(track);
-    const pace::Car car = input::pace_car(options.car->vehicle, options.car->drop_ratio,
-                                          options.car->air_density_kgpm3);
+    const pace::Car car = input::segment_car(options.car->vehicle, options.car->drop_ratio,
+                                             options.car->air_density_kgpm3);
     const OnGround ground = on_ground(options, car);
     const bool fast_points = track.median_dt_s * no_loss_from_Hz < 1;
     const LostBursts lost = fast_points          ? LostBursts{}

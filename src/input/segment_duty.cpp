@@ -233,8 +233,7 @@ private:
 
 }  // namespace
 
-pace::Car segment_car(const Setup& setup, double case_ratio) {
-    const VehicleInput& vehicle = setup.vehicle;
+pace::Car segment_car(const VehicleInput& vehicle, double case_ratio, double air_density_kgpm3) {
     pace::Car car;
     car.mass_kg = vehicle.mass_kg;
     constexpr double rolling_share = 0.48;  // as vehicle.tyre: common practice
@@ -245,11 +244,7 @@ pace::Car segment_car(const Setup& setup, double case_ratio) {
     car.axle_ratio = vehicle.axle_ratio;
     car.case_ratio = case_ratio;
     car.drag_area_m2 = vehicle.drag_area_m2;
-    car.air_density_kgpm3 =
-        us_standard_atmosphere::air(
-            {.temp_degC = setup.event.ambient_degC,
-             .pressure_Pa = us_standard_atmosphere::pressure_Pa(setup.event.altitude_m)})
-            .density_kgpm3;
+    car.air_density_kgpm3 = air_density_kgpm3;
     car.grip = vehicle.grip;
     car.rear_only = vehicle.driven == Driven::rear;
     if (!vehicle.gearbox.empty()) car.gearbox = gearbox_of(vehicle);
@@ -260,6 +255,15 @@ pace::Car segment_car(const Setup& setup, double case_ratio) {
     car.part_load_efficiency = fuel.part_load;
     car.full_load_efficiency = fuel.full_load;
     return car;
+}
+
+pace::Car segment_car(const Setup& setup, double case_ratio) {
+    return segment_car(
+        setup.vehicle, case_ratio,
+        us_standard_atmosphere::air(
+            {.temp_degC = setup.event.ambient_degC,
+             .pressure_Pa = us_standard_atmosphere::pressure_Pa(setup.event.altitude_m)})
+            .density_kgpm3);
 }
 
 void calculate_duty(Completed& from, const Setup& setup, LegInput& leg,

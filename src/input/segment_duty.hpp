@@ -9,8 +9,12 @@
 
 namespace caseload::input {
 
-/// The setup's car behind a case of this ratio (input over output speed). Air of the event's
-/// ambient and altitude; a gearbox where its ratios are entered.
+/// A car as entered, behind a case of this ratio (input over output speed); a gearbox where its
+/// ratios are entered.
+[[nodiscard]] pace::Car segment_car(const VehicleInput& vehicle, double case_ratio,
+                                    double air_density_kgpm3);
+
+/// The setup's, in the air of the event's ambient and altitude.
 [[nodiscard]] pace::Car segment_car(const Setup& setup, double case_ratio);
 
 /// Gives a leg on a course its duties, pace and way; `heading` has its pace, distance and duration.

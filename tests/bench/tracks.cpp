@@ -2,7 +2,7 @@
 // How far the duty of a track is off: caseload_tracks [SEEDS]. Laps of every course recorded in
 // several ways with a phone's noise; a line each, means over the seeds.
 #include "duty/track_of_lap.hpp"
-#include "input/pace_car.hpp"
+#include "input/segment_duty.hpp"
 
 #include <cmath>
 #include <cstdio>
@@ -27,7 +27,7 @@ void print(const std::string& on_course, const Way& way, int seeds) {
     believed.vehicle.engine_power_W *= way.power;
     const duty::DutyOptions options = track_test::on(on_course, believed);
     const pace::Car car =
-        input::pace_car(driven.vehicle, driven.drop_ratio, driven.air_density_kgpm3);
+        input::segment_car(driven.vehicle, driven.drop_ratio, driven.air_density_kgpm3);
     const pace::Lap lap = pace::lap(car, options.ground->ground, {});
     const track_test::Course course(lap, pace::segments(options.ground->ground));
     const track_test::Does truth = track_test::does(lap);

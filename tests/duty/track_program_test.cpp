@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 // The program from a phone's GPX to the answer of a setup that takes the event.
 #include "duty/track_of_lap.hpp"
-#include "input/pace_car.hpp"
+#include "input/segment_duty.hpp"
 #include "own_folder.hpp"
 #include "program.hpp"
 
@@ -30,7 +30,7 @@ std::string light_gpx() {
     light.vehicle.rolling_radius_m = 0.48 * m_from_mm(mm_from_in(35));
     light.vehicle.axle_ratio = 5.13;
     light.vehicle.engine_power_W = W_from_hp(430);
-    const pace::Car car = input::pace_car(light.vehicle, 41.0 / 33, 1.1);
+    const pace::Car car = input::segment_car(light.vehicle, 41.0 / 33, 1.1);
     const pace::Ground& ground = input::course("rough-desert").ground;
     const pace::Lap lap = pace::lap(car, ground, {});
     const track_test::Course course(lap, pace::segments(ground));

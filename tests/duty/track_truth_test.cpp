@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 // The duty found from a track against that of the lap it was recorded on.
 #include "duty/track_of_lap.hpp"
-#include "input/pace_car.hpp"
+#include "input/segment_duty.hpp"
 
 #include <doctest/doctest.h>
 
@@ -25,7 +25,7 @@ Off off(const std::string& on_course, track_test::Recorder recorder,
     const duty::DutyOptions options = track_test::on(on_course, believed);
     const duty::Car driven = track_test::truck();
     const pace::Car car =
-        input::pace_car(driven.vehicle, driven.drop_ratio, driven.air_density_kgpm3);
+        input::segment_car(driven.vehicle, driven.drop_ratio, driven.air_density_kgpm3);
     const pace::Lap lap = pace::lap(car, options.ground->ground, {});
     const track_test::Course course(lap, pace::segments(options.ground->ground));
     const track_test::Does truth = track_test::does(lap);
