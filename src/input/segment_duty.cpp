@@ -239,7 +239,10 @@ pace::Car segment_car(const VehicleInput& vehicle, double case_ratio, double air
     constexpr double rolling_share = 0.48;  // as vehicle.tyre: common practice
     car.tyre_m = vehicle.tyre_m > 0 ? vehicle.tyre_m : vehicle.rolling_radius_m / rolling_share;
     car.rolling_radius_m = vehicle.rolling_radius_m;
-    car.wheel_travel_m = m_from_mm(vehicle.wheel_travel_mm);
+    // Left out where no course is calculated: a track says itself how fast the ground was.
+    constexpr double race_travel_mm = 600;  // as vehicle.suspension: judgement
+    car.wheel_travel_m =
+        m_from_mm(vehicle.wheel_travel_mm > 0 ? vehicle.wheel_travel_mm : race_travel_mm);
     car.engine_power_W = vehicle.engine_power_W;
     car.axle_ratio = vehicle.axle_ratio;
     car.case_ratio = case_ratio;
