@@ -42,6 +42,9 @@ inline constexpr Ends petrol_MJpL{32, 31, 33};
 
 inline constexpr double usual_limiter_rpm = 7000;
 
+/// Rolling radius over the tyre's outside diameter: common practice.
+inline constexpr double usual_rolling_share = 0.48;
+
 /// Gears between the engine and the case.
 struct Gearbox {
     std::vector<double> ratios;          ///< engine over case input, 0.2 to 20
@@ -99,7 +102,7 @@ struct Ride {
 /// 1.02 + 4 J_w / (r^2 m): wheels, and judgement for the rest.
 [[nodiscard]] double rotating_mass_factor(const Car& car);
 
-/// 0.48 of the tyre's outside diameter unless known: common practice.
+/// usual_rolling_share of the tyre's outside diameter unless known.
 [[nodiscard]] double rolling_radius_m(const Car& car);
 
 }  // namespace caseload::pace

@@ -236,8 +236,8 @@ private:
 pace::Car segment_car(const VehicleInput& vehicle, double case_ratio, double air_density_kgpm3) {
     pace::Car car;
     car.mass_kg = vehicle.mass_kg;
-    constexpr double rolling_share = 0.48;  // as vehicle.tyre: common practice
-    car.tyre_m = vehicle.tyre_m > 0 ? vehicle.tyre_m : vehicle.rolling_radius_m / rolling_share;
+    car.tyre_m =
+        vehicle.tyre_m > 0 ? vehicle.tyre_m : vehicle.rolling_radius_m / pace::usual_rolling_share;
     car.rolling_radius_m = vehicle.rolling_radius_m;
     // Left out where no course is calculated: a track says itself how fast the ground was.
     constexpr double race_travel_mm = 600;  // as vehicle.suspension: judgement

@@ -15,7 +15,6 @@
 namespace caseload::pace {
 namespace {
 
-constexpr double rolling_share = 0.48;  // of the tyre's outside diameter, common practice
 constexpr double axles_apart =
     0.5;  // of a corner's variance: the inputs of two axles are unrelated
 // Judgement.
@@ -90,7 +89,7 @@ void check(const Car& car) {
 }
 
 double rolling_radius_m(const Car& car) {
-    return car.rolling_radius_m.value_or(rolling_share * car.tyre_m);
+    return car.rolling_radius_m.value_or(usual_rolling_share * car.tyre_m);
 }
 
 double rotating_mass_factor(const Car& car) {
